@@ -1,0 +1,14 @@
+"""What can be asked: one module an ask, each reading a request and giving the answer's fields.
+
+`ASKS` gives answers at once; `SEARCHES` gives the same answer as a generator of progress, for the asks that search.
+"""
+
+from collections.abc import Callable, Iterator
+
+from . import cloth, strip
+
+ASKS: dict[str, Callable[[dict], dict]] = {
+    "strip": strip.answer,
+    "cloth": cloth.answer,
+}
+SEARCHES: dict[str, Callable[[dict], Iterator[dict]]] = {}

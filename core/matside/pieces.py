@@ -1,0 +1,72 @@
+"""Pieces as a request describes them, by whichever measure the user knows."""
+
+import math
+from fractions import Fraction
+
+from . import angles
+from .errors import Refusal
+from .fields import Fields
+from .shapes import SMALLEST, Diamond, HalfDiamond, Parallelogram, Rectangle, Shape
+from .units import LONGEST
+
+SHAPES = ("diamond", "half-diamond", "parallelogram", "rectangle")
+#: The measures a diamond may be given by; the core converts all of them to `size`.
+MEASURES = ("size", "finished_size", "edge", "short_diagonal", "long_diagonal")
+DEFAULT_SEAM = Fraction(1, 4)
+
+
+def read_piece(fields: Fields) -> Shape:
+    """The piece that a request describes.
+
+    A diamond by `angle` and one of `size`, `finished_size`, `edge`, `short_diagonal`, `long_diagonal` (the finished
+    size with `seam`, ¼ in unless given); a half-diamond by `size`, `angle` and `cut`; a parallelogram by `size`,
+    `across` and `angle`; a rectangle by `size` and `length`.
+
+    >>> read_piece(Fields({"shape": "diamond", "finished_size": "3 1/2 in", "angle": 60}))
+    Diamond(size=Fraction(4, 1), angle=Fraction(60, 1))
+    """
+    shape = fields.choice("shape", SHAPES, "diamond")
+    if shape == "rectangle":
+        return Rectangle(_size(fields, "size"), _size(fields, "length"))
+    angle = fields.angle("angle")
+    if shape == "half-diamond":
+        return HalfDiamond(_size(fields, "size"), angle, fields.choice("cut", ("short", "long"), "short"))
+    if shape == "parallelogram":
+        return Parallelogram(_size(fields, "size"), _size(fields, "across"), angle)
+    return Diamond(_diamond_size(fields, angle), angle)
+
+
+def read_diamond(fields: Fields) -> Diamond:
+    """The piece that a request describes, which must be a diamond."""
+    fields.choice("shape", ("diamond",), "diamond")
+    return read_piece(fields)
+
+
+def _size(fields: Fields, name: str) -> Fraction:
+    length = fields.length(name)
+    if length < SMALLEST:
+        raise Refusal(fields.at(name), "piece_too_small", given=float(length), least="1/4 in")
+    return length
+
+
+def _diamond_size(fields: Fields, angle: Fraction) -> Fraction:
+    given = [name for name in MEASURES if fields.has(name)]
+    if len(given) > 1:
+        raise Refusal(fields.at(given[1]), "measures_too_many", first=given[0], second=given[1])
+    name = given[0] if given else "size"
+    size = _size_by(name, fields.length(name), angle, fields)
+    if not SMALLEST <= size <= LONGEST:
+        code = "piece_too_small" if size < SMALLEST else "length_too_large"
+        raise Refusal(fields.at(name), code, given=float(size), least="1/4 in")
+    return size
+
+
+def _size_by(name: str, length: Fraction, angle: Fraction, fields: Fields) -> Fraction:
+    if name == "size":
+        return length
+    if name == "finished_size":
+        return length + 2 * fields.length_or_zero("seam", DEFAULT_SEAM)
+    half = math.radians(angle) / 2
+    # size = edge · sin θ; short diagonal = 2 · edge · sin θ/2; long diagonal = 2 · edge · cos θ/2; sin θ = 2 sin θ/2 cos θ/2
+    factor = {"edge": angles.sin(angle), "short_diagonal": math.cos(half), "long_diagonal": math.sin(half)}[name]
+    return Fraction(float(length) * factor)

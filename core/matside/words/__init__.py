@@ -1,0 +1,27 @@
+"""The catalogue of wording: a folder a language, a JSON file a subject, and the little that makes a sentence here.
+
+Python needs the refusals only (the "error" part of each subject); the page takes the whole folder.
+"""
+
+import json
+from functools import cache
+from pathlib import Path
+
+
+@cache
+def refusals(language: str = "en") -> dict[str, str]:
+    """The sentences for refusals in a language, by code."""
+    subjects = sorted(Path(__file__).with_name(language).glob("*.json"))
+    found: dict[str, str] = {}
+    for subject in subjects:
+        found.update(json.loads(subject.read_text("utf-8")).get("error", {}))
+    return found
+
+
+def refusal_sentence(code: str, values: dict, language: str = "en") -> str:
+    """The sentence for a refusal's code and values: what is wrong and what to do.
+
+    >>> refusal_sentence("count_missing", {"least": 1, "most": 12})
+    'Write a whole number from 1 to 12.'
+    """
+    return refusals(language)[code].format_map(values)
