@@ -5,10 +5,12 @@
 
 from collections.abc import Callable, Iterator
 
-from . import cloth, strip
+from . import cloth, kinds, piece, strip
 
 ASKS: dict[str, Callable[[dict], dict]] = {
     "strip": strip.answer,
     "cloth": cloth.answer,
+    "piece": piece.answer,
+    "kinds": kinds.answer,
 }
 SEARCHES: dict[str, Callable[[dict], Iterator[dict]]] = {}

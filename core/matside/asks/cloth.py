@@ -1,1 +1,95 @@
-def answer(request): return {}
+"""The ask `cloth`: what one cloth gives of one piece, each way and at best, with drawings."""
+
+from ..cloth import CutWay, Cloth, best_way, folded, one_more, one_way
+from ..fields import Fields
+from ..kinds import read_cloth
+from ..pieces import read_piece
+from ..shapes import Shape
+
+#: Beyond this many outlines an answer has counts only.
+MOST_OUTLINES = 20_000
+#: With less than this to spare, in inches, the cloth is to be measured before cutting. Common practice, no published source.
+TIGHT = 0.5
+
+
+def answer(request: dict) -> dict:
+    """Pieces along the length, along the width and at best, with layouts, grain, folds and how near one more is."""
+    fields = Fields(request)
+    piece = read_piece(fields.object("piece"))
+    cloth = read_cloth(fields.object("cloth"), piece.size)
+    ways = {f"along_{along}": one_way(piece, cloth, along) for along in ("length", "width")}
+    best = best_way(piece, cloth)
+    return {
+        "cloth": {"length": cloth.length, "width": cloth.width, "selvage": cloth.selvage},
+        **{name: _one_way(piece, cloth, way) for name, way in ways.items()},
+        "best": {**_described(piece, cloth, best), "grain_mixed": best.grain_mixed},
+        "used_share": best.pieces * piece.area / float(cloth.area),
+    }
+
+
+def _one_way(piece: Shape, cloth: Cloth, way: CutWay) -> dict:
+    part = way.parts[0]
+    near = one_more(piece, part)
+    fold = folded(piece, part.run)
+    return {
+        **_described(piece, cloth, way),
+        "strips": part.strips,
+        "per_strip": part.strip.pieces,
+        "grain": cloth.grain(part.along),
+        "reason": _reason(part),
+        **near,
+        "tight": _tight(part, near),
+        "folded": {"layers": fold.layers, "layer": fold.layer, "pieces": fold.pieces * part.strips},
+    }
+
+
+def _described(piece: Shape, cloth: Cloth, way: CutWay) -> dict:
+    return {
+        "way": way.name,
+        "pieces": way.pieces,
+        "used_share": way.pieces * piece.area / float(cloth.area),
+        "layout": layout(piece, way),
+        "left_whole": [list(rest) for rest in _left_whole(piece, way)],
+    }
+
+
+def layout(piece: Shape, way: CutWay) -> dict:
+    """The strips with their pieces' outlines; without them, and `drawn` false, where there would be too many."""
+    division = {"along": way.division[0], "at": way.division[1]} if way.division else None
+    drawn = max(way.pieces, way.strips) <= MOST_OUTLINES
+    strips = [_strip(piece, strip) for strip in way.placed(piece)] if drawn else []
+    return {"drawn": drawn, "division": division, "strips": strips}
+
+
+def _strip(piece: Shape, strip) -> dict:
+    return {
+        "x": strip.x,
+        "y": strip.y,
+        "along": strip.along,
+        "run": strip.run,
+        "size": strip.size,
+        "count": strip.count,
+        "outlines": strip.outlines(piece),
+    }
+
+
+def _left_whole(piece: Shape, way: CutWay) -> list[tuple]:
+    rests = [part.left_whole(piece.size) for part in way.parts]
+    return [rest for rest in rests if min(rest) > 0]
+
+
+def _reason(part) -> str | None:
+    """Why there is no piece at all, or None."""
+    if not part.strips:
+        return "narrow"
+    return None if part.strip.pieces else "short"
+
+
+def _tight(part, near: dict) -> list[str]:
+    """What fits so barely that it is to be measured first: the last piece of a strip, the last strip.
+
+    A cloth that is one ready-cut strip has no strip to measure for.
+    """
+    ready_cut = part.strips == 1 and near["strip_spare"] == 0
+    near_ends = [("piece", near["spare"])] + ([] if ready_cut else [("strip", near["strip_spare"])])
+    return [name for name, spare in near_ends if part.pieces and spare < TIGHT]

@@ -1,0 +1,258 @@
+"""Cloths and what one cloth gives of one piece: along its length, along its width, or the best mix of both.
+
+Cloth coordinates, in inches: the origin at a corner, x along `length`, y along `width`. All strips of one part run
+one way; a mix divides the cloth once, across the whole of it, and runs the strips of the two parts either way.
+"""
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from .shapes import Outline, Shape
+from .strips import StripYield, needed_length, pieces_in, strip_yield
+from .units import SAME
+
+WAYS = ("along_length", "along_width")
+_OTHER = {"length": "width", "width": "length"}
+
+
+@dataclass(frozen=True, slots=True)
+class Cloth:
+    """A rectangle of usable cloth, in inches; `selvage` names the side that runs along the selvage, where one knows.
+
+    Strips that run along the selvage lie on the lengthwise grain, strips across it on the crosswise grain.
+
+    >>> Cloth(Fraction(18), Fraction(20), "length").grain("width")
+    'crosswise'
+    >>> Cloth(Fraction(7), Fraction(9)).grain("width")
+    'unknown'
+    """
+
+    length: Fraction
+    width: Fraction
+    selvage: str | None = None
+
+    def grain(self, along: str) -> str:
+        """The grain that strips along that side lie on: "lengthwise", "crosswise" or "unknown"."""
+        if self.selvage is None:
+            return "unknown"
+        return "lengthwise" if along == self.selvage else "crosswise"
+
+    def side(self, along: str) -> Fraction:
+        """The length of a side by its name."""
+        return self.length if along == "length" else self.width
+
+    @property
+    def area(self) -> Fraction:
+        """Square inches."""
+        return self.length * self.width
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedStrip:
+    """A strip in its cloth: the corner nearest the origin, the side it runs along, its length, width and pieces."""
+
+    x: Fraction
+    y: Fraction
+    along: str
+    run: Fraction
+    size: Fraction
+    count: int
+
+    def outlines(self, shape: Shape) -> list[Outline]:
+        """The pieces' polygons in cloth coordinates."""
+        return [self._in_cloth(shape.outline(k)) for k in range(self.count)]
+
+    def _in_cloth(self, outline: Outline) -> Outline:
+        x, y = float(self.x), float(self.y)
+        if self.along == "length":
+            return tuple((x + u, y + v) for u, v in outline)
+        # A quarter turn and no mirroring, so that the right side of the cloth stays up.
+        return tuple((x + float(self.size) - v, y + u) for u, v in outline)
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A rectangle of the cloth that is cut into parallel strips, all one way, with what each strip gives."""
+
+    x: Fraction
+    y: Fraction
+    length: Fraction
+    width: Fraction
+    along: str
+    strips: int
+    strip: StripYield
+
+    @property
+    def pieces(self) -> int:
+        """Pieces of all its strips."""
+        return self.strips * self.strip.pieces
+
+    @property
+    def run(self) -> Fraction:
+        """Length of its strips."""
+        return self.length if self.along == "length" else self.width
+
+    @property
+    def across(self) -> Fraction:
+        """The side that the strips' widths are laid along."""
+        return self.width if self.along == "length" else self.length
+
+    def placed(self, size: Fraction) -> list[PlacedStrip]:
+        """Its strips side by side from the corner nearest the origin; none where a strip gives nothing."""
+        count = self.strip.pieces
+        if not count:
+            return []
+        step = (0, size) if self.along == "length" else (size, 0)
+        return [
+            PlacedStrip(self.x + k * step[0], self.y + k * step[1], self.along, self.run, size, count)
+            for k in range(self.strips)
+        ]
+
+    def left_whole(self, size: Fraction) -> tuple[Fraction, Fraction]:
+        """Length and width of what no strip is cut from; 0 one way when the strips take all."""
+        used = size * self.strips if self.strip.pieces else Fraction(0)
+        rest = self.across - used
+        return (self.length, rest) if self.along == "length" else (rest, self.width)
+
+
+@dataclass(frozen=True, slots=True)
+class CutWay:
+    """A way to cut one cloth: its parts (one, or two after a division), and where the division lies, if any."""
+
+    name: str
+    parts: tuple[Part, ...]
+    division: tuple[str, Fraction] | None = None
+
+    @property
+    def pieces(self) -> int:
+        """Pieces of the whole cloth."""
+        return sum(part.pieces for part in self.parts)
+
+    @property
+    def strips(self) -> int:
+        """Strips of the whole cloth."""
+        return sum(part.strips for part in self.parts if part.strip.pieces)
+
+    @property
+    def grain_mixed(self) -> bool:
+        """Whether pieces lie both ways in the cloth."""
+        return len({part.along for part in self.parts if part.pieces}) > 1
+
+    def placed(self, shape: Shape) -> list[PlacedStrip]:
+        """All strips of the cloth."""
+        return [strip for part in self.parts for strip in part.placed(shape.size)]
+
+
+def one_way(shape: Shape, cloth: Cloth, along: str) -> CutWay:
+    """All strips along one side, the cloth undivided.
+
+    >>> from matside.shapes import Diamond
+    >>> quarter = Cloth(Fraction(18), Fraction(20), "length")
+    >>> one_way(Diamond(Fraction(4), Fraction(60)), quarter, "width").pieces
+    12
+    """
+    return CutWay(f"along_{along}", (_part(shape, Fraction(0), Fraction(0), cloth.length, cloth.width, along),))
+
+
+def best_way(shape: Shape, cloth: Cloth) -> CutWay:
+    """The most pieces that the cutting rule can give: one way, or the cloth divided once and cut both ways.
+
+    Undivided wins a tie, then strips across the selvage side less, as fewer cuts and one grain are kinder to cut
+    and sew. Of mixes with as many pieces the one with the fewest strips wins.
+
+    >>> from matside.shapes import Diamond
+    >>> best_way(Diamond(Fraction(6), Fraction(60)), Cloth(Fraction(18), Fraction(20))).pieces
+    6
+    """
+    plain = [one_way(shape, cloth, along) for along in ("length", "width")]
+    mixes = [_mix(shape, cloth, along) for along in ("length", "width")]
+    return max([*plain, *mixes], key=lambda way: (way.pieces, way.division is None, -way.strips))
+
+
+def fits(side: Fraction, size: Fraction) -> int:
+    """How many strips of a width lie side by side."""
+    return int(side // size) if side >= size else 0
+
+
+def _part(shape: Shape, x: Fraction, y: Fraction, length: Fraction, width: Fraction, along: str) -> Part:
+    run, across = (length, width) if along == "length" else (width, length)
+    return Part(x, y, length, width, along, fits(across, shape.size), strip_yield(shape, run))
+
+
+def _mix(shape: Shape, cloth: Cloth, along: str) -> CutWay:
+    """The best division across the side `along`: first strips across it, one after another, the rest along it.
+
+    Two parts cut the same way never beat the undivided cloth, as ⌊a⌋ + ⌊b⌋ ≤ ⌊a + b⌋; so only the number of strips in
+    the first part matters, and all of them are tried.
+    """
+    long, across = cloth.side(along), cloth.side(_OTHER[along])
+    size, per_strip, rows = shape.size, pieces_in(shape, across), fits(across, shape.size)
+    whole, waste, advance, step = float(long) + SAME, shape.starter_waste, shape.advance, float(size)
+    best, most = 0, -1
+    for strips in range(fits(long, size) + 1):
+        rest = whole - strips * step - waste
+        pieces = strips * per_strip + (rows * int(rest / advance) if rest > 0 else 0)
+        if pieces > most:
+            best, most = strips, pieces
+    return _divided(shape, cloth, along, best * size)
+
+
+def _divided(shape: Shape, cloth: Cloth, along: str, at: Fraction) -> CutWay:
+    zero = Fraction(0)
+    if along == "length":
+        first = _part(shape, zero, zero, at, cloth.width, "width")
+        second = _part(shape, at, zero, cloth.length - at, cloth.width, "length")
+    else:
+        first = _part(shape, zero, zero, cloth.length, at, "length")
+        second = _part(shape, zero, at, cloth.length, cloth.width - at, "width")
+    parts = tuple(part for part in (first, second) if part.length > 0 and part.width > 0)
+    return CutWay("mixed", parts, (along, at) if len(parts) > 1 else None)
+
+
+@dataclass(frozen=True, slots=True)
+class Fold:
+    """What a strip folded crosswise gives; `layer` is the length that each layer keeps."""
+
+    layers: int
+    layer: float
+    per_layer: int
+
+    @property
+    def pieces(self) -> int:
+        """Pieces of all layers."""
+        return self.layers * self.per_layer
+
+
+#: What the bend of a fold takes from each layer, in inches. Common practice, no published source.
+FOLD_LOSS = Fraction(1, 8)
+
+
+def folded(shape: Shape, run: Fraction, layers: int = 2, loss: Fraction = FOLD_LOSS) -> Fold:
+    """What a strip gives when it is folded into so many layers and all of them are cut at once.
+
+    Each layer has its own starter waste and its own rest, so a fold may lose pieces, never win any.
+
+    >>> from matside.shapes import Diamond
+    >>> folded(Diamond(Fraction(8), Fraction(60)), Fraction(42)).pieces
+    2
+    """
+    layer = max(0.0, float(run) / layers - float(loss))
+    return Fold(layers, layer, pieces_in(shape, layer))
+
+
+def one_more(shape: Shape, part: Part) -> dict:
+    """How near a part is to more: lengths in inches.
+
+    `short_by` more along the strips gives a piece more in each of them; `strip_short_by` more across them gives a
+    strip more; `needed_length` is what the pieces of one strip take, `spare` what is left beyond that, and
+    `strip_spare` what is left beside the strips.
+    """
+    strip, across = part.strip, part.across
+    needed = needed_length(shape, strip.pieces)
+    return {
+        "short_by": strip.short_by,
+        "strip_short_by": (part.strips + 1) * shape.size - across,
+        "needed_length": needed,
+        "spare": max(0.0, float(part.run) - needed) if strip.pieces else 0.0,
+        "strip_spare": across - part.strips * shape.size,
+    }

@@ -1,0 +1,70 @@
+"""The kinds of cloth that are sold or lie in a basket, with the sides that are usable unless the user says otherwise.
+
+Sides in inches, exact; `selvage` names the side that runs along the selvage. The sides are common practice, no
+published source: cloth has no fixed width, so every one of them can be changed where it is used.
+"""
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from .cloth import Cloth
+from .fields import Fields
+
+_CM = Fraction(100, 254)
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """A kind of cloth: default sides (None: the user must say), which side the selvage runs along, which unit it is sold in.
+
+    `asks` lists the sides that are asked for at once; the others can be changed too.
+    """
+
+    code: str
+    length: Fraction | None
+    width: Fraction | None
+    selvage: str | None
+    unit: str
+    asks: tuple[str, ...] = ()
+
+
+def _metric(length, width) -> tuple[Fraction | None, Fraction | None]:
+    return (None if length is None else length * _CM), width * _CM
+
+
+KINDS = {
+    kind.code: kind
+    for kind in (
+        Kind("yardage", Fraction(9), Fraction(42), "length", "yd", ("length", "width")),
+        Kind("full_width_strip", None, Fraction(42), "length", "in", ("width",)),
+        Kind("fat_quarter", Fraction(18), Fraction(20), "length", "in"),
+        Kind("fat_eighth", Fraction(9), Fraction(20), "length", "in"),
+        Kind("ten_inch_square", Fraction(10), Fraction(10), None, "in"),
+        Kind("five_inch_square", Fraction(5), Fraction(5), None, "in"),
+        Kind("narrow_strip", Fraction(5, 2), Fraction(42), "length", "in"),
+        Kind("scrap", None, None, None, "in", ("length", "width")),
+        Kind("metre_length", *_metric(50, 106), "length", "m", ("length", "width")),
+        Kind("metric_fat_quarter", *_metric(50, 53), "length", "cm"),
+    )
+}
+
+
+def read_cloth(fields: Fields, size: Fraction | None = None) -> Cloth:
+    """The cloth that a request describes: by `kind` (its sides then have defaults), or by `length` and `width` alone.
+
+    A full-width strip is as wide as the piece (`size`) unless its `length` (the side along the selvage) is given.
+
+    >>> read_cloth(Fields({"kind": "fat_eighth"}))
+    Cloth(length=Fraction(9, 1), width=Fraction(20, 1), selvage='length')
+    """
+    kind = KINDS[fields.choice("kind", KINDS, "scrap")]
+    length = fields.length("length", kind.length or (size if kind.code == "full_width_strip" else None))
+    width = fields.length("width", kind.width)
+    return Cloth(length, width, _selvage(fields, kind))
+
+
+def _selvage(fields: Fields, kind: Kind) -> str | None:
+    if not fields.has("selvage"):
+        return kind.selvage
+    side = fields.choice("selvage", ("length", "width", "none"))
+    return None if side == "none" else side
