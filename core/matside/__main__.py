@@ -8,11 +8,15 @@ from .door import LARGEST_REQUEST, refused
 from .errors import Refusal
 from .units import shown
 
+_LONGEST_NUMBER = 1000
+
 
 def main() -> int:
     """Reads one request from standard input, prints its answer, returns the exit status."""
-    found = _answered(sys.stdin.buffer.read(LARGEST_REQUEST + 1))
-    sys.stdout.write(json.dumps(found, ensure_ascii=False, allow_nan=False) + "\n")
+    found = _answered(sys.stdin.buffer.read(LARGEST_REQUEST + 1) if sys.stdin else b"")
+    line = json.dumps(found, ensure_ascii=False, allow_nan=False) + "\n"
+    # UTF-8 whatever the terminal's own encoding; half a surrogate pair becomes \\udXXX, which is JSON's own escape for it.
+    sys.stdout.buffer.write(line.encode("utf-8", "backslashreplace"))
     return 0 if found["ok"] else 2
 
 
@@ -27,11 +31,16 @@ def _answered(text: bytes) -> dict:
 
 def _parsed(text: bytes):
     try:
-        return json.loads(text.decode("utf-8"))
+        return json.loads(text.decode("utf-8"), parse_int=_whole_number)
     except RecursionError:
         raise Refusal("", "request_too_deep") from None
-    except ValueError as error:  # not UTF-8, not JSON, or a number of thousands of digits
+    except ValueError as error:  # not UTF-8 or not JSON
         raise Refusal("", "request_not_json", given=shown(str(error))) from None
+
+
+def _whole_number(digits: str) -> int:
+    # A number this long is past every limit, and so are its first digits: the field it stands in refuses either.
+    return int(digits[:_LONGEST_NUMBER])
 
 
 if __name__ == "__main__":
