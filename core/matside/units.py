@@ -45,7 +45,7 @@ _LENGTH = re.compile(
     """,
     re.VERBOSE,
 )
-_DECIMAL_COMMA = re.compile(r"[0-9],[0-9]")
+_DECIMAL_COMMA = re.compile(r",[0-9]")
 _LONGEST_TEXT = 60
 
 
@@ -102,7 +102,7 @@ def parse_angle(given, field: str, least: int = 15, most: int = 90) -> Fraction:
     if isinstance(given, str):
         given_number = re.fullmatch(r"\s*([0-9]{1,3}(?:\.[0-9]{1,20})?)\s*(?:°|deg|degrees)?\s*", given)
         if not given_number:
-            raise Refusal(field, "angle_words" if given.strip() else "angle_missing", given=shown(given))
+            raise Refusal(field, _angle_fault(given), given=shown(given))
         angle = Fraction(given_number[1])
     else:
         angle = _number(given, field, "angle")
@@ -128,15 +128,29 @@ def parse_count(given, field: str, least: int, most: int) -> int:
 
 
 def shown(given) -> str:
-    """What was given, short enough for a message; a number of thousands of digits is not written out.
+    """What was given, as JSON writes it and short enough for a message; a number of thousands of digits is not written out.
 
-    >>> shown("x" * 100)
-    'xxxxxxxxxxxxxxxxxxxxxxxxxxxxx…'
+    >>> shown("x" * 100), shown(True), shown({"size": 4})
+    ('xxxxxxxxxxxxxxxxxxxxxxxxxxxxx…', 'true', '{…}')
     """
     if isinstance(given, int) and given.bit_length() > 200:
         return "…"
-    text = given if isinstance(given, str) else str(given) if isinstance(given, (int, float)) else type(given).__name__
+    text = given if isinstance(given, str) else _json_like(given)
     return text if len(text) <= 30 else text[:29] + "…"
+
+
+def _json_like(given) -> str:
+    if given is None or isinstance(given, bool):
+        return {None: "null", True: "true", False: "false"}[given]
+    if isinstance(given, (int, float)):
+        return str(given)
+    return "{…}" if isinstance(given, dict) else "[…]" if isinstance(given, (list, tuple)) else type(given).__name__
+
+
+def _angle_fault(given: str) -> str:
+    if not given.strip():
+        return "angle_missing"
+    return "angle_decimal_comma" if _DECIMAL_COMMA.search(given) else "angle_words"
 
 
 def _number(given, field: str, what: str) -> Fraction:
