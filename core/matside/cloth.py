@@ -7,12 +7,15 @@ one way; a mix divides the cloth once, across the whole of it, and runs the stri
 from dataclasses import dataclass
 from fractions import Fraction
 
+from .errors import Refusal
 from .shapes import Outline, Shape
 from .strips import StripYield, needed_length, pieces_in, strip_yield
-from .units import SAME
+from .units import LONGEST, SAME
 
 WAYS = ("along_length", "along_width")
 _OTHER = {"length": "width", "width": "length"}
+#: A side that came through a float may be this much under the exact one it stands for.
+_HAIR = Fraction(SAME)
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +33,12 @@ class Cloth:
     length: Fraction
     width: Fraction
     selvage: str | None = None
+
+    def __post_init__(self):
+        for side in _OTHER:
+            _refuse_side(self.side(side), side)
+        if self.selvage not in (None, *_OTHER):
+            raise Refusal("selvage", "choice", given=str(self.selvage), choices="length, width")
 
     def grain(self, along: str) -> str:
         """The grain that strips along that side lie on: "lengthwise", "crosswise" or "unknown"."""
@@ -111,7 +120,7 @@ class Part:
     def left_whole(self, size: Fraction) -> tuple[Fraction, Fraction]:
         """Length and width of what no strip is cut from; 0 one way when the strips take all."""
         used = size * self.strips if self.strip.pieces else Fraction(0)
-        rest = self.across - used
+        rest = max(Fraction(0), self.across - used)
         return (self.length, rest) if self.along == "length" else (rest, self.width)
 
 
@@ -170,8 +179,8 @@ def best_way(shape: Shape, cloth: Cloth) -> CutWay:
 
 
 def fits(side: Fraction, size: Fraction) -> int:
-    """How many strips of a width lie side by side."""
-    return int(side // size) if side >= size else 0
+    """How many strips of a width lie side by side; a side that is exactly wide enough holds its last strip."""
+    return int((side + _HAIR) // size)
 
 
 def _part(shape: Shape, x: Fraction, y: Fraction, length: Fraction, width: Fraction, along: str) -> Part:
@@ -207,6 +216,13 @@ def _divided(shape: Shape, cloth: Cloth, along: str, at: Fraction) -> CutWay:
         second = _part(shape, zero, at, cloth.length, cloth.width - at, "width")
     parts = tuple(part for part in (first, second) if part.length > 0 and part.width > 0)
     return CutWay("mixed", parts, (along, at) if len(parts) > 1 else None)
+
+
+def _refuse_side(side: Fraction, name: str) -> None:
+    if not side > 0:
+        raise Refusal(name, "length_not_positive", given=str(float(side)))
+    if side > LONGEST:
+        raise Refusal(name, "length_too_large", given=str(float(side)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -254,5 +270,5 @@ def one_more(shape: Shape, part: Part) -> dict:
         "strip_short_by": (part.strips + 1) * shape.size - across,
         "needed_length": needed,
         "spare": max(0.0, float(part.run) - needed) if strip.pieces else 0.0,
-        "strip_spare": across - part.strips * shape.size,
+        "strip_spare": max(Fraction(0), across - part.strips * shape.size),
     }

@@ -7,7 +7,7 @@ from . import angles
 from .errors import Refusal
 from .fields import Fields
 from .shapes import SMALLEST, Diamond, HalfDiamond, Parallelogram, Rectangle, Shape
-from .units import LONGEST
+from .units import LONGEST, SAME
 
 SHAPES = ("diamond", "half-diamond", "parallelogram", "rectangle")
 #: The measures a diamond may be given by; the core converts all of them to `size`.
@@ -69,4 +69,10 @@ def _size_by(name: str, length: Fraction, angle: Fraction, fields: Fields) -> Fr
     half = math.radians(angle) / 2
     # size = edge · sin θ; short diagonal = 2 · edge · sin θ/2; long diagonal = 2 · edge · cos θ/2; sin θ = 2 sin θ/2 cos θ/2
     factor = {"edge": angles.sin(angle), "short_diagonal": math.cos(half), "long_diagonal": math.sin(half)}[name]
-    return Fraction(float(length) * factor)
+    return _simplest(Fraction(float(length) * factor))
+
+
+def _simplest(length: Fraction) -> Fraction:
+    """The plain fraction that float noise hides: the edge of a 4 in diamond is one of a 4 in diamond again, and fits 4 in."""
+    plain = length.limit_denominator(1000)
+    return plain if abs(plain - length) < SAME else length

@@ -12,6 +12,7 @@ from fractions import Fraction
 
 from . import angles
 from .errors import Refusal
+from .units import LONGEST
 
 #: The smallest size of a piece, in inches.
 SMALLEST = Fraction(1, 4)
@@ -34,8 +35,8 @@ class Parallelogram:
     angle: Fraction
 
     def __post_init__(self):
-        _refuse_small(self.size, "size")
-        _refuse_small(self.across, "across")
+        _refuse_size(self.size, "size")
+        _refuse_size(self.across, "across")
         _refuse_angle(self.angle)
 
     @property
@@ -73,7 +74,7 @@ class Diamond:
     angle: Fraction
 
     def __post_init__(self):
-        _refuse_small(self.size, "size")
+        _refuse_size(self.size, "size")
         _refuse_angle(self.angle)
 
     @property
@@ -137,7 +138,7 @@ class HalfDiamond:
     cut: str = "short"
 
     def __post_init__(self):
-        _refuse_small(self.size, "size")
+        _refuse_size(self.size, "size")
         _refuse_angle(self.angle)
         if self.cut not in ("short", "long"):
             raise Refusal("cut", "choice", given=str(self.cut), choices="long, short")
@@ -189,8 +190,8 @@ class Rectangle:
     length: Fraction
 
     def __post_init__(self):
-        _refuse_small(self.size, "size")
-        _refuse_small(self.length, "length")
+        _refuse_size(self.size, "size")
+        _refuse_size(self.length, "length")
 
     @property
     def angle(self) -> Fraction:
@@ -221,9 +222,11 @@ class Rectangle:
 Shape = Parallelogram | Diamond | HalfDiamond | Rectangle
 
 
-def _refuse_small(length: Fraction, field: str) -> None:
-    if length < SMALLEST:
+def _refuse_size(length: Fraction, field: str) -> None:
+    if not length >= SMALLEST:  # this way round, what is no number is refused as well
         raise Refusal(field, "piece_too_small", given=float(length), least="1/4 in")
+    if length > LONGEST:
+        raise Refusal(field, "length_too_large", given=float(length))
 
 
 def _refuse_angle(angle: Fraction) -> None:
