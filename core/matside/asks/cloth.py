@@ -5,8 +5,9 @@ from ..fields import Fields
 from ..kinds import read_cloth
 from ..pieces import read_piece
 from ..shapes import Shape
+from ..units import SAME
 
-#: Beyond this many outlines an answer has counts only.
+#: An answer has at most so many outlines; beyond them a way has counts only.
 MOST_OUTLINES = 20_000
 #: With less than this to spare, in inches, the cloth is to be measured before cutting. Common practice, no published source.
 TIGHT = 0.5
@@ -15,24 +16,44 @@ TIGHT = 0.5
 def answer(request: dict) -> dict:
     """Pieces along the length, along the width and at best, with layouts, grain, folds and how near one more is."""
     fields = Fields(request)
-    piece = read_piece(fields.object("piece"))
+    piece, name = read_piece(fields.object("piece")), _name(fields.object("piece"))
     cloth = read_cloth(fields.object("cloth"), piece.size)
-    ways = {f"along_{along}": one_way(piece, cloth, along) for along in ("length", "width")}
     best = best_way(piece, cloth)
+    ways = {f"along_{along}": one_way(piece, cloth, along) for along in ("length", "width")}
+    layouts = _layouts(piece, name, {"best": best, **ways})
     return {
         "cloth": {"length": cloth.length, "width": cloth.width, "selvage": cloth.selvage},
-        **{name: _one_way(piece, cloth, way) for name, way in ways.items()},
-        "best": {**_described(piece, cloth, best), "grain_mixed": best.grain_mixed},
-        "used_share": best.pieces * piece.area / float(cloth.area),
+        **{name: _one_way(piece, cloth, way, layouts[name]) for name, way in ways.items()},
+        "best": {**_described(piece, cloth, best, layouts["best"]), "grain_mixed": best.grain_mixed},
+        "used_share": _share(piece, cloth, best),
     }
 
 
-def _one_way(piece: Shape, cloth: Cloth, way: CutWay) -> dict:
+def _name(piece: Fields) -> str:
+    """What the strips call their piece: its `id` where the request gives one, or else its shape."""
+    return piece.text("id", piece.raw("shape", "diamond"))
+
+
+def _layouts(piece: Shape, name: str, ways: dict[str, CutWay]) -> dict[str, dict]:
+    """The layout of each way; the first named have the first claim on the outlines that an answer may hold."""
+    room, layouts = MOST_OUTLINES, {}
+    for key, way in ways.items():
+        layouts[key] = layout(piece, name, way, drawn=way.pieces <= room)
+        room -= way.pieces if layouts[key]["drawn"] else 0
+    return layouts
+
+
+def _share(piece: Shape, cloth: Cloth, way: CutWay) -> float:
+    # Where there is no piece nothing is divided: the area of a speck of cloth may be 0 as a float.
+    return way.pieces * piece.area / float(cloth.area) if way.pieces else 0.0
+
+
+def _one_way(piece: Shape, cloth: Cloth, way: CutWay, drawing: dict) -> dict:
     part = way.parts[0]
     near = one_more(piece, part)
     fold = folded(piece, part.run)
     return {
-        **_described(piece, cloth, way),
+        **_described(piece, cloth, way, drawing),
         "strips": part.strips,
         "per_strip": part.strip.pieces,
         "grain": cloth.grain(part.along),
@@ -43,31 +64,31 @@ def _one_way(piece: Shape, cloth: Cloth, way: CutWay) -> dict:
     }
 
 
-def _described(piece: Shape, cloth: Cloth, way: CutWay) -> dict:
+def _described(piece: Shape, cloth: Cloth, way: CutWay, drawing: dict) -> dict:
     return {
         "way": way.name,
         "pieces": way.pieces,
-        "used_share": way.pieces * piece.area / float(cloth.area),
-        "layout": layout(piece, way),
+        "used_share": _share(piece, cloth, way),
+        "layout": drawing,
         "left_whole": [list(rest) for rest in _left_whole(piece, way)],
     }
 
 
-def layout(piece: Shape, way: CutWay) -> dict:
-    """The strips with their pieces' outlines; without them, and `drawn` false, where there would be too many."""
+def layout(piece: Shape, name: str, way: CutWay, drawn: bool = True) -> dict:
+    """The strips with their pieces' outlines, or none of them where there would be too many to be `drawn`."""
     division = {"along": way.division[0], "at": way.division[1]} if way.division else None
-    drawn = max(way.pieces, way.strips) <= MOST_OUTLINES
-    strips = [_strip(piece, strip) for strip in way.placed(piece)] if drawn else []
+    strips = [_strip(piece, name, strip) for strip in way.placed(piece)] if drawn else []
     return {"drawn": drawn, "division": division, "strips": strips}
 
 
-def _strip(piece: Shape, strip) -> dict:
+def _strip(piece: Shape, name: str, strip) -> dict:
     return {
         "x": strip.x,
         "y": strip.y,
         "along": strip.along,
         "run": strip.run,
         "size": strip.size,
+        "piece": name,
         "count": strip.count,
         "outlines": strip.outlines(piece),
     }
@@ -75,7 +96,7 @@ def _strip(piece: Shape, strip) -> dict:
 
 def _left_whole(piece: Shape, way: CutWay) -> list[tuple]:
     rests = [part.left_whole(piece.size) for part in way.parts]
-    return [rest for rest in rests if min(rest) > 0]
+    return [rest for rest in rests if min(rest) > SAME]
 
 
 def _reason(part) -> str | None:
@@ -90,6 +111,6 @@ def _tight(part, near: dict) -> list[str]:
 
     A cloth that is one ready-cut strip has no strip to measure for.
     """
-    ready_cut = part.strips == 1 and near["strip_spare"] == 0
+    ready_cut = part.strips == 1 and near["strip_spare"] <= SAME
     near_ends = [("piece", near["spare"])] + ([] if ready_cut else [("strip", near["strip_spare"])])
     return [name for name, spare in near_ends if part.pieces and spare < TIGHT]
