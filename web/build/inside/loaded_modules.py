@@ -1,0 +1,15 @@
+"""What has been loaded so far; imports nothing itself that could swell the list."""
+
+import sys
+
+STDLIB = next(path for path in sys.path if path.endswith(".zip"))
+
+
+def loaded_modules() -> str:
+    """A line for each module: its name, a tab, and its file in the standard library's zip if it comes from there."""
+    return "\n".join(sorted(f"{name}\t{_file(module)}" for name, module in [*sys.modules.items()]))
+
+
+def _file(module) -> str:
+    origin = getattr(getattr(module, "__spec__", None), "origin", None) or ""
+    return origin[len(STDLIB) + 1:] if origin.startswith(STDLIB) else ""

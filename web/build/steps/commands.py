@@ -1,0 +1,100 @@
+"""The commands of build.py."""
+
+import argparse
+import shutil
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+from . import distribution, environment, pythonpart, serving, testing
+from .console import Stop, say
+from .places import DIST, NODE_MODULES, ROOT, VENV, WORK
+
+
+def main(arguments: list[str], summary: str) -> int:
+    """Runs one command and returns the exit status; a Stop becomes one line."""
+    parsed, rest = _parser(summary).parse_known_args(arguments)
+    if rest and parsed.command not in ("test", "bench"):
+        _parser(summary).error(f"unrecognized arguments: {' '.join(rest)}")
+    try:
+        return _COMMANDS[parsed.command](parsed, rest) or 0
+    except Stop as stop:
+        say(f"stopped: {stop}")
+        return 1
+    except KeyboardInterrupt:
+        say("interrupted")
+        return 130
+
+
+def _parser(summary: str) -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(prog="build.py", description=summary, allow_abbrev=False,
+                                     formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser.add_argument("command", choices=list(_COMMANDS))
+    parser.add_argument("--port", type=int, default=8000, help="where serve listens (the next free port if taken)")
+    return parser
+
+
+def build(*_arguments) -> None:
+    """Brings dist/ up to date, with whatever that needs."""
+    with _alone():
+        _build("serve")
+
+
+def _build(kind: str) -> None:
+    environment.require_venv_module()
+    environment.prepare(kind)
+    environment.npm_packages()
+    pythonpart.build()
+    distribution.build()
+
+
+def serve(parsed: argparse.Namespace, _rest) -> None:
+    """Builds, then serves."""
+    build()
+    serving.serve(parsed.port)
+
+
+def test(_parsed, rest: list[str]) -> int:
+    """Builds, prepares the tests and runs them."""
+    _prepare_tests()
+    return testing.test(rest)
+
+
+def bench(_parsed, rest: list[str]) -> int:
+    """Builds, then measures."""
+    _prepare_tests()
+    return testing.bench(rest)
+
+
+def _prepare_tests() -> None:
+    with _alone():
+        _build("test")
+        testing.require_browser()
+
+
+def clean(*_arguments) -> None:
+    """Removes everything that the other commands made."""
+    for folder in (DIST, WORK, NODE_MODULES, VENV):
+        if folder.exists():
+            say(f"Removing {folder.relative_to(ROOT)}")
+            shutil.rmtree(folder)
+
+
+@contextmanager
+def _alone() -> Iterator[None]:
+    """Waits until no other build works in this folder."""
+    try:
+        import fcntl
+    except ImportError:  # not on Windows, where nothing guards against a second build at the same time
+        yield
+        return
+    WORK.mkdir(exist_ok=True)
+    with (WORK / "lock").open("w") as lock:
+        try:
+            fcntl.flock(lock, fcntl.LOCK_EX | fcntl.LOCK_NB)
+        except OSError:
+            say("Waiting for another build in this folder")
+            fcntl.flock(lock, fcntl.LOCK_EX)
+        yield
+
+
+_COMMANDS = {"build": build, "serve": serve, "test": test, "bench": bench, "clean": clean}

@@ -1,0 +1,82 @@
+"""Puts dist/ together: a plain static folder that works from any sub-path of any host."""
+
+import os
+import re
+import shutil
+from pathlib import Path
+
+from . import precache, pythonpart, stamps
+from .console import Stop, say
+from .pagepart import copy_hashed, linked, manifest, page_files
+from .places import CORE, DIST, ROOT, WEB, WORK
+from .policy import META
+from .squeezed import add_squeezed
+from .vendored import licences_text
+
+_LINK = re.compile(r'(?:href|src)="([^"#]+)"')
+_HEAD = '<meta charset="utf-8">'
+
+
+def build() -> None:
+    """Brings dist/ up to date."""
+    wanted = stamps.digest(*_inputs())
+    if stamps.up_to_date("dist", wanted, DIST / "sw.js"):
+        return say("dist/ is up to date")
+    say("Putting dist/ together")
+    assemble(WORK / "dist")
+    _swap(WORK / "dist", DIST)
+    stamps.done("dist", wanted)
+
+
+def _inputs() -> list[Path]:
+    sources = [path for path in stamps.files_under(WEB) if "node_modules" not in path.parts]
+    words = stamps.files_under(CORE / "words", "*.json")
+    return [*sources, *words, *stamps.files_under(pythonpart.OUT), ROOT / "LICENSE"]
+
+
+def assemble(out: Path, web: Path = WEB) -> None:
+    """Writes a whole distribution of the page in `web` into `out`, in place of what was there."""
+    shutil.rmtree(out, ignore_errors=True)
+    out.mkdir(parents=True)
+    folders = {
+        "app": copy_hashed(page_files(web), out, "app"),
+        "py": copy_hashed({path.name: path for path in stamps.files_under(pythonpart.OUT)}, out, "py"),
+        "pyodide": copy_hashed({name: pythonpart.PYODIDE / name for name in pythonpart.RUNTIME}, out, "pyodide"),
+    }
+    _write_top(out, web, folders)
+    check_links(out)
+    listed = precache.entries(out)
+    (out / "sw.js").write_text(precache.service_worker(web / "sw.js", listed), "utf-8")
+    add_squeezed(out)
+
+
+def _write_top(out: Path, web: Path, folders: dict[str, str]) -> None:
+    (out / "index.html").write_text(page(web / "index.html", folders), "utf-8")
+    (out / "manifest.webmanifest").write_text(manifest(web), "utf-8")
+    (out / "licences.txt").write_text(licences_text(), "utf-8")
+    shutil.copytree(web / "icons", out / "icons", ignore=shutil.ignore_patterns("*.py", "__pycache__"))
+
+
+def page(source: Path, folders: dict[str, str]) -> str:
+    """The page with its policy, led to the hashed folders."""
+    text = source.read_text("utf-8")
+    if text.count(_HEAD) != 1:
+        raise Stop(f"{source.name} needs one {_HEAD} at the top of its head: the page's policy goes right after it")
+    return linked(text.replace(_HEAD, f"{_HEAD}\n{META}"), folders)
+
+
+def check_links(out: Path) -> None:
+    """Stop when the page links to a file that is not there."""
+    for link in _LINK.findall((out / "index.html").read_text("utf-8")):
+        if not (out / link).exists():
+            raise Stop(f"index.html links to {link}, which is not among the files that ship")
+
+
+def _swap(new: Path, old: Path) -> None:
+    """Puts the new folder in the old one's place, so that no reader meets a half-written one."""
+    aside = WORK / "dist-old"
+    shutil.rmtree(aside, ignore_errors=True)
+    if old.exists():
+        os.replace(old, aside)
+    os.replace(new, old)
+    shutil.rmtree(aside, ignore_errors=True)

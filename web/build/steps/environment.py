@@ -1,0 +1,79 @@
+"""The virtual environment at the top, with Node from PyPI in it, and the packages from npm."""
+
+import os
+import ssl
+import sys
+
+from . import stamps
+from .console import Stop, run, step
+from .places import BUILD_SOURCES, NODE_MODULES, VENV, VENV_BIN, WEB, tool
+
+NETWORK_MEND = "check the network and the certificates, or point pip (PIP_INDEX_URL) at an index you can reach"
+NPM_MEND = "check the network and the certificates, or point npm (npm_config_registry) at a registry you can reach"
+VENV_MEND = "this Python has no venv module: install it (on Debian: apt-get install python3-venv) and try again"
+
+
+def prepare(kind: str) -> None:
+    """Makes .venv and fills it for `kind`: "serve" or "test"."""
+    _make_venv()
+    _install(kind)
+
+
+def _make_venv() -> None:
+    wanted = stamps.digest(sys.version)
+    if stamps.up_to_date("venv", wanted, tool("python")):
+        return
+    with step("Making the environment .venv"):
+        run("venv", [sys.executable, "-m", "venv", "--clear", VENV], VENV_MEND)
+    stamps.forget("pip-*")
+    stamps.done("venv", wanted)
+
+
+def _install(kind: str) -> None:
+    folder = BUILD_SOURCES / "requirements"
+    wanted = stamps.digest(sys.version, folder / "serve.txt", folder / f"{kind}.txt")
+    if stamps.up_to_date(f"pip-{kind}", wanted, tool("node"), VENV / "pyvenv.cfg"):
+        return
+    with step(f"Installing what `{kind}` needs from the Python package index"):
+        pip("install", "--quiet", "-r", folder / f"{kind}.txt")
+    stamps.done(f"pip-{kind}", wanted)
+
+
+def pip(*arguments) -> None:
+    """Runs the environment's pip; Stop with one line when the index cannot be reached."""
+    run("pip", [tool("python"), "-m", "pip", "--disable-pip-version-check", "--no-input", "--retries", "2", *arguments],
+        NETWORK_MEND)
+
+
+def npm_packages() -> None:
+    """Puts the packages of web/package-lock.json into web/node_modules."""
+    wanted = stamps.digest(WEB / "package.json", WEB / "package-lock.json", WEB / ".npmrc")
+    if stamps.up_to_date("npm", wanted, NODE_MODULES / ".package-lock.json"):
+        return
+    with step("Installing the page's packages from npm"):
+        run("npm", [tool("npm"), "ci"], NPM_MEND, env=node_settings(), cwd=WEB)
+    stamps.done("npm", wanted)
+
+
+def node(name: str, *arguments) -> None:
+    """Runs a script of web/build/node with the environment's Node."""
+    script = BUILD_SOURCES / "node" / f"{name}.mjs"
+    run(name, [tool("node"), script, *arguments], f"see what {script.name} says", env=node_settings())
+
+
+def node_settings() -> dict[str, str]:
+    """Environment variables for Node: the environment's programs first, and the system's own certificates."""
+    settings = {"PATH": str(VENV_BIN) + os.pathsep + os.environ.get("PATH", "")}
+    certificates = ssl.get_default_verify_paths().cafile
+    if certificates and "NODE_EXTRA_CA_CERTS" not in os.environ:
+        settings["NODE_EXTRA_CA_CERTS"] = certificates
+    return settings
+
+
+def require_venv_module() -> None:
+    """Stop with the mend where Python came without the parts that make an environment."""
+    try:
+        import ensurepip  # noqa: F401
+        import venv  # noqa: F401
+    except ImportError:
+        raise Stop(VENV_MEND) from None

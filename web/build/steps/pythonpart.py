@@ -1,0 +1,131 @@
+"""Python for the page: Pyodide, the core as a compiled wheel, the lock micropip made, and the cut standard library."""
+
+import ast
+import json
+import math
+import os
+import shutil
+import subprocess
+from pathlib import Path
+
+from . import stamps
+from .console import Stop, run, step
+from .environment import node, pip
+from .places import BUILD_SOURCES, CORE, NODE_MODULES, ROOT, WEB, WORK, tool
+
+PYODIDE = NODE_MODULES / "pyodide"
+BRIDGE = WEB / "worker" / "matside_bridge.py"
+EXERCISE = BUILD_SOURCES / "exercise.json"
+REQUIREMENTS = BUILD_SOURCES / "requirements" / "pyodide.txt"
+WHEELS = WORK / "wheels"
+OUT = WORK / "python"
+CUT_REPORT = WORK / "cut.json"
+ANSWERS = WORK / "answers.json"
+
+# The files of the npm package that a page needs; the standard library and the lock are our own.
+RUNTIME = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm")
+
+EXERCISE_MEND = "the core cannot answer web/build/exercise.json: run the core's tests first"
+
+
+def build() -> None:
+    """Fills .build/python with the wheel, the lock and the standard library, proved to answer as plain Python does."""
+    wanted = stamps.digest(*_inputs())
+    if stamps.up_to_date("python", wanted, OUT / "python_stdlib.zip", CUT_REPORT):
+        return
+    _fetch_micropip()
+    with step("Compiling the core and cutting the standard library to what it loads") as progress:
+        shutil.rmtree(OUT, ignore_errors=True)
+        OUT.mkdir(parents=True)
+        for done, part in enumerate((_freeze, _cut, _prove), start=1):
+            part()
+            progress.at(done, 3)
+    stamps.done("python", wanted)
+
+
+def _inputs() -> list[Path]:
+    scripts = [*stamps.files_under(BUILD_SOURCES / "node"), *stamps.files_under(BUILD_SOURCES / "inside")]
+    own = [BRIDGE, EXERCISE, ROOT / "pyproject.toml", WEB / "package-lock.json", Path(__file__)]
+    return [*stamps.files_under(CORE), *scripts, *own, REQUIREMENTS]
+
+
+def _fetch_micropip() -> None:
+    wanted = stamps.digest(REQUIREMENTS)
+    if stamps.up_to_date("micropip", wanted, WHEELS):
+        return
+    with step("Fetching micropip, which resolves the core's wheel"):
+        pip("download", "--quiet", "--no-deps", "--only-binary=:all:", "--python-version", "3.14", "--require-hashes",
+            "-d", WHEELS, "-r", REQUIREMENTS)
+    stamps.done("micropip", wanted)
+
+
+def _freeze() -> None:
+    folder = WORK / "core-wheel"
+    shutil.rmtree(folder, ignore_errors=True)
+    run("hatchling", [tool("python"), "-m", "hatchling", "build", "-t", "wheel", "-d", folder],
+        "the core's wheel cannot be built: see pyproject.toml", cwd=ROOT)
+    node("freeze", PYODIDE, WHEELS, next(folder.glob("*.whl")), OUT)
+
+
+def _cut() -> None:
+    node("cut", PYODIDE, EXERCISE, OUT)
+    provided = set(json.loads(CUT_REPORT.read_text("utf-8")))
+    for path in [*stamps.files_under(CORE, "*.py"), BRIDGE]:
+        _check_imports(path, provided)
+
+
+def _check_imports(path: Path, provided: set[str]) -> None:
+    """Stop when a file imports what the cut library lacks: the exercise has then not gone everywhere."""
+    for module in sorted(imported_modules(path.read_text("utf-8")) - provided):
+        raise Stop(f"{path.relative_to(ROOT)} imports {module}, which nothing in web/build/exercise.json loads: "
+                   "add a request that needs it")
+
+
+def imported_modules(source: str) -> set[str]:
+    """The modules from outside the core that a source imports anywhere, inside functions too.
+
+    >>> sorted(imported_modules("import json, os.path; from . import units; from re import sub"))
+    ['json', 'os.path', 're']
+    """
+    names = set()
+    for node_ in ast.walk(ast.parse(source)):
+        if isinstance(node_, ast.Import):
+            names.update(alias.name for alias in node_.names)
+        elif isinstance(node_, ast.ImportFrom) and node_.level == 0:
+            names.add(node_.module)
+    return {name for name in names if name.split(".")[0] != "matside"}
+
+
+def _prove() -> None:
+    """The shipped files alone must answer the exercise, and as the core does under plain Python."""
+    node("prove", PYODIDE, OUT, EXERCISE, ANSWERS)
+    wanted = json.loads(_plain_answers())
+    found = json.loads(ANSWERS.read_text("utf-8"))
+    for request, (one, other) in enumerate(zip(wanted, found, strict=True)):
+        if not alike(one, other):
+            raise Stop(f"request {request + 1} of web/build/exercise.json is answered differently in the page's Python: "
+                       f"compare {os.path.relpath(ANSWERS)} with plain Python's answers")
+
+
+def _plain_answers() -> str:
+    path = os.pathsep.join([str(CORE.parent), str(BRIDGE.parent)])
+    command = [str(tool("python")), str(BUILD_SOURCES / "inside" / "exercise.py"), str(EXERCISE)]
+    done = subprocess.run(command, env={**os.environ, "PYTHONPATH": path}, capture_output=True, text=True)
+    if done.returncode:
+        raise Stop(f"{EXERCISE_MEND}: {(done.stderr.strip().splitlines() or ['no message'])[-1]}")
+    return done.stdout
+
+
+def alike(one, other) -> bool:
+    """Whether two answers agree; numbers to nine digits, because the two Pythons use different mathematical libraries.
+
+    >>> alike({"a": [1, 2.0]}, {"a": [1, 2.0000000000001]}), alike([1], [1, 2]), alike(True, 1)
+    (True, False, False)
+    """
+    if isinstance(one, float) and isinstance(other, float):
+        return math.isclose(one, other, rel_tol=1e-9, abs_tol=1e-9)
+    if isinstance(one, dict) and isinstance(other, dict):
+        return one.keys() == other.keys() and all(alike(one[key], other[key]) for key in one)
+    if isinstance(one, list) and isinstance(other, list):
+        return len(one) == len(other) and all(map(alike, one, other))
+    return type(one) is type(other) and one == other

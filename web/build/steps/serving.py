@@ -1,0 +1,116 @@
+"""A small server for dist/ on this machine, as a careful static host would serve it."""
+
+import hashlib
+from functools import partial
+from http import HTTPStatus
+from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
+from pathlib import Path
+from urllib.parse import unquote, urlsplit
+
+from .console import Stop, say
+from .places import DIST
+from .policy import HEADERS
+from .precache import HASHED_FOLDER
+
+TYPES = {
+    ".html": "text/html; charset=utf-8",
+    ".js": "text/javascript; charset=utf-8",
+    ".mjs": "text/javascript; charset=utf-8",
+    ".css": "text/css; charset=utf-8",
+    ".json": "application/json",
+    ".webmanifest": "application/manifest+json",
+    ".wasm": "application/wasm",
+    ".svg": "image/svg+xml",
+    ".png": "image/png",
+    ".txt": "text/plain; charset=utf-8",
+    ".zip": "application/zip",
+}
+ENCODINGS = (("br", ".br"), ("gzip", ".gz"))  # the smaller first
+PORTS_TRIED = 50
+
+
+def serve(port: int) -> None:
+    """Serves dist/ until interrupted, on the port or the next free one."""
+    with listening(DIST, port) as server:
+        say(f"Matside is at http://127.0.0.1:{server.server_port}/ (stop with Ctrl+C)")
+        try:
+            server.serve_forever()
+        except KeyboardInterrupt:
+            say("stopped")
+
+
+def listening(folder: Path, port: int, prefix: str = "/") -> ThreadingHTTPServer:
+    """A server bound to the port, or to the next free one after it; 0 takes any."""
+    for tried in range(port, min(port + PORTS_TRIED, 65536)):
+        try:
+            return ThreadingHTTPServer(("127.0.0.1", tried), partial(Handler, folder=folder, prefix=prefix))
+        except OSError:
+            continue
+    raise Stop(f"no free port from {port} on: choose another with --port")
+
+
+class Handler(BaseHTTPRequestHandler):
+    """Answers GET and HEAD with files of one folder, below one path."""
+
+    protocol_version = "HTTP/1.1"
+    server_version = "matside"
+    sys_version = ""
+
+    def __init__(self, *arguments, folder: Path, prefix: str = "/") -> None:
+        self.folder = folder.resolve()
+        self.prefix = prefix
+        super().__init__(*arguments)
+
+    def do_GET(self) -> None:
+        """Sends the file, its squeezed copy where the browser takes one, or 304 where it has it already."""
+        path = self._asked_file()
+        if path is None:
+            return self._send(HTTPStatus.NOT_FOUND, {"Content-Type": TYPES[".txt"]}, b"There is no such file.\n")
+        headers, content = self._content(path)
+        if self.headers.get("If-None-Match") == headers["ETag"]:
+            return self._send(HTTPStatus.NOT_MODIFIED, headers, b"")
+        self._send(HTTPStatus.OK, headers, content)
+
+    do_HEAD = do_GET
+
+    def _asked_file(self) -> Path | None:
+        asked = unquote(urlsplit(self.path).path)
+        if not asked.startswith(self.prefix) or "\0" in asked:
+            return None
+        path = (self.folder / asked[len(self.prefix):]).resolve()
+        path = path / "index.html" if path.is_dir() else path
+        return path if path.is_relative_to(self.folder) and path.is_file() else None
+
+    def _content(self, path: Path) -> tuple[dict[str, str], bytes]:
+        encoding, chosen = self._best_copy(path)
+        content = chosen.read_bytes()
+        inside = path.relative_to(self.folder).as_posix()
+        lasting = HASHED_FOLDER.match(inside)
+        headers = {
+            "Content-Type": TYPES.get(path.suffix, "application/octet-stream"),
+            "Cache-Control": "public, max-age=31536000, immutable" if lasting else "no-cache",
+            "ETag": f'"{hashlib.sha256(content).hexdigest()[:16]}"',
+            "Vary": "Accept-Encoding",
+        }
+        return {**headers, **({"Content-Encoding": encoding} if encoding else {})}, content
+
+    def _best_copy(self, path: Path) -> tuple[str, Path]:
+        accepted = {part.split(";")[0].strip() for part in self.headers.get("Accept-Encoding", "").split(",")}
+        for encoding, ending in ENCODINGS:
+            squeezed = path.with_name(path.name + ending)
+            if encoding in accepted and squeezed.is_file():
+                return encoding, squeezed
+        return "", path
+
+    def _send(self, status: HTTPStatus, headers: dict[str, str], content: bytes) -> None:
+        self.send_response(status)
+        for name, value in {**HEADERS, **headers}.items():
+            self.send_header(name, value)
+        if status != HTTPStatus.NOT_MODIFIED:
+            self.send_header("Content-Length", str(len(content)))
+        self.end_headers()
+        if self.command != "HEAD" and content:
+            self.wfile.write(content)
+
+    def log_message(self, *_arguments) -> None:
+        """Says nothing: the page is asked for many files."""

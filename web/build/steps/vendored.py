@@ -1,0 +1,47 @@
+"""What the page ships from npm, file by file, and whose licence goes with it."""
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from .places import BUILD_SOURCES, NODE_MODULES, ROOT
+
+# The page's own modules import these by relative path: no import map, so no inline script.
+MODULES = {"vendor/idb.js": NODE_MODULES / "idb" / "build" / "index.js"}
+
+# Ready-made classic scripts; they go to the front of the service worker, in this order.
+WORKER_SCRIPTS = tuple(NODE_MODULES / f"workbox-{part}" / "build" / f"workbox-{part}.prod.js"
+                       for part in ("core", "routing", "strategies", "precaching"))
+
+_LICENCE_TEXTS = BUILD_SOURCES / "licences"
+
+
+@dataclass(frozen=True, slots=True)
+class Shipped:
+    """Something that ships, by its name, what it is there for, and the file with its licence."""
+
+    name: str
+    purpose: str
+    licence: Path
+
+
+def shipped() -> list[Shipped]:
+    """Everything in dist/ that is licensed, our own part first."""
+    packages = [("idb", "keeps plans and the count in the browser's database"),
+                *((f"workbox-{part}", "part of the service worker") for part in
+                  ("core", "routing", "strategies", "precaching"))]
+    return [
+        Shipped("Matside", "this page", ROOT / "LICENSE"),
+        Shipped("Pyodide", "runs Python in the page; unchanged, its source is the npm package `pyodide`'s repository",
+                _LICENCE_TEXTS / "MPL-2.0.txt"),
+        Shipped("Python", "the interpreter and its standard library; the library is cut to the modules that are used "
+                "and compiled to bytecode, otherwise unchanged", _LICENCE_TEXTS / "PSF-2.0.txt"),
+        Shipped("Libraries linked into Pyodide", "inside pyodide.asm.wasm", _LICENCE_TEXTS / "linked-libraries.txt"),
+        *(Shipped(name, purpose, NODE_MODULES / name / "LICENSE") for name, purpose in packages),
+    ]
+
+
+def licences_text() -> str:
+    """The text of licences.txt: who made what ships, what it does here, and under which terms."""
+    rule = "=" * 78
+    return "\n\n".join(f"{rule}\n{each.name}: {each.purpose}\n{rule}\n\n{each.licence.read_text('utf-8').strip()}"
+                       for each in shipped()) + "\n"

@@ -1,0 +1,52 @@
+"""What the page's worker calls: JSON text in, JSON text out, so that no Python object crosses the border.
+
+A search is known by a number. Each `next_slice` does a bounded piece of its work.
+"""
+
+import json
+from collections.abc import Iterator
+from itertools import count
+
+import matside
+
+_numbers = count(1)
+_searches: dict[int, Iterator[dict]] = {}
+
+
+def answer(request: str) -> str:
+    """The answer to a request.
+
+    >>> json.loads(answer('{"ask": "nothing of the kind"}'))["ok"]
+    False
+    """
+    return _text(matside.answer(json.loads(request)))
+
+
+def start_search(request: str) -> int:
+    """The number of a new search; nothing is worked out yet.
+
+    >>> number = start_search('{"ask": "nothing of the kind"}')
+    >>> json.loads(next_slice(number))["answer"]["ok"], stop_search(number)
+    (False, False)
+    """
+    number = next(_numbers)
+    _searches[number] = matside.start_search(json.loads(request))
+    return number
+
+
+def next_slice(number: int) -> str:
+    """One slice of a search: {"progress": …} while it goes on, {"answer": …} when it is over; KeyError afterwards."""
+    found = next(_searches[number])
+    if "ok" not in found:
+        return _text({"progress": found})
+    stop_search(number)
+    return _text({"answer": found})
+
+
+def stop_search(number: int) -> bool:
+    """Drops a search; whether there was one."""
+    return _searches.pop(number, None) is not None
+
+
+def _text(value: dict) -> str:
+    return json.dumps(value, ensure_ascii=False, allow_nan=False)

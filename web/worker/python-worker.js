@@ -1,0 +1,109 @@
+// Runs Python (Pyodide and the core) away from the page.
+//
+// page → worker
+//   {start: {pyodide, python}}     once, first: absolute URLs of the folders with Pyodide and with our Python
+//   {id, ask}                      a request of the stable door, as an object
+//   {id, work}                     the same, as a search: done slice by slice, newer questions first
+//   {id, stop: true}               drops the search of that id; nothing more is sent for it
+// worker → page
+//   {stage: 'loading' | 'starting' | 'ready' | 'failed', message?}    `failed` is final and has a message
+//   {id, answer}                   the core's answer, refusals included (`answer.ok` is false)
+//   {id, progress}                 how far a search is, and the best so far
+//   {id, error: {code, message}}   Python broke: a plain object, because an Error does not clone everywhere
+//
+// JSON text crosses the border to Python, never a proxy.
+
+let bridge = null;
+
+const actions = { start, ask, work, stop };
+
+self.addEventListener('message', ({ data }) => {
+  const name = Object.keys(actions).find((each) => each in data);
+  if (name) actions[name](data);
+});
+
+// ---- starting
+
+async function start({ start: folders }) {
+  try {
+    stage('loading');
+    bridge = await startedBridge(folders);
+    stage('ready');
+  } catch (error) {
+    stage('failed', { message: describe(error) });
+  }
+}
+
+async function startedBridge({ pyodide, python }) {
+  const { loadPyodide } = await import(`${pyodide}pyodide.mjs`);
+  const interpreter = await loadPyodide({
+    indexURL: pyodide,
+    stdLibURL: `${python}python_stdlib.zip`,
+    lockFileURL: `${python}pyodide-lock.json`,
+    packageBaseUrl: python,
+    packages: ['matside'],
+    // Called when the interpreter itself is there and only the core is still to be unpacked.
+    fsInit: async () => stage('starting'),
+  });
+  return interpreter.pyimport('matside_bridge');
+}
+
+function stage(name, more = {}) {
+  self.postMessage({ stage: name, ...more });
+}
+
+// ---- questions
+
+function ask({ id, ask: request }) {
+  answering(id, () => self.postMessage({ id, answer: JSON.parse(bridge.answer(JSON.stringify(request))) }));
+}
+
+function answering(id, action) {
+  try {
+    action();
+  } catch (error) {
+    self.postMessage({ id, error: { code: 'python_broke', message: describe(error) } });
+    return false;
+  }
+  return true;
+}
+
+function describe(error) {
+  return String(error?.message ?? error);
+}
+
+// ---- searches: one slice, then whatever has arrived meanwhile, then the next slice
+
+const searches = new Map(); // id of the message → number that the bridge knows the search by
+
+function work({ id, work: request }) {
+  answering(id, () => {
+    searches.set(id, bridge.start_search(JSON.stringify(request)));
+    soon(id);
+  });
+}
+
+function stop({ id }) {
+  if (searches.has(id)) bridge.stop_search(searches.get(id));
+  searches.delete(id);
+}
+
+function slice(id) {
+  if (!searches.has(id)) return;
+  const fine = answering(id, () => report(id, JSON.parse(bridge.next_slice(searches.get(id)))));
+  if (!fine) stop({ id });
+  if (searches.has(id)) soon(id);
+}
+
+function report(id, found) {
+  if (found.answer) searches.delete(id);
+  self.postMessage({ id, ...found });
+}
+
+// A message to ourselves queues up behind the messages that the page has sent: those are answered first.
+const turns = new MessageChannel();
+turns.port1.onmessage = ({ data }) => slice(data);
+
+function soon(id) {
+  turns.port2.postMessage(id);
+}
