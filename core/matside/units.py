@@ -87,6 +87,7 @@ def parse_signed_length(given, field: str, unit: str = "in") -> Fraction:
     >>> parse_signed_length("-1/16 in", "error")
     Fraction(-1, 16)
     """
+    _refuse_nothing(given, field, "length_missing")
     length = _text_length(given, field, unit) if isinstance(given, str) else _number(given, field, "length")
     if abs(length) > LONGEST:
         raise Refusal(field, "length_too_large", given=shown(given))
@@ -99,10 +100,12 @@ def parse_angle(given, field: str, least: int = 15, most: int = 90) -> Fraction:
     >>> parse_angle("22.5°", "piece.angle")
     Fraction(45, 2)
     """
+    _refuse_nothing(given, field, "angle_missing")
     if isinstance(given, str):
         given_number = re.fullmatch(r"\s*([0-9]{1,3}(?:\.[0-9]{1,20})?)\s*(?:°|deg|degrees)?\s*", given)
         if not given_number:
-            raise Refusal(field, _angle_fault(given), given=shown(given))
+            fault = "angle_decimal_comma" if _DECIMAL_COMMA.search(given) else "angle_words"
+            raise Refusal(field, fault, given=shown(given))
         angle = Fraction(given_number[1])
     else:
         angle = _number(given, field, "angle")
@@ -117,10 +120,9 @@ def parse_count(given, field: str, least: int, most: int) -> int:
     >>> parse_count("12", "need", 0, 100_000)
     12
     """
+    _refuse_nothing(given, field, "count_missing", least=least, most=most)
     if isinstance(given, str) and re.fullmatch(r"\s*[0-9]{1,12}\s*", given):
         given = int(given)
-    if given is None or given == "":
-        raise Refusal(field, "count_missing", least=least, most=most)
     number = _number(given, field, "count") if not isinstance(given, str) else None
     if number is None or number.denominator != 1 or not least <= number <= most:
         raise Refusal(field, "count_outside", given=shown(given), least=least, most=most)
@@ -147,26 +149,21 @@ def _json_like(given) -> str:
     return "{…}" if isinstance(given, dict) else "[…]" if isinstance(given, (list, tuple)) else type(given).__name__
 
 
-def _angle_fault(given: str) -> str:
-    if not given.strip():
-        return "angle_missing"
-    return "angle_decimal_comma" if _DECIMAL_COMMA.search(given) else "angle_words"
+def _refuse_nothing(given, field: str, code: str, **values) -> None:
+    if given is None or isinstance(given, str) and not given.strip():
+        raise Refusal(field, code, **values)
 
 
 def _number(given, field: str, what: str) -> Fraction:
-    if given is None:
-        raise Refusal(field, f"{what}_missing")
     if isinstance(given, bool) or not isinstance(given, (Rational, float)):
         raise Refusal(field, f"{what}_words", given=shown(given))
     if isinstance(given, float) and not math.isfinite(given):
         raise Refusal(field, f"{what}_not_finite", given=shown(given))
     # By way of its shortest text a float means the decimal that was typed: 0.1 is one tenth.
-    return Fraction(repr(given)) if isinstance(given, float) else Fraction(given)
+    return Fraction(float.__repr__(given)) if isinstance(given, float) else Fraction(given)
 
 
 def _text_length(given: str, field: str, unit: str) -> Fraction:
-    if not given.strip():
-        raise Refusal(field, "length_missing")
     if len(given) > _LONGEST_TEXT:
         raise Refusal(field, "length_text_too_long", given=shown(given))
     if _DECIMAL_COMMA.search(given):
