@@ -1,0 +1,211 @@
+"""Finding the ways for a piece, the rulers at hand and a hand."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+from fractions import Fraction
+
+from .. import drift
+from ..errors import Refusal
+from ..shapes import HalfDiamond, Rectangle, Shape
+from ..units import SAME
+from . import cuts
+from .cuts import Cut
+from .drawing import drawn
+from .laying import LaidRuler, ways_to_lay
+from .marks import rounded, two_mark_numbers
+from .placements import Placement, butted, one_ruler, two_marks
+from .ranking import best_first
+from .reasons import lacking, left_out
+from .ruler import Ruler
+from .way import AngleUse, Check, Rounded, TwoMarks, Way, Ways
+
+#: How long a cut takes a strip off the cloth when nobody says: width of fabric folded once. Common practice, no
+#: published source.
+USUAL_RUN = Fraction(22)
+HANDS = ("left", "right")
+#: A line further from the wanted distance than this, in inches, lies between ticks; below, it is the number's last digit.
+ON_A_TICK = 1e-6
+
+
+def ways(
+    piece: Shape,
+    strip_width: Fraction,
+    rulers: Sequence[Ruler],
+    hand: str = "right",
+    run: Fraction = USUAL_RUN,
+    check_every: int | None = None,
+) -> Ways:
+    """Every way to cut the strip, the starter and the pieces with these rulers, best first.
+
+    `run` is the length of the cut that takes a strip off the cloth as it lies. `check_every` is the number of cuts
+    between checks of the angle (worked out by `drift.expected` with its usual values when not given). A step that no
+    ruler can do has an empty list and an entry in `lacking`. Refused: a strip that is not as wide as the piece, an
+    unknown hand, two rulers of one name.
+
+    >>> from matside.shapes import Diamond
+    >>> from matside.rulers import GENERIC_RULERS
+    >>> best = ways(Diamond(Fraction(4), Fraction(60)), Fraction(4), GENERIC_RULERS[:1]).following[0]
+    >>> best.kind, best.cut_edge, best.measure, round(best.overlap, 3)
+    ('both_lines', 'long', Fraction(4, 1), 4.619)
+    """
+    _refuse_unfit(piece, strip_width, rulers, hand)
+    every = check_every or usual_check(piece)
+    search = _Search(rulers, hand == "left")
+    steps = _steps(piece, run)
+    found = {cut.step: best_first(search.ways_for(cut)) for cut in steps}
+    found["following"] = _with_checks(found["following"], found["starter"], every)
+    return Ways(
+        *(tuple(found.get(step, ())) for step in ("strip", "starter", "following", "following_back")),
+        two_marks=search.two_mark_numbers(steps[1], piece),
+        left_out=tuple(left_out(steps, found, rulers, hand == "left")),
+        lacking=tuple(lacking(steps, found)),
+    )
+
+
+def usual_check(piece: Shape) -> int:
+    """After how many cuts the angle is checked when nobody says how exact it must be; ¼ in seams are taken."""
+    finished = max(0.0, float(piece.size) - 0.5)
+    edge = cuts.following_cut(piece).length
+    angle = cuts.following_cut(piece).angle
+    return drift.expected(angle, edge, finished, drift.CAREFUL_PLACING, drift.USUAL_TOLERANCE).cuts
+
+
+def _refuse_unfit(piece: Shape, strip_width: Fraction, rulers: Sequence[Ruler], hand: str) -> None:
+    if abs(strip_width - piece.size) > SAME:
+        raise Refusal("strip_width", "strip_not_the_size", given=float(strip_width), size=float(piece.size))
+    if hand not in HANDS:
+        raise Refusal("hand", "choice", given=str(hand), choices=", ".join(HANDS))
+    names = [ruler.name for ruler in rulers]
+    for i, name in enumerate(names):
+        if name in names[:i]:
+            raise Refusal(f"rulers[{i}].name", "ruler_name_taken", given=name)
+
+
+def _steps(piece: Shape, run: Fraction) -> list[Cut]:
+    steps = [cuts.strip_cut(piece, run), cuts.starter_cut(piece), cuts.following_cut(piece)]
+    return steps + ([cuts.back_cut(piece)] if isinstance(piece, HalfDiamond) else [])
+
+
+class _Search:
+    """The rulers at hand, laid every way once."""
+
+    def __init__(self, rulers: Sequence[Ruler], left_handed: bool):
+        self.left_handed = left_handed
+        self.laid = [list(ways_to_lay(ruler, left_handed)) for ruler in rulers]
+        self.tick = min((ruler.tick for ruler in rulers), default=None)
+
+    def ways_for(self, cut: Cut) -> Iterator[Way]:
+        single = [self._way(placement) for placement in self._one_ruler(cut)]
+        yield from single
+        if _wants_two(cut, single):
+            yield from (self._way(placement) for placement in self._two_rulers(cut))
+        marked = best_first(self._way(placement) for placement in self._marked(cut))
+        yield from marked[:1]
+
+    def _one_ruler(self, cut: Cut) -> Iterator[Placement]:
+        for laid_ways in self.laid:
+            for laid in laid_ways:
+                yield from one_ruler(cut, laid)
+
+    def _two_rulers(self, cut: Cut) -> Iterator[Placement]:
+        for i, inner_ways in enumerate(self.laid):
+            for j, outer_ways in enumerate(self.laid):
+                if i != j:
+                    yield from _pairs(cut, inner_ways, outer_ways)
+
+    def _marked(self, cut: Cut) -> Iterator[Placement]:
+        for laid_ways in self.laid:
+            for laid in laid_ways[:2]:
+                yield from two_marks(cut, laid)
+
+    def two_mark_numbers(self, cut: Cut, piece: Shape) -> TwoMarks | None:
+        if self.tick is None or isinstance(piece, Rectangle):
+            return None
+        along = piece.base if isinstance(piece, HalfDiamond) else piece.advance
+        return two_mark_numbers(cut, along, self.tick)
+
+    def _way(self, placement: Placement) -> Way:
+        cut, seats = placement.cut, placement.final_seats()
+        marked = placement.kind in ("mark_and_angle", "two_marks") and cut.advance is not None
+        measure = _measure(placement)
+        return Way(
+            step=cut.step,
+            kind=placement.kind,
+            rulers=tuple(seat.laid.ruler.name for seat in seats),
+            cut_edge=seats[0].laid.edge,
+            turned_over=any(seat.laid.turned_over for seat in seats),
+            over=_over(placement),
+            overlap=placement.overlap,
+            covers_piece=placement.covers_piece(),
+            drawing=drawn(placement, self.left_handed),
+            angle_line=_angle_use(placement),
+            measure=cut.across if measure else None,
+            measure_on=measure and measure[:2],
+            measure_ticks=measure and measure[2],
+            mark_along=cut.advance if marked else None,
+            mark_ticks=rounded(cut.advance, self.tick) if marked else None,
+            turn="half_turn" if cut.turned else None,
+            slide=placement.slide,
+            notes=tuple(_notes(placement, measure)),
+        )
+
+
+def _pairs(cut: Cut, inner_ways: list[LaidRuler], outer_ways: list[LaidRuler]) -> Iterator[Placement]:
+    """Pairs lie face up: two rulers to hold together are enough to mind."""
+    for inner in inner_ways[:4]:
+        for outer in outer_ways[:4]:
+            yield from butted(cut, inner, outer)
+
+
+def _wants_two(cut: Cut, single: Iterable[Way]) -> bool:
+    """Two rulers are offered only for what one cannot do."""
+    if cut.across is None:
+        return not any(way.angle_line for way in single)
+    return not any(way.checks_angle or (cut.step == "strip" and way.measure) for way in single)
+
+
+def _angle_use(placement: Placement) -> AngleUse | None:
+    hold = placement.hold
+    if hold is None:
+        return None
+    laid, needed = placement.seats[placement.held_by].laid, placement.cut.needed_overlap
+    if hold.line is None:
+        return AngleUse(Fraction(90), laid.edge, hold.laid_on, laid.ruler.name, hold.overlap, needed, False, False)
+    line = hold.line.line
+    return AngleUse(
+        line.degrees, line.edge, hold.laid_on, laid.ruler.name, hold.overlap, needed, line.hard_to_see
+    )
+
+
+def _measure(placement: Placement) -> tuple[str, Fraction, Rounded] | None:
+    """Which ruler measures, at which of its lines, and the nearest tick to it."""
+    if placement.measured_by is None:
+        return None
+    laid = placement.seats[placement.measured_by].laid
+    inner = placement.seats[0].laid.exact_depth if placement.measured_by else Fraction(0)
+    there = placement.cut.across - inner
+    if there == laid.exact_depth:
+        # Its far edge is as good as a line.
+        return laid.ruler.name, there, Rounded(float(there), there, laid.ruler.tick)
+    return laid.ruler.name, there, rounded(float(there), laid.ruler.tick)
+
+
+def _notes(placement: Placement, measure: tuple[str, Fraction, Rounded] | None) -> Iterator[str]:
+    if measure and abs(measure[2].off) > ON_A_TICK:
+        yield "between_ticks"
+    if placement.hold and placement.hold.line and placement.hold.line.line.hard_to_see:
+        yield "hard_to_see"
+
+
+def _over(placement: Placement) -> tuple[float, float]:
+    near, far = placement.final_seats()[0].over(placement.cut)
+    if placement.slide and placement.cut.step == "strip":
+        return (placement.seats[0].start, far)
+    return (near, far)
+
+
+def _with_checks(following: list[Way], starter: list[Way], every: int) -> list[Way]:
+    """A way that only measures says how often to check the angle, and with what."""
+    surest = next((way for way in starter if way.angle_line), None)
+    check = Check(every, "angle_line", surest.angle_line.ruler) if surest else Check(every, "two_marks", None)
+    return [replace(way, check=check) if way.kind == "measure_only" else way for way in following]

@@ -1,0 +1,39 @@
+"""The two-mark way: no angle line at all, only the ruler's ticks along the strip's two edges.
+
+Marks at h·cot θ from one another across the strip, then every h/sin θ along both edges, joined by the ruler's edge.
+"""
+
+import math
+from fractions import Fraction
+
+from .cuts import Cut
+from .way import Rounded, TwoMarks
+
+#: An angle error of a quarter degree moves the end of an 8-inch cut by about 1/32 in, as fine as a hand cuts.
+GOOD_ANGLE = 0.25
+
+
+def rounded(exact: float, tick: Fraction) -> Rounded:
+    """A distance and its nearest tick.
+
+    >>> rounded(2.3094, Fraction(1, 16)).nearest
+    Fraction(37, 16)
+    """
+    return Rounded(exact, tick * round(Fraction(exact) / tick), tick)
+
+
+def two_mark_numbers(cut: Cut, advance: float, tick: Fraction) -> TwoMarks:
+    """What to mark for a cut, and what the rounding does to the angle.
+
+    Where that is too much, `halved` holds the same for marks halfway between two ticks, which an eye can find.
+    """
+    finest = _numbers(cut, advance, tick, None)
+    halved = _numbers(cut, advance, tick / 2, None)
+    return finest if finest.good_enough else _numbers(cut, advance, tick, halved)
+
+
+def _numbers(cut: Cut, advance: float, tick: Fraction, halved: TwoMarks | None) -> TwoMarks:
+    offset = rounded(abs(cut.slant), tick)
+    wanted = math.atan2(cut.width, offset.exact)
+    error = abs(math.degrees(math.atan2(cut.width, float(offset.nearest)) - wanted))
+    return TwoMarks(offset, rounded(advance, tick), tick, error, error <= GOOD_ANGLE, halved)
