@@ -5,10 +5,11 @@
 
 from collections.abc import Callable, Iterator
 
-from . import cloth, kinds, piece, strip
+from . import cloth, kinds, piece, quilt, strip
 
 ASKS: dict[str, Callable[[dict], dict]] = {
     "strip": strip.answer,
+    "quilt": quilt.answer,
     "cloth": cloth.answer,
     "piece": piece.answer,
     "kinds": kinds.answer,
