@@ -5,13 +5,15 @@
 
 from collections.abc import Callable, Iterator
 
-from . import cloth, kinds, piece, quilt, strip
+from . import cloth, facts, guide, kinds, piece, quilt, strip
 
 ASKS: dict[str, Callable[[dict], dict]] = {
     "strip": strip.answer,
-    "quilt": quilt.answer,
     "cloth": cloth.answer,
     "piece": piece.answer,
     "kinds": kinds.answer,
+    "facts": facts.answer,
+    "quilt": quilt.answer,
+    "guide": guide.answer,
 }
 SEARCHES: dict[str, Callable[[dict], Iterator[dict]]] = {}

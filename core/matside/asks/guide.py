@@ -1,0 +1,65 @@
+"""The ask `guide`: the script of the next-cut guide for what is to be cut."""
+
+from fractions import Fraction
+
+from ..cloth import CutWay, best_way, one_way
+from ..errors import Refusal
+from ..fields import Fields
+from ..guide.job import ClothWork, Habits, Job, PieceKind, StripWork
+from ..guide.laying import Laying
+from ..guide.script import write_script
+from ..kinds import read_cloth
+from ..pieces import read_piece
+from ..rulers import GENERIC_RULERS
+from .strip import MOST_LAYERS
+
+#: A guide is a list of steps that a page holds: beyond this many pieces it is to be cut in several sittings.
+MOST_PIECES = 5_000
+_STEPS = ("strip", "starter", "following", "following_back")
+
+
+def answer(request: dict) -> dict:
+    """The script for one cloth, cut one way or mixed ("way"), with the user's rulers and habits."""
+    fields = Fields(request)
+    piece = read_piece(fields.object("piece"))
+    job = _job(fields, piece)
+    return {"script": write_script(job, read_habits(fields), {"piece": read_laying(fields, piece)})}
+
+
+def read_habits(fields: Fields) -> Habits:
+    """The user's habits, each with its default."""
+    return Habits(
+        hand=fields.choice("hand", ("left", "right"), "right"),
+        lay=fields.choice("lay", ("along", "away"), "along"),
+        layers=fields.count("layers", 1, MOST_LAYERS, default=1),
+        mat=fields.length("mat", Fraction(24)),
+        recheck_every=fields.count("recheck_every", 1, 1000, default=5),
+    )
+
+
+def read_laying(fields: Fields, piece) -> Laying:
+    """The rulers at hand and the ways that the user picked, for a kind of piece."""
+    chosen = fields.object("chosen") if fields.has("chosen") else Fields({})
+    picked = tuple((step, chosen.count(step, 0, 1000)) for step in _STEPS if chosen.has(step))
+    return Laying(piece, GENERIC_RULERS[:1], read_habits(fields), picked)
+
+
+def _job(fields: Fields, piece) -> Job:
+    cloth = read_cloth(fields.object("cloth"), piece.size)
+    way = _way(fields, piece, cloth)
+    if not 0 < way.pieces <= MOST_PIECES:
+        raise Refusal("cloth", "guide_pieces", given=way.pieces, most=MOST_PIECES)
+    name = fields.object("cloth").text("kind", "scrap")
+    works = tuple(
+        StripWork(PieceKind("piece", piece), part.run, part.strip.pieces, part.strips, part.along, part.across)
+        for part in way.parts
+        if part.pieces
+    )
+    return Job((ClothWork(name, cloth.length, cloth.width, cloth.selvage, works, way.division),))
+
+
+def _way(fields: Fields, piece, cloth) -> CutWay:
+    name = fields.choice("way", ("along_length", "along_width", "mixed"), "mixed")
+    if name == "mixed":
+        return best_way(piece, cloth)
+    return one_way(piece, cloth, name.removeprefix("along_"))

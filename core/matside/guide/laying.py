@@ -1,0 +1,118 @@
+"""The rulers as the guide lays them for one kind of piece: which way at each step, in codes, values and shapes."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cached_property
+
+from ..rulers import Ruler, Way, Ways, ways
+from ..shapes import HalfDiamond, Rectangle, Shape
+from .job import Habits
+
+#: Half the length of a mark's stroke in a drawing, in inches.
+_STROKE = 0.35
+
+
+@dataclass(frozen=True)
+class Laying:
+    """How the rulers at hand are laid for a kind of piece; `chosen` picks another way than the best at a step."""
+
+    piece: Shape
+    rulers: tuple[Ruler, ...]
+    habits: Habits
+    chosen: tuple[tuple[str, int], ...] = ()
+
+    @cached_property
+    def found(self) -> Ways:
+        """All ways for cutting pieces off a strip."""
+        return ways(self.piece, self.piece.size, self.rulers, self.habits.hand)
+
+    def way(self, step: str) -> Way | None:
+        """The way that is used at a step: the chosen one, or the best; None where there is none."""
+        return self._pick(step, getattr(self.found, step))
+
+    def cutting_way(self, run: Fraction) -> Way | None:
+        """The way for cutting strips off a cloth that is `run` long under the ruler."""
+        return self._pick("strip", ways(self.piece, self.piece.size, self.rulers, self.habits.hand, run=run).strip)
+
+    def _pick(self, step: str, found: Sequence[Way]) -> Way | None:
+        index = dict(self.chosen).get(step, 0)
+        return found[index] if index < len(found) else next(iter(found), None)
+
+    def following(self, k: int) -> Way | None:
+        """The way for the cut that frees piece k: triangles lean forth and back by turns."""
+        return self.way("following_back" if self.over(k) == "piece_back" else "following")
+
+    def over(self, k: int) -> str:
+        """Which of a scene's shapes lie on top for piece k: "piece", or "piece_back" for a cut that leans back."""
+        return "piece_back" if isinstance(self.piece, HalfDiamond) and k % 2 else "piece"
+
+    @property
+    def starter_turned(self) -> bool:
+        """Whether the strip is turned half round for the starter cut."""
+        starter = self.way("starter")
+        return bool(starter and starter.turn)
+
+    def say(self, way: Way | None) -> str:
+        """The code of how a way is laid: its kind, or how to do without."""
+        if way:
+            return way.kind
+        return "two_marks" if self.found.two_marks else "bare"
+
+    def values(self, way: Way | None) -> dict:
+        """What a sentence about a way needs: lengths in inches, angles in degrees."""
+        marks = self.found.two_marks
+        step = {"advance": self.piece.advance, "waste": self.piece.starter_waste, "size": self.piece.size}
+        if way is None:
+            return {**step, **({"step": marks.step.nearest, "offset": marks.offset.nearest} if marks else {})}
+        line = way.angle_line
+        return {
+            **step,
+            "rulers": list(way.rulers),
+            "edge": way.cut_edge,
+            "slide": way.slide,
+            "measure": way.measure if way.measure is not None else _across(self.piece),
+            "measured_by": way.measure_on[0] if way.measure_on else None,
+            "mark": way.mark_ticks.nearest if way.mark_ticks else way.mark_along,
+            "degrees": line.degrees if line else None,
+            "from": line.edge if line else None,
+            "laid_on": line.laid_on if line else None,
+            "angle_ruler": line.ruler if line else None,
+            "notes": list(way.notes),
+        }
+
+    def shapes(self, way: Way | None) -> list[dict]:
+        """The shapes of a way in the right hand's strip coordinates, for the cut of the first piece."""
+        if way is None:
+            return []
+        drawing = way.drawing
+        shapes = [
+            *(self._shape("ruler", ruler.outline) for ruler in drawing.rulers),
+            *(self._shape("ruler-slid", ruler.slid) for ruler in drawing.rulers if ruler.slid),
+            *(self._shape("ruler-line", line) for line in drawing.lines),
+            *self._labelled("measure-line", drawing.measure_line, "length", drawing.measure_label),
+            *self._labelled("angle-line", drawing.angle_line, "degrees", drawing.angle_label),
+            *(self._shape("mark", [(x, y - _STROKE), (x, y + _STROKE)]) for x, y in drawing.marks),
+            self._shape("cut", drawing.cut),
+        ]
+        return shapes
+
+    def _labelled(self, role: str, line, name: str, value) -> list[dict]:
+        if line is None:
+            return []
+        label = {} if value is None else {"label": {name: value}}
+        return [{**self._shape(role, line), **label}]
+
+    def _shape(self, role: str, points) -> dict:
+        # The rulers' drawings for the left hand lie mirrored already; here all is the right hand's until it is laid.
+        side = -1 if self.habits.hand == "left" else 1
+        return {"role": role, "points": [(side * x, y) for x, y in points]}
+
+    @property
+    def is_square(self) -> bool:
+        """Whether pieces are cut straight across."""
+        return isinstance(self.piece, Rectangle)
+
+
+def _across(piece: Shape) -> Fraction:
+    return getattr(piece, "length", None) or getattr(piece, "across", None) or piece.size

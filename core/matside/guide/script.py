@@ -1,0 +1,168 @@
+"""The script of the guide: every step from pressing the cloth to the last piece, as plain data.
+
+A step says what it does ("do", a key of the table's rules), the strip and cloth it belongs to, how many pieces its cut
+frees, which scene is drawn and how far along it ("at"), which sentence is said ("say", a code of the catalogue) with
+its values (lengths in inches), and which cautions are due.
+"""
+
+from collections.abc import Iterator
+
+from ..shapes import Diamond
+from .job import ClothWork, Habits, Job, StripWork
+from .laying import Laying
+from .reach import folds_needed
+from .scenes import Scenes
+from .stacks import Stack, stacks
+from .table import VERSION
+
+
+def write_script(job: Job, habits: Habits, layings: dict[str, Laying]) -> dict:
+    """The script for a job; `layings` gives, for each kind of piece by id, how the rulers are laid."""
+    return _Writer(job, habits, layings).script()
+
+
+class _Writer:
+    def __init__(self, job: Job, habits: Habits, layings: dict[str, Laying]):
+        self.job = job
+        self.habits = habits
+        self.layings = layings
+        self.scenes = Scenes(habits, layings)
+        self.stacks = stacks(job, habits.layers)
+        self.cautioned: set[str] = set()
+
+    def script(self) -> dict:
+        steps = list(self._all_steps())
+        return {
+            "version": VERSION,
+            "hand": self.habits.hand,
+            "lay": self.habits.lay,
+            "pieces": [_piece(kind) for kind in self.job.kinds],
+            "cloths": [_cloth(cloth) for cloth in self.job.cloths],
+            "strips": [self._strip(stack) for stack in self.stacks],
+            "scenes": self.scenes.made,
+            "steps": steps,
+        }
+
+    def _strip(self, stack: Stack) -> dict:
+        return {
+            "cloth": stack.cloth,
+            "piece": stack.work.piece.id,
+            "planned": stack.planned,
+            "layers": stack.layers,
+            "number": stack.number,
+            "of": stack.of,
+            "run": stack.work.run,
+            "size": stack.work.size,
+            "grain": stack.work.along,
+        }
+
+    def _all_steps(self) -> Iterator[dict]:
+        for index, cloth in enumerate(self.job.cloths):
+            if index:
+                yield self._cloth_step("swap", index, "swap")
+            yield from self._cloth_steps(index, cloth)
+            yield from self._stack_steps(index)
+        last = len(self.stacks) - 1
+        yield {"do": "done", "say": "done", "strip": last, "cloth": len(self.job.cloths) - 1, "gives": 0, "values": {}}
+
+    def _cloth_steps(self, index: int, cloth: ClothWork) -> Iterator[dict]:
+        yield self._cloth_step("press", index, "press", cautions=["children_pets"])
+        if cloth.selvage:
+            yield self._cloth_step("selvage", index, "selvage", cautions=["sharp_glove"])
+        if cloth.is_strip:
+            return
+        if cloth.division:
+            along, at = cloth.division
+            yield self._cloth_step("divide", index, f"divide_{along}", {"at": at}, ["cut_away"])
+        for work in cloth.works:
+            yield from self._strip_cutting(index, work)
+
+    def _strip_cutting(self, index: int, work: StripWork) -> Iterator[dict]:
+        laying = self.layings[work.piece.id]
+        folds = folds_needed(work.run, self.habits.mat, [ruler.length for ruler in laying.rulers])
+        if folds:
+            yield self._cutting_step("fold", index, work, "fold" if folds == 1 else "fold_twice", folds)
+        yield self._cutting_step("square", index, work, "square", folds, cautions=["sharp_glove", "cut_away"])
+        way = laying.cutting_way(work.run / 2**folds)
+        for k in range(work.strips):
+            values = {**laying.values(way), "k": k + 1, "of": work.strips}
+            yield self._cutting_step("strip", index, work, _strip_say(way), folds, k, values, ["fingers"])
+        if folds:
+            yield self._cutting_step("unfold", index, work, "unfold", folds)
+
+    def _stack_steps(self, cloth: int) -> Iterator[dict]:
+        for index, stack in enumerate(self.stacks):
+            if stack.cloth == cloth:
+                yield from self._one_stack(index, stack)
+
+    def _one_stack(self, index: int, stack: Stack) -> Iterator[dict]:
+        laying = self.layings[stack.work.piece.id]
+        yield from self._starter_steps(index, stack, laying)
+        for k in range(stack.work.count):
+            if self._recheck_due(index, k, stack, laying):
+                values = {"short_diagonal": getattr(stack.work.piece.shape, "short_diagonal", None)}
+                yield self._stack_step("recheck", index, stack, "recheck", k, values, ["close_blade"])
+            way = laying.following(k)
+            say = f"piece_square_{laying.say(way)}" if laying.is_square else f"piece_{laying.say(way)}"
+            values = {**laying.values(way), "k": k + 1}
+            yield self._stack_step("piece", index, stack, say, k, values, over=laying.over(k))
+        yield self._stack_step("strip_done", index, stack, "strip_done", stack.work.count, {}, ["close_blade"])
+
+    def _starter_steps(self, index: int, stack: Stack, laying: Laying) -> Iterator[dict]:
+        turned = "_turned" if laying.starter_turned else ""
+        lay = f"lay{turned}" if stack.layers == 1 else f"lay_stack{turned}"
+        yield self._stack_step("lay", index, stack, lay, 0, {"layers": stack.layers})
+        way = laying.way("starter")
+        say = "starter_square" if laying.is_square else f"starter_{laying.say(way)}"
+        yield self._stack_step("starter", index, stack, say, 0, laying.values(way), ["fingers"])
+        if turned:
+            yield self._stack_step("turn", index, stack, "turn", 0, {})
+
+    def _recheck_due(self, index: int, k: int, stack: Stack, laying: Laying) -> bool:
+        """After the very first piece, so that a wrong setting spoils one piece only, and then every few pieces."""
+        if not isinstance(laying.piece, Diamond):
+            return False
+        return k > 0 and (k % self.habits.recheck_every == 0 or (index == 0 and k == 1))
+
+    def _cloth_step(self, do: str, index: int, say: str, values: dict | None = None, cautions=()) -> dict:
+        scene = self.scenes.cloth(self.job.cloths[index], do)
+        return self._step(do, say, scene, 0, self._first_strip(index), index, 0, values or {}, cautions)
+
+    def _cutting_step(self, do, index, work, say, folds, k=0, values=None, cautions=()) -> dict:
+        scene = self.scenes.cutting(self.job.cloths[index], work, folds)
+        values = {"run": work.run, **(values or {})}
+        return self._step(do, say, scene, k, self._first_strip(index), index, 0, values, cautions)
+
+    def _stack_step(self, do, index, stack, say, k, values, cautions=(), over=None) -> dict:
+        scene = self.scenes.starter(stack.work) if do in ("lay", "starter") else self.scenes.strip(stack.work)
+        return self._step(do, say, scene, k, index, stack.cloth, stack.layers, values, cautions, over)
+
+    def _step(self, do, say, scene, at, strip, cloth, gives, values, cautions, over=None) -> dict:
+        step = {"do": do, "say": say, "scene": scene, "over": over or do, "at": at, "strip": strip, "cloth": cloth}
+        return {**step, "gives": gives, "values": values, "cautions": self._due(cautions)}
+
+    def _due(self, cautions) -> list[str]:
+        """Each caution once, where it is first needed; "close the blade" at the end of every strip."""
+        due = [code for code in cautions if code == "close_blade" or code not in self.cautioned]
+        self.cautioned.update(due)
+        return due
+
+    def _first_strip(self, cloth: int) -> int | None:
+        """The first strip of a cloth: what its preparing steps are counted towards."""
+        return next((i for i, stack in enumerate(self.stacks) if stack.cloth == cloth), None)
+
+
+def _strip_say(way) -> str:
+    if way is None:
+        return "strip_bare"
+    return "strip_two_rulers" if len(way.rulers) > 1 else "strip"
+
+
+def _piece(kind) -> dict:
+    shape = kind.shape
+    found = {"id": kind.id, "size": shape.size, "angle": shape.angle, "outline": shape.outline(), "fabric": kind.fabric}
+    return {**found, "shape": type(shape).__name__}
+
+
+def _cloth(cloth: ClothWork) -> dict:
+    return {"id": cloth.id, "length": cloth.length, "width": cloth.width, "fabric": cloth.fabric}
