@@ -16,10 +16,32 @@ core.setCacheNameDetails({ prefix: 'matside', suffix: `v1-${registration.scope}`
 core.clientsClaim();
 
 const controller = new precaching.PrecacheController();
-controller.precache(MATSIDE_BUILD.precache);
+controller.addToCacheList(MATSIDE_BUILD.precache);
+
+self.addEventListener('install', (event) => event.waitUntil(install()));
+self.addEventListener('activate', controller.activate);
+
+// Workbox takes files with hashed names from the browser's own HTTP cache if they are there. A damaged copy in it would
+// stand in the way for ever, so what is lacking afterwards is fetched once more, past that cache. The event that Workbox
+// gets is a stand-in: its own failure must not yet be the end.
+async function install() {
+  const attempt = { type: 'install', waitUntil: () => {} };
+  const found = await controller.install(attempt).then(missing, repair);
+  if (found.missing.length) throw new Error(`not to be had whole: ${found.missing.join(' ')}`);
+}
+
+const page = controller.createHandlerBoundToURL('index.html');
+const root = new URL('./', registration.scope);
 
 routing.registerRoute(new precaching.PrecacheRoute(controller));
-routing.registerRoute(new routing.NavigationRoute(controller.createHandlerBoundToURL('index.html')));
+routing.registerRoute(new routing.NavigationRoute(navigated));
+
+// The page has one address; an older or mistyped one below it leads there, because the page's links are relative.
+function navigated(options) {
+  const { pathname, search } = options.url;
+  const here = [root.pathname, `${root.pathname}index.html`].includes(pathname);
+  return here ? page(options) : Response.redirect(root.href + search);
+}
 
 const actions = { check: missing, repair, takeOver: () => self.skipWaiting() };
 
@@ -41,8 +63,9 @@ async function repair() {
   const cache = await caches.open(controller.strategy.cacheName);
   for (const url of (await missing()).missing) {
     const key = controller.getCacheKeyForURL(url);
-    const response = await fetch(url, { integrity: controller.getIntegrityForCacheKey(key), cache: 'reload' });
-    if (response.ok) await cache.put(key, response);
+    const integrity = controller.getIntegrityForCacheKey(key);
+    const response = await fetch(url, { integrity, cache: 'reload' }).catch(() => null); // still missing, then
+    if (response?.ok) await cache.put(key, response);
   }
   return missing();
 }

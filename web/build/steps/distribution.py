@@ -1,19 +1,18 @@
 """Puts dist/ together: a plain static folder that works from any sub-path of any host."""
 
 import os
-import re
 import shutil
 from pathlib import Path
 
 from . import precache, pythonpart, stamps
 from .console import Stop, say
+from .links import check_links
 from .pagepart import copy_hashed, linked, manifest, page_files
 from .places import CORE, DIST, ROOT, WEB, WORK
 from .policy import META
 from .squeezed import add_squeezed
 from .vendored import licences_text
 
-_LINK = re.compile(r'(?:href|src)="([^"#]+)"')
 _HEAD = '<meta charset="utf-8">'
 
 
@@ -30,20 +29,16 @@ def build() -> None:
 
 def _inputs() -> list[Path]:
     sources = [path for path in stamps.files_under(WEB) if "node_modules" not in path.parts]
-    words = stamps.files_under(CORE / "words", "*.json")
-    return [*sources, *words, *stamps.files_under(pythonpart.OUT), ROOT / "LICENSE"]
+    core = [path for path in stamps.files_under(CORE) if path.suffix in (".py", ".json")]
+    return [*sources, *core, *stamps.files_under(pythonpart.OUT), ROOT / "LICENSE"]
 
 
-def assemble(out: Path, web: Path = WEB) -> None:
+def assemble(out: Path, web: Path = WEB, python: dict[str, dict[str, Path]] | None = None) -> None:
     """Writes a whole distribution of the page in `web` into `out`, in place of what was there."""
     shutil.rmtree(out, ignore_errors=True)
     out.mkdir(parents=True)
-    folders = {
-        "app": copy_hashed(page_files(web), out, "app"),
-        "py": copy_hashed({path.name: path for path in stamps.files_under(pythonpart.OUT)}, out, "py"),
-        "pyodide": copy_hashed({name: pythonpart.PYODIDE / name for name in pythonpart.RUNTIME}, out, "pyodide"),
-    }
-    _write_top(out, web, folders)
+    contents = {"app": page_files(web), **(python or pythonpart.folders())}
+    _write_top(out, web, {name: copy_hashed(files, out, name) for name, files in contents.items()})
     check_links(out)
     listed = precache.entries(out)
     (out / "sw.js").write_text(precache.service_worker(web / "sw.js", listed), "utf-8")
@@ -63,13 +58,6 @@ def page(source: Path, folders: dict[str, str]) -> str:
     if text.count(_HEAD) != 1:
         raise Stop(f"{source.name} needs one {_HEAD} at the top of its head: the page's policy goes right after it")
     return linked(text.replace(_HEAD, f"{_HEAD}\n{META}"), folders)
-
-
-def check_links(out: Path) -> None:
-    """Stop when the page links to a file that is not there."""
-    for link in _LINK.findall((out / "index.html").read_text("utf-8")):
-        if not (out / link).exists():
-            raise Stop(f"index.html links to {link}, which is not among the files that ship")
 
 
 def _swap(new: Path, old: Path) -> None:

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from . import stamps
 from .console import Stop
-from .places import CORE
+from .fromcore import core_files
 from .vendored import MODULES
 
 # At the top of web/, but not part of the application folder.
@@ -21,11 +21,10 @@ _LINKED = re.compile(r'((?:href|src|content)=")(app|py|pyodide)/')
 def page_files(web: Path) -> dict[str, Path]:
     """The application folder's files by their path in it: modules, styles, pictures, words, and modules from npm."""
     own = {path.relative_to(web).as_posix(): path for path in stamps.files_under(web) if _belongs(path, web)}
-    words = {f"words/{path.relative_to(CORE / 'words').as_posix()}": path
-             for path in stamps.files_under(CORE / "words", "*.json")}
-    for twice in sorted(own.keys() & (words.keys() | MODULES.keys())):
+    made = core_files()
+    for twice in sorted(own.keys() & (made.keys() | MODULES.keys())):
         raise Stop(f"web/{twice} has the name of a file that the build puts there: rename it")
-    return {**own, **words, **MODULES}
+    return {**own, **made, **MODULES}
 
 
 def _belongs(path: Path, web: Path) -> bool:

@@ -43,6 +43,12 @@ def build() -> None:
     stamps.done("python", wanted)
 
 
+def folders() -> dict[str, dict[str, Path]]:
+    """The two folders that ship, as files by name: `py` changes with the core, `pyodide` only with Pyodide."""
+    return {"py": {path.name: path for path in stamps.files_under(OUT)},
+            "pyodide": {name: PYODIDE / name for name in RUNTIME}}
+
+
 def _inputs() -> list[Path]:
     scripts = [*stamps.files_under(BUILD_SOURCES / "node"), *stamps.files_under(BUILD_SOURCES / "inside")]
     own = [BRIDGE, EXERCISE, ROOT / "pyproject.toml", WEB / "package-lock.json", Path(__file__)]

@@ -5,8 +5,13 @@ from pathlib import Path
 
 from .places import BUILD_SOURCES, NODE_MODULES, ROOT
 
+_FONT = "@fontsource-variable/atkinson-hyperlegible-next"
+
 # The page's own modules import these by relative path: no import map, so no inline script.
-MODULES = {"vendor/idb.js": NODE_MODULES / "idb" / "build" / "index.js"}
+MODULES = {
+    "vendor/idb.js": NODE_MODULES / "idb" / "build" / "index.js",
+    "vendor/atkinson-hyperlegible-next.woff2": NODE_MODULES / _FONT / "files" / "atkinson-hyperlegible-next-latin-wght-normal.woff2",
+}
 
 # Ready-made classic scripts; they go to the front of the service worker, in this order.
 WORKER_SCRIPTS = tuple(NODE_MODULES / f"workbox-{part}" / "build" / f"workbox-{part}.prod.js"
@@ -27,6 +32,7 @@ class Shipped:
 def shipped() -> list[Shipped]:
     """Everything in dist/ that is licensed, our own part first."""
     packages = [("idb", "keeps plans and the count in the browser's database"),
+                (_FONT, "the typeface: made to be told apart at a distance"),
                 *((f"workbox-{part}", "part of the service worker") for part in
                   ("core", "routing", "strategies", "precaching"))]
     return [

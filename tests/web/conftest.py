@@ -1,0 +1,118 @@
+"""Fixtures for everything that runs in a browser.
+
+`page` is a phone-size page of `site`, the built distribution served from a sub-path; a test fails at its end on any
+console error, uncaught error or request to an outside host that it did not expect (`watched.expect`).
+"""
+
+import shutil
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+from host import Host
+from phone import FLAGS, SCREEN, Phone, Watched
+from plain_page import plain_dist
+from playwright.sync_api import Browser, BrowserContext, Page, Playwright, sync_playwright
+from steps.places import DIST
+from steps.testing import BROWSER_MEND, find_browser
+
+
+@pytest.fixture(scope="session")
+def playwright() -> Iterator[Playwright]:
+    """Playwright itself."""
+    with sync_playwright() as started:
+        yield started
+
+
+@pytest.fixture(scope="session")
+def browser(playwright: Playwright) -> Iterator[Browser]:
+    """One Chromium for all tests that need no browser of their own."""
+    if not find_browser():
+        pytest.fail(BROWSER_MEND)
+    started = playwright.chromium.launch(executable_path=find_browser(), args=FLAGS)
+    yield started
+    started.close()
+
+
+@pytest.fixture(scope="session")
+def dist() -> Path:
+    """The built distribution."""
+    if not (DIST / "sw.js").exists():
+        pytest.fail("dist/ is not there: run python3 build.py build")
+    return DIST
+
+
+@pytest.fixture(scope="session")
+def site(dist: Path) -> Iterator[Host]:
+    """The distribution, served for the whole session; leave it running and whole."""
+    host = Host(dist)
+    yield host
+    host.stop()
+
+
+@pytest.fixture
+def own_site(dist: Path, tmp_path: Path) -> Iterator[Host]:
+    """A copy of the distribution on a host of the test's own, to stop, damage or publish anew."""
+    host = Host(Path(shutil.copytree(dist, tmp_path / "dist")))
+    yield host
+    host.stop()
+
+
+@pytest.fixture
+def context(browser: Browser) -> Iterator[BrowserContext]:
+    """A phone's browser with empty storage."""
+    made = browser.new_context(**SCREEN)
+    yield made
+    made.close()
+
+
+@pytest.fixture
+def watched(context: BrowserContext) -> Iterator[Watched]:
+    """The context's complaints; those not expected fail the test at its end."""
+    watching = Watched(context)
+    yield watching
+    assert watching.unexpected() == []
+
+
+@pytest.fixture
+def page(context: BrowserContext, watched: Watched) -> Page:
+    """An empty page on the phone; go to `site.url`."""
+    return context.new_page()
+
+
+@pytest.fixture
+def phone(playwright: Playwright, tmp_path: Path) -> Iterator[Phone]:
+    """A browser of the test's own, to close, kill and open again."""
+    made = Phone(playwright, tmp_path / "phone")
+    yield made
+    made.close()
+    assert made.watched.unexpected() == []
+
+
+@pytest.fixture
+def new_context(browser: Browser) -> Iterator[Callable[..., BrowserContext]]:
+    """Makes further contexts, with settings that differ from the usual phone's."""
+    made: list[BrowserContext] = []
+
+    def make(**settings) -> BrowserContext:
+        made.append(browser.new_context(**{**SCREEN, **settings}))
+        return made[-1]
+
+    yield make
+    for each in made:
+        each.close()
+
+
+@pytest.fixture(scope="session")
+def plain_dists(tmp_path_factory) -> dict[str, Path]:
+    """Two versions of a page with nothing but the plumbing, "one" and "two"."""
+    folder = tmp_path_factory.mktemp("plain")
+    return {word: plain_dist(folder, word) for word in ("one", "two")}
+
+
+@pytest.fixture
+def plain_site(plain_dists: dict[str, Path], tmp_path: Path) -> Iterator[Host]:
+    """Version "one" on a host of the test's own."""
+    host = Host(Path(shutil.copytree(plain_dists["one"], tmp_path / "plain")))
+    yield host
+    host.stop()

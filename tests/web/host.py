@@ -1,0 +1,115 @@
+"""A host for the tests: serves a folder below a path, can go away and come back, publish anew, and misbehave."""
+
+import shutil
+import socket
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
+from functools import partial
+from http.server import ThreadingHTTPServer
+from pathlib import Path
+
+from steps.serving import Handler
+
+
+class Host:
+    """A static host. `faults` maps the ending of a path to "missing" or "damaged"; `asked` lists what was asked for."""
+
+    def __init__(self, folder: Path, prefix: str = "/some/where/") -> None:
+        self.folder = folder
+        self.prefix = prefix
+        self.faults: dict[str, str] = {}
+        self.asked: list[str] = []
+        self.sent = 0
+        self._port = 0
+        self._server: _Server | None = None
+        self.start()
+
+    @property
+    def origin(self) -> str:
+        """Scheme, host and port."""
+        return f"http://127.0.0.1:{self._port}"
+
+    @property
+    def url(self) -> str:
+        """The address of the page."""
+        return self.origin + self.prefix
+
+    def start(self) -> None:
+        """Serves; after `stop`, at the same address again."""
+        handler = partial(_Handler, host=self, folder=self.folder, prefix=self.prefix)
+        self._server = _Server(("127.0.0.1", self._port), handler)
+        self._port = self._server.server_port
+        threading.Thread(target=self._server.serve_forever, kwargs={"poll_interval": 0.05}, daemon=True).start()
+
+    def stop(self) -> None:
+        """Is gone: takes no connection and drops the open ones."""
+        if self._server:
+            self._server.shutdown()
+            self._server.server_close()
+            self._server.drop_connections()
+        self._server = None
+
+    def publish(self, folder: Path) -> None:
+        """Puts the files of another folder in place of its own, as an upload would."""
+        shutil.rmtree(self.folder)
+        shutil.copytree(folder, self.folder)
+
+    @contextmanager
+    def gone(self) -> Iterator[None]:
+        """Stopped for a while."""
+        self.stop()
+        try:
+            yield
+        finally:
+            self.start()
+
+
+class _Server(ThreadingHTTPServer):
+    daemon_threads = True
+    allow_reuse_address = True
+
+    def __init__(self, *arguments) -> None:
+        super().__init__(*arguments)
+        self._open: set[socket.socket] = set()
+
+    def process_request(self, request, client_address) -> None:
+        self._open.add(request)
+        super().process_request(request, client_address)
+
+    def shutdown_request(self, request) -> None:
+        self._open.discard(request)
+        super().shutdown_request(request)
+
+    def drop_connections(self) -> None:
+        for connection in list(self._open):
+            self.shutdown_request(connection)
+
+    def handle_error(self, request, client_address) -> None:
+        """Says nothing: a browser that is killed leaves broken connections behind."""
+
+
+class _Handler(Handler):
+    def __init__(self, *arguments, host: Host, **settings) -> None:
+        self._host = host
+        super().__init__(*arguments, **settings)
+
+    def _asked_file(self) -> Path | None:
+        self._host.asked.append(self.path.removeprefix(self.prefix))
+        return None if self._fault() == "missing" else super()._asked_file()
+
+    def _content(self, path: Path) -> tuple[dict[str, str], bytes]:
+        headers, content = super()._content(path)
+        if self._fault() == "damaged":
+            headers = {name: value for name, value in headers.items() if name != "Content-Encoding"}
+            content = path.read_bytes()[:-1] + b"\0"
+            headers["ETag"] = '"damaged"'
+        return headers, content
+
+    def _fault(self) -> str | None:
+        path = self.path.split("?")[0]
+        return next((fault for ending, fault in self._host.faults.items() if path.endswith(ending)), None)
+
+    def _send(self, status, headers, content) -> None:
+        self._host.sent += len(content)
+        super()._send(status, headers, content)

@@ -1,0 +1,84 @@
+"""A phone for the tests: Chromium at phone size, with touch, that reaches this machine only."""
+
+import os
+import signal
+import subprocess
+import time
+from pathlib import Path
+
+from playwright.sync_api import BrowserContext, Page, Playwright
+from steps.testing import find_browser
+
+FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
+         "--disable-component-update", "--disable-sync", "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1"]
+SCREEN = {"viewport": {"width": 390, "height": 844}, "has_touch": True, "is_mobile": True, "device_scale_factor": 2,
+          "locale": "en-US", "reduced_motion": "reduce"}
+LONGEST_WAIT = 60  # seconds; only a broken page ever waits as long
+
+
+class Watched:
+    """A page's complaints: console errors, uncaught errors and requests to outside hosts. `expect` allows some."""
+
+    def __init__(self, context: BrowserContext) -> None:
+        self._complaints: list[str] = []
+        self._expected: list[str] = []
+        context.on("console", lambda message: message.type == "error" and self._complaints.append(message.text))
+        context.on("weberror", lambda error: self._complaints.append(str(error.error)))
+        context.on("request", lambda request: self._note(request.url))
+
+    def expect(self, part: str) -> None:
+        """Complaints that contain this text are part of the test."""
+        self._expected.append(part)
+
+    def unexpected(self) -> list[str]:
+        """The complaints that no test asked for."""
+        return [text for text in self._complaints if not any(part in text for part in self._expected)]
+
+    def _note(self, url: str) -> None:
+        if not url.startswith(("http://127.0.0.1:", "data:", "blob:", "about:", "chrome-error:")):
+            self._complaints.append(f"asked an outside host: {url}")
+
+
+class Phone:
+    """A browser of its own with storage that outlives it; it can be closed, killed and opened again."""
+
+    def __init__(self, playwright: Playwright, folder: Path) -> None:
+        self._playwright = playwright
+        self._folder = folder
+        self._context: BrowserContext | None = None
+
+    def open(self, url: str) -> Page:
+        """Opens the browser if need be, and a page at the address."""
+        if self._context is None:
+            self._context = self._playwright.chromium.launch_persistent_context(
+                self._folder, executable_path=find_browser(), args=FLAGS, **SCREEN)
+            self.watched = Watched(self._context)
+        page = self._context.new_page()
+        page.goto(url)
+        return page
+
+    def close(self) -> None:
+        """Closes the browser as a user does."""
+        if self._context:
+            self._context.close()
+        self._context = None
+
+    def kill(self) -> None:
+        """Ends the browser at once, in the middle of whatever it does."""
+        os.kill(self._browser_process(), signal.SIGKILL)
+        self.close()
+
+    def _browser_process(self) -> int:
+        listed = subprocess.run(["ps", "-eo", "pid=,args="], capture_output=True, text=True, check=True).stdout
+        mine = [line for line in listed.splitlines() if f"--user-data-dir={self._folder}" in line]
+        return int(next(line for line in mine if "--type=" not in line).split()[0])
+
+
+def until(page: Page, expression: str, argument=None):
+    """The value of the JavaScript expression as soon as it is a true one. (`wait_for_function` needs 'unsafe-eval'.)"""
+    end = time.monotonic() + LONGEST_WAIT
+    while not (value := page.evaluate(expression, argument)):
+        if time.monotonic() > end:
+            raise AssertionError(f"never came true: {expression}")
+        page.wait_for_timeout(20)
+    return value

@@ -1,0 +1,81 @@
+"""A page with nothing but the plumbing, to test it apart from the screens and from Python itself.
+
+Its Pyodide is a stand-in of a few lines that answers at once with the request, and searches in slices of 5 ms.
+"""
+
+import shutil
+from pathlib import Path
+
+from steps.distribution import assemble
+from steps.places import WEB
+
+_PAGE = """<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta name="matside-pyodide" content="pyodide/">
+<meta name="matside-python" content="py/">
+<title>Plumbing</title>
+<link rel="manifest" href="manifest.webmanifest">
+<link rel="icon" href="icons/icon.svg" type="image/svg+xml">
+<script type="module" src="app/main.js"></script>
+</head>
+<body><p id="shown"></p></body>
+</html>
+"""
+
+_SCRIPT = """
+import {{ createPython }} from './worker/python.js';
+import {{ offline }} from './offline.js';
+
+const word = {word!r};
+document.querySelector('#shown').textContent = word;
+Object.assign(window, {{ createPython, offline, word }});
+"""
+
+
+_STAND_IN = """
+const searches = new Map();
+const busy = (ms) => { const end = performance.now() + ms; while (performance.now() < end); };
+
+const bridge = {
+  answer(text) {
+    const request = JSON.parse(text);
+    if (request.ask === 'break') throw new Error('ZeroDivisionError');
+    return JSON.stringify({ ok: true, ...request });
+  },
+  start_search(text) {
+    const request = JSON.parse(text);
+    searches.set(searches.size + 1, { slices: request.slices, at: 0 });
+    return searches.size;
+  },
+  next_slice(number) {
+    const search = searches.get(number);
+    busy(5);
+    search.at += 1;
+    if (search.at < search.slices) return JSON.stringify({ progress: { at: search.at } });
+    return JSON.stringify({ answer: { ok: true, slices: search.at } });
+  },
+  stop_search() { return true; },
+};
+
+export async function loadPyodide({ fsInit }) {
+  await fsInit();
+  return { pyimport: () => bridge };
+}
+"""
+
+
+def plain_dist(folder: Path, word: str) -> Path:
+    """A distribution of a page that shows a word and has `createPython`, `offline` and `word` in `window`."""
+    web = folder / f"web-{word}"
+    shutil.copytree(WEB / "worker", web / "worker")
+    shutil.copytree(WEB / "icons", web / "icons")
+    for name in ("offline.js", "sw.js", "manifest.webmanifest"):
+        shutil.copy(WEB / name, web / name)
+    (web / "index.html").write_text(_PAGE, "utf-8")
+    (web / "main.js").write_text(_SCRIPT.format(word=word), "utf-8")
+    stand_in = folder / "pyodide.mjs"
+    stand_in.write_text(_STAND_IN, "utf-8")
+    assemble(folder / word, web, {"py": {}, "pyodide": {"pyodide.mjs": stand_in}})
+    return folder / word

@@ -1,0 +1,120 @@
+"""The messenger between the page and Python: turns, stale questions, searches, breakdowns. Python is a stand-in here."""
+
+import pytest
+from host import Host
+from phone import until
+from playwright.sync_api import Page
+
+
+@pytest.fixture
+def ready(page: Page, plain_site: Host) -> Page:
+    """A page whose Python is ready."""
+    page.goto(plain_site.url)
+    page.evaluate("void (window.python = createPython())")
+    until(page, "python.stage === 'ready'")
+    return page
+
+
+def test_stages_come_in_order_and_end_with_ready(page: Page, plain_site: Host):
+    page.goto(plain_site.url)
+    stages = page.evaluate("""() => new Promise((resolve) => {
+      const python = createPython();
+      const seen = [python.stage];
+      python.addEventListener('stage', ({ detail }) => {
+        seen.push(detail.stage);
+        if (detail.stage === 'ready') resolve(seen);
+      });
+    })""")
+    assert stages == ["loading", "loading", "starting", "ready"]
+
+
+def test_questions_asked_before_python_is_ready_wait_their_turn(page: Page, plain_site: Host):
+    page.goto(plain_site.url)
+    found = page.evaluate("""() => {
+      const python = createPython();
+      return Promise.all([1, 2, 3].map((n) => python.ask({ ask: 'this', n })));
+    }""")
+    assert [answer["n"] for answer in found] == [1, 2, 3]
+
+
+def test_a_newer_question_with_the_same_key_makes_the_older_stale(ready: Page):
+    found = ready.evaluate("Promise.all([1, 2, 3].map((n) => python.askLatest('yield', { ask: 'this', n })))")
+    assert [answer and answer["n"] for answer in found] == [None, None, 3]
+
+
+def test_questions_with_other_keys_are_not_disturbed(ready: Page):
+    found = ready.evaluate("Promise.all(['a', 'b'].map((key) => python.askLatest(key, { ask: 'this', key })))")
+    assert [answer["key"] for answer in found] == ["a", "b"]
+
+
+def test_an_answered_question_can_be_asked_again_under_its_key(ready: Page):
+    for n in (1, 2):
+        assert ready.evaluate("(n) => python.askLatest('yield', { ask: 'this', n })", n)["n"] == n
+
+
+def test_a_breakdown_of_python_comes_as_an_error_with_code_and_message(ready: Page):
+    found = ready.evaluate("python.ask({ ask: 'break' }).catch(({ code, message }) => ({ code, message }))")
+    assert found == {"code": "python_broke", "message": "ZeroDivisionError"}
+    assert ready.evaluate("python.ask({ ask: 'this' })")["ok"]
+
+
+def test_a_search_tells_how_far_it_is_and_then_answers(ready: Page):
+    found = ready.evaluate("""async () => {
+      const seen = [];
+      const answer = await python.search({ slices: 4 }, { onProgress: ({ at }) => seen.push(at) });
+      return { seen, answer };
+    }""")
+    assert found == {"seen": [1, 2, 3], "answer": {"ok": True, "slices": 4}}
+
+
+def test_a_question_is_answered_between_the_slices_of_a_search(ready: Page):
+    order = ready.evaluate("""async () => {
+      const order = [];
+      const search = python.search({ slices: 200 }).then(() => order.push('search'));
+      await python.ask({ ask: 'this' });
+      order.push('question');
+      await search;
+      return order;
+    }""")
+    assert order == ["question", "search"]
+
+
+def test_a_stopped_search_gives_null_and_is_not_heard_of_again(ready: Page):
+    found = ready.evaluate("""async () => {
+      const stop = new AbortController();
+      let last = 0;
+      const search = python.search({ slices: 1e9 }, {
+        signal: stop.signal,
+        onProgress: ({ at }) => { last = at; if (at === 3) stop.abort(); },
+      });
+      const answer = await search;
+      await python.ask({ ask: 'this' });
+      return { answer, last };
+    }""")
+    assert found == {"answer": None, "last": 3}
+
+
+def test_a_search_whose_signal_was_given_before_does_not_start(ready: Page):
+    assert ready.evaluate("python.search({ slices: 5 }, { signal: AbortSignal.abort() })") is None
+
+
+def test_two_searches_take_turns(ready: Page):
+    order = ready.evaluate("""async () => {
+      const order = [];
+      const run = (name, slices) => python.search({ slices }).then(() => order.push(name));
+      await Promise.all([run('long', 40), run('short', 3)]);
+      return order;
+    }""")
+    assert order == ["short", "long"]
+
+
+def test_what_was_asked_while_python_could_not_start_is_answered_after_a_retry(page: Page, plain_site: Host, watched):
+    watched.expect("404")
+    plain_site.faults["pyodide.mjs"] = "missing"
+    page.goto(plain_site.url)
+    page.evaluate("void (window.python = createPython())")
+    until(page, "python.stage === 'failed'")
+    page.evaluate("void python.ask({ ask: 'this', n: 7 }).then((answer) => { window.answer = answer; })")
+    plain_site.faults.clear()
+    page.evaluate("python.retry()")
+    assert until(page, "window.answer")["n"] == 7

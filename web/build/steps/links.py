@@ -1,0 +1,40 @@
+"""Checks that nothing in the page leads to a file that does not ship: a shell without its scripts is a white screen."""
+
+import json
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+from . import stamps
+from .console import Stop
+
+_PATTERNS = {
+    ".html": (re.compile(r'(?:href|src)="([^"#]+)"'),),
+    ".css": (re.compile(r'url\(\s*"?([^")#]+)"?\s*\)'), re.compile(r'@import\s+"([^"]+)"')),
+    ".js": (
+        re.compile(r"""^\s*(?:import|export)\b[^'"]*?['"](\.[^'"]+)['"]""", re.MULTILINE),
+        re.compile(r"""\bimport\(\s*['"](\.[^'"]+)['"]\s*\)"""),
+        re.compile(r"""new URL\(\s*['"](\.[^'"]+)['"],\s*import\.meta\.url"""),
+    ),
+}
+
+
+def check_links(dist: Path) -> None:
+    """Stop with the first link from the page, its styles, modules or manifest to a file that is not there."""
+    for source, link in _links(dist):
+        if not (source.parent / link.split("?")[0]).exists():
+            raise Stop(f"{source.relative_to(dist).as_posix()} leads to {link}, which is not among the files that ship")
+
+
+def _links(dist: Path) -> Iterator[tuple[Path, str]]:
+    for source in _own_files(dist):
+        text = source.read_text("utf-8")
+        for pattern in _PATTERNS[source.suffix]:
+            yield from ((source, link) for link in pattern.findall(text) if not link.startswith(("data:", "blob:")))
+    manifest = dist / "manifest.webmanifest"
+    yield from ((manifest, icon["src"]) for icon in json.loads(manifest.read_text("utf-8"))["icons"])
+
+
+def _own_files(dist: Path) -> list[Path]:
+    folders = [dist / "index.html", *(path for folder in dist.glob("app-*") for path in stamps.files_under(folder))]
+    return [path for path in folders if path.suffix in _PATTERNS]
