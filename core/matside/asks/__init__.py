@@ -5,7 +5,7 @@
 
 from collections.abc import Callable, Iterator
 
-from . import cloth, facts, guide, kinds, piece, quilt, strip
+from . import check, cloth, facts, guide, kinds, piece, quilt, rulers, strip
 
 ASKS: dict[str, Callable[[dict], dict]] = {
     "strip": strip.answer,
@@ -15,5 +15,8 @@ ASKS: dict[str, Callable[[dict], dict]] = {
     "facts": facts.answer,
     "quilt": quilt.answer,
     "guide": guide.answer,
+    "rulers": rulers.answer,
+    "my_rulers": rulers.answer_my_rulers,
+    "check": check.answer,
 }
 SEARCHES: dict[str, Callable[[dict], Iterator[dict]]] = {}

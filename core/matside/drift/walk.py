@@ -20,6 +20,8 @@ USUAL_TOLERANCE = Fraction(1, 4)
 USUAL_ROW = 10
 #: However small the error, the angle is looked at again after so many cuts.
 MOST_CUTS = 20
+#: A placing error of more than this share of the cut is no placing at all.
+LARGEST_PLACING = 0.1
 #: The row is to stay within the tolerance in 19 of 20 cases: 1.96 standard deviations of a normal error.
 SURE = 1.96
 
@@ -71,13 +73,20 @@ def expected(
     >>> expected(Fraction(60), 4.6188, 3.5, Fraction(1, 64), Fraction(1, 4)).cuts
     6
     """
-    if edge <= 0 or placing <= 0 or tolerance <= 0:
-        raise Refusal("placing" if placing <= 0 else "tolerance", "length_not_positive", given=str(placing))
+    _refuse_unfit(edge, placing, tolerance)
     one = cut_error(edge, placing)
     unit = max(0.0, finished) * abs(angles.cot(angle)) / angles.sin(angle) * one
     fitting = [n for n in range(1, MOST_CUTS + 1) if SURE * unit * row_factor(n, pieces) <= tolerance]
     cuts = max(fitting, default=1)
     return Drift(math.degrees(one), unit * row_factor(cuts, pieces), cuts, bool(fitting))
+
+
+def _refuse_unfit(edge: float, placing: Fraction, tolerance: Fraction) -> None:
+    for field, given in (("placing", placing), ("tolerance", tolerance)):
+        if given <= 0:
+            raise Refusal(field, "length_not_positive", given=str(given))
+    if placing > LARGEST_PLACING * edge:
+        raise Refusal("placing", "placing_too_large", given=float(placing), most=round(LARGEST_PLACING * edge, 3))
 
 
 def _squares(n: int) -> int:

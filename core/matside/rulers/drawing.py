@@ -51,7 +51,7 @@ class _Picture:
     def point(self, point: Point) -> Point:
         (t, n), (a, b) = point, self.along
         x, y = self.origin[0] + t * a - n * b, self.origin[1] + t * b + n * a
-        return (self.sign * x, y)
+        return (self.sign * x + 0.0, y + 0.0)  # no minus zero
 
     def segment(self, segment: Segment) -> Segment:
         return (self.point(segment[0]), self.point(segment[1]))

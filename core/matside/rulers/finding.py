@@ -4,17 +4,18 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from .. import drift
 from ..errors import Refusal
 from ..shapes import HalfDiamond, Rectangle, Shape
 from ..units import SAME
 from . import cuts
+from .checking import expected_drift
 from .cuts import Cut
 from .drawing import drawn
 from .laying import LaidRuler, ways_to_lay
 from .marks import rounded, two_mark_numbers
 from .placements import Placement, butted, one_ruler, two_marks
 from .ranking import best_first
+from .reading import refuse_same_names
 from .reasons import lacking, left_out
 from .ruler import Ruler
 from .way import AngleUse, Check, Rounded, TwoMarks, Way, Ways
@@ -38,7 +39,7 @@ def ways(
     """Every way to cut the strip, the starter and the pieces with these rulers, best first.
 
     `run` is the length of the cut that takes a strip off the cloth as it lies. `check_every` is the number of cuts
-    between checks of the angle (worked out by `drift.expected` with its usual values when not given). A step that no
+    between checks of the angle (`expected_drift` with its usual values when not given). A step that no
     ruler can do has an empty list and an entry in `lacking`. Refused: a strip that is not as wide as the piece, an
     unknown hand, two rulers of one name.
 
@@ -49,7 +50,7 @@ def ways(
     ('both_lines', 'long', Fraction(4, 1), 4.619)
     """
     _refuse_unfit(piece, strip_width, rulers, hand)
-    every = check_every or usual_check(piece)
+    every = check_every or expected_drift(piece).cuts
     search = _Search(rulers, hand == "left")
     steps = _steps(piece, run)
     found = {cut.step: best_first(search.ways_for(cut)) for cut in steps}
@@ -62,23 +63,12 @@ def ways(
     )
 
 
-def usual_check(piece: Shape) -> int:
-    """After how many cuts the angle is checked when nobody says how exact it must be; ¼ in seams are taken."""
-    finished = max(0.0, float(piece.size) - 0.5)
-    edge = cuts.following_cut(piece).length
-    angle = cuts.following_cut(piece).angle
-    return drift.expected(angle, edge, finished, drift.CAREFUL_PLACING, drift.USUAL_TOLERANCE).cuts
-
-
 def _refuse_unfit(piece: Shape, strip_width: Fraction, rulers: Sequence[Ruler], hand: str) -> None:
     if abs(strip_width - piece.size) > SAME:
-        raise Refusal("strip_width", "strip_not_the_size", given=float(strip_width), size=float(piece.size))
+        raise Refusal("strip_width", "strip_not_the_size", strip_width=float(strip_width), size=float(piece.size))
     if hand not in HANDS:
         raise Refusal("hand", "choice", given=str(hand), choices=", ".join(HANDS))
-    names = [ruler.name for ruler in rulers]
-    for i, name in enumerate(names):
-        if name in names[:i]:
-            raise Refusal(f"rulers[{i}].name", "ruler_name_taken", given=name)
+    refuse_same_names(rulers)
 
 
 def _steps(piece: Shape, run: Fraction) -> list[Cut]:

@@ -6,11 +6,9 @@ Marks at h·cot θ from one another across the strip, then every h/sin θ along 
 import math
 from fractions import Fraction
 
+from ..drift import GOOD_ANGLE
 from .cuts import Cut
 from .way import Rounded, TwoMarks
-
-#: An angle error of a quarter degree moves the end of an 8-inch cut by about 1/32 in, as fine as a hand cuts.
-GOOD_ANGLE = 0.25
 
 
 def rounded(exact: float, tick: Fraction) -> Rounded:
