@@ -119,18 +119,24 @@ def _inside(value, place: str):
 
 
 def _weight(value, place: str) -> int:
-    """About how many bytes the value takes as JSON, its insides not counted."""
+    """About how many bytes the value takes as JSON, commas and colons counted, its insides not."""
     if isinstance(value, dict):
         bad = [key for key in value if not isinstance(key, str)]
         if bad:
             raise Refusal(place, "request_value", given=shown(bad[0]))
-        return 2 + sum(len(key) + 4 for key in value)
+        return 2 + sum(_text_weight(key) + 2 for key in value)
     if isinstance(value, str):
-        return len(value) + 2
-    if value is None or isinstance(value, (bool, list, tuple)):
-        return 5
+        return _text_weight(value)
+    if isinstance(value, (list, tuple)):
+        return 2 + len(value)
+    if value is None or isinstance(value, bool):
+        return 4
     if isinstance(value, Rational):
-        return 20 + value.numerator.bit_length() // 3
+        return 1 + value.numerator.bit_length() * 3 // 10
     if isinstance(value, float) and math.isfinite(value):
-        return 20
+        return len(repr(value))
     raise Refusal(place, "request_value", given=shown(value))
+
+
+def _text_weight(text: str) -> int:
+    return 2 + len(text.encode("utf-8", "surrogatepass"))
