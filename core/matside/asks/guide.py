@@ -10,7 +10,8 @@ from ..guide.laying import Laying
 from ..guide.script import write_script
 from ..kinds import read_cloth
 from ..pieces import read_piece
-from ..rulers import GENERIC_RULERS
+from ..rulers import read_rulers
+from .rulers import MOST_IN_A_ROW, read_drift
 from .strip import MOST_LAYERS
 
 #: A guide is a list of steps that a page holds: beyond this many pieces it is to be cut in several sittings.
@@ -33,7 +34,6 @@ def read_habits(fields: Fields) -> Habits:
         lay=fields.choice("lay", ("along", "away"), "along"),
         layers=fields.count("layers", 1, MOST_LAYERS, default=1),
         mat=fields.length("mat", Fraction(24)),
-        recheck_every=fields.count("recheck_every", 1, 1000, default=5),
     )
 
 
@@ -41,7 +41,8 @@ def read_laying(fields: Fields, piece) -> Laying:
     """The rulers at hand and the ways that the user picked, for a kind of piece."""
     chosen = fields.object("chosen") if fields.has("chosen") else Fields({})
     picked = tuple((step, chosen.count(step, 0, 1000)) for step in _STEPS if chosen.has(step))
-    return Laying(piece, GENERIC_RULERS[:1], read_habits(fields), picked)
+    every = fields.count("recheck_every", 1, MOST_IN_A_ROW, default=read_drift(fields, piece).cuts)
+    return Laying(piece, read_rulers(fields), read_habits(fields), every, picked)
 
 
 def _job(fields: Fields, piece) -> Job:

@@ -69,14 +69,13 @@ class Job:
 
 @dataclass(frozen=True, slots=True)
 class Habits:
-    """How the user cuts: hand, how the strip lies, layers at once, rulers, the mat's longer side, and rechecks.
+    """How the user cuts: hand, how the strip lies, layers at once, and the cutting mat's longer side.
 
     `lay` is "along" (along the table's edge, the cut runs away from the body) or "away" (the strip runs away from the
-    body). `recheck_every` pieces the angle is checked again.
+    body).
     """
 
     hand: str = "right"
     lay: str = "along"
     layers: int = 1
     mat: Fraction = Fraction(24)
-    recheck_every: int = 5

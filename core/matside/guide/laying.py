@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 
-from ..rulers import Ruler, Way, Ways, ways
+from ..rulers import USUAL_RUN, Ruler, Way, Ways, ways
 from ..shapes import HalfDiamond, Rectangle, Shape
 from .job import Habits
 
@@ -15,17 +15,21 @@ _STROKE = 0.35
 
 @dataclass(frozen=True)
 class Laying:
-    """How the rulers at hand are laid for a kind of piece; `chosen` picks another way than the best at a step."""
+    """How the rulers at hand are laid for a kind of piece.
+
+    The angle is checked again every `recheck_every` pieces; `chosen` picks another way than the best at a step.
+    """
 
     piece: Shape
     rulers: tuple[Ruler, ...]
     habits: Habits
+    recheck_every: int
     chosen: tuple[tuple[str, int], ...] = ()
 
     @cached_property
     def found(self) -> Ways:
         """All ways for cutting pieces off a strip."""
-        return ways(self.piece, self.piece.size, self.rulers, self.habits.hand)
+        return self._ways()
 
     def way(self, step: str) -> Way | None:
         """The way that is used at a step: the chosen one, or the best; None where there is none."""
@@ -33,7 +37,10 @@ class Laying:
 
     def cutting_way(self, run: Fraction) -> Way | None:
         """The way for cutting strips off a cloth that is `run` long under the ruler."""
-        return self._pick("strip", ways(self.piece, self.piece.size, self.rulers, self.habits.hand, run=run).strip)
+        return self._pick("strip", self._ways(run).strip)
+
+    def _ways(self, run: Fraction = USUAL_RUN) -> Ways:
+        return ways(self.piece, self.piece.size, self.rulers, self.habits.hand, run, self.recheck_every)
 
     def _pick(self, step: str, found: Sequence[Way]) -> Way | None:
         index = dict(self.chosen).get(step, 0)

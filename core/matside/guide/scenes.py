@@ -62,7 +62,7 @@ class Scenes:
             "moves": "strip",
             "view": self._strip_view(work, lie, -0.45 * shape.advance),
             "advance": lie([(shape.advance, 0.0)])[0],
-            "still": [{"role": "strip", "points": lie(_left_of_starter(work))}],
+            "still": [{"role": "strip", "points": lie(_rest(work))}],
             "pieces": [lie(shape.outline(k)) for k in range(work.count)],
             "over": over,
         }
@@ -145,6 +145,14 @@ def _left_of_starter(work: StripWork) -> list[Point]:
     low = min(x for x, y in first if y == 0)
     top = min(x for x, y in first if y == high)
     return [(low, 0.0), (run, 0.0), (run, high), (top, high)]
+
+
+def _rest(work: StripWork) -> list[Point]:
+    """What remains of the strip when its last piece is cut; may be a sliver with no width."""
+    last, run, high = work.piece.shape.outline(work.count - 1), float(work.run), float(work.size)
+    low = max(x for x, y in last if y == 0)
+    top = max(x for x, y in last if y == high)
+    return [(low, 0.0), (max(low, run), 0.0), (max(top, run), high), (top, high)]
 
 
 def _starter_triangle(work: StripWork) -> list[Point]:

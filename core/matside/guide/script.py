@@ -1,7 +1,7 @@
 """The script of the guide: every step from pressing the cloth to the last piece, as plain data.
 
 A step says what it does ("do", a key of the table's rules), the strip and cloth it belongs to, how many pieces its cut
-frees, which scene is drawn and how far along it ("at"), which sentence is said ("say", a code of the catalogue) with
+frees, which scene is drawn, how far along it ("at") and which of its pieces is picked out ("next"), which sentence is said ("say", a code of the catalogue) with
 its values (lengths in inches), and which cautions are due.
 """
 
@@ -122,7 +122,7 @@ class _Writer:
         """After the very first piece, so that a wrong setting spoils one piece only, and then every few pieces."""
         if not isinstance(laying.piece, Diamond):
             return False
-        return k > 0 and (k % self.habits.recheck_every == 0 or (index == 0 and k == 1))
+        return k > 0 and (k % laying.recheck_every == 0 or (index == 0 and k == 1))
 
     def _cloth_step(self, do: str, index: int, say: str, values: dict | None = None, cautions=()) -> dict:
         scene = self.scenes.cloth(self.job.cloths[index], do)
@@ -138,8 +138,9 @@ class _Writer:
         return self._step(do, say, scene, k, index, stack.cloth, stack.layers, values, cautions, over)
 
     def _step(self, do, say, scene, at, strip, cloth, gives, values, cautions, over=None) -> dict:
-        step = {"do": do, "say": say, "scene": scene, "over": over or do, "at": at, "strip": strip, "cloth": cloth}
-        return {**step, "gives": gives, "values": values, "cautions": self._due(cautions)}
+        drawn = {"scene": scene, "over": over or do, "at": at, "next": at if do in ("piece", "strip") else None}
+        counted = {"strip": strip, "cloth": cloth, "gives": gives}
+        return {"do": do, "say": say, **drawn, **counted, "values": values, "cautions": self._due(cautions)}
 
     def _due(self, cautions) -> list[str]:
         """Each caution once, where it is first needed; "close the blade" at the end of every strip."""

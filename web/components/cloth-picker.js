@@ -1,0 +1,66 @@
+// Choosing the cloth: a kind, and its two sides where they are not settled by the kind.
+
+import { emit, h, refill, svg } from "../lib/dom.js";
+import { chips } from "./chips.js";
+import { lengthField } from "./length-field.js";
+
+const AMOUNTS = { yd: ["1/8", "1/4", "1/3", "1/2", "3/4", "1"], m: ["0.25", "0.5", "0.75", "1"] };
+const DRAWN = 44; // inches that the pictures of the kinds are drawn to
+
+/**
+ * Shows `cloth` {kind, length, width}: the sides as typed, empty where the kind's own is meant.
+ * Emits `cloth` with the changed part.
+ */
+export class ClothPicker extends HTMLElement {
+  show({ cloth, kinds, errors, words }) {
+    const kind = kinds.find(({ code }) => code === cloth.kind);
+    const choices = kinds.map((each) => [each.code, kindContent(each, words)]);
+    refill(
+      this,
+      h("div", { class: "card" },
+        chips(words.say("page.cloth"), choices, cloth.kind, "kind", "kinds"),
+        h("p", { class: "soft small" }, words.say(`cloth.${cloth.kind}.hint`)),
+        AMOUNTS[kind.unit] && this.#amounts(kind, cloth, words),
+        h("div", { class: "beside" }, ["length", "width"].map((side) => this.#side(side, kind, cloth, errors, words))),
+      ),
+    );
+  }
+
+  connectedCallback() {
+    this.addEventListener("kind", ({ detail }) => emit(this, "cloth", { kind: detail, length: "", width: "" }));
+    this.addEventListener("amount", ({ detail }) => emit(this, "cloth", { length: detail }));
+    this.addEventListener("typed", ({ detail }) => emit(this, "cloth", { [detail.name.split(".")[1]]: detail.text }));
+  }
+
+  #amounts(kind, cloth, words) {
+    const choices = AMOUNTS[kind.unit].map((amount) => [`${amount} ${kind.unit}`, `${localAmount(amount, words)} ${kind.unit}`]);
+    return chips(words.say("page.amount"), choices, cloth.length || `${kind.unit === "yd" ? "1/4" : "0.5"} ${kind.unit}`, "amount");
+  }
+
+  #side(side, kind, cloth, errors, words) {
+    const own = kind[side] === null ? "" : words.bare(kind[side]);
+    return lengthField({
+      name: `cloth.${side}`,
+      label: words.say(`cloth.${kind.code}.${side}`),
+      text: cloth[side],
+      placeholder: own || words.say(`page.placeholder_${words.units}`),
+      hint: side === "width" && kind.selvage === "length" ? words.say("page.usable_width") : null,
+      error: errors[`cloth.${side}`],
+    });
+  }
+}
+
+function localAmount(amount, words) {
+  return amount.includes("/") ? amount : Number(amount).toLocaleString(words.locale);
+}
+
+function kindContent(kind, words) {
+  const [length, width] = [kind.length ?? 4, kind.width ?? 12];
+  const [wide, high] = [Math.max(length, width), Math.min(length, width)];
+  return [
+    svg("svg", { viewBox: `${-(DRAWN - wide) / 2} ${-(24 - high) / 2} ${DRAWN} 24`, "aria-hidden": "true" }, svg("rect", { width: wide, height: high })),
+    h("span", {}, words.say(`cloth.${kind.code}.name`)),
+  ];
+}
+
+customElements.define("cloth-picker", ClothPicker);

@@ -1,0 +1,68 @@
+// The frame around the screens: name, how the page stands with Python and the network, tabs.
+
+import { h, refill, svg } from "../lib/dom.js";
+
+const MARKS = {
+  count: "M3 19 9 4h14l-6 15ZM12 4 6 19M18 4l-6 15",
+  cut: "M3 20 23 4M5 6h12M9 12h12",
+  quilt: "M13 3 23 12 13 21 3 12ZM8 7.5 18 16.5M18 7.5 8 16.5",
+  basket: "M3 9h20l-3 11H6ZM8 9l4-6M18 9l-4-6",
+  tools: "M3 8h20v8H3ZM7 8v4M11 8v3M15 8v4M19 8v3",
+};
+
+/** Fills `root` and gives the frame. Events: `update` and `retry`, when the user asks for them. */
+export function frame(root, { words, tabs }) {
+  return new Frame(root, words, tabs);
+}
+
+class Frame extends EventTarget {
+  constructor(root, words, tabs) {
+    super();
+    this.words = words;
+    this.place = h("div");
+    this.state = h("div", { class: "standing", role: "status" });
+    this.top = h("header", { class: "top" }, wordmark(words), this.state);
+    this.links = tabs.map((name) => tab(name, words));
+    this.tabs = h("nav", { class: "tabs", "aria-label": words.say("page.tabs") }, this.links);
+    refill(root, h("div", { class: "frame" }, this.top, this.place, this.tabs));
+  }
+
+  /** Puts a screen in its place; at the mat there is nothing else on the page. */
+  show(name, element, alone) {
+    this.top.hidden = this.tabs.hidden = alone;
+    this.links.forEach((link) => link.toggleAttribute("aria-current", false));
+    this.links.find((link) => link.hash === `#${name}`)?.setAttribute("aria-current", "page");
+    refill(this.place, element);
+    scrollTo(0, 0);
+  }
+
+  /** Says something at the top until the next standing. */
+  say(text) {
+    refill(this.state, h("span", { role: "alert" }, text));
+  }
+
+  standing({ python, offline, message, underWay }) {
+    const { words } = this;
+    const tell = (type) => () => this.dispatchEvent(new Event(type));
+    if (python === "failed" || offline === "failed") {
+      return refill(this.state, h("span", {}, words.say(python === "failed" ? "page.python_failed" : "page.offline_failed", { message })), " ",
+        h("button", { type: "button", onclick: tell("retry") }, words.say("page.retry")));
+    }
+    if (offline === "update") {
+      return refill(this.state, underWay ? words.say("page.update_later") : h("button", { type: "button", onclick: tell("update") }, words.say("page.update")));
+    }
+    return refill(this.state, words.say(`page.standing.${python === "ready" ? offline : python}`));
+  }
+}
+
+function wordmark(words) {
+  return h("span", { class: "wordmark" },
+    svg("svg", { viewBox: "0 0 38 30", "aria-hidden": "true" },
+      svg("path", { d: "M2 28 10 14h16l-8 14Z", fill: "var(--press)" }),
+      svg("path", { d: "M12 12 20-2h16l-8 14Z", fill: "var(--next)", transform: "translate(0 2)" })),
+    words.say("page.name"));
+}
+
+function tab(name, words) {
+  return h("a", { href: `#${name}` }, svg("svg", { viewBox: "0 0 26 24", "aria-hidden": "true" }, svg("path", { d: MARKS[name] })), words.say(`page.tab.${name}`));
+}

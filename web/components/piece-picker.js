@@ -1,0 +1,93 @@
+// Choosing the piece: angle, and size by whichever measure the user knows.
+
+import { emit, h, refill } from "../lib/dom.js";
+import { diamondDrawing } from "../lib/drawing.js";
+import { chips } from "./chips.js";
+import { lengthField } from "./length-field.js";
+
+const ANGLES = ["60", "45", "30"];
+const SIZES = { in: ["2 1/2", "3", "4", "5", "6", "8"], cm: ["6", "8", "10", "12", "15", "20"] };
+const MEASURES = ["size", "finished_size", "edge", "short_diagonal", "long_diagonal"];
+
+/**
+ * Shows `piece` {angle, measure, text, seam}, what the core `measured` of it (or null), and `errors` by field.
+ * Emits `piece` with the changed part.
+ */
+export class PiecePicker extends HTMLElement {
+  #other = false;
+
+  show({ piece, measured, errors, words }) {
+    const open = this.#other || !ANGLES.includes(piece.angle);
+    refill(
+      this,
+      h("div", { class: "card" },
+        this.#angles(piece, open, errors, words),
+        this.#size(piece, errors, words),
+        measured && this.#measures(piece, measured, words),
+        this.#seam(piece, errors, words),
+      ),
+    );
+  }
+
+  connectedCallback() {
+    this.addEventListener("angle", ({ detail }) => this.#choseAngle(detail));
+    this.addEventListener("size", ({ detail }) => emit(this, "piece", { measure: "size", text: detail }));
+    this.addEventListener("measure", ({ detail }) => emit(this, "piece", detail));
+    this.addEventListener("typed", ({ detail }) => emit(this, "piece", { [detail.name.split(".")[1]]: detail.text }));
+  }
+
+  #choseAngle(angle) {
+    this.#other = angle === "other";
+    emit(this, "piece", this.#other ? {} : { angle });
+  }
+
+  #angles(piece, open, errors, words) {
+    const choices = [...ANGLES.map((angle) => [angle, `${angle}°`]), ["other", words.say("page.angle_other")]];
+    return h("div", { class: "field" },
+      h("span", { class: "label" }, words.say("page.angle")),
+      chips(words.say("page.angle"), choices, open ? "other" : piece.angle, "angle"),
+      open && lengthField({ name: "piece.angle", label: words.say("page.angle_typed"), text: piece.angle, error: errors["piece.angle"] }),
+    );
+  }
+
+  #size(piece, errors, words) {
+    const sizes = SIZES[words.units].map((size) => [size, size]);
+    const taken = piece.measure === "size" ? piece.text : null;
+    return h("div", { class: "field" },
+      chips(words.say("page.size_quick", { unit: words.units }), sizes, taken, "size"),
+      lengthField({
+        name: "piece.text",
+        label: words.say(`page.measure.${piece.measure}.label`),
+        hint: words.say(`page.measure.${piece.measure}.hint`),
+        text: piece.text,
+        error: errors[`piece.${piece.measure}`] ?? errors.piece,
+        placeholder: words.say(`page.placeholder_${words.units}`),
+      }),
+    );
+  }
+
+  #measures(piece, measured, words) {
+    return h("div", { class: "piece" },
+      diamondDrawing(measured, words.length(measured.size), words.say("page.diamond_drawn", { angle: measured.angle, size: measured.size })),
+      h("div", { class: "measures", role: "group", "aria-label": words.say("page.measures") },
+        MEASURES.map((measure) => this.#measure(measure, piece, measured, words))),
+    );
+  }
+
+  #measure(measure, piece, measured, words) {
+    const taken = measure === piece.measure;
+    const text = words.bare(measured[measure]);
+    const choose = () => emit(this, "measure", taken ? {} : { measure, text });
+    return h("button", { type: "button", "aria-pressed": String(taken), "data-key": `measure-${measure}`, onclick: choose },
+      h("span", {}, words.say(`page.measure.${measure}.short`)),
+      h("strong", {}, measured[measure] > 0 ? words.length(measured[measure]) : "–"));
+  }
+
+  #seam(piece, errors, words) {
+    return h("details", { open: Boolean(errors["piece.seam"]) },
+      h("summary", {}, words.say("page.seam_summary", { seam: piece.seam })),
+      lengthField({ name: "piece.seam", label: words.say("page.seam"), hint: words.say("page.seam_hint"), text: piece.seam, error: errors["piece.seam"] }));
+  }
+}
+
+customElements.define("piece-picker", PiecePicker);

@@ -1,0 +1,38 @@
+// Making elements without a framework: h("button", { class: "wide", onclick: f }, "Cut").
+
+const SVG = "http://www.w3.org/2000/svg";
+
+/** An HTML element with attributes, listeners (names that start with "on") and children (nodes, texts, null, lists). */
+export function h(name, attributes = {}, ...children) {
+  return filled(document.createElement(name), attributes, children);
+}
+
+/** The same for SVG. */
+export function svg(name, attributes = {}, ...children) {
+  return filled(document.createElementNS(SVG, name), attributes, children);
+}
+
+function filled(element, attributes, children) {
+  for (const [key, value] of Object.entries(attributes)) set(element, key, value);
+  element.append(...children.flat(3).filter((child) => child !== null && child !== undefined && child !== false));
+  return element;
+}
+
+function set(element, key, value) {
+  if (value === null || value === undefined || value === false) return;
+  if (key.startsWith("on")) element.addEventListener(key.slice(2), value);
+  else if (key === "value" && "value" in element) element.value = value;
+  else element.setAttribute(key, value === true ? "" : value);
+}
+
+/** Puts new children in place of the old ones, keeping the focus where its key (data-key) stands again. */
+export function refill(element, ...children) {
+  const held = element.contains(document.activeElement) ? document.activeElement.dataset.key : undefined;
+  element.replaceChildren(...children.flat(3).filter((child) => child !== null && child !== undefined && child !== false));
+  if (held) element.querySelector(`[data-key="${CSS.escape(held)}"]`)?.focus({ preventScroll: true });
+}
+
+/** Sends an event up from an element; whoever wires the page listens. */
+export function emit(element, type, detail) {
+  element.dispatchEvent(new CustomEvent(type, { detail, bubbles: true }));
+}

@@ -1,0 +1,69 @@
+// Drawings of the core's geometry. Nothing is computed here but where a point given in inches falls on the screen.
+
+import { svg } from "./dom.js";
+
+const LABEL = 15; // px of a label when the drawing is as wide as a phone
+const PHONE = 340;
+
+/** A cloth to scale with its strips and pieces, its longer side across the page. */
+export function clothDrawing(cloth, layout, words, description) {
+  const turned = cloth.width > cloth.length;
+  const [wide, high] = turned ? [cloth.width, cloth.length] : [cloth.length, cloth.width];
+  const unit = wide / PHONE;
+  const room = LABEL * 1.6 * unit;
+  const shapes = svg("g", { transform: turned ? "matrix(0 1 1 0 0 0)" : `matrix(1 0 0 -1 0 ${high})` }, ...clothShapes(cloth, layout));
+  return svg(
+    "svg",
+    { class: "drawing", viewBox: `${-unit} ${-unit} ${wide + room + 2 * unit} ${high + room + 2 * unit}`, role: "img", "aria-label": description },
+    shapes,
+    label(wide / 2, high + room * 0.8, words.length(wide), unit),
+    label(wide + room * 0.75, high / 2, words.length(high), unit, `rotate(90 ${wide + room * 0.75} ${high / 2})`),
+  );
+}
+
+function clothShapes(cloth, layout) {
+  return [
+    svg("rect", { class: "whole", width: cloth.length, height: cloth.width }),
+    ...layout.strips.map((strip) => svg("rect", { class: "strip-in-cloth", ...stripBox(strip) })),
+    svg("path", { class: "piece", d: layout.strips.flatMap((strip) => strip.outlines).map(closedPath).join("") }),
+  ];
+}
+
+function stripBox({ x, y, along, run, size }) {
+  return along === "length" ? { x, y, width: run, height: size } : { x, y, width: size, height: run };
+}
+
+function label(x, y, text, unit, transform) {
+  return svg("text", { x, y, transform, "font-size": LABEL * unit, "text-anchor": "middle", "dominant-baseline": "middle" }, text);
+}
+
+/** One diamond with its size marked between the parallel edges. */
+export function diamondDrawing({ outline, size }, sizeText, description) {
+  const width = Math.max(...outline.map(([x]) => x));
+  const unit = width / 136;
+  const middle = (outline[0][0] + outline[2][0]) / 2;
+  return svg(
+    "svg",
+    { class: "drawing", viewBox: `${-3 * unit} ${-3 * unit} ${width + 6 * unit} ${size + 6 * unit}`, role: "img", "aria-label": description },
+    svg("g", { transform: `matrix(1 0 0 -1 0 ${size})` },
+      svg("path", { class: "piece", d: closedPath(outline) }),
+      svg("path", { class: "dimension", d: `M${middle} 0V${size}` }),
+    ),
+    svg("text", { class: "on-piece", x: middle + 4 * unit, y: size / 2, "font-size": 17 * unit, "dominant-baseline": "middle" }, sizeText),
+  );
+}
+
+/** A path through points, closed. */
+export function closedPath(points) {
+  return `M${points.map(([x, y]) => `${round(x)} ${round(y)}`).join("L")}Z`;
+}
+
+/** A path through points, open. */
+export function openPath(points) {
+  return `M${points.map(([x, y]) => `${round(x)} ${round(y)}`).join("L")}`;
+}
+
+// A ten-thousandth of an inch is far finer than a screen, and keeps long drawings short.
+function round(number) {
+  return Math.round(number * 10000) / 10000;
+}

@@ -1,0 +1,51 @@
+// Lengths as they are shown. The core gives inches; this is the one place that rounds them, and it rounds for reading only.
+
+const SIXTEENTHS = 16;
+const CM_PER_INCH = 2.54;
+
+/** "4 5/8 in" or "11.7 cm"; in inches to the nearest sixteenth, in centimetres to the nearest millimetre. */
+export function sayLength(inches, units, locale) {
+  return units === "cm" ? `${sayCentimetres(inches, locale)} cm` : `${sayInches(inches)} in`;
+}
+
+/** The same without the unit, as it stands in a field. */
+export function bareLength(inches, units, locale) {
+  return units === "cm" ? sayCentimetres(inches, locale) : sayInches(inches);
+}
+
+/** A number with at most `digits` decimals, in the locale's own writing. */
+export function sayNumber(number, locale, digits = 1) {
+  return number.toLocaleString(locale, { maximumFractionDigits: digits });
+}
+
+function sayCentimetres(inches, locale) {
+  return (inches * CM_PER_INCH).toLocaleString(locale, { maximumFractionDigits: 1, useGrouping: false });
+}
+
+function sayInches(inches) {
+  const sixteenths = Math.round(Math.abs(inches) * SIXTEENTHS);
+  const sign = inches < 0 && sixteenths ? "−" : "";
+  const whole = Math.floor(sixteenths / SIXTEENTHS);
+  const part = fraction(sixteenths % SIXTEENTHS);
+  return sign + (whole && part ? `${whole} ${part}` : part || String(whole));
+}
+
+function fraction(sixteenths) {
+  if (!sixteenths) return "";
+  let [top, bottom] = [sixteenths, SIXTEENTHS];
+  while (top % 2 === 0) [top, bottom] = [top / 2, bottom / 2];
+  return `${top}/${bottom}`;
+}
+
+/**
+ * What was typed, as the core reads it: the locale's decimal sign becomes a point, and a unit is added where none was
+ * written. Whether it is a length at all is for the core to say.
+ */
+export function typedLength(text, unit, locale) {
+  const plain = decimalSign(locale) === "," ? text.replace(/(\d),(\d)/g, "$1.$2") : text;
+  return /[\d.¼½¾⅛⅜⅝⅞⅓⅔]\s*$/.test(plain) ? `${plain.trim()} ${unit}` : plain;
+}
+
+function decimalSign(locale) {
+  return new Intl.NumberFormat(locale).formatToParts(1.5).find((part) => part.type === "decimal").value;
+}

@@ -1,0 +1,121 @@
+// One sitting at the mat: a guide's scripts and the log of what happened, stored before it is shown.
+
+import { extendTrail, foldTrail, Illegal, stepOf, tally, total } from "./fold.js";
+import { Overtaken } from "./store.js";
+
+/** Cuts nearer to each other than this, in ms, are one cut and a bump. */
+const BUMP = 500;
+
+/** Events: `change` whenever the state may have changed. The state is never ahead of what is stored. */
+export class Sitting extends EventTarget {
+  #busy = Promise.resolve();
+  #lastCut = -Infinity;
+
+  constructor(record, { store, table, now = Date.now }) {
+    super();
+    this.store = store;
+    this.table = table;
+    this.now = now;
+    this.#take(record);
+  }
+
+  /** A new sitting for a script, stored. */
+  static async begin(script, title, { store, table, now = Date.now }) {
+    const record = await store.newSitting({ id: crypto.randomUUID(), title, started: now(), scripts: [script] });
+    return new Sitting(record, { store, table, now });
+  }
+
+  get state() {
+    return this.trail.at(-1);
+  }
+
+  get script() {
+    return this.scripts[this.state.script];
+  }
+
+  get step() {
+    return stepOf(this.scripts, this.state);
+  }
+
+  get done() {
+    return this.step.do === "done";
+  }
+
+  /**
+   * Takes an event ("cut", "undo", …; with `n` where the table wants a number; with a new script for "switch").
+   * Gives true once it is stored and counted, false when it was a bump or has no place now.
+   */
+  add(name, more = {}, script) {
+    const at = this.now();
+    if (name === "cut" && at - this.#lastCut < BUMP) return Promise.resolve(false);
+    if (name === "cut") this.#lastCut = at;
+    const result = this.#busy.then(() => this.#addNow({ event: name, at, ...more }, script));
+    this.#busy = result.catch(() => {});
+    return result;
+  }
+
+  async #addNow(event, script) {
+    const scripts = script ? [...this.scripts, script] : this.scripts;
+    const trail = [...this.trail];
+    try {
+      extendTrail(this.table, scripts, trail, event);
+    } catch (error) {
+      if (error instanceof Illegal) return false;
+      throw error;
+    }
+    await this.#stored({ ...event, mark: crypto.randomUUID() }, script);
+    return true;
+  }
+
+  async #stored(event, script) {
+    try {
+      const stored = await this.store.addEvent(this.id, this.events.length, event, script);
+      this.#accept(stored, script);
+    } catch (error) {
+      if (!(error instanceof Overtaken)) throw error;
+      this.#take(await this.store.sitting(this.id));
+      this.dispatchEvent(new Event("change"));
+    }
+  }
+
+  #accept(event, script) {
+    if (script) this.scripts = [...this.scripts, script];
+    this.events.push(event);
+    extendTrail(this.table, this.scripts, this.trail, event);
+    this.dispatchEvent(new Event("change"));
+  }
+
+  #take({ id, title, started, scripts, events }) {
+    Object.assign(this, { id, title, started, scripts, events });
+    this.trail = foldTrail(this.table, scripts, events);
+  }
+
+  /** The numbers that are shown: of this strip, of the strips, and in all. */
+  counts() {
+    const { script, state, step } = this;
+    const strip = step.strip === null ? null : script.strips[step.strip];
+    const own = tally(state, step.strip);
+    return {
+      made: own.made,
+      of: strip ? Math.max(own.made, strip.planned - own.lost - own.spoiled) : 0,
+      strip: step.strip === null ? 0 : step.strip + 1,
+      strips: script.strips.length,
+      total: total(state, "made"),
+      all: this.expected(),
+      spoiled: total(state, "spoiled"),
+      lost: total(state, "lost"),
+    };
+  }
+
+  /** How many pieces there will be in the end if all that is still to come goes well. */
+  expected() {
+    const planned = this.script.strips.reduce((sum, { planned: n }, strip) => sum + this.#still(strip, n), 0);
+    return total(this.state, "made") + planned;
+  }
+
+  #still(strip, planned) {
+    const own = tally(this.state, strip);
+    if (strip < this.step.strip || this.done) return 0;
+    return Math.max(0, planned - own.made - own.lost - own.spoiled);
+  }
+}

@@ -1,0 +1,73 @@
+// The catalogue of wording, and how a code with values becomes a sentence in the reader's language and units.
+
+import { bareLength, sayLength, sayNumber } from "./measure.js";
+
+/**
+ * Words of one language. A sentence is a text with places such as {count}, {size:length} or {angle:number}; where a
+ * count changes the wording it is an object of plural forms ("one", "other", …) chosen by the value `n`.
+ */
+export class Words {
+  constructor(catalogue, { language = "en", units = "in", locale = navigator.language } = {}) {
+    this.catalogue = catalogue;
+    this.units = units;
+    this.locale = locale;
+    this.plural = new Intl.PluralRules(language);
+  }
+
+  /** The sentence under "subject.code"; a code that is not in the catalogue is a mistake and throws. */
+  say(path, values = {}) {
+    const found = this.#find(path);
+    if (found === undefined) throw new Error(`no words for ${path}`);
+    return this.#fill(this.#form(found, values), values);
+  }
+
+  /** Whether the catalogue has the sentence. */
+  has(path) {
+    return this.#find(path) !== undefined;
+  }
+
+  /** The sentence of a refusal, made from its code and values. */
+  refusal(error) {
+    const text = this.catalogue.error[error.code];
+    return text ? this.#fill(text, error.values) : error.message;
+  }
+
+  length(inches) {
+    return sayLength(inches, this.units, this.locale);
+  }
+
+  /** A length without its unit, as it stands in a field. */
+  bare(inches) {
+    return bareLength(inches, this.units, this.locale);
+  }
+
+  #find(path) {
+    return path.split(".").reduce((at, key) => at?.[key], this.catalogue);
+  }
+
+  #form(found, values) {
+    if (typeof found === "string") return found;
+    return found[this.plural.select(values.n)] ?? found.other;
+  }
+
+  #fill(text, values) {
+    return text
+      .replace(/\{(\w+)(?::(\w+))?\}/g, (_, name, as) => this.#shown(values[name], as, name))
+      .replaceAll("{{", "{")
+      .replaceAll("}}", "}");
+  }
+
+  #shown(value, as, name) {
+    if (value === undefined) throw new Error(`no value for {${name}}`);
+    if (as === "length") return this.length(value);
+    if (as === "percent") return sayNumber(value * 100, this.locale, 0);
+    return typeof value === "number" ? sayNumber(value, this.locale, as === "exact" ? 2 : 1) : value;
+  }
+}
+
+/** The sentences of every subject merged: refusals under "error", the rest under the subject's own name. */
+export async function loadCatalogue(language = "en") {
+  const found = await fetch(new URL(`../words/${language}.json`, import.meta.url));
+  if (!found.ok) throw new Error(`the words for ${language} are not there (${found.status})`);
+  return found.json();
+}

@@ -1,0 +1,130 @@
+// The screen "how many do I get?": keeps what was typed, asks the core at every keystroke, shows the newest answer.
+
+import { h } from "../lib/dom.js";
+import { typedLength } from "../lib/measure.js";
+import "../components/answer-view.js";
+import "../components/cloth-picker.js";
+import "../components/piece-picker.js";
+
+const KEPT = "count";
+const FRESH = {
+  piece: { angle: "60", measure: "size", text: "4", seam: "1/4" },
+  cloth: { kind: "fat_quarter", length: "", width: "" },
+  way: "best",
+};
+
+export class CountScreen {
+  /** @param {{python, store, settings, facts, begin}} parts what the page wires it to; `begin(request, title)` starts a guide */
+  constructor(parts) {
+    Object.assign(this, parts);
+    this.state = structuredClone(FRESH);
+    this.answers = null;
+    this.errors = {};
+    this.waiting = true;
+    this.starting = false;
+    this.pieces = document.createElement("piece-picker");
+    this.cloths = document.createElement("cloth-picker");
+    this.answer = document.createElement("answer-view");
+    this.#listen();
+  }
+
+  /** Takes back what was on this screen, so that it is there before Python is. */
+  async restore() {
+    const kept = await this.store.get(KEPT);
+    if (!kept) return;
+    this.state = kept.state;
+    this.answers = kept.answers;
+  }
+
+  element() {
+    const say = (code) => this.settings.words.say(code);
+    return h("main", { class: "screen" },
+      h("h1", {}, say("page.count_title")),
+      h("section", { class: "section" }, h("h2", {}, say("page.piece_title")), this.pieces),
+      h("section", { class: "section" }, h("h2", {}, say("page.cloth_title")), this.cloths),
+      h("h2", { class: "answer-title" }, say("page.answer_title")), this.answer);
+  }
+
+  /** Shows the state as it is, and asks for the answer anew. */
+  enter() {
+    this.#show();
+    this.#ask();
+  }
+
+  #listen() {
+    this.pieces.addEventListener("piece", ({ detail }) => this.#changed("piece", detail));
+    this.cloths.addEventListener("cloth", ({ detail }) => this.#changed("cloth", detail));
+    this.answer.addEventListener("way", ({ detail }) => this.#turned(detail));
+    this.answer.addEventListener("start", () => this.#start());
+  }
+
+  #changed(part, change) {
+    this.state = { ...this.state, [part]: { ...this.state[part], ...change } };
+    this.waiting = true;
+    this.#show();
+    this.#ask();
+  }
+
+  #turned(way) {
+    this.state = { ...this.state, way };
+    this.#show();
+    this.#keep();
+  }
+
+  #request() {
+    const { piece, cloth } = this.state;
+    const { units, locale } = this.settings.words;
+    const length = (text, unit = units) => typedLength(text, unit, locale);
+    const sides = Object.entries({ length: cloth.length, width: cloth.width }).filter(([, text]) => text.trim());
+    return {
+      piece: { shape: "diamond", angle: piece.angle, [piece.measure]: length(piece.text), seam: length(piece.seam) },
+      cloth: { kind: cloth.kind, ...Object.fromEntries(sides.map(([side, text]) => [side, length(text, this.#sideUnit(side))])) },
+    };
+  }
+
+  /** Yardage is typed in yards (or metres) for its length, whatever unit the rest is in. */
+  #sideUnit(side) {
+    const { unit } = this.facts.kinds.find(({ code }) => code === this.state.cloth.kind);
+    return side === "length" && ["yd", "m"].includes(unit) ? unit : this.settings.words.units;
+  }
+
+  async #ask() {
+    const request = this.#request();
+    const [count, piece] = await Promise.all([
+      this.python.askLatest("count", { ask: "cloth", ...request }),
+      this.python.askLatest("piece", { ask: "piece", piece: request.piece }),
+    ]);
+    if (!count || !piece) return;
+    this.waiting = false;
+    this.errors = { ...this.#refused(piece), ...this.#refused(count) };
+    this.answers = { count: count.ok ? count : null, piece: piece.ok ? piece : this.answers?.piece ?? null };
+    this.#show();
+    this.#keep();
+  }
+
+  #refused(answer) {
+    return answer.ok ? {} : { [answer.error.field]: this.settings.words.refusal(answer.error) };
+  }
+
+  #show() {
+    const { words } = this.settings;
+    this.pieces.show({ piece: this.state.piece, measured: this.answers?.piece ?? null, errors: this.errors, words });
+    this.cloths.show({ cloth: this.state.cloth, kinds: this.facts.kinds, errors: this.errors, words });
+    this.answer.show({ answer: this.answers?.count ?? null, way: this.state.way, waiting: this.waiting, starting: this.starting, words });
+  }
+
+  #keep() {
+    return this.store.put(KEPT, { state: this.state, answers: this.answers });
+  }
+
+  async #start() {
+    this.starting = true;
+    this.#show();
+    try {
+      await this.begin({ ask: "guide", ...this.#request(), way: this.answers.count[this.state.way].way });
+    } finally {
+      this.starting = false;
+      this.#show();
+    }
+  }
+}
