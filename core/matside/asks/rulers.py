@@ -164,6 +164,7 @@ def _drawing(drawing: Drawing) -> dict:
 
 def _two_marks(marks: TwoMarks | None) -> dict | None:
     return marks and {
+        "ruler": marks.ruler,
         "offset": marks.offset.nearest,
         "step": marks.step.nearest,
         "tick": marks.tick,

@@ -14,18 +14,17 @@ from .drawing import drawn
 from .laying import LaidRuler, ways_to_lay
 from .marks import rounded, two_mark_numbers
 from .placements import Placement, butted, one_ruler, two_marks
-from .ranking import best_first
+from .ranking import best_first, with_notes
 from .reading import refuse_same_names
 from .reasons import lacking, left_out
 from .ruler import Ruler
-from .way import AngleUse, Check, Rounded, TwoMarks, Way, Ways
+from .seats import holds
+from .way import AngleUse, Check, TwoMarks, Way, Ways
 
 #: How long a cut takes a strip off the cloth when nobody says: width of fabric folded once. Common practice, no
 #: published source.
 USUAL_RUN = Fraction(22)
 HANDS = ("left", "right")
-#: A line further from the wanted distance than this, in inches, lies between ticks; below, it is the number's last digit.
-ON_A_TICK = 1e-6
 
 
 def ways(
@@ -53,11 +52,11 @@ def ways(
     every = check_every or expected_drift(piece).cuts
     search = _Search(rulers, hand == "left")
     steps = _steps(piece, run)
-    found = {cut.step: best_first(search.ways_for(cut)) for cut in steps}
+    found = {cut.step: search.ways_for(cut) for cut in steps}
     found["following"] = _with_checks(found["following"], found["starter"], every)
     return Ways(
         *(tuple(found.get(step, ())) for step in ("strip", "starter", "following", "following_back")),
-        two_marks=search.two_mark_numbers(steps[1], piece),
+        two_marks=_two_mark_numbers(piece, rulers),
         left_out=tuple(left_out(steps, found, rulers, hand == "left")),
         lacking=tuple(lacking(steps, found)),
     )
@@ -84,13 +83,13 @@ class _Search:
         self.laid = [list(ways_to_lay(ruler, left_handed)) for ruler in rulers]
         self.tick = min((ruler.tick for ruler in rulers), default=None)
 
-    def ways_for(self, cut: Cut) -> Iterator[Way]:
-        single = [self._way(placement) for placement in self._one_ruler(cut)]
-        yield from single
-        if _wants_two(cut, single):
-            yield from (self._way(placement) for placement in self._two_rulers(cut))
-        marked = best_first(self._way(placement) for placement in self._marked(cut))
-        yield from marked[:1]
+    def ways_for(self, cut: Cut) -> list[Way]:
+        """The ways for a cut, best first."""
+        placements = list(self._one_ruler(cut))
+        if _wants_two(cut, placements):
+            placements += self._two_rulers(cut)
+        marked = best_first(self._marked(cut))
+        return with_notes([self._way(placement) for placement in best_first(placements) + marked[:1]])
 
     def _one_ruler(self, cut: Cut) -> Iterator[Placement]:
         for laid_ways in self.laid:
@@ -108,36 +107,37 @@ class _Search:
             for laid in laid_ways[:2]:
                 yield from two_marks(cut, laid)
 
-    def two_mark_numbers(self, cut: Cut, piece: Shape) -> TwoMarks | None:
-        if self.tick is None or isinstance(piece, Rectangle):
-            return None
-        along = piece.base if isinstance(piece, HalfDiamond) else piece.advance
-        return two_mark_numbers(cut, along, self.tick)
-
     def _way(self, placement: Placement) -> Way:
-        cut, seats = placement.cut, placement.final_seats()
+        cut = placement.cut
         marked = placement.kind in ("mark_and_angle", "two_marks") and cut.advance is not None
-        measure = _measure(placement)
+        measured = placement.measured_by is not None
         return Way(
             step=cut.step,
             kind=placement.kind,
-            rulers=tuple(seat.laid.ruler.name for seat in seats),
-            cut_edge=seats[0].laid.edge,
-            turned_over=any(seat.laid.turned_over for seat in seats),
-            over=_over(placement),
+            rulers=placement.rulers,
+            cut_edge=placement.seats[0].laid.edge,
+            turned_over=placement.turned_over,
+            over=placement.over,
             overlap=placement.overlap,
-            covers_piece=placement.covers_piece(),
+            covers_piece=placement.covers_piece,
             drawing=drawn(placement, self.left_handed),
             angle_line=_angle_use(placement),
-            measure=cut.across if measure else None,
-            measure_on=measure and measure[:2],
-            measure_ticks=measure and measure[2],
+            measure=cut.across if measured else None,
+            measure_on=(placement.rulers[placement.measured_by], placement.measured_at) if measured else None,
+            measure_ticks=placement.measured_ticks,
             mark_along=cut.advance if marked else None,
             mark_ticks=rounded(cut.advance, self.tick) if marked else None,
             turn="half_turn" if cut.turned else None,
             slide=placement.slide,
-            notes=tuple(_notes(placement, measure)),
+            notes=tuple(_notes(placement)),
         )
+
+
+def _two_mark_numbers(piece: Shape, rulers: Sequence[Ruler]) -> TwoMarks | None:
+    if isinstance(piece, Rectangle):
+        return None
+    along = piece.base if isinstance(piece, HalfDiamond) else piece.advance
+    return two_mark_numbers(cuts.starter_cut(piece), along, rulers)
 
 
 def _pairs(cut: Cut, inner_ways: list[LaidRuler], outer_ways: list[LaidRuler]) -> Iterator[Placement]:
@@ -147,11 +147,12 @@ def _pairs(cut: Cut, inner_ways: list[LaidRuler], outer_ways: list[LaidRuler]) -
             yield from butted(cut, inner, outer)
 
 
-def _wants_two(cut: Cut, single: Iterable[Way]) -> bool:
+def _wants_two(cut: Cut, single: Iterable[Placement]) -> bool:
     """Two rulers are offered only for what one cannot do."""
     if cut.across is None:
-        return not any(way.angle_line for way in single)
-    return not any(way.checks_angle or (cut.step == "strip" and way.measure) for way in single)
+        return not any(placement.hold for placement in single)
+    enough = "measure_only" if cut.step == "strip" else "both_lines"
+    return not any(placement.kind in (enough, "both_lines") for placement in single)
 
 
 def _angle_use(placement: Placement) -> AngleUse | None:
@@ -167,31 +168,23 @@ def _angle_use(placement: Placement) -> AngleUse | None:
     )
 
 
-def _measure(placement: Placement) -> tuple[str, Fraction, Rounded] | None:
-    """Which ruler measures, at which of its lines, and the nearest tick to it."""
-    if placement.measured_by is None:
-        return None
-    laid = placement.seats[placement.measured_by].laid
-    inner = placement.seats[0].laid.exact_depth if placement.measured_by else Fraction(0)
-    there = placement.cut.across - inner
-    if there == laid.exact_depth:
-        # Its far edge is as good as a line.
-        return laid.ruler.name, there, Rounded(float(there), there, laid.ruler.tick)
-    return laid.ruler.name, there, rounded(float(there), laid.ruler.tick)
-
-
-def _notes(placement: Placement, measure: tuple[str, Fraction, Rounded] | None) -> Iterator[str]:
-    if measure and abs(measure[2].off) > ON_A_TICK:
+def _notes(placement: Placement) -> Iterator[str]:
+    if placement.between_ticks:
         yield "between_ticks"
-    if placement.hold and placement.hold.line and placement.hold.line.line.hard_to_see:
+    if placement.line and placement.line.hard_to_see:
         yield "hard_to_see"
+    if placement.slide and placement.measured_by is None and placement.hold:
+        yield "slide_along_fresh_cut"
+    if placement.kind == "measure_only" and placement.cut.step != "strip":
+        yield _why_only_measured(placement)
 
 
-def _over(placement: Placement) -> tuple[float, float]:
-    near, far = placement.final_seats()[0].over(placement.cut)
-    if placement.slide and placement.cut.step == "strip":
-        return (placement.seats[0].start, far)
-    return (near, far)
+def _why_only_measured(placement: Placement) -> str:
+    cut = placement.cut
+    found = [hold for seat in placement.seats for hold in holds(cut, seat.laid, seat.beyond)]
+    if not found:
+        return "no_angle_line"
+    return "angle_line_misplaced" if any(hold.trusted(cut) for hold in found) else "angle_line_too_short"
 
 
 def _with_checks(following: list[Way], starter: list[Way], every: int) -> list[Way]:

@@ -4,10 +4,13 @@ Marks at h·cot θ from one another across the strip, then every h/sin θ along 
 """
 
 import math
+from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 from ..drift import GOOD_ANGLE
 from .cuts import Cut
+from .ruler import Ruler
 from .way import Rounded, TwoMarks
 
 
@@ -20,18 +23,20 @@ def rounded(exact: float, tick: Fraction) -> Rounded:
     return Rounded(exact, tick * round(Fraction(exact) / tick), tick)
 
 
-def two_mark_numbers(cut: Cut, advance: float, tick: Fraction) -> TwoMarks:
-    """What to mark for a cut, and what the rounding does to the angle.
+def two_mark_numbers(cut: Cut, advance: float, rulers: Sequence[Ruler]) -> TwoMarks | None:
+    """What to mark for a cut, and what the rounding does to the angle; None without a ruler.
 
     Where that is too much, `halved` holds the same for marks halfway between two ticks, which an eye can find.
     """
-    finest = _numbers(cut, advance, tick, None)
-    halved = _numbers(cut, advance, tick / 2, None)
-    return finest if finest.good_enough else _numbers(cut, advance, tick, halved)
+    if not rulers:
+        return None
+    ruler = min(rulers, key=lambda ruler: (ruler.tick, -ruler.length))
+    found = _numbers(cut, advance, ruler.name, ruler.tick)
+    return found if found.good_enough else replace(found, halved=_numbers(cut, advance, ruler.name, ruler.tick / 2))
 
 
-def _numbers(cut: Cut, advance: float, tick: Fraction, halved: TwoMarks | None) -> TwoMarks:
+def _numbers(cut: Cut, advance: float, ruler: str, tick: Fraction) -> TwoMarks:
     offset = rounded(abs(cut.slant), tick)
     wanted = math.atan2(cut.width, offset.exact)
     error = abs(math.degrees(math.atan2(cut.width, float(offset.nearest)) - wanted))
-    return TwoMarks(offset, rounded(advance, tick), tick, error, error <= GOOD_ANGLE, halved)
+    return TwoMarks(ruler, offset, rounded(advance, tick), tick, error, error <= GOOD_ANGLE)

@@ -5,11 +5,18 @@ A placement is a way without its names and drawing: where the rulers sit and whi
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from fractions import Fraction
 
 from ..units import SAME
 from .cuts import LEAST_OVER, Cut
 from .laying import LaidRuler
+from .marks import rounded
+from .ruler import AngleLine
 from .seats import Hold, Seat, covers_piece, free_start, holds, measure_overlap
+from .way import Rounded
+
+#: A line further from the wanted distance than this, in inches, lies between ticks; below, it is the number's last digit.
+ON_A_TICK = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,11 +37,28 @@ class Placement:
 
     def final_seats(self) -> tuple[Seat, ...]:
         """The seats in which the cut is finished."""
-        return tuple(seat.slid(self.slide or 0.0) for seat in self.seats)
+        return tuple(seat.slid(self.slide) for seat in self.seats) if self.slide else self.seats
 
+    @property
+    def rulers(self) -> tuple[str, ...]:
+        """The rulers' names, the one that the blade follows first."""
+        return tuple(seat.laid.ruler.name for seat in self.seats)
+
+    @property
+    def turned_over(self) -> bool:
+        """Whether a ruler lies face down."""
+        return any(seat.laid.turned_over for seat in self.seats)
+
+    @property
     def covers_piece(self) -> bool | None:
         """Whether the rulers cover the whole piece that is freed; None at a starter cut."""
         return covers_piece(self.cut, self.final_seats())
+
+    @property
+    def over(self) -> tuple[float, float]:
+        """How far the edge passes the cloth where the blade enters it and where it leaves it."""
+        near, far = self.final_seats()[0].over(self.cut)
+        return (self.seats[0].start, far) if self.slide and self.cut.step == "strip" else (near, far)
 
     @property
     def overlap(self) -> float:
@@ -42,6 +66,32 @@ class Placement:
         if self.hold is not None:
             return self.hold.overlap
         return 0.0 if self.measured_by is None else measure_overlap(self.cut, self.final_seats()[self.measured_by])
+
+    @property
+    def line(self) -> AngleLine | None:
+        """The printed angle line that holds it."""
+        return self.hold.line.line if self.hold and self.hold.line else None
+
+    @property
+    def measured_at(self) -> Fraction | None:
+        """Which line of the measuring ruler lies on the cut before: what the inner ruler leaves of the distance."""
+        if self.measured_by is None:
+            return None
+        return self.cut.across - (self.seats[0].laid.exact_depth if self.measured_by else 0)
+
+    @property
+    def measured_ticks(self) -> Rounded | None:
+        """The same and its nearest tick; a ruler's far edge is as good as a tick."""
+        if self.measured_by is None:
+            return None
+        there, laid = self.measured_at, self.seats[self.measured_by].laid
+        at_its_edge = there == laid.exact_depth
+        return Rounded(float(there), there, laid.ruler.tick) if at_its_edge else rounded(float(there), laid.ruler.tick)
+
+    @property
+    def between_ticks(self) -> bool:
+        """Whether the ruler has no line at the distance."""
+        return self.measured_by is not None and abs(self.measured_ticks.off) > ON_A_TICK
 
 
 def one_ruler(cut: Cut, laid: LaidRuler) -> Iterator[Placement]:
@@ -105,8 +155,15 @@ def _angle_line(cut: Cut, laid: LaidRuler, trusted: Iterable[Hold]) -> Iterator[
     kind = _held_kind(cut)
     for hold in trusted if kind else ():
         seat = Seat(laid, hold.start)
-        if seat.passes(cut):
-            yield Placement(cut, kind, (seat,), hold)
+        slide = needed_slide(cut, seat)
+        if slide == 0.0 or (slide and _slides_along_its_cut(cut, seat, slide)):
+            yield Placement(cut, kind, (seat,), hold, slide=slide or None)
+
+
+def _slides_along_its_cut(cut: Cut, seat: Seat, slide: float) -> bool:
+    """Whether the first part of the cut is long enough for the ruler's edge to be laid along it for the rest."""
+    first_part = seat.laid.reach - seat.start
+    return slide > 0 and first_part >= max(cut.needed_overlap, cut.length / 2)
 
 
 def _held_kind(cut: Cut) -> str | None:

@@ -85,7 +85,9 @@ class Way:
     is the distance of the ruler's line that lies on the cut before, `measure_on` the ruler that shows it and at what
     distance there; `mark_along` the distance to mark along the edge. `over` is how far the ruler's edge passes the
     cloth where the blade enters it and where it leaves it (after sliding). `slide` is how far to slide the ruler along
-    the cut once its lines lie (above 0: away from the body), None where there is no need.
+    the cut (above 0: away from the body), None where there is no need: once its lines lie, with the line on the cut
+    before; or, under the note "slide_along_fresh_cut", once the first part is cut, with its edge on that. A strip's
+    `slide` may take several steps.
     """
 
     step: str
@@ -110,8 +112,8 @@ class Way:
 
     @property
     def checks_angle(self) -> bool:
-        """Whether an angle line and the cut before it (by a line or a corner) check one another."""
-        return self.kind in ("both_lines", "corner_and_angle")
+        """Whether the angle line and the line on the cut before check one another."""
+        return self.kind == "both_lines"
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,10 +121,11 @@ class TwoMarks:
     """The way without any angle line: marks on both edges, joined by a ruler's edge.
 
     `offset` is how far the far edge's first mark lies from the near edge's, `step` from mark to mark along either edge;
-    both rounded to the ruler's `tick`. `angle_error` is what the rounding makes, in degrees; `good_enough` says whether
-    that will do.
+    both rounded to the `tick` of `ruler`, the finest at hand. `angle_error` is what the rounding makes, in degrees;
+    `good_enough` says whether that will do; where it does not, `halved` is the same for half the tick.
     """
 
+    ruler: str
     offset: Rounded
     step: Rounded
     tick: Fraction
