@@ -17,9 +17,13 @@ export function foldTrail(table, scripts, events) {
 
 /** Takes one more event into a trail of states; throws `Illegal`, and leaves the trail as it was, when it has no place. */
 export function extendTrail(table, scripts, trail, event) {
-  if (event.event !== "undo") trail.push(advance(table, scripts, trail.at(-1), event));
-  else if (trail.length > 1) trail.pop();
-  else throw new Illegal("there is nothing to undo");
+  if (event.event === "undo") undo(trail, event.n ?? 1);
+  else trail.push(advance(table, scripts, trail.at(-1), event));
+}
+
+function undo(trail, times) {
+  if (!(times >= 1 && times < trail.length)) throw new Illegal(`there is nothing to undo ${times} times`);
+  trail.splice(-times);
 }
 
 /** The state after one event (undo excepted). */

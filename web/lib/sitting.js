@@ -82,12 +82,21 @@ export class Sitting extends EventTarget {
     if (script) this.scripts = [...this.scripts, script];
     this.events.push(event);
     extendTrail(this.table, this.scripts, this.trail, event);
+    this.#stands(event);
     this.dispatchEvent(new Event("change"));
+  }
+
+  /** Keeps `standing`, the events that are not undone, beside the trail of states that they led to. */
+  #stands(event) {
+    if (event.event === "undo") this.standing.splice(-(event.n ?? 1));
+    else this.standing.push(event);
   }
 
   #take({ id, title, started, scripts, events }) {
     Object.assign(this, { id, title, started, scripts, events });
     this.trail = foldTrail(this.table, scripts, events);
+    this.standing = [];
+    events.forEach((event) => this.#stands(event));
   }
 
   /** The numbers that are shown: of this strip, of the strips, and in all. */
@@ -105,6 +114,25 @@ export class Sitting extends EventTarget {
       spoiled: total(state, "spoiled"),
       lost: total(state, "lost"),
     };
+  }
+
+  /** The standing events, each with the step that it happened at and the pieces that it added. */
+  history() {
+    return this.standing.map((event, i) => {
+      const [before, after] = [this.trail[i], this.trail[i + 1]];
+      return { ...event, step: stepOf(this.scripts, before), script: before.script, made: total(after, "made") - total(before, "made") };
+    });
+  }
+
+  /** Pieces made and expected, by kind of piece: what lies, or will lie, in each pile. */
+  piles() {
+    const piles = new Map(this.script.pieces.map((piece) => [piece.id, { piece, made: 0, of: 0 }]));
+    this.script.strips.forEach(({ piece, planned }, strip) => {
+      const made = tally(this.state, strip).made;
+      piles.get(piece).made += made;
+      piles.get(piece).of += made + this.#still(strip, planned);
+    });
+    return [...piles.values()];
   }
 
   /** How many pieces there will be in the end if all that is still to come goes well. */

@@ -1,0 +1,42 @@
+// Keeps the screen awake while the guide is up. The lock is lost whenever the page is hidden, so it is asked for again.
+
+/** Events: `change`. `state` is "off", "on", "unsupported" or "refused". */
+export class Wake extends EventTarget {
+  state = "off";
+  #wanted = false;
+  #lock = null;
+
+  constructor() {
+    super();
+    document.addEventListener("visibilitychange", () => this.#renew());
+  }
+
+  /** Asks for the lock, now and whenever the page comes back, until `release`. */
+  hold() {
+    this.#wanted = true;
+    return this.#renew();
+  }
+
+  release() {
+    this.#wanted = false;
+    this.#lock?.release();
+    this.#lock = null;
+    this.#set("off");
+  }
+
+  async #renew() {
+    if (!this.#wanted || document.visibilityState !== "visible") return;
+    if (!navigator.wakeLock) return this.#set("unsupported");
+    try {
+      this.#lock = await navigator.wakeLock.request("screen");
+      this.#set("on");
+    } catch {
+      this.#set("refused");
+    }
+  }
+
+  #set(state) {
+    this.state = state;
+    this.dispatchEvent(new Event("change"));
+  }
+}
