@@ -11,6 +11,7 @@ from ..guide.script import write_script
 from ..kinds import read_cloth
 from ..pieces import read_piece
 from ..rulers import read_rulers
+from .planned import planned_job
 from .rulers import MOST_IN_A_ROW, read_drift
 from .strip import MOST_LAYERS
 
@@ -20,11 +21,12 @@ _STEPS = ("strip", "starter", "following", "following_back")
 
 
 def answer(request: dict) -> dict:
-    """The script for one cloth, cut one way or mixed ("way"), with the user's rulers and habits."""
+    """The script for one cloth, cut one way or mixed ("way"), or for all `layouts` of a plan; with the user's rulers."""
     fields = Fields(request)
-    piece = read_piece(fields.object("piece"))
-    job = _job(fields, piece)
-    return {"script": write_script(job, read_habits(fields), {"piece": read_laying(fields, piece)})}
+    job = planned_job(fields) if fields.has("layouts") else _job(fields)
+    _check_pieces(job)
+    layings = {kind.id: read_laying(fields, kind.shape) for kind in job.kinds}
+    return {"script": write_script(job, read_habits(fields), layings)}
 
 
 def read_habits(fields: Fields) -> Habits:
@@ -45,11 +47,10 @@ def read_laying(fields: Fields, piece) -> Laying:
     return Laying(piece, read_rulers(fields), read_habits(fields), every, picked)
 
 
-def _job(fields: Fields, piece) -> Job:
+def _job(fields: Fields) -> Job:
+    piece = read_piece(fields.object("piece"))
     cloth = read_cloth(fields.object("cloth"), piece.size)
     way = _way(fields, piece, cloth)
-    if not 0 < way.pieces <= MOST_PIECES:
-        raise Refusal("cloth", "guide_pieces", given=way.pieces, most=MOST_PIECES)
     name = fields.object("cloth").text("kind", "scrap")
     works = tuple(
         StripWork(PieceKind("piece", piece), part.run, part.strip.pieces, part.strips, part.along, part.across)
@@ -57,6 +58,12 @@ def _job(fields: Fields, piece) -> Job:
         if part.pieces
     )
     return Job((ClothWork(name, cloth.length, cloth.width, cloth.selvage, works, way.division),))
+
+
+def _check_pieces(job: Job) -> None:
+    pieces = sum(work.strips * work.count for cloth in job.cloths for work in cloth.works)
+    if not 0 < pieces <= MOST_PIECES:
+        raise Refusal("cloth", "guide_pieces", given=pieces, most=MOST_PIECES)
 
 
 def _way(fields: Fields, piece, cloth) -> CutWay:

@@ -40,13 +40,17 @@ def fold(scripts: list[dict], events: Iterable[dict], table: dict = TABLE) -> St
     """
     trail = [State()]
     for event in events:
-        if event["event"] != "undo":
-            trail.append(advance(scripts, trail[-1], event, table))
-        elif len(trail) > 1:
-            trail.pop()
+        if event["event"] == "undo":
+            _undo(trail, event.get("n", 1))
         else:
-            raise Illegal("there is nothing to undo")
+            trail.append(advance(scripts, trail[-1], event, table))
     return trail[-1]
+
+
+def _undo(trail: list[State], times: int) -> None:
+    if not 1 <= times < len(trail):
+        raise Illegal(f"there is nothing to undo {times} times")
+    del trail[-times:]
 
 
 def advance(scripts: list[dict], state: State, event: dict, table: dict = TABLE) -> State:

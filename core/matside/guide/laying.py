@@ -5,7 +5,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 
+from .. import angles
 from ..rulers import USUAL_RUN, Ruler, Way, Ways, ways
+from ..rulers.cuts import base_angle
 from ..shapes import HalfDiamond, Rectangle, Shape
 from .job import Habits
 
@@ -114,6 +116,12 @@ class Laying:
         # The rulers' drawings for the left hand lie mirrored already; here all is the right hand's until it is laid.
         side = -1 if self.habits.hand == "left" else 1
         return {"role": role, "points": [(side * x, y) for x, y in points]}
+
+    @property
+    def cut_length(self) -> float:
+        """How long the blade's path across the strip is: size / sin of the cut's angle to the edge."""
+        angle = base_angle(self.piece) if isinstance(self.piece, HalfDiamond) else self.piece.angle
+        return float(self.piece.size) / angles.sin(angle)
 
     @property
     def is_square(self) -> bool:

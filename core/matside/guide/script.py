@@ -1,8 +1,9 @@
 """The script of the guide: every step from pressing the cloth to the last piece, as plain data.
 
 A step says what it does ("do", a key of the table's rules), the strip and cloth it belongs to, how many pieces its cut
-frees, which scene is drawn, how far along it ("at") and which of its pieces is picked out ("next"), which sentence is said ("say", a code of the catalogue) with
-its values (lengths in inches), and which cautions are due.
+frees ("gives"), which scene is drawn, which of its shapes lie on top ("over"), how far along it is ("at") and which piece
+is picked out ("next"), which sentence is said ("say", a code of the catalogue) with its values (lengths in inches), which
+cautions are due, and how long the blade's path is ("cut", inches).
 """
 
 from collections.abc import Iterator
@@ -59,7 +60,7 @@ class _Writer:
     def _all_steps(self) -> Iterator[dict]:
         for index, cloth in enumerate(self.job.cloths):
             if index:
-                yield self._cloth_step("swap", index, "swap")
+                yield self._cloth_step("swap", index, "swap", {"length": cloth.length, "width": cloth.width, "name": cloth.id})
             yield from self._cloth_steps(index, cloth)
             yield from self._stack_steps(index)
         last = len(self.stacks) - 1
@@ -73,7 +74,9 @@ class _Writer:
             return
         if cloth.division:
             along, at = cloth.division
-            yield self._cloth_step("divide", index, f"divide_{along}", {"at": at}, ["cut_away"])
+            side, across = (cloth.length, cloth.width) if along == "length" else (cloth.width, cloth.length)
+            values = {"at": at, "side": side}
+            yield self._cloth_step("divide", index, f"divide_{along}", values, ["cut_away"], float(across))
         for work in cloth.works:
             yield from self._strip_cutting(index, work)
 
@@ -82,11 +85,12 @@ class _Writer:
         folds = folds_needed(work.run, self.habits.mat, [ruler.length for ruler in laying.rulers])
         if folds:
             yield self._cutting_step("fold", index, work, "fold" if folds == 1 else "fold_twice", folds)
-        yield self._cutting_step("square", index, work, "square", folds, cautions=["sharp_glove", "cut_away"])
-        way = laying.cutting_way(work.run / 2**folds)
+        under = work.run / 2**folds
+        yield self._cutting_step("square", index, work, "square", folds, cautions=["sharp_glove", "cut_away"], cut=under)
+        way = laying.cutting_way(under)
         for k in range(work.strips):
             values = {**laying.values(way), "k": k + 1, "of": work.strips}
-            yield self._cutting_step("strip", index, work, _strip_say(way), folds, k, values, ["fingers"])
+            yield self._cutting_step("strip", index, work, _strip_say(way), folds, k, values, ["fingers"], under)
         if folds:
             yield self._cutting_step("unfold", index, work, "unfold", folds)
 
@@ -105,7 +109,7 @@ class _Writer:
             way = laying.following(k)
             say = f"piece_square_{laying.say(way)}" if laying.is_square else f"piece_{laying.say(way)}"
             values = {**laying.values(way), "k": k + 1}
-            yield self._stack_step("piece", index, stack, say, k, values, over=laying.over(k))
+            yield self._stack_step("piece", index, stack, say, k, values, over=laying.over(k), cut=laying.cut_length)
         yield self._stack_step("strip_done", index, stack, "strip_done", stack.work.count, {}, ["close_blade"])
 
     def _starter_steps(self, index: int, stack: Stack, laying: Laying) -> Iterator[dict]:
@@ -114,7 +118,7 @@ class _Writer:
         yield self._stack_step("lay", index, stack, lay, 0, {"layers": stack.layers})
         way = laying.way("starter")
         say = "starter_square" if laying.is_square else f"starter_{laying.say(way)}"
-        yield self._stack_step("starter", index, stack, say, 0, laying.values(way), ["fingers"])
+        yield self._stack_step("starter", index, stack, say, 0, laying.values(way), ["fingers"], cut=laying.cut_length)
         if turned:
             yield self._stack_step("turn", index, stack, "turn", 0, {})
 
@@ -124,23 +128,25 @@ class _Writer:
             return False
         return k > 0 and (k % laying.recheck_every == 0 or (index == 0 and k == 1))
 
-    def _cloth_step(self, do: str, index: int, say: str, values: dict | None = None, cautions=()) -> dict:
-        scene = self.scenes.cloth(self.job.cloths[index], do)
-        return self._step(do, say, scene, 0, self._first_strip(index), index, 0, values or {}, cautions)
+    def _cloth_step(self, do: str, index: int, say: str, values: dict | None = None, cautions=(), cut=0) -> dict:
+        place = {"scene": self.scenes.cloth(self.job.cloths[index], do), "strip": self._first_strip(index), "cloth": index}
+        return self._step(do, say, place, values or {}, cautions, cut)
 
-    def _cutting_step(self, do, index, work, say, folds, k=0, values=None, cautions=()) -> dict:
+    def _cutting_step(self, do, index, work, say, folds, k=0, values=None, cautions=(), cut=0) -> dict:
         scene = self.scenes.cutting(self.job.cloths[index], work, folds)
-        values = {"run": work.run, **(values or {})}
-        return self._step(do, say, scene, k, self._first_strip(index), index, 0, values, cautions)
+        place = {"scene": scene, "at": k, "strip": self._first_strip(index), "cloth": index}
+        return self._step(do, say, place, {"run": work.run, **(values or {})}, cautions, cut)
 
-    def _stack_step(self, do, index, stack, say, k, values, cautions=(), over=None) -> dict:
+    def _stack_step(self, do, index, stack, say, k, values, cautions=(), over=None, cut=0) -> dict:
         scene = self.scenes.starter(stack.work) if do in ("lay", "starter") else self.scenes.strip(stack.work)
-        return self._step(do, say, scene, k, index, stack.cloth, stack.layers, values, cautions, over)
+        place = {"scene": scene, "at": k, "strip": index, "cloth": stack.cloth, "gives": stack.layers}
+        return self._step(do, say, {**place, "over": over or do}, values, cautions, cut)
 
-    def _step(self, do, say, scene, at, strip, cloth, gives, values, cautions, over=None) -> dict:
-        drawn = {"scene": scene, "over": over or do, "at": at, "next": at if do in ("piece", "strip") else None}
-        counted = {"strip": strip, "cloth": cloth, "gives": gives}
-        return {"do": do, "say": say, **drawn, **counted, "values": values, "cautions": self._due(cautions)}
+    def _step(self, do: str, say: str, place: dict, values: dict, cautions, cut) -> dict:
+        at = place.get("at", 0)
+        drawn = {"over": do, "at": at, "next": at if do in ("piece", "strip") else None}
+        told = {"say": say, "values": values, "cautions": self._due(cautions)}
+        return {"do": do, "gives": 0, **drawn, **place, **told, "cut": cut}
 
     def _due(self, cautions) -> list[str]:
         """Each caution once, where it is first needed; "close the blade" at the end of every strip."""

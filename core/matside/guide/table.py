@@ -11,7 +11,7 @@
 - "stopped": the sitting is over until the next event.
 
 An event without a rule for the step at hand is illegal: it raises and changes nothing. `undo` is no rule: it takes the
-state back to before the last event that stands.
+state back to before the last event that stands, or the last `n` of them.
 """
 
 #: Raised by one whenever a log folded by an older table would come out differently.
