@@ -43,7 +43,8 @@ def read_laying(fields: Fields, piece) -> Laying:
     """The rulers at hand and the ways that the user picked, for a kind of piece."""
     chosen = fields.object("chosen") if fields.has("chosen") else Fields({})
     picked = tuple((step, chosen.count(step, 0, 1000)) for step in _STEPS if chosen.has(step))
-    every = fields.count("recheck_every", 1, MOST_IN_A_ROW, default=read_drift(fields, piece).cuts)
+    drift = read_drift(fields if fields.has("piece") else Fields({**fields.given, "piece": {}}), piece)
+    every = fields.count("recheck_every", 1, MOST_IN_A_ROW, default=drift.cuts)
     return Laying(piece, read_rulers(fields), read_habits(fields), every, picked)
 
 

@@ -48,18 +48,18 @@ def _division(layout: Fields) -> tuple[str, Fraction] | None:
 
 def _works(layout: Fields, cloth: Fields, kinds: dict[str, PieceKind]) -> Iterator[StripWork]:
     """Strips that lie one beside another and are alike, as one work; in the order in which they are cut off."""
-    strips = sorted(layout.objects("strips", MOST_STRIPS, 1), key=_place)
-    for part, alike in groupby(strips, key=lambda strip: _alike(strip, layout)):
+    strips = sorted(layout.objects("strips", MOST_STRIPS, 1), key=lambda strip: _place(strip, layout))
+    for _, alike in groupby(strips, key=lambda strip: _alike(strip, layout)):
         group = list(alike)
         first, kind = group[0], _named(group[0], "piece", kinds)
         left = _side_across(first, layout, cloth) - _offset(first)
         yield StripWork(kind, first.length("run"), first.count("count", 1, 100_000), len(group), first.raw("along"), left)
 
 
-def _place(strip: Fields) -> tuple:
+def _place(strip: Fields, layout: Fields) -> tuple:
     along = strip.choice("along", ("length", "width"))
     x, y = strip.length_or_zero("x"), strip.length_or_zero("y")
-    return (x, y) if along == "width" else (y, x)
+    return (_in_second_part(strip, layout), *((x, y) if along == "width" else (y, x)))
 
 
 def _alike(strip: Fields, layout: Fields) -> tuple:
