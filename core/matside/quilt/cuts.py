@@ -1,12 +1,14 @@
 """From finished outlines to what is cut: every piece with its seam allowance on."""
 
+import math
 from dataclasses import dataclass
 from fractions import Fraction
 
 from .. import angles
 from ..errors import Refusal
-from ..shapes import SMALLEST, Diamond, HalfDiamond, Outline, Parallelogram, Rectangle
-from .polygons import bounds
+from ..shapes import SMALLEST, Diamond, HalfDiamond, Outline, Parallelogram, Point, Rectangle
+from .polygons import bounds, sides
+from .offsets import offset
 from .right_triangle import RightTriangle
 
 Cut = Diamond | HalfDiamond | Parallelogram | Rectangle | RightTriangle
@@ -75,3 +77,35 @@ def right_triangle(outline: Outline, seam: Fraction) -> RightTriangle:
     left, top, right, bottom = bounds(outline)
     found = RightTriangle(right - left, bottom - top).with_seam(float(seam))
     return RightTriangle(float(exact(found.across)), float(exact(found.down)))
+
+
+def strip_cut(outline: Outline, direction: Point, width: Fraction, seam: Fraction) -> tuple[Rectangle, tuple[float, float]]:
+    """A strip with slanted ends as cut: the rectangle it takes, and the angles of its ends to its long edges in degrees.
+
+    The rectangle's length is that of the finished outline with its seam allowance on, along `direction` (a unit vector).
+
+    >>> strip_cut(((0, 0), (10, 0), (8, 2), (2, 2)), (1, 0), Fraction(2), Fraction(1, 4))[1]
+    (45.0, 45.0)
+    """
+    reach = [x * direction[0] + y * direction[1] for x, y in offset(outline, float(seam))]
+    ends = [turn for side in sides(outline) if (turn := _turn(side, direction)) > 1e-6]
+    return Rectangle(width + 2 * seam, exact(max(reach) - min(reach))), (ends[0], ends[1])
+
+
+def _turn(side: tuple[Point, Point], direction: Point) -> float:
+    """The angle between a side and a direction, 0° to 90°."""
+    x, y = side[1][0] - side[0][0], side[1][1] - side[0][1]
+    across, along = x * direction[1] - y * direction[0], x * direction[0] + y * direction[1]
+    return round(math.degrees(math.atan2(abs(across), abs(along))), 6)
+
+
+def is_mirrored(outline: Outline) -> bool:
+    """Whether a parallelogram lying on its longer side leans to the left (as seen, y running down); a rectangle does not.
+
+    >>> is_mirrored(((1, 0), (5, 0), (4, 2), (0, 2))), is_mirrored(((0, 0), (4, 0), (5, 2), (1, 2)))
+    (False, True)
+    """
+    vectors = [(u - x, v - y) for (x, y), (u, v) in sides(outline)]
+    long = max(range(4), key=lambda k: math.hypot(*vectors[k]))
+    (x, y), (u, v) = vectors[long], vectors[(long + 1) % 4]
+    return x * u + y * v > 1e-6

@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from ..shapes import Outline
 from ..units import SAME
@@ -15,17 +16,39 @@ Placed = tuple[Tile, float, float, int, int]
 Cut = tuple[bool, bool, bool, bool]
 
 
-def pointed(setting: Setting, columns: int, rows: int, edge: str = "pointed") -> Patchwork:
+@dataclass(frozen=True, slots=True)
+class Lay:
+    """How a setting is laid: the edge, with columns and rows, or (trimmed) with a finished size and the shift of the tiling.
+
+    What goes between the pieces is laid the same way as the pieces themselves.
+    """
+
+    edge: str
+    columns: int = 0
+    rows: int = 0
+    width: float = 0.0
+    height: float = 0.0
+    allowance: float = 0.0
+    shift: Pair = (0.0, 0.0)
+
+    def place(self, setting: Setting) -> Patchwork:
+        """The patchwork of a setting laid this way."""
+        if self.edge == "trimmed":
+            return trimmed(setting, self)
+        return (pointed if self.edge == "pointed" else filled)(setting, self.columns, self.rows)
+
+
+def pointed(setting: Setting, columns: int, rows: int) -> Patchwork:
     """Whole units only; the outer points stay.
 
     >>> from .grid import grid
     >>> pointed(grid(3.5, 60), 5, 5).counts()
     {'diamond': 41}
     """
-    left, top = setting.extent(edge).corner
+    left, top = setting.extent("pointed").corner
     placed = _tiles_of(set(setting.units(columns, rows)), setting.tiling)
-    patches = [Patch(tile.kind, tile.shape, x - left, y - top, row, column) for tile, x, y, row, column in placed]
-    return _patchwork(setting, setting.finished(edge, columns, rows), patches)
+    patches = [Patch(tile.kind, tile.shape, x - left, y - top, row, column, tile.shape) for tile, x, y, row, column in placed]
+    return _patchwork(setting, setting.finished("pointed", columns, rows), patches)
 
 
 def filled(setting: Setting, columns: int, rows: int) -> Patchwork:
@@ -40,20 +63,27 @@ def filled(setting: Setting, columns: int, rows: int) -> Patchwork:
     return _patchwork(setting, (width, height), *_cut_to(setting.tiling, (left, top, left + width, top + height)))
 
 
-def trimmed(setting: Setting, width: float, height: float, allowance: float = 0.0) -> Patchwork:
-    """Whole tiles under a finished area and the seam allowance round it, the tiling laid so that fewest are needed.
+def fewest_trimmed(setting: Setting, width: float, height: float, allowance: float = 0.0) -> Lay:
+    """A straight edge round a finished area, with the seam allowance round it, the tiling laid so that fewest tiles are needed.
 
     >>> from .grid import grid
-    >>> trimmed(grid(1.0, 90), 2 ** 0.5, 2 ** 0.5).counts()
+    >>> fewest_trimmed(grid(1.0, 90), 2 ** 0.5, 2 ** 0.5).place(grid(1.0, 90)).counts()
     {'diamond': 4}
     """
     outlines = tuple(scaled(outline, setting.scale) for outline in setting.tiling.shapes)
-    whole = (width + 2 * allowance, height + 2 * allowance)
-    right, down = fewest(setting.tiling, outlines, *whole)
-    over = tiles_over(setting.tiling, (-right, -down, whole[0] - right, whole[1] - down), outlines)
-    move = (right - allowance, down - allowance)
-    patches = [Patch(tile.kind, tile.shape, x + move[0], y + move[1], row, column) for tile, x, y, row, column in over]
-    return _patchwork(setting, (width, height), patches)
+    shift = fewest(setting.tiling, outlines, width + 2 * allowance, height + 2 * allowance)
+    return Lay("trimmed", width=width, height=height, allowance=allowance, shift=shift)
+
+
+def trimmed(setting: Setting, lay: Lay) -> Patchwork:
+    """Whole tiles under the finished area and the seam allowance round it."""
+    outlines = tuple(scaled(outline, setting.scale) for outline in setting.tiling.shapes)
+    right, down = lay.shift
+    far = (lay.width + 2 * lay.allowance - right, lay.height + 2 * lay.allowance - down)
+    over = tiles_over(setting.tiling, (-right, -down, *far), outlines)
+    move = (right - lay.allowance, down - lay.allowance)
+    patches = [Patch(tile.kind, tile.shape, x + move[0], y + move[1], row, column, tile.shape) for tile, x, y, row, column in over]
+    return _patchwork(setting, (lay.width, lay.height), patches)
 
 
 def tiles_over(tiling: Tiling, box: Box, outlines: tuple[Outline, ...]) -> Iterator[Placed]:
@@ -100,7 +130,7 @@ def _cut_to(tiling: Tiling, box: Box) -> tuple[list[Patch], tuple[Outline, ...]]
         key = (tile.shape, cut)
         if key not in shapes:
             numbers[key], shapes[key] = len(shapes), _part(tiling.shapes[tile.shape], cut)
-        patches.append(Patch(_kind(tile.kind, cut), numbers[key], x - box[0], y - box[1], row, column))
+        patches.append(Patch(_kind(tile.kind, cut), numbers[key], x - box[0], y - box[1], row, column, tile.shape))
     return patches, tuple(shapes.values())
 
 
@@ -119,9 +149,10 @@ def _part(outline: Outline, cut: Cut) -> Outline:
 
 def _kind(whole: str, cut: Cut) -> str:
     sideways, endways = cut[0] or cut[2], cut[1] or cut[3]
+    prefix = "" if whole == "diamond" else f"{whole}_"
     if sideways and endways:
-        return "corner_quarter"
-    return "side_half" if sideways else "end_half" if endways else whole
+        return f"{prefix}corner_quarter"
+    return f"{prefix}side_half" if sideways else f"{prefix}end_half" if endways else whole
 
 
 def _inside(small: Box, box: Box) -> bool:

@@ -19,7 +19,7 @@ def grid(size: float, angle: float, sash: float = 0.0) -> Setting:
     cell, piece = Measures(size + sash, angle), Measures(size, angle)
     corner, points = (-cell.short / 2, -cell.long / 2), (-piece.short / 2, -piece.long / 2)
     short_by = (piece.short - cell.short, piece.long - cell.long)
-    extents = {"pointed": Extent(points, short_by), "filled": Extent(corner)}
+    extents = {"pointed": Extent(points, short_by), "trimmed": Extent(corner), "filled": Extent(corner)}
     return Setting("grid", tiling(cell), (cell.short, cell.long), extents, grid_units, scale=size / (size + sash))
 
 

@@ -7,11 +7,13 @@ from typing import NamedTuple
 from ..shapes import Outline
 from .polygons import moved, transposed
 
-_TURNED_KINDS = {"side_half": "end_half", "end_half": "side_half"}
 
 
 class Patch(NamedTuple):
-    """A piece: its kind, the number of its outline, where the outline's origin lies, and its row and column."""
+    """A piece: its kind, the number of its outline, where the outline's origin lies, its row and column.
+
+    `turn` tells the directions apart in which the diamonds of a setting lie; part of a diamond has the diamond's.
+    """
 
     kind: str
     shape: int
@@ -19,6 +21,7 @@ class Patch(NamedTuple):
     y: float
     row: int
     column: int
+    turn: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,12 +46,41 @@ class Patchwork:
         """A patch's finished outline where it lies."""
         return moved(self.shapes[patch.shape], patch.x, patch.y)
 
+    def shifted(self, inset: float) -> "Patchwork":
+        """The same inside borders that are `inset` wide all round."""
+        moved_on = tuple(patch._replace(x=patch.x + inset, y=patch.y + inset) for patch in self.patches)
+        return replace(self, patches=moved_on) if inset else self
+
+    def numbered(self) -> "Patchwork":
+        """The same with rows and columns counted from 0."""
+        row = min((patch.row for patch in self.patches), default=0)
+        column = min((patch.column for patch in self.patches), default=0)
+        moved_on = (patch._replace(row=patch.row - row, column=patch.column - column) for patch in self.patches)
+        return replace(self, patches=tuple(moved_on))
+
     def turned(self) -> "Patchwork":
         """The same with x and y swapped: standing becomes lying."""
         swapped = {"shapes": tuple(map(transposed, self.shapes)), "cells": tuple(map(transposed, self.cells))}
         return replace(self, width=self.height, height=self.width, patches=tuple(map(_turned, self.patches)), **swapped)
 
 
+def joined(parts: list[Patchwork]) -> Patchwork:
+    """Several patchworks of the same finished area as one."""
+    shapes, cells, patches = [], [], []
+    for part in parts:
+        patches += [patch._replace(shape=patch.shape + len(shapes)) for patch in part.patches]
+        shapes += part.shapes
+        cells += part.cells
+    return Patchwork(parts[0].width, parts[0].height, tuple(shapes), tuple(cells), tuple(patches))
+
+
 def _turned(patch: Patch) -> Patch:
-    kind, shape, x, y, row, column = patch
-    return Patch(_TURNED_KINDS.get(kind, kind), shape, y, x, column, row)
+    kind, shape, x, y, row, column, turn = patch
+    return Patch(_turned_kind(kind), shape, y, x, column, row, turn)
+
+
+def _turned_kind(kind: str) -> str:
+    for old, new in (("side_half", "end_half"), ("end_half", "side_half")):
+        if kind.endswith(old):
+            return kind.removesuffix(old) + new
+    return kind

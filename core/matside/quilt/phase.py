@@ -28,7 +28,9 @@ def fewest(tiling: Tiling, outlines: tuple[Outline, ...], width: float, height: 
     >>> tiles_needed(squares, squares.shapes, 2 ** 0.5, 2 ** 0.5, fewest(squares, squares.shapes, 2 ** 0.5, 2 ** 0.5))
     4
     """
-    shifts = sorted(set(_crossings(tiling, outlines, width, height)))
+    # A tiling with units set off by half a step is the same again half a period on.
+    half = tiling.height / 2 if tiling.columns == 2 else tiling.height
+    shifts = sorted(shift for shift in set(_crossings(tiling, outlines, width, height)) if shift[1] <= half + SAME)
     return min(shifts, key=lambda shift: tiles_needed(tiling, outlines, width, height, shift))
 
 

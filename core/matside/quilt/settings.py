@@ -23,9 +23,9 @@ class Extent:
 class Setting:
     """A setting of one piece, standing, in finished measures.
 
-    `step` is the width and height that one more column or row adds; `extents` has one entry for each edge treatment
-    that the setting can have ("trimmed" excepted, which has no columns); `units` gives the rows and columns of the
-    units that `columns` × `rows` of the setting are made of; `scale` is what sashing leaves of a tile (1 for none).
+    `step` is the width and height that one more column or row adds; `extents` has an entry for each edge treatment that
+    the setting can have; `units` gives the rows and columns of the units that `columns` × `rows` of the setting are
+    made of; `scale` is what sashing leaves of a tile (1 for none).
     """
 
     name: str
@@ -33,26 +33,20 @@ class Setting:
     step: Pair
     extents: dict[str, Extent]
     units: Callable[[int, int], Iterator[Unit]]
-    trims: bool = True
     scale: float = 1.0
 
     def extent(self, edge: str) -> Extent:
         """The extent of an edge treatment; refused when the setting does not have it."""
         if edge not in self.extents:
-            raise Refusal("edge", "edge_not_here", given=edge, setting=self.name, choices=", ".join(self.edges))
+            raise Refusal("edge", "edge_not_here", given=edge, choices=", ".join(sorted(self.extents)))
         return self.extents[edge]
-
-    @property
-    def edges(self) -> tuple[str, ...]:
-        """The edge treatments this setting can have."""
-        return tuple(edge for edge in EDGES if edge in self.extents or (edge == "trimmed" and self.trims))
 
     def finished(self, edge: str, columns: int, rows: int) -> Pair:
         """Finished width and height of so many columns and rows."""
-        if edge == "trimmed":
-            return columns * self.step[0], rows * self.step[1]
         beyond = self.extent(edge).beyond
-        return columns * self.step[0] + beyond[0], rows * self.step[1] + beyond[1]
+        # A single pointed column of staggered units steps half a unit to the side.
+        aside = self.step[0] / 2 if self.units is staggered and edge == "pointed" and columns == 1 < rows else 0.0
+        return columns * self.step[0] + beyond[0] + aside, rows * self.step[1] + beyond[1]
 
 
 def staggered(columns: int, rows: int) -> Iterator[Unit]:

@@ -1,115 +1,129 @@
-"""The whole quilt put together: its pieces, their cuts, its sizes and its drawing, as plain data."""
+"""The whole quilt as plain data: pieces, cuts, sizes, fabrics, sewing facts and the drawing."""
 
 from collections import Counter
 
-from ..errors import Refusal
-from ..shapes import Diamond, HalfDiamond
-from . import edges
-from .cuts import Cut, diamond_half, right_triangle
-from .fitting import refuse_below_one, steps_for
-from .grid import grid
-from .patchwork import Patchwork
-from .polygons import area
+from .borders import frame, size_with
+from .colours import coloured
+from .cutting import Layer, cut_list
+from .drawing import MOST_OUTLINES, drawing
+from .extras import backing_fields, batting_fields, binding_fields, cautions, could_be
+from .geometry import Geometry, Ground, laid
+from .layers import covered, layers_of, per_fabric, total
+from .outside import way_round
 from .reading import Quilt
-from .right_triangle import RightTriangle
-from .settings import Setting
-
-#: An answer has at most so many outlines; beyond them it has counts only.
-MOST_OUTLINES = 20_000
-#: More pieces than this are no quilt.
-MOST_PIECES = 100_000
+from .sewing import facts
 
 
 def described(quilt: Quilt) -> dict:
-    """The answer's fields: see DESIGN's row for `quilt`."""
-    patchwork = placed(quilt)
-    cuts = cuts_of(patchwork, quilt)
+    """The answer's fields; lengths in inches, areas in square inches."""
+    geometry, ground = quilt.geometry, laid(quilt.geometry)
+    if quilt.only == "colours":
+        return recoloured(quilt, ground)
+    inner = (ground.patchwork.width, ground.patchwork.height)
+    finished = tuple(float(length) for length in size_with(*inner, list(quilt.borders)))
+    layers = layers_of(quilt, ground)
     return {
-        "pieces": patchwork.counts(),
-        "finished": {"width": patchwork.width, "height": patchwork.height},
-        "cut": cut_list(patchwork, cuts),
-        **_drawing(patchwork, quilt),
+        "setting": geometry.setting,
+        "edge": geometry.edge,
+        **_steps(geometry, ground),
+        "pieces": total(layers),
+        "patchwork": _size(*inner),
+        "finished": _size(*finished),
+        "bound": _size(*(length + 2 * _bound(quilt) for length in finished)),
+        "trim_to": _trim_to(geometry, ground),
+        "pieced_area": covered(layers[:2]),
+        "piece": _piece(geometry),
+        "cut": cut_list(layers, quilt.fabrics, geometry.piece.seam),
+        "fabrics": per_fabric(layers, quilt.fabrics),
+        **_around(quilt, ground, finished),
+        "sewing": facts(geometry, ground),
+        "could_be": could_be(geometry, ground),
+        "cautions": cautions(quilt, ground),
+        **_drawn(quilt, ground, layers, finished),
     }
 
 
-def placed(quilt: Quilt) -> Patchwork:
-    """Every piece in its place."""
-    setting = grid(quilt.piece.size, float(quilt.piece.angle))
-    found = _standing(setting, quilt)
-    return found.turned() if quilt.lying else found
+def recoloured(quilt: Quilt, ground: Ground) -> dict:
+    """Just the fabric of every piece, in the drawing's order, and the counts: a quilt that only changes colours needs no more."""
+    colours = coloured(ground.patchwork, quilt.colouring, ground.around)
+    counts = Counter(colours)
+    return {"colours": colours, "fabrics": [{"id": name, "count": counts[k]} for k, name in enumerate(quilt.fabrics)]}
 
 
-def _standing(setting: Setting, quilt: Quilt) -> Patchwork:
-    target = quilt.size.target.turned() if quilt.lying and quilt.size.target else quilt.size.target
-    if quilt.edge == "trimmed":
-        return _trimmed(setting, quilt, target)
-    columns, rows = _steps(setting, quilt, target)
-    _refuse_many(setting, columns * setting.step[0] * rows * setting.step[1])
-    return (edges.filled if quilt.edge == "filled" else edges.pointed)(setting, columns, rows)
+def _around(quilt: Quilt, ground: Ground, finished: tuple[float, float]) -> dict:
+    """Binding, backing and batting; None for what is not wanted."""
+    found = {"binding": None, "backing": None, "batting": None}
+    if quilt.binding:
+        around = way_round(quilt.geometry, ground, *finished)
+        found["binding"] = binding_fields(quilt.binding, float(quilt.binding_strip), around)
+        found["binding"]["fabric"] = quilt.fabrics[quilt.binding.fabric]
+    if quilt.backing:
+        found["backing"] = backing_fields(quilt.backing, *finished)
+        found["backing"]["fabric"] = quilt.fabrics[quilt.backing.fabric]
+    if quilt.batting_overlap is not None:
+        found["batting"] = batting_fields(quilt.batting_overlap, *finished)
+    return found
 
 
-def _steps(setting: Setting, quilt: Quilt, target) -> tuple[int, int]:
-    if target:
-        return steps_for(setting, quilt.edge, target, quilt.size.fit)
-    return (quilt.size.rows, quilt.size.columns) if quilt.lying else (quilt.size.columns, quilt.size.rows)
+def _drawn(quilt: Quilt, ground: Ground, layers: list[Layer], finished: tuple[float, float]) -> dict:
+    """The drawing, or None with the reason: it was not asked for, or there would be too many outlines."""
+    if not quilt.drawing:
+        return {"drawing": None, "not_drawn": "not_wanted"}
+    if sum(len(layer.patchwork.patches) for layer in layers) > MOST_OUTLINES:
+        return {"drawing": None, "not_drawn": "outlines_too_many"}
+    shown = [*layers, *_binding_layer(quilt, finished)]
+    return {"drawing": drawing(shown, finished, _clip(quilt, ground)), "not_drawn": None}
 
 
-def _trimmed(setting: Setting, quilt: Quilt, target) -> Patchwork:
-    if target:
-        refuse_below_one(setting, "trimmed", target)
-        width, height = target.width, target.height
-    else:
-        width, height = setting.finished("trimmed", *_steps(setting, quilt, target))
-    _refuse_many(setting, width * height)
-    return edges.trimmed(setting, width, height, float(quilt.piece.seam))
+def _binding_layer(quilt: Quilt, finished: tuple[float, float]) -> list[Layer]:
+    """The binding as it shows round a straight edge."""
+    if not quilt.binding or quilt.geometry.edge == "pointed":
+        return []
+    ring = frame(*finished, float(quilt.binding.width))
+    return [Layer(ring, {}, [quilt.binding.fabric] * len(ring.patches))]
 
 
-def _refuse_many(setting: Setting, finished_area: float) -> None:
-    per_tile = setting.tiling.width * setting.tiling.height / len(setting.tiling.tiles)
-    if finished_area / per_tile > MOST_PIECES:
-        raise Refusal("target", "quilt_too_many", most=MOST_PIECES)
+def _clip(quilt: Quilt, ground: Ground) -> tuple[float, float, float, float] | None:
+    if quilt.geometry.edge != "trimmed":
+        return None
+    inset = float(sum(border.width for border in quilt.borders))
+    return (inset, inset, inset + ground.patchwork.width, inset + ground.patchwork.height)
 
 
-def cuts_of(patchwork: Patchwork, quilt: Quilt) -> dict[int, Cut]:
-    """How each shape is cut."""
-    kinds = {patch.shape: patch.kind for patch in patchwork.patches}
-    return {shape: _cut(kind, patchwork.shapes[shape], quilt) for shape, kind in sorted(kinds.items())}
+def _steps(geometry: Geometry, ground: Ground) -> dict:
+    """Columns and rows as the quilt hangs; none where a trimmed edge runs where it is wanted."""
+    columns, rows = ground.lay.columns, ground.lay.rows
+    if not columns:
+        return {"columns": None, "rows": None}
+    return {"columns": rows, "rows": columns} if geometry.lying else {"columns": columns, "rows": rows}
 
 
-def _cut(kind: str, outline, quilt: Quilt) -> Cut:
-    if kind == "diamond":
-        return quilt.piece.diamond
-    if kind == "corner_quarter":
-        return right_triangle(outline, quilt.piece.seam)
-    return diamond_half(outline, quilt.piece.diamond, kind == "side_half", quilt.piece.seam)
+def _size(width: float, height: float) -> dict:
+    return {"width": width, "height": height}
 
 
-def cut_list(patchwork: Patchwork, cuts: dict[int, Cut]) -> list[dict]:
-    """What is to be cut, one entry a kind and measure."""
-    counts = Counter((patch.kind, cuts[patch.shape]) for patch in patchwork.patches)
-    return [{"id": kind, "kind": kind, **as_piece(cut), "need": need} for (kind, cut), need in counts.items()]
+def _bound(quilt: Quilt) -> float:
+    """How far the binding reaches beyond the finished quilt on each side."""
+    return float(quilt.binding.width) if quilt.binding else 0.0
 
 
-def as_piece(cut: Cut) -> dict:
-    """The cut as a piece of a request."""
-    match cut:
-        case Diamond():
-            return {"shape": "diamond", "size": cut.size, "angle": cut.angle}
-        case HalfDiamond():
-            return {"shape": "half-diamond", "size": cut.size, "angle": cut.angle, "cut": cut.cut}
-        case RightTriangle():
-            return {"shape": "right-triangle", "across": cut.across, "down": cut.down}
+def _trim_to(geometry: Geometry, ground: Ground) -> dict | None:
+    """What a trimmed patchwork is cut to: its finished size and the seam allowance all round."""
+    if geometry.edge != "trimmed":
+        return None
+    all_round = 2 * float(geometry.piece.seam)
+    return _size(ground.patchwork.width + all_round, ground.patchwork.height + all_round)
 
 
-def _drawing(patchwork: Patchwork, quilt: Quilt) -> dict:
-    if not quilt.drawing or len(patchwork.patches) > MOST_OUTLINES:
-        return {"drawing": None}
-    kinds = sorted({patch.kind for patch in patchwork.patches})
-    rows = [[kinds.index(p.kind), 0, p.shape, p.x, p.y, p.row, p.column] for p in patchwork.patches]
-    return {"drawing": {"kinds": kinds, "shapes": patchwork.shapes, "pieces": rows}}
-
-
-def covered(patchwork: Patchwork) -> float:
-    """Area of all finished outlines together."""
-    sizes = [area(outline) for outline in patchwork.shapes]
-    return sum(sizes[patch.shape] for patch in patchwork.patches)
+def _piece(geometry: Geometry) -> dict:
+    """The diamond's own measures, cut and finished; `across` and `down` as it lies in the quilt."""
+    measures, diamond = geometry.measures, geometry.piece.diamond
+    return {
+        "size": diamond.size,
+        "angle": diamond.angle,
+        "seam": geometry.piece.seam,
+        "finished_size": measures.size,
+        "finished_edge": measures.edge,
+        "finished_short_diagonal": measures.short,
+        "finished_long_diagonal": measures.long,
+    }

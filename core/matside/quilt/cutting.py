@@ -1,0 +1,193 @@
+"""What is to be cut, one entry for every kind, measure and fabric."""
+
+import math
+from collections import Counter
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import NamedTuple
+
+from .. import angles
+from ..shapes import Diamond, HalfDiamond, Outline, Parallelogram, Rectangle
+from .borders import Border
+from .cuts import Cut, diamond_half, exact, half, is_mirrored, right_triangle, strip_cut
+from .geometry import Geometry
+from .patchwork import Patchwork
+from .right_triangle import RightTriangle
+from .sashing import rising
+
+#: What quilters add instead of the exact seam allowance of ¼ in: common practice, no published source.
+CUSTOM = {"half_square": Fraction(7, 8), "quarter_square": Fraction(5, 4)}
+_CUSTOM_SEAM = Fraction(1, 4)
+
+
+class CutPiece(NamedTuple):
+    """A kind of piece as cut: mirrored or not, and the angles of slanted ends in degrees."""
+
+    kind: str
+    cut: Cut
+    mirrored: bool = False
+    ends: tuple[float, float] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Layer:
+    """Placed pieces with what each shape is cut as, and each patch's fabric."""
+
+    patchwork: Patchwork
+    cuts: dict[int, CutPiece]
+    fabrics: list[int]
+
+
+def piece_cuts(patchwork: Patchwork, geometry: Geometry) -> dict[int, CutPiece]:
+    """How each shape of the patchwork is cut."""
+    return {shape: _piece(kind, patchwork.shapes[shape], geometry) for shape, kind in _kinds(patchwork)}
+
+
+def _kinds(patchwork: Patchwork) -> list[tuple[int, str]]:
+    return sorted({(patch.shape, patch.kind) for patch in patchwork.patches})
+
+
+def _piece(kind: str, outline: Outline, geometry: Geometry) -> CutPiece:
+    piece, measures = geometry.piece, geometry.measures
+    match kind:
+        case "diamond":
+            return CutPiece(kind, piece.diamond)
+        case "corner_quarter" | "row_end_fill":
+            return CutPiece(kind, right_triangle(outline, piece.seam), _leans_left(outline))
+        case "notch_fill":
+            return CutPiece(kind, half(measures.slant, 2 * piece.angle, piece.seam))
+        case "square":
+            side = exact(measures.edge + 2 * float(piece.seam))
+            return CutPiece(kind, Rectangle(side, side))
+        case "side_triangle":
+            return CutPiece(kind, half(measures.edge / math.sqrt(2), Fraction(90), piece.seam))
+        case _:
+            return CutPiece(kind, diamond_half(outline, piece.diamond, kind == "side_half", piece.seam))
+
+
+def _leans_left(outline: Outline) -> bool:
+    """Of a right-angled triangle with its legs along x and y: whether its long edge falls to the right."""
+    long = max(zip(outline, outline[1:] + outline[:1], strict=True), key=lambda side: math.dist(*side))
+    return (long[1][0] - long[0][0]) * (long[1][1] - long[0][1]) > 0
+
+
+def sash_cuts(sashing: Patchwork, geometry: Geometry, sash: Fraction) -> dict[int, CutPiece]:
+    """How each shape of the sashing is cut."""
+    if geometry.setting != "grid":
+        return {shape: _straight(kind, sashing.shapes[shape], sash, geometry) for shape, kind in _kinds(sashing)}
+    return {shape: _slanted(kind, sashing.shapes[shape], sash, geometry) for shape, kind in _kinds(sashing)}
+
+
+def _straight(kind: str, outline: Outline, sash: Fraction, geometry: Geometry) -> CutPiece:
+    xs, ys = zip(*outline, strict=True)
+    length = max(max(xs) - min(xs), max(ys) - min(ys)) + 2 * float(geometry.piece.seam)
+    return CutPiece(kind, Rectangle(sash + 2 * geometry.piece.seam, exact(length)))
+
+
+def _slanted(kind: str, outline: Outline, sash: Fraction, geometry: Geometry) -> CutPiece:
+    piece = geometry.piece
+    small = Diamond(sash + 2 * piece.seam, piece.angle)
+    if kind == "cornerstone":
+        return CutPiece(kind, small)
+    if kind.startswith("cornerstone_"):
+        return CutPiece(kind, diamond_half(outline, small, kind.endswith("side_half"), piece.seam))
+    if kind == "sash":
+        return CutPiece(kind, Parallelogram(small.size, piece.diamond.size, piece.angle), is_mirrored(outline))
+    x, y = rising(float(piece.angle))
+    direction = (y, x) if geometry.lying else (x, y)
+    cut, ends = strip_cut(outline, direction, sash, piece.seam)
+    if geometry.edge == "filled":
+        return CutPiece(kind, cut, False, tuple(sorted(ends)))
+    # Left pointed or trimmed, a long strip ends along the diamonds' edges: the cuts are parallel.
+    length = float(cut.length) - float(small.size) * angles.cot(piece.angle)
+    across = exact(length * angles.sin(piece.angle))
+    return CutPiece(kind, Parallelogram(small.size, across, piece.angle), geometry.lying and piece.angle < 90)
+
+
+def border_cuts(ring: Patchwork, border: Border, seam: Fraction) -> dict[int, CutPiece]:
+    """How the four strips of a border are cut: with square ends, or mitred at 45°."""
+    found = {}
+    for patch in ring.patches:
+        direction = (1.0, 0.0) if patch.kind == "border_end" else (0.0, 1.0)
+        cut, ends = strip_cut(ring.shapes[patch.shape], direction, Fraction(border.width), seam)
+        found[patch.shape] = CutPiece(patch.kind, cut, False, None if border.corners == "butted" else ends)
+    return found
+
+
+def cut_list(layers: list[Layer], names: tuple[str, ...], seam: Fraction) -> list[dict]:
+    """One entry for every kind, measure and fabric, in the order in which they are first met."""
+    counts: Counter = Counter()
+    for layer in layers:
+        shapes = [patch.shape for patch in layer.patchwork.patches]
+        for (shape, fabric), count in Counter(zip(shapes, layer.fabrics, strict=True)).items():
+            counts[layer.cuts[shape], fabric] += count
+    seen: Counter = Counter()
+    entries = []
+    for (piece, fabric), count in _paired(counts).items():
+        seen[piece.kind, fabric] += 1
+        entries.append(_entry(piece, count, names[fabric], seen[piece.kind, fabric], seam))
+    return entries
+
+
+def _paired(counts: Counter) -> dict:
+    """The counts, with right-angled triangles of both hands in one entry: how many of each."""
+    found: dict = {}
+    for (piece, fabric), count in counts.items():
+        if isinstance(piece.cut, RightTriangle):
+            both = found.setdefault((piece._replace(mirrored=False), fabric), [0, 0])
+            both[piece.mirrored] += count
+        else:
+            found[piece, fabric] = count
+    return found
+
+
+def _entry(piece: CutPiece, count, fabric: str, number: int, seam: Fraction) -> dict:
+    name = f"{piece.kind}/{fabric}" + (f"/{number}" if number > 1 else "")
+    entry = {"id": name, "kind": piece.kind, "fabric": fabric, **_measured(piece.cut)}
+    if isinstance(piece.cut, RightTriangle):
+        return {**entry, **_pairs(piece.cut, count, seam)}
+    entry |= {"need": count, "count": count}
+    if isinstance(piece.cut, Parallelogram):
+        entry["mirrored"] = piece.mirrored
+    if piece.ends:
+        entry["ends"] = piece.ends
+    if isinstance(piece.cut, HalfDiamond):
+        entry |= {"base": piece.cut.base, **_custom("quarter_square", piece.cut.tip_angle == 90, piece.cut.base, seam)}
+    return entry
+
+
+def _measured(cut: Cut) -> dict:
+    """The cut as a piece of a request; a right-angled triangle as the rectangle that gives two of them."""
+    match cut:
+        case Diamond():
+            return {"shape": "diamond", "size": cut.size, "angle": cut.angle}
+        case HalfDiamond():
+            return {"shape": "half-diamond", "size": cut.size, "angle": cut.angle, "cut": cut.cut}
+        case Parallelogram():
+            return {"shape": "parallelogram", "size": cut.size, "across": cut.across, "angle": cut.angle}
+        case Rectangle():
+            return {"shape": "rectangle", "size": cut.size, "length": cut.length}
+        case _:
+            short, long = sorted((cut.across, cut.down))
+            return {"shape": "rectangle", "size": exact(short), "length": exact(long)}
+
+
+def _pairs(triangle: RightTriangle, hands: list[int], seam: Fraction) -> dict:
+    """Rectangles cut once from corner to corner: so many along one diagonal, so many along the other."""
+    each_way = [math.ceil(count / 2) for count in hands]
+    return {
+        "need": sum(each_way),
+        "count": sum(hands),
+        "each_way": each_way,
+        "triangle": {"across": triangle.across, "down": triangle.down, "long_edge": triangle.long_edge},
+        **_custom("half_square", abs(triangle.across - triangle.down) < 1e-9, triangle.across, seam),
+    }
+
+
+def _custom(name: str, applies: bool, cut: float, seam: Fraction) -> dict:
+    """What custom adds at ¼ in seams to the finished edge, where there is a custom, beside the exact addition."""
+    if not applies or seam != _CUSTOM_SEAM:
+        return {}
+    exact_addition = float(seam) * (2 + math.sqrt(2) if name == "half_square" else 2 + 2 * math.sqrt(2))
+    custom = float(CUSTOM[name])
+    return {"custom": {"adds": custom, "exactly": exact_addition, "cut": cut - exact_addition + custom}}

@@ -1,0 +1,73 @@
+"""What goes with the patchwork as plain data: binding, backing, batting, other sizes it could have, and cautions."""
+
+from .backing import Backing, Panels, panels
+from .binding import Binding, bias_depth
+from .geometry import Geometry, Ground
+from .having import Made
+from .reading import Quilt
+
+
+def binding_fields(binding: Binding, strip_length: float, around: float) -> dict:
+    """Length of the binding and what it is cut from: straight strips, or a length of cloth cut on the bias.
+
+    `strip_length` is the usable width that straight strips are cut across, and that bias cloth has. Inches.
+    """
+    found = {
+        "width": binding.width,
+        "fold": binding.fold,
+        "grain": binding.grain,
+        "join": binding.join,
+        "cut_width": binding.strip_width,
+        "around": around,
+        "tail": binding.tail,
+        "join_takes": binding.join_takes,
+        "length": binding.length(around),
+        "strip_length": strip_length,
+    }
+    if binding.grain == "bias":
+        return found | {"cloth_length": bias_depth(strip_length, found["length"], binding)}
+    strips = binding.strips(around, strip_length)
+    return found | {"strips": strips, "joins": strips - 1}
+
+
+def backing_fields(backing: Backing, width: float, height: float) -> dict:
+    """The backing's size with its overlap, and the panels it is joined from, the way with less cloth and the other one."""
+    best, other = panels(width, height, backing)
+    overlap = 2 * float(backing.overlap)
+    size = {"width": width + overlap, "height": height + overlap, "overlap": backing.overlap, "seam": backing.seam}
+    return {**size, "usable_width": backing.usable_width, **_panels(best), "other_way": _panels(other)}
+
+
+def _panels(way: Panels) -> dict:
+    return {"run": way.run, "panels": way.panels, "panel_length": way.panel_length, "length": way.length}
+
+
+def batting_fields(overlap, width: float, height: float) -> dict:
+    """The batting's size with its overlap all round."""
+    return {"width": width + 2 * float(overlap), "height": height + 2 * float(overlap), "overlap": overlap}
+
+
+def could_be(geometry: Geometry, ground: Ground) -> list[dict]:
+    """Other sizes near the one chosen: what else the pieces at hand make, or one column or row more or fewer."""
+    return [_made(geometry, made) for made in ground.others]
+
+
+def _made(geometry: Geometry, made: Made) -> dict:
+    columns, rows, width, height = made.columns, made.rows, made.width, made.height
+    if geometry.lying:
+        columns, rows, width, height = rows, columns, height, width
+    return {"columns": columns, "rows": rows, "diamonds": made.diamonds, "patchwork": {"width": width, "height": height}}
+
+
+def cautions(quilt: Quilt, ground: Ground) -> list[str]:
+    """Codes of what the maker ought to know."""
+    geometry, lay = quilt.geometry, ground.lay
+    lone = geometry.setting == "grid" and geometry.edge == "pointed" and min(lay.columns, lay.rows) == 1 < lay.columns + lay.rows - 1
+    found = {
+        "points_only": lone,
+        "edge_on_bias": geometry.edge == "trimmed",
+        "pointed_binding": bool(quilt.binding) and geometry.edge == "pointed",
+        "straight_binding_round_points": bool(quilt.binding) and geometry.edge == "pointed" and quilt.binding.grain == "straight",
+        "sashing_wide": geometry.sash > geometry.piece.size / 2,
+    }
+    return [code for code, holds in found.items() if holds]

@@ -1,0 +1,62 @@
+"""The quilt's layers from the inside out: patchwork, sashing, borders, each piece with its cut and its fabric."""
+
+from collections import Counter
+
+from .borders import bordered
+from .colours import coloured
+from .cutting import Layer, border_cuts, piece_cuts, sash_cuts
+from .geometry import Ground
+from .patchwork import Patchwork
+from .polygons import area
+from .reading import Quilt
+
+_NONE = Patchwork(0.0, 0.0, (), (), ())
+
+
+def layers_of(quilt: Quilt, ground: Ground) -> list[Layer]:
+    """Patchwork, sashing and borders, from the inside out, in quilt coordinates."""
+    geometry, inset = quilt.geometry, float(sum(border.width for border in quilt.borders))
+    pieces = ground.patchwork.shifted(inset)
+    colours = coloured(ground.patchwork, quilt.colouring, ground.around)
+    layers = [Layer(pieces, piece_cuts(ground.patchwork, geometry), colours)]
+    layers.append(_sash_layer(quilt, ground, inset))
+    rings = bordered(ground.patchwork.width, ground.patchwork.height, list(quilt.borders))
+    for ring, border in zip(rings, quilt.borders, strict=True):
+        layers.append(Layer(ring, border_cuts(ring, border, geometry.piece.seam), [border.fabric] * 4))
+    return layers
+
+
+def _sash_layer(quilt: Quilt, ground: Ground, inset: float) -> Layer:
+    if not ground.sashing:
+        return Layer(_NONE, {}, [])
+    plain, stone = quilt.sash_fabrics
+    fabrics = [stone if patch.kind.startswith("cornerstone") else plain for patch in ground.sashing.patches]
+    return Layer(ground.sashing.shifted(inset), sash_cuts(ground.sashing, quilt.geometry, quilt.sash), fabrics)
+
+
+def total(layers: list[Layer]) -> dict[str, int]:
+    """How many pieces of every kind."""
+    found: Counter = Counter()
+    for layer in layers:
+        found.update(layer.patchwork.counts())
+    return dict(found)
+
+
+def covered(layers: list[Layer]) -> float:
+    """Area of the finished outlines of pieces and sashing together, in square inches."""
+    return sum(_area(layer) for layer in layers)
+
+
+def _area(layer: Layer) -> float:
+    sizes = [area(outline) for outline in layer.patchwork.shapes]
+    return sum(sizes[patch.shape] for patch in layer.patchwork.patches)
+
+
+def per_fabric(layers: list[Layer], names: tuple[str, ...]) -> list[dict]:
+    """How many pieces of every kind are of each fabric, in the order in which the drawing numbers them."""
+    counts: dict[int, Counter] = {number: Counter() for number in range(len(names))}
+    for layer in layers:
+        kinds = [patch.kind for patch in layer.patchwork.patches]
+        for (kind, fabric), count in Counter(zip(kinds, layer.fabrics, strict=True)).items():
+            counts[fabric][kind] += count
+    return [{"id": names[number], "pieces": dict(kinds)} for number, kinds in counts.items()]
