@@ -5,7 +5,7 @@
 
 from collections.abc import Callable, Iterator
 
-from . import check, cloth, facts, guide, kinds, piece, quilt, rulers, strip
+from . import check, cloth, drawn, facts, guide, kinds, piece, quilt, rulers, strip
 
 ASKS: dict[str, Callable[[dict], dict]] = {
     "strip": strip.answer,
@@ -18,5 +18,7 @@ ASKS: dict[str, Callable[[dict], dict]] = {
     "rulers": rulers.answer,
     "my_rulers": rulers.answer_my_rulers,
     "check": check.answer,
+    "ways_drawn": drawn.answer_ways,
+    "check_drawn": drawn.answer_check,
 }
 SEARCHES: dict[str, Callable[[dict], Iterator[dict]]] = {}

@@ -1,7 +1,7 @@
 """The rulers as the guide lays them for one kind of piece: which way at each step, in codes, values and shapes."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 
@@ -38,8 +38,17 @@ class Laying:
         return self._pick(step, getattr(self.found, step))
 
     def cutting_way(self, run: Fraction) -> Way | None:
-        """The way for cutting strips off a cloth that is `run` long under the ruler."""
-        return self._pick("strip", self._ways(run).strip)
+        """The way for cutting strips off a cloth that is `run` long under the ruler: the chosen one's like, where there is one."""
+        there = self.found.strip if run == USUAL_RUN else self._ways(run).strip
+        chosen = self.way("strip") if "strip" in dict(self.chosen) else None
+        alike = [way for way in there if chosen and _laid_as(way) == _laid_as(chosen)]
+        return next(iter([*alike, *there]), None)
+
+    def using(self, step: str, index: int) -> "Laying":
+        """The same with one way chosen at a step; nothing is searched for again."""
+        other = replace(self, chosen=((step, index),))
+        vars(other)["found"] = self.found
+        return other
 
     def _ways(self, run: Fraction = USUAL_RUN) -> Ways:
         return ways(self.piece, self.piece.size, self.rulers, self.habits.hand, run, self.recheck_every)
@@ -127,6 +136,11 @@ class Laying:
     def is_square(self) -> bool:
         """Whether pieces are cut straight across."""
         return isinstance(self.piece, Rectangle)
+
+
+def _laid_as(way: Way) -> tuple:
+    """What makes two ways to cut a strip the same to the hand, however long the cloth is."""
+    return (way.kind == "two_marks", way.rulers, way.cut_edge, way.turned_over)
 
 
 def _across(piece: Shape) -> Fraction:

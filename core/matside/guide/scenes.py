@@ -85,7 +85,7 @@ class Scenes:
 
     def _strip_view(self, work: StripWork, lie: Lie, left: float) -> list[float]:
         shape, high = work.piece.shape, float(work.size)
-        return _box(lie([(left, -0.5 * high), (shape.starter_waste + 1.7 * shape.advance, 1.5 * high)]))
+        return box(lie([(left, -0.5 * high), (shape.starter_waste + 1.7 * shape.advance, 1.5 * high)]))
 
     def _cutting_scene(self, work: StripWork, folds: int) -> dict:
         lie, size, laying = cutting_lie(self.habits), float(work.size), self.layings[work.piece.id]
@@ -97,7 +97,7 @@ class Scenes:
         fold = [{"role": "fold", "points": lie([(0.0, 0.0), (across, 0.0)])}] if folds else []
         return {
             "moves": "ruler",
-            "view": _box(lie(margin)),
+            "view": box(lie(margin)),
             "advance": lie([(size, 0.0)])[0],
             "still": [{"role": "cloth", "points": lie(_rectangle(across, run))}, *fold],
             "pieces": [lie(_slice(k * size, (k + 1) * size, run)) for k in range(work.strips)],
@@ -167,7 +167,8 @@ def _slice(left: float, right: float, run: float) -> list[Point]:
     return [(left, 0.0), (right, 0.0), (right, run), (left, run)]
 
 
-def _box(points: list[Point]) -> list[float]:
+def box(points: list[Point]) -> list[float]:
+    """The view that just holds some points."""
     xs, ys = [x for x, _ in points], [y for _, y in points]
     return [min(xs), min(ys), max(xs) - min(xs), max(ys) - min(ys)]
 

@@ -104,11 +104,11 @@ class _Writer:
         yield from self._starter_steps(index, stack, laying)
         for k in range(stack.work.count):
             if self._recheck_due(index, k, stack, laying):
-                values = {"short_diagonal": getattr(stack.work.piece.shape, "short_diagonal", None)}
+                values = {"short_diagonal": getattr(stack.work.piece.shape, "short_diagonal", None), **_left(stack, k)}
                 yield self._stack_step("recheck", index, stack, "recheck", k, values, ["close_blade"])
             way = laying.following(k)
             say = f"piece_square_{laying.say(way)}" if laying.is_square else f"piece_{laying.say(way)}"
-            values = {**laying.values(way), "k": k + 1}
+            values = {**laying.values(way), "k": k + 1, **_left(stack, k)}
             yield self._stack_step("piece", index, stack, say, k, values, over=laying.over(k), cut=laying.cut_length)
         yield self._stack_step("strip_done", index, stack, "strip_done", stack.work.count, {}, ["close_blade"])
 
@@ -163,6 +163,11 @@ def _strip_say(way) -> str:
     if way is None:
         return "strip_bare"
     return "strip_two_rulers" if len(way.rulers) > 1 else "strip"
+
+
+def _left(stack: Stack, k: int) -> dict:
+    """What is left of the strip along its near edge after k pieces, as planned."""
+    return {"length_left": float(stack.work.run) - k * stack.work.piece.shape.advance}
 
 
 def _piece(kind) -> dict:

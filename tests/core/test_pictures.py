@@ -1,0 +1,129 @@
+"""Pictures of ruler ways, of measures and of slivers: they lie as the cutter sees them and where the geometry says."""
+
+import math
+
+import pytest
+from shapely.geometry import LineString, Point, Polygon
+
+import matside
+
+STEPS = ("strip", "starter", "following")
+PIECES = [{"size": size, "angle": angle} for size in ("4 in", "8 in") for angle in (30, 60, 90)]
+
+
+def drawn(ask: str, **request) -> dict:
+    found = matside.answer({"ask": ask, **request})
+    assert found["ok"], found
+    return found
+
+
+def shapes(picture: dict) -> list[dict]:
+    """All that a picture shows, the cloth first."""
+    scene = picture["scene"]
+    return [*scene["still"], *({"role": "piece", "points": points} for points in scene["pieces"]), *scene["over"][picture["over"]]]
+
+
+def moved(picture: dict, move) -> list[tuple]:
+    """All shapes by role and corners, moved; rounded to 1e-9 in against the last digit, a ruler's corners in no order."""
+    return sorted((shape["role"], sorted(tuple(round(v, 9) + 0.0 for v in move(*point)) for point in shape["points"])) for shape in shapes(picture))
+
+
+@pytest.mark.parametrize("piece", PIECES)
+def test_there_is_a_picture_for_every_way_in_the_same_order(piece):
+    ways, pictures = drawn("rulers", piece=piece), drawn("ways_drawn", piece=piece)
+    for step in STEPS:
+        assert len(pictures[step]) == len(ways[step]) > 0
+        for way, picture in zip(ways[step], pictures[step]):
+            roles = [shape["role"] for shape in picture["scene"]["over"][picture["over"]]]
+            assert roles.count("ruler") == len(way["rulers"])
+            assert roles.count("mark") == len(way["drawing"]["marks"])
+            assert ("angle-line" in roles) == (way["drawing"]["angle_line"] is not None)
+
+
+@pytest.mark.parametrize("lay", ["along", "away"])
+@pytest.mark.parametrize("piece", PIECES)
+def test_the_left_hands_pictures_are_mirror_images_of_the_right_hands(piece, lay):
+    # The generic rulers' lines lean both ways, but for the squares' diagonal: those ways may differ and are left out.
+    both_ways = [ruler for ruler in matside.answer({"ask": "facts"})["rulers"] if "square" not in ruler["name"]]
+    right, left = (drawn("ways_drawn", piece=piece, lay=lay, rulers=both_ways, hand=hand) for hand in ("right", "left"))
+    for step in STEPS:
+        assert right[step], step
+        assert [moved(p, lambda x, y: (-x, y)) for p in right[step]] == [moved(p, lambda x, y: (x, y)) for p in left[step]]
+
+
+def test_a_strip_that_runs_away_lies_across_one_that_lies_along():
+    along, away = (drawn("ways_drawn", piece=PIECES[1], lay=lay) for lay in ("along", "away"))
+    assert moved(along["following"][0], lambda x, y: (y, x)) == moved(away["following"][0], lambda x, y: (x, y))
+    assert along["strip"] == away["strip"]
+
+
+@pytest.mark.parametrize("hand", ["right", "left"])
+@pytest.mark.parametrize("piece", PIECES)
+def test_the_ruler_is_seen_on_the_side_away_from_the_cutting_hand(piece, hand):
+    # Common practice, no published source: the blade runs along the ruler's edge on the cutting hand's own side.
+    side = 1 if hand == "right" else -1
+    for step, found in drawn("ways_drawn", piece=piece, hand=hand).items():
+        for picture in found if step in STEPS else ():
+            tops = picture["scene"]["over"][picture["over"]]
+            ruler = Polygon(next(shape["points"] for shape in tops if shape["role"] == "ruler"))
+            (x1, y1), (x2, y2) = next(shape["points"] for shape in tops if shape["role"] == "cut")
+            assert abs(y2 - y1) > 0
+            direction = side if y2 > y1 else -side
+            to_ruler = (x2 - x1) * (ruler.centroid.y - y1) - (y2 - y1) * (ruler.centroid.x - x1)
+            assert direction * to_ruler > 0, (step, picture["scene"]["over"])
+
+
+@pytest.mark.parametrize("piece", PIECES)
+def test_measures_lie_where_they_are_taken(piece):
+    found, wanted = drawn("check_drawn", piece=piece), drawn("piece", piece=piece)
+    outline = Polygon(found["outline"])
+    lines = {name: LineString(points) for name, points in found["measures"].items()}
+    assert found["trim"] is None
+    for name, line in lines.items():
+        assert line.length == pytest.approx(wanted["size" if name.startswith("across") else name], abs=1e-9)
+        assert all(outline.exterior.distance(Point(point)) < 1e-9 for point in line.coords)
+        assert outline.buffer(1e-9).covers(line)
+    edges = [LineString(pair) for pair in zip(found["outline"], found["outline"][1:])]
+    for name, edge in (("across_1", edges[0]), ("across_2", edges[1])):
+        (ax, ay), (bx, by) = lines[name].coords
+        (cx, cy), (dx, dy) = edge.coords
+        assert (bx - ax) * (dx - cx) + (by - ay) * (dy - cy) == pytest.approx(0, abs=1e-9)
+
+
+@pytest.mark.parametrize("found", [57.5, 62.25])
+def test_the_sliver_leaves_the_wanted_angle(found):
+    picture = drawn("check_drawn", piece={"size": 4, "angle": 60}, found=found)["trim"]
+    strip, sliver = (Polygon(shape["points"]) for shape in picture["scene"]["still"])
+    left = strip.difference(sliver)
+    # By sines: the triangle between two lines through one corner, `found` and 60° to the edge, 4 in high.
+    assert sliver.area == pytest.approx(4 * 4 * abs(1 / math.tan(math.radians(found)) - 1 / math.tan(math.radians(60))) / 2)
+    assert left.area == pytest.approx(strip.area - sliver.area)
+    (x1, y1), (x2, y2) = picture["scene"]["over"]["trim"][0]["points"]
+    assert math.degrees(math.atan2(abs(y2 - y1), abs(x2 - x1))) == pytest.approx(60)
+    assert left.exterior.distance(Point(x1, y1)) < 1e-9 and left.exterior.distance(Point(x2, y2)) < 1e-9
+
+
+def test_nothing_is_trimmed_where_the_angle_is_right():
+    assert drawn("check_drawn", piece={"size": 4, "angle": 60}, found=60)["trim"] is None
+
+
+@pytest.mark.parametrize(("request_", "field"), [
+    ({"ask": "check_drawn", "piece": {"size": 4, "angle": 60}, "found": 0}, "found"),
+    ({"ask": "check_drawn", "piece": {"size": 4, "angle": 60}, "found": []}, "found"),
+    ({"ask": "check_drawn", "piece": {"shape": "rectangle", "size": 4, "length": 3}}, "piece.shape"),
+    ({"ask": "ways_drawn", "piece": {"size": 4, "angle": 60}, "lay": "up"}, "lay"),
+    ({"ask": "ways_drawn"}, "piece"),
+])
+def test_what_cannot_be_drawn_is_refused_at_its_field(request_, field):
+    answer = matside.answer(request_)
+    assert (answer["ok"], answer["error"]["field"]) == (False, field)
+
+
+def test_a_chosen_way_of_cutting_strips_is_kept_for_cloths_of_any_length():
+    # On a short cloth the squares need no slide and come earlier in the list: the place alone would pick another.
+    piece = {"size": 4, "angle": 60}
+    at = {run: [way["rulers"] for way in drawn("rulers", piece=piece, run=run)["strip"]] for run in (22, 10)}
+    index = at[22].index(["12½ square"])
+    assert at[10][index] != ["12½ square"]
+    script = drawn("guide", piece=piece, cloth={"kind": "ten_inch_square"}, chosen={"strip": index})["script"]
+    assert {tuple(step["values"]["rulers"]) for step in script["steps"] if step["do"] == "strip"} == {("12½ square",)}
