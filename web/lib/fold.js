@@ -33,7 +33,9 @@ export function advance(table, scripts, state, event) {
   if (!rule) throw new Illegal(`${event.event} has no place at the step ${step.do}`);
   if (rule.n) checkNumber(limits(rule, scripts, state), event);
   const [script, index] = went(rule.go, event, scripts, state);
-  return Object.freeze({ script, step: index, tallies: tallied(rule, event, state, step), stopped: rule.stopped ?? false });
+  const counted = tallied(rule, event, state, step);
+  const tallies = rule.carries && event[rule.carries] ? carried(counted, state.script, script) : counted;
+  return Object.freeze({ script, step: index, tallies, stopped: rule.stopped ?? false });
 }
 
 /** The step at hand. */
@@ -89,6 +91,14 @@ function tallied(rule, event, state, step) {
     for (const [term, factor] of Object.entries(rule.tally[counter] ?? {})) next[counter] += factor * terms[term];
   }
   return Object.freeze({ ...state.tallies, [`${state.script}:${step.strip}`]: Object.freeze(next) });
+}
+
+function carried(tallies, from, to) {
+  const moved = Object.entries(tallies).map(([key, counters]) => {
+    const [script, strip] = key.split(":");
+    return [Number(script) === from ? `${to}:${strip}` : key, counters];
+  });
+  return Object.freeze(Object.fromEntries(moved));
 }
 
 function went(go, event, scripts, state) {

@@ -62,6 +62,8 @@ def advance(scripts: list[dict], state: State, event: dict, table: dict = TABLE)
     _check_n(rule, event, scripts, state)
     tallied = _tallied(rule, event, state, step)
     script, index = _went(rule["go"], event, scripts, state)
+    if "carries" in rule and event.get(rule["carries"]):
+        tallied = _carried(tallied, state.script, script)
     return replace(state, script=script, step=index, tallies=tallied, stopped=rule.get("stopped", False))
 
 
@@ -102,6 +104,11 @@ def _tallied(rule: dict, event: dict, state: State, step: dict) -> dict:
     for counter, factors in rule["tally"].items():
         tally[counter] += sum(factor * terms[term] for term, factor in factors.items())
     return {**state.tallies, (state.script, step.get("strip")): tally}
+
+
+def _carried(tallies: dict, old: int, new: int) -> dict:
+    """The counters of one script's strips moved to another script; all others stay."""
+    return {(new if script == old else script, strip): tally for (script, strip), tally in tallies.items()}
 
 
 def _went(go, event: dict, scripts: list[dict], state: State) -> tuple[int, int]:

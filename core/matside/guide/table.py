@@ -8,6 +8,8 @@
   cut frees), "n" (the event's number), "n_gives" (n times gives), each with its factor;
 - "n": the least and the most that the event's `n` may be: a number, or a name of `LIMITS`; without it the event has no
   `n`;
+- "carries": a name; where the event has it true, the counters of this script's strips go on under the same numbers of
+  the script that it goes to (the same strips, cut by other rulers). Else a script's strips start at 0.
 - "stopped": the sitting is over until the next event.
 
 An event without a rule for the step at hand is illegal: it raises and changes nothing. `undo` is no rule: it takes the
@@ -29,7 +31,7 @@ LIMITS = {
 _ON = {"cut": {"go": "next"}}
 _ANYWHERE = {
     "stop": {"go": "stay", "stopped": True},
-    "switch": {"go": "script"},
+    "switch": {"go": "script", "carries": "keep"},
     "recount": {"go": "stay", "tally": {"made": {"n": 1}}, "n": ["minus_made", "many"]},
 }
 _ENDS_EARLY = {"go": {"past": "piece"}, "tally": {"lost": {"n_gives": 1}}, "n": [1, "ahead"]}
