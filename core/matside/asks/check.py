@@ -49,7 +49,7 @@ class _Quilt:
 
 
 def _after(fields: Fields, piece: Diamond) -> dict:
-    found = drift.fitted(_measured(fields.object("measured")))
+    found = drift.fitted(_measured(fields.object("measured")), float(piece.angle))
     quilt = _quilt(fields)
     row_error = _row_error(piece, found, quilt)
     return {

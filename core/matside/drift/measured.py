@@ -43,8 +43,10 @@ class Found:
         return sum(self.across) / 2
 
 
-def fitted(measured: Mapping[str, float], place: str = "measured") -> Found:
-    """The diamond that fits the measures best.
+def fitted(measured: Mapping[str, float], wanted: float | None = None, place: str = "measured") -> Found:
+    """The diamond that fits the measures best; of two that fit alike, the one nearer to the `wanted` angle in degrees.
+
+    (Two different distances across and a diagonal belong to two parallelograms, far apart unless very sharp.)
 
     Refused, with the field: fewer than two measures or the two distances across alone (they do not settle the angle),
     lengths that no diamond has together, and three or more that miss each other too far.
@@ -58,13 +60,14 @@ def fitted(measured: Mapping[str, float], place: str = "measured") -> Found:
     given = {name: float(measured[name]) for name in MEASURES if name in measured}
     _refuse_too_few(given, place)
     _refuse_impossible(given, place)
-    found = _fit(given)
+    starts = [_start(given)] + ([(_start(given)[0], math.radians(wanted))] if wanted else [])
+    found = min((_fit(given, *start) for start in starts), key=lambda found: _fitness(found, wanted))
     _refuse_swapped(found, given, place)
     _refuse_disagreeing(found, given, place)
     return found
 
 
-def _fit(given: dict[str, float]) -> Found:
+def _fit(given: dict[str, float], size: float, angle: float) -> Found:
     free = 3 if ACROSS_1 in given and ACROSS_2 in given else 2
     names = list(given)
 
@@ -74,12 +77,16 @@ def _fit(given: dict[str, float]) -> Found:
         slopes = [row[1] if free == 3 else [row[1][0] + row[1][1], row[1][2]] for row in rows]
         return [row[0] - given[name] for row, name in zip(rows, names)], slopes
 
-    size, angle = _start(given)
     start = [given[ACROSS_1], given[ACROSS_2], angle] if free == 3 else [size, angle]
     unknowns, slopes = least_squares(misses, start, lowest=1e-6, highest=math.pi - 1e-6)
     left, _ = misses(unknowns)
     across = (unknowns[0], unknowns[-2])
     return Found(math.degrees(unknowns[-1]), across, dict(zip(names, left)), _spread(slopes))
+
+
+def _fitness(found: Found, wanted: float | None) -> tuple[float, float]:
+    """Less is better: the sum of squared misses, then the distance from the wanted angle."""
+    return round(sum(miss * miss for miss in found.misses.values()), 12), abs(found.angle - (wanted or 0.0))
 
 
 def _spread(slopes: Matrix) -> float:

@@ -6,8 +6,8 @@ Matrix = list[list[float]]
 Misses = Callable[[list[float]], tuple[list[float], Matrix]]
 
 MOST_STEPS = 200
-#: Steps below this change nothing that a ruler could show.
-STILL = 1e-14
+#: Where even steps of this share of the unknowns lead no lower, it is the lowest.
+STILL = 1e-12
 
 
 def least_squares(misses: Misses, start: list[float], lowest: float, highest: float) -> tuple[list[float], Matrix]:
@@ -17,22 +17,22 @@ def least_squares(misses: Misses, start: list[float], lowest: float, highest: fl
     It always ends: after `MOST_STEPS` steps with the best so far.
 
     >>> line = lambda unknowns: ([unknowns[0] + 1.0 - 3.0, unknowns[0] + 1.0 - 4.0], [[1.0], [1.0]])
-    >>> least_squares(line, [1.0], 0.0, 10.0)[0]
-    [2.5]
+    >>> round(least_squares(line, [1.0], 0.0, 10.0)[0][0], 9)
+    2.5
     """
     here, damping = start, 1e-6
     left, slopes = misses(here)
     for _ in range(MOST_STEPS):
         step = _step(left, slopes, damping)
-        there = None if step is None else _kept_inside(here, step, lowest, highest)
-        found = misses(there) if there else None
-        if found is None or _squares(found[0]) > _squares(left):
-            damping = damping * 10 + 1e-12
-            continue
-        moved = max(abs(a - b) for a, b in zip(here, there))
-        here, (left, slopes), damping = there, found, damping / 10
-        if moved <= STILL * max(map(abs, here)):
-            break
+        if step is not None:
+            there = _kept_inside(here, step, lowest, highest)
+            found = misses(there)
+            if _squares(found[0]) < _squares(left):
+                here, (left, slopes), damping = there, found, damping / 10
+                continue
+            if max(map(abs, step)) <= STILL * max(map(abs, here)):
+                break
+        damping = damping * 10
     return here, slopes
 
 

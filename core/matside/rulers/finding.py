@@ -129,8 +129,30 @@ class _Search:
             mark_ticks=rounded(cut.advance, self.tick) if marked else None,
             turn="half_turn" if cut.turned else None,
             slide=placement.slide,
-            notes=tuple(_notes(placement)),
+            notes=tuple(self._notes(placement)),
         )
+
+
+    def _notes(self, placement: Placement) -> Iterator[str]:
+        if placement.between_ticks:
+            yield "between_ticks"
+        if placement.line and placement.line.hard_to_see:
+            yield "hard_to_see"
+        if placement.slide and placement.measured_by is None and placement.hold:
+            yield "slide_along_fresh_cut"
+        if placement.kind == "measure_only" and placement.cut.step != "strip":
+            yield self._why_only_measured(placement)
+
+    def _why_only_measured(self, placement: Placement) -> str:
+        """Why the rulers' angle lines are of no use along this edge, whichever way they are laid."""
+        cut, found = placement.cut, []
+        for laid in (laid for laid_ways in self.laid for laid in laid_ways):
+            for seat in placement.seats:
+                if (laid.ruler, laid.edge) == (seat.laid.ruler, seat.laid.edge):
+                    found += holds(cut, laid, seat.beyond)
+        if not found:
+            return "no_angle_line"
+        return "angle_line_misplaced" if any(hold.trusted(cut) for hold in found) else "angle_line_too_short"
 
 
 def _two_mark_numbers(piece: Shape, rulers: Sequence[Ruler]) -> TwoMarks | None:
@@ -166,25 +188,6 @@ def _angle_use(placement: Placement) -> AngleUse | None:
     return AngleUse(
         line.degrees, line.edge, hold.laid_on, laid.ruler.name, hold.overlap, needed, line.hard_to_see
     )
-
-
-def _notes(placement: Placement) -> Iterator[str]:
-    if placement.between_ticks:
-        yield "between_ticks"
-    if placement.line and placement.line.hard_to_see:
-        yield "hard_to_see"
-    if placement.slide and placement.measured_by is None and placement.hold:
-        yield "slide_along_fresh_cut"
-    if placement.kind == "measure_only" and placement.cut.step != "strip":
-        yield _why_only_measured(placement)
-
-
-def _why_only_measured(placement: Placement) -> str:
-    cut = placement.cut
-    found = [hold for seat in placement.seats for hold in holds(cut, seat.laid, seat.beyond)]
-    if not found:
-        return "no_angle_line"
-    return "angle_line_misplaced" if any(hold.trusted(cut) for hold in found) else "angle_line_too_short"
 
 
 def _with_checks(following: list[Way], starter: list[Way], every: int) -> list[Way]:

@@ -32,7 +32,7 @@ def _reason(cut: Cut, ruler: Ruler, left_handed: bool) -> tuple[str, dict[str, f
         return "edge_too_short", {"needed": cut.needed_edge, "has": float(ruler.length)}
     depth = _deepest(cut, laid)
     if cut.across is not None and depth < cut.across:
-        return "too_narrow", {"needed": float(cut.across), "has": float(depth), **_angle_values(cut, laid)}
+        return "too_narrow", {"needed": float(cut.across), "has": float(depth)}
     if cut.step == "strip":
         return "edge_too_short", {"needed": cut.needed_overlap, "has": max(way.reach for way in laid)}
     return _line_reason(cut, ruler, laid, left_handed)
@@ -42,10 +42,6 @@ def _deepest(cut: Cut, laid: Iterable[LaidRuler]) -> Fraction:
     """How far the ruler reaches from the cut when it is laid so that its edge passes the cut."""
     long_enough = [way.exact_depth for way in laid if way.reach >= cut.needed_edge]
     return max(long_enough, default=min(way.exact_depth for way in laid))
-
-
-def _angle_values(cut: Cut, laid: Iterable[LaidRuler]) -> dict[str, float]:
-    return {} if any(way.lines_at(cut.angle) for way in laid) else {"no_line_at": _shown_angle(cut)}
 
 
 def _line_reason(
