@@ -4,9 +4,12 @@ import { CountScreen } from "./screens/count.js";
 import { MatScreen } from "./screens/mat.js";
 import { ToolsScreen } from "./screens/tools.js";
 import { frame } from "./components/page-frame.js";
+import { Blade } from "./lib/blade.js";
 import { go, route } from "./lib/router.js";
 import { Settings } from "./lib/settings.js";
 import { Store } from "./lib/store.js";
+import { Voice } from "./lib/voice.js";
+import { Wake } from "./lib/wake.js";
 import { loadCatalogue, Words } from "./lib/words.js";
 import { createPython } from "./worker/python.js";
 import { offline } from "./offline.js";
@@ -17,12 +20,16 @@ const store = new Store();
 const settings = new Settings(store, words);
 const python = createPython();
 
-const mat = new MatScreen({ store, settings, facts, leave: () => go("count") });
+const wake = new Wake();
+const blade = new Blade(store);
+const voice = new Voice(() => ({ volume: settings.values.volume, language: words.locale }));
+
+const mat = new MatScreen({ store, settings, facts, wake, voice, blade, leave: () => go("count") });
 const count = new CountScreen({ python, store, settings, facts, begin });
 const tools = new ToolsScreen({ python, store, settings, facts });
 const screens = { count, cut: mat, tools };
 
-await Promise.all([settings.restore(), mat.restore(), count.restore()]);
+await Promise.all([settings.restore(), mat.restore(), count.restore(), blade.restore()]);
 let release = null;
 const page = frame(document.querySelector("#page"), { words, tabs: Object.keys(screens) });
 route(Object.keys(screens), enter);
@@ -34,6 +41,7 @@ async function loadFacts() {
 
 function enter(name) {
   const screen = name === "cut" && !mat.sitting ? count : screens[name];
+  if (screen !== mat) mat.exit();
   page.show(screen === count ? "count" : name, screen.element(), screen === mat);
   screen.enter();
   hold(screen === mat);

@@ -3,56 +3,108 @@
 import { emit, h, refill } from "../lib/dom.js";
 import "./scene-view.js";
 
+const PINCH = 40; // px that two fingers must part or close to mean it
+
 /**
- * Shows a sitting as plain values (see screens/mat.js). Emits `cut`, `undo`, `mend`, `leave`.
+ * Shows what `told` of lib/telling.js gives. Emits `act` with "cut" or "undo", and `mend`, `where`, `why`, `leave`.
  * Its parts are made once, so that the drawing can slide and the focus stays.
  */
 export class MatView extends HTMLElement {
   #made = false;
+  #fingers = new Map();
+  #shown = null;
+  close = false;
 
   show(view) {
     if (!this.#made) this.#make(view.words);
-    const { words } = view;
+    this.#shown = view;
     this.dataset.hand = view.hand;
     refill(this.total, view.total);
-    refill(this.count, ...view.count);
+    refill(this.count, view.count && [view.count.made, h("small", {}, view.count.of)]);
     refill(this.where, view.where);
-    refill(this.caution, view.caution);
-    this.caution.hidden = !view.caution;
+    fill(this.problem, view.problem);
+    fill(this.caution, view.caution);
     refill(this.sentence, view.sentence);
-    refill(this.more, view.more);
-    this.more.hidden = !view.more;
+    fill(this.more, view.more);
+    this.why.hidden = !view.why;
     this.zone.setAttribute("aria-label", `${view.sentence} ${view.tap}`);
     refill(this.hint, view.tap);
-    this.drawing.hidden = !view.scene;
-    if (view.scene) this.drawing.show({ ...view.scene, words });
     this.undo.disabled = !view.canUndo;
+    this.#draw();
+  }
+
+  /** Looks at the alignment from near, or at the whole again. */
+  closeUp(close = !this.close) {
+    this.close = close;
+    this.#draw();
+  }
+
+  #draw() {
+    const { scene, words } = this.#shown;
+    this.drawing.hidden = !scene;
+    if (scene) this.drawing.show({ ...scene, words, close: this.close, description: words.say("mat.scene") });
   }
 
   #make(words) {
     this.#made = true;
-    const tell = (type) => () => emit(this, type);
-    this.total = h("p", { class: "mat-total" });
-    this.count = h("p", { class: "mat-count", "aria-live": "polite" });
+    const tell = (type, detail) => () => emit(this, type, detail);
+    this.total = h("button", { type: "button", class: "mat-total", "data-key": "total", onclick: tell("where"), title: words.say("mat.where_open") });
+    this.count = h("p", { class: "mat-count", role: "status" });
     this.where = h("p", { class: "mat-where" });
+    this.problem = h("p", { class: "mat-caution", role: "alert" });
     this.caution = h("p", { class: "mat-caution" });
-    this.sentence = h("p", { class: "mat-sentence", "aria-live": "polite" });
+    this.sentence = h("p", { class: "mat-sentence", role: "status" });
     this.more = h("p", { class: "mat-more" });
+    this.why = h("button", { type: "button", class: "mat-leave", "data-key": "why", "aria-label": words.say("mat.why"), onclick: tell("why") }, "?");
     this.hint = h("span", { class: "mat-hint" });
     this.drawing = document.createElement("scene-view");
-    this.zone = h("button", { type: "button", class: "mat-zone", "data-key": "zone", onclick: tell("cut") }, this.hint);
-    this.undo = h("button", { type: "button", class: "mat-button", "data-key": "undo", onclick: tell("undo") }, words.say("mat.undo"));
+    this.zone = h("button", { type: "button", class: "mat-zone", "data-key": "zone", onclick: tell("act", "cut") }, this.hint);
+    this.undo = h("button", { type: "button", class: "mat-button", "data-key": "undo", onclick: tell("act", "undo") }, words.say("mat.undo"));
     this.mend = h("button", { type: "button", class: "mat-button", "data-key": "mend", onclick: tell("mend") }, words.say("mat.mend"));
     this.leave = h("button", { type: "button", class: "mat-leave", "aria-label": words.say("mat.leave"), onclick: tell("leave") }, "×");
+    this.#listenToPinch();
     this.append(
-      h("header", { class: "mat-top" }, this.leave, this.total),
+      h("header", { class: "mat-top" }, this.leave, this.total, this.why),
       h("div", { class: "mat-body" },
-        h("div", { class: "mat-words" }, this.count, this.where, this.caution, this.sentence, this.more),
+        h("div", { class: "mat-words" }, this.count, this.where, this.problem, this.caution, this.sentence, this.more),
         this.drawing,
         this.zone),
       h("footer", { class: "mat-bar" }, this.undo, this.mend),
     );
   }
+
+  #listenToPinch() {
+    const place = (event) => this.#fingers.set(event.pointerId, [event.clientX, event.clientY]);
+    this.zone.addEventListener("pointerdown", (event) => {
+      place(event);
+      this.apart = this.#apart();
+    });
+    this.zone.addEventListener("pointermove", (event) => {
+      if (!this.#fingers.has(event.pointerId)) return;
+      place(event);
+      this.#pinched();
+    });
+    for (const end of ["pointerup", "pointercancel", "pointerleave"]) {
+      this.zone.addEventListener(end, (event) => this.#fingers.delete(event.pointerId));
+    }
+  }
+
+  #apart() {
+    const [one, other] = [...this.#fingers.values()];
+    return other ? Math.hypot(one[0] - other[0], one[1] - other[1]) : null;
+  }
+
+  #pinched() {
+    const apart = this.#apart();
+    if (apart === null || this.apart === null || Math.abs(apart - this.apart) < PINCH) return;
+    this.closeUp(apart > this.apart);
+    this.apart = apart;
+  }
+}
+
+function fill(element, text) {
+  refill(element, text);
+  element.hidden = !text;
 }
 
 customElements.define("mat-view", MatView);

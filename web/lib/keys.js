@@ -1,12 +1,13 @@
 // Keys and pedals: a pedal is a keyboard with two or three keys. Any key can be learnt for any act.
 
-export const ACTS = ["cut", "undo", "spoiled", "repeat"];
+export const ACTS = ["cut", "undo", "spoiled", "repeat", "closer"];
 
 export const DEFAULT_KEYS = Object.freeze({
   cut: ["PageDown", "ArrowRight", "Enter", "F13"],
   undo: ["PageUp", "ArrowLeft"],
   spoiled: ["F14"],
   repeat: ["F15"],
+  closer: ["ArrowUp"],
 });
 
 /** Whether a key is one character: such keys act only when the user has switched them on (WCAG 2.1.4). */

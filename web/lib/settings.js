@@ -1,5 +1,7 @@
 // What the user has chosen once for all: units, hand, how the strip lies, rulers, looks. Kept, and there at every start.
 
+import { DEFAULT_KEYS } from "./keys.js";
+
 const KEPT = "settings";
 
 export const DEFAULTS = Object.freeze({
@@ -14,6 +16,14 @@ export const DEFAULTS = Object.freeze({
   pxPerInch: 160,
   motion: "auto",
   rulers: null,
+  chosen: null,
+  voice: "off",
+  ticks: true,
+  volume: 0.8,
+  keys: DEFAULT_KEYS,
+  letters: false,
+  knock: null,
+  bladeMetres: 300,
 });
 
 /** Events: `change` after every change. */
@@ -50,7 +60,7 @@ export class Settings extends EventTarget {
 
 // Character heights by the visual angle: 20 minutes of arc for what is read while working, 16 at the least (NUREG-0700),
 // with h = 2 · D · tan(angle / 2) and capitals 0.7 em high.
-const ARC = { "--mat-text": 22.7, "--mat-small": 18.3, "--mat-count": 41 };
+const ARC = { "--mat-text": 23, "--mat-small": 18.6, "--mat-count": 41.5 };
 const CAPITAL = 0.7;
 
 /** Sets the mat's type for the phone's distance in centimetres and its pixels to the inch. */

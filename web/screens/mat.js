@@ -1,22 +1,31 @@
 // The guide: shows the sitting at hand and takes what happens at the mat into its log.
 
 import { h } from "../lib/dom.js";
-import { allowed } from "../lib/fold.js";
+import { allowed, tally } from "../lib/fold.js";
+import { listen } from "../lib/inputs.js";
 import { Sitting } from "../lib/sitting.js";
+import { spoken, told } from "../lib/telling.js";
 import "../components/mat-view.js";
 import "../components/mend-dialog.js";
+import "../components/say-dialog.js";
+import "../components/where-dialog.js";
 
 const KEPT = "sitting";
-const COUNTED = new Set(["piece", "strip"]);
+const TABLE_ACTS = { spoiled: { n: 1 } };
 
 export class MatScreen {
-  /** @param {{store, settings, facts, leave}} parts what the page wires it to */
+  #stopListening = () => {};
+  #fresh = true;
+
+  /** @param {{store, settings, facts, wake, voice, blade, leave}} parts what the page wires it to */
   constructor(parts) {
     Object.assign(this, parts);
     this.sitting = null;
     this.view = document.createElement("mat-view");
     this.mending = document.createElement("mend-dialog");
-    this.#listen();
+    this.placing = document.createElement("where-dialog");
+    this.saying = document.createElement("say-dialog");
+    this.#wire();
   }
 
   /** Takes back the sitting that was cut last, without Python. */
@@ -28,6 +37,7 @@ export class MatScreen {
 
   /** Begins a guide and makes it the one at hand. */
   async begin(script, title) {
+    this.#fresh = false;
     this.#take(await Sitting.begin(script, title, this.#parts()));
     await this.store.put(KEPT, this.sitting.id);
   }
@@ -38,11 +48,22 @@ export class MatScreen {
   }
 
   element() {
-    return h("main", { class: "mat", "aria-label": this.settings.words.say("mat.resume_title") }, this.view, this.mending);
+    return h("main", { class: "mat", "aria-label": this.settings.words.say("mat.resume_title") },
+      this.view, this.mending, this.placing, this.saying);
   }
 
   enter() {
+    this.#stopListening();
+    this.#stopListening = listen(() => this.settings.values, (act) => this.act(act));
+    this.wake.hold();
     this.#show();
+  }
+
+  /** The screen is left: nothing listens and nothing keeps awake any more. */
+  exit() {
+    this.#stopListening();
+    this.wake.release();
+    this.voice.hush();
   }
 
   #parts() {
@@ -54,22 +75,53 @@ export class MatScreen {
     sitting.addEventListener("change", () => this.view.isConnected && this.#show());
   }
 
-  #listen() {
-    this.view.addEventListener("cut", () => (this.sitting.done ? this.leave() : this.act("cut")));
-    this.view.addEventListener("undo", () => this.act("undo"));
+  #wire() {
+    this.view.addEventListener("act", ({ detail }) => this.act(detail));
     this.view.addEventListener("leave", () => this.leave());
     this.view.addEventListener("mend", () => this.#mend());
+    this.view.addEventListener("where", () => this.#where());
+    this.view.addEventListener("why", () => this.saying.open(told(this.sitting, this.settings).why, this.settings.words));
     this.mending.addEventListener("mended", ({ detail }) => this.act(detail.event, { n: detail.n }));
+    this.placing.addEventListener("undo-to", ({ detail }) => this.act("undo", { n: detail }));
+    this.wake.addEventListener("change", () => this.view.isConnected && this.#show());
   }
 
-  /** Everything that happens at the mat comes through here. */
-  async act(event, more = {}) {
+  /** Everything that happens at the mat comes through here: taps, keys, pedals, knocks, and mending. */
+  async act(name, more = TABLE_ACTS[name] ?? {}) {
+    this.voice.prime();
+    if (name === "repeat") return this.#repeat();
+    if (name === "closer") return this.view.closeUp();
+    if (name === "cut" && this.sitting.done) return this.leave();
+    const before = { step: this.sitting.step, length: this.sitting.standing.length };
     try {
-      return await this.sitting.add(event, more);
+      const taken = await this.sitting.add(name, more);
+      if (taken) this.#followed(name, before);
+      return taken;
     } catch (error) {
       this.#show(this.settings.words.say("mat.stored_failed", { reason: error.message }));
+      this.voice.tick("refused");
       return false;
     }
+  }
+
+  /** After an act was stored: the blade has cut, the ear is told, and a fresh sitting is fresh no more. */
+  #followed(name, before) {
+    this.#fresh = false;
+    if (["cut", "spoiled"].includes(name) && before.step.cut) this.blade.add(before.step.cut);
+    if (this.settings.values.ticks) this.voice.tick(this.sitting.step.do === "strip_done" || this.sitting.done ? "strip" : "cut");
+    this.#speak();
+    this.view.isConnected && this.#show();
+  }
+
+  #speak() {
+    const text = spoken(this.sitting, this.settings);
+    if (text) this.voice.say(text);
+    else this.voice.remember(told(this.sitting, this.settings).sentence);
+  }
+
+  #repeat() {
+    const { voice } = this.settings.values;
+    this.voice.say(spoken(this.sitting, this.settings) || `${told(this.sitting, this.settings).sentence}`, voice);
   }
 
   #mend() {
@@ -78,41 +130,33 @@ export class MatScreen {
     this.mending.open({ limits, counts: sitting.counts(), gives: sitting.step.gives, words: this.settings.words });
   }
 
-  #show(problem) {
-    if (this.sitting) this.view.show(this.#viewed(problem));
-  }
-
-  #viewed(problem) {
+  #where() {
     const { sitting } = this;
+    this.placing.open({ counts: sitting.counts(), history: sitting.history(), piles: sitting.piles(), cloth: this.#clothCounts(), words: this.settings.words });
+  }
+
+  #clothCounts() {
+    const { script, step, state } = this.sitting;
+    const { words } = this.settings;
+    const { id } = script.cloths[step.cloth];
+    const strips = script.strips.map((strip, i) => ({ ...strip, ...tally(state, i) })).filter(({ cloth }) => cloth === step.cloth);
+    const sum = (count) => strips.reduce((total, strip) => total + count(strip), 0);
+    const name = words.has(`cloth.${id}.name`) ? words.say(`cloth.${id}.name`) : id;
+    return { name, made: sum(({ made }) => made), of: sum(({ planned, lost, spoiled }) => planned - lost - spoiled) };
+  }
+
+  #show(problem = null) {
+    if (!this.sitting) return;
     const { words, values } = this.settings;
-    const { step, script } = sitting;
-    const counts = sitting.counts();
-    const told = { ...counts, ...step.values };
-    return {
-      words,
-      hand: values.hand,
-      total: words.say("mat.total", counts),
-      count: this.#count(step, counts),
-      where: this.#where(step, counts),
-      caution: problem ?? (step.cautions?.length ? step.cautions.map((code) => words.say(`guide.caution.${code}`)).join(" ") : null),
-      sentence: words.say(`guide.${step.say}.short`, told),
-      more: values.depth === "long" ? words.say(`guide.${step.say}.long`, told) : null,
-      tap: words.say(sitting.done ? "mat.tap_close" : COUNTED.has(step.do) ? "mat.tap_cut" : "mat.tap_done"),
-      scene: step.scene === undefined ? null : { scene: script.scenes[step.scene], over: step.over, at: step.at, next: step.next, description: words.say("mat.scene") },
-      canUndo: sitting.trail.length > 1,
-    };
+    const view = told(this.sitting, this.settings);
+    this.view.show({ ...view, words, hand: values.hand, problem: problem ?? this.#warning(), canUndo: this.sitting.trail.length > 1 });
   }
 
-  #count(step, counts) {
-    const { words } = this.settings;
-    if (step.do === "done") return [words.say("mat.count", { made: counts.total })];
-    if (!step.gives) return [];
-    return [words.say("mat.count", counts), h("small", {}, words.say("mat.count_of", counts))];
-  }
-
-  #where(step, counts) {
-    const { words } = this.settings;
-    if (step.do === "strip") return words.say("mat.cutting_of", step.values);
-    return step.gives ? words.say("mat.strip_of", counts) : "";
+  /** What is to be minded besides the step: a resumed sitting's first cut, a dull blade, a screen that may go dark. */
+  #warning() {
+    const { words, values } = this.settings;
+    if (this.#fresh && this.sitting.step.cut) return words.say("mat.sitting_caution");
+    if (this.sitting.step.cut && this.blade.metres > values.bladeMetres) return words.say("mat.blade_dull", { metres: this.blade.metres });
+    return this.#fresh && words.has(`mat.wake.${this.wake.state}`) ? words.say(`mat.wake.${this.wake.state}`) : null;
   }
 }

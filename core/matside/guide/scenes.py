@@ -45,6 +45,10 @@ class Scenes:
         """A strip as it lies for cutting pieces off it."""
         return self._number(("strip", work), lambda: self._strip_scene(work))
 
+    def recheck(self, work: StripWork) -> int:
+        """A cut piece with the length across it that shows whether its angle is right."""
+        return self._number(("recheck", work), lambda: self._recheck_scene(work))
+
     def starter(self, work: StripWork) -> int:
         """A strip as it lies for its starter cut, turned half round where that keeps the arms uncrossed."""
         return self._number(("starter", work), lambda: self._starter_scene(work))
@@ -65,6 +69,20 @@ class Scenes:
             "still": [{"role": "strip", "points": lie(_rest(work))}],
             "pieces": [lie(shape.outline(k)) for k in range(work.count)],
             "over": over,
+        }
+
+    def _recheck_scene(self, work: StripWork) -> dict:
+        lie, shape = strip_lie(self.habits), work.piece.shape
+        corners = shape.outline()
+        # Corners run anticlockwise from the near one with the sharp angle, so the blunt ones are the second and fourth.
+        across = {"role": "measure-line", "points": lie(corners[1::2]), "label": {"length": shape.short_diagonal}}
+        return {
+            "moves": "strip",
+            "view": _box(lie([(-0.2, -0.2), (corners[2][0] + 0.2, float(work.size) + 0.2)])),
+            "advance": (0.0, 0.0),
+            "still": [{"role": "piece", "points": lie(corners)}],
+            "pieces": [],
+            "over": {"recheck": [across]},
         }
 
     def _starter_scene(self, work: StripWork) -> dict:

@@ -138,7 +138,8 @@ class _Writer:
         return self._step(do, say, place, {"run": work.run, **(values or {})}, cautions, cut)
 
     def _stack_step(self, do, index, stack, say, k, values, cautions=(), over=None, cut=0) -> dict:
-        scene = self.scenes.starter(stack.work) if do in ("lay", "starter") else self.scenes.strip(stack.work)
+        drawn = {"lay": self.scenes.starter, "starter": self.scenes.starter, "recheck": self.scenes.recheck}
+        scene = drawn.get(do, self.scenes.strip)(stack.work)
         place = {"scene": scene, "at": k, "strip": index, "cloth": stack.cloth, "gives": stack.layers}
         return self._step(do, say, {**place, "over": over or do}, values, cautions, cut)
 

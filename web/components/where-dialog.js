@@ -1,0 +1,64 @@
+// "Where am I": this strip, this cloth, all; the pace and the time left; the piles; and all that was counted, with undo to any point.
+
+import { emit, h, refill, svg } from "../lib/dom.js";
+import { closedPath } from "../lib/drawing.js";
+import { minutesLeft, perMinute } from "../lib/pace.js";
+
+const NEWEST = 60;
+
+/** Opened with a sitting's counts, history and piles. Emits `undo-to` with how many events to take back. */
+export class WhereDialog extends HTMLElement {
+  open({ counts, history, piles, cloth, words }) {
+    this.dialog ??= this.appendChild(h("dialog", { "aria-labelledby": "where-title" }));
+    refill(this.dialog,
+      h("div", { class: "mend" },
+        h("h2", { id: "where-title" }, words.say("where.title")),
+        h("ul", { class: "list" }, lines({ counts, history, cloth, words }).map((line) => h("li", {}, line))),
+        h("h2", {}, words.say("where.piles")),
+        h("ul", { class: "list" }, piles.map((pile, i) => pileRow(pile, i + 1, words))),
+        h("button", { type: "button", onclick: () => this.dialog.close() }, words.say("where.close")),
+        h("h2", {}, words.say("where.history")),
+        h("ol", { class: "list", reversed: true }, history.slice(-NEWEST).reverse().map((event, back) => this.#row(event, back, words)))));
+    this.dialog.showModal();
+  }
+
+  #row(event, back, words) {
+    const time = new Date(event.at).toLocaleTimeString(words.locale, { hour: "2-digit", minute: "2-digit" });
+    return h("li", {},
+      h("p", {}, `${time} · ${told(event, words)}`),
+      h("button", { type: "button", onclick: () => this.#undoTo(back + 1) }, words.say("where.undo_to", { n: back + 1 })));
+  }
+
+  #undoTo(n) {
+    this.dialog.close();
+    emit(this, "undo-to", n);
+  }
+}
+
+function lines({ counts, history, cloth, words }) {
+  const left = counts.all - counts.total;
+  const pace = perMinute(history);
+  return [
+    words.say("where.strip", counts),
+    words.say("where.cloth", cloth),
+    words.say("where.all", counts),
+    counts.spoiled ? words.say("where.spoiled", { n: counts.spoiled }) : null,
+    pace === null ? words.say("where.pace_unknown") : words.say("where.pace", { pace, minutes: minutesLeft(history, left) }),
+  ].filter(Boolean);
+}
+
+function told(event, words) {
+  const name = event.event === "cut" ? `cut_${event.made > 0 ? "piece" : "step"}` : event.event;
+  return words.say(`where.event.${name}`, { n: event.n ?? 1, made: event.made, step: words.say(`where.step.${event.step.do}`) });
+}
+
+function pileRow({ piece, made, of }, number, words) {
+  const xs = piece.outline.map(([x]) => x);
+  const [left, wide] = [Math.min(...xs), Math.max(...xs) - Math.min(...xs)];
+  return h("li", { class: "pile" },
+    svg("svg", { class: "drawing", viewBox: `${left} 0 ${wide} ${piece.size}`, "aria-hidden": "true" },
+      svg("path", { class: "piece", transform: `matrix(1 0 0 -1 0 ${piece.size})`, d: closedPath(piece.outline) })),
+    h("span", {}, words.say("where.pile", { number, made, of, size: piece.size, fabric: piece.fabric ?? "" })));
+}
+
+customElements.define("where-dialog", WhereDialog);

@@ -1,0 +1,31 @@
+// How far the blade has cut since it was changed: a dull blade slips, so the user is told in time.
+
+const KEPT = "blade";
+const METRES_PER_INCH = 0.0254;
+
+export class Blade {
+  #inches = 0;
+
+  constructor(store) {
+    this.store = store;
+  }
+
+  async restore() {
+    this.#inches = (await this.store.get(KEPT)) ?? 0;
+  }
+
+  get metres() {
+    return this.#inches * METRES_PER_INCH;
+  }
+
+  /** Adds the length of a cut, in inches (below 0 when a cut is undone). */
+  add(inches) {
+    this.#inches = Math.max(0, this.#inches + inches);
+    return this.store.put(KEPT, this.#inches);
+  }
+
+  /** A new blade is in. */
+  changed() {
+    return this.add(-this.#inches);
+  }
+}
