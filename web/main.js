@@ -26,7 +26,7 @@ const voice = new Voice(() => ({ volume: settings.values.volume, language: words
 
 const mat = new MatScreen({ store, settings, facts, wake, voice, blade, leave: () => go("count") });
 const count = new CountScreen({ python, store, settings, facts, begin });
-const tools = new ToolsScreen({ python, store, settings, facts });
+const tools = new ToolsScreen({ python, store, settings, facts, voice, blade, practise: () => begin(count.practiceRequest()) });
 const screens = { count, cut: mat, tools };
 
 await Promise.all([settings.restore(), mat.restore(), count.restore(), blade.restore()]);
@@ -71,6 +71,5 @@ function watch() {
   offline.addEventListener("state", tell);
   page.addEventListener("update", () => offline.applyUpdate());
   page.addEventListener("retry", () => (python.stage === "failed" ? python.retry() : offline.start()));
-  settings.addEventListener("change", () => dispatchEvent(new HashChangeEvent("hashchange")));
   tell();
 }

@@ -7,6 +7,7 @@ import "../components/cloth-picker.js";
 import "../components/piece-picker.js";
 
 const KEPT = "count";
+const PRACTICE_LENGTH = "36 in";
 const FRESH = {
   piece: { angle: "60", measure: "size", text: "4", seam: "1/4" },
   cloth: { kind: "fat_quarter", length: "", width: "" },
@@ -49,6 +50,12 @@ export class CountScreen {
   enter() {
     this.#show();
     this.#ask();
+  }
+
+  /** A guide for the piece at hand over a strip of paper: long enough for a few pieces. */
+  practiceRequest() {
+    const { piece } = this.#request();
+    return { ask: "guide", piece, cloth: { kind: "full_width_strip", width: PRACTICE_LENGTH, selvage: "none" }, way: "along_width" };
   }
 
   #listen() {

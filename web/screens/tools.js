@@ -1,40 +1,137 @@
-// Tools: what the user settles once: units, hand, how the strip lies, the mat, looks, and the distance of the phone.
+// Tools: what the user settles once: measures, hand, how the strip lies, what is heard, keys and knocks, the phone's distance.
 
-import { h } from "../lib/dom.js";
+import { emit, h, refill } from "../lib/dom.js";
 import { chips } from "../components/chips.js";
 import { lengthField } from "../components/length-field.js";
+import { typedLength } from "../lib/measure.js";
+import "../components/distance-check.js";
+import "../components/key-teacher.js";
+import "../components/knock-tuner.js";
 
-const CHOICES = {
-  units: ["in", "cm"],
-  hand: ["right", "left"],
-  lay: ["along", "away"],
-  layers: [1, 2, 3, 4],
-  depth: ["long", "short"],
-  theme: ["auto", "light", "dark"],
-};
+const HABITS = { units: ["in", "cm"], hand: ["right", "left"], lay: ["along", "away"], layers: [1, 2, 3, 4] };
+const READING = { depth: ["long", "short"], theme: ["auto", "light", "dark"], motion: ["auto", "none"] };
+const HEARING = { voice: ["off", "count", "short", "long"], ticks: [true, false], volume: [0.3, 0.6, 1] };
+const BLADE = { bladeMetres: [100, 200, 300, 500] };
+const CHOICES = { ...HABITS, ...READING, ...HEARING, ...BLADE };
 
 export class ToolsScreen {
+  /** @param {{python, store, settings, facts, voice, blade, practise}} parts what the page wires it to */
   constructor(parts) {
     Object.assign(this, parts);
+    this.errors = {};
+    this.root = h("main", { class: "screen" });
+    this.#listen();
   }
 
   element() {
-    const { words, values } = this.settings;
-    const root = h("main", { class: "screen" },
-      h("h1", {}, words.say("tools.title")),
-      h("section", { class: "card" },
-        Object.entries(CHOICES).map(([name, choices]) => this.#choice(name, choices, values[name], words)),
-        lengthField({ name: "mat", label: words.say("tools.mat.name"), hint: words.say("tools.mat.hint"), text: values.mat })));
-    root.addEventListener("typed", ({ detail }) => (this.settings.values.mat = detail.text));
-    root.addEventListener("change", () => this.settings.set({}));
-    for (const name of Object.keys(CHOICES)) root.addEventListener(name, ({ detail }) => this.settings.set({ [name]: detail }));
-    return root;
+    return this.root;
   }
 
-  enter() {}
+  enter() {
+    this.#show();
+  }
 
-  #choice(name, choices, taken, words) {
-    const labels = choices.map((value) => [value, words.say(`tools.${name}.${value}`)]);
-    return h("div", { class: "field" }, h("span", { class: "label" }, words.say(`tools.${name}.name`)), chips(words.say(`tools.${name}.name`), labels, taken, name));
+  #listen() {
+    const { root, settings } = this;
+    for (const name of Object.keys(CHOICES)) root.addEventListener(name, ({ detail }) => this.#set({ [name]: detail }));
+    root.addEventListener("typed", ({ detail }) => this.#typed(detail));
+    root.addEventListener("learnt", ({ detail }) => this.#set({ keys: detail }));
+    root.addEventListener("letters", ({ detail }) => this.#set({ letters: detail }));
+    root.addEventListener("knock", ({ detail }) => this.#set({ knock: detail }));
+    root.addEventListener("seen-from", ({ detail }) => this.#set(detail));
+    root.addEventListener("new-blade", () => this.blade.changed().then(() => this.#show()));
+    root.addEventListener("try-voice", () => this.#tryVoice());
+    root.addEventListener("practise", () => this.practise());
+    root.addEventListener("export", () => this.#export());
+    root.addEventListener("import", ({ detail }) => this.#import(detail));
+    settings.addEventListener("change", () => root.isConnected && this.#show());
+  }
+
+  #set(change) {
+    return this.settings.set(change);
+  }
+
+  /** The mat's side is checked by the core before it is kept; what was typed stays in the field either way. */
+  async #typed({ text }) {
+    this.mat = text;
+    const { words } = this.settings;
+    const length = typedLength(text, words.units, words.locale);
+    const answer = await this.python.askLatest("mat", { ask: "strip", piece: { size: "1 in", angle: 90 }, length });
+    if (!answer) return;
+    this.errors = answer.ok ? {} : { mat: words.refusal(answer.error) };
+    if (answer.ok) this.settings.values = { ...this.settings.values, mat: length };
+    if (answer.ok) await this.#set({});
+    else this.#show();
+  }
+
+  #show() {
+    const { words, values } = this.settings;
+    const say = (code, more) => words.say(`tools.${code}`, more);
+    refill(this.root,
+      h("h1", {}, say("title")),
+      this.#section("practice", h("p", { class: "soft" }, words.say("mat.practice_hint")), this.#button("practise", words.say("mat.practice"))),
+      this.#section("habits", ...this.#choices(HABITS), lengthField({ name: "mat", label: say("mat.name"), hint: say("mat.hint"), text: this.mat ?? values.mat, error: this.errors.mat })),
+      this.#section("reading", ...this.#choices(READING), this.#part("distance-check", { values, words })),
+      this.#section("hearing", ...this.#choices(HEARING), this.#button("try-voice", say("try_voice"))),
+      this.#section("hands_free", this.#part("key-teacher", { values, words }), this.#part("knock-tuner", { values, words })),
+      this.#section("blade", h("p", {}, say("blade_cut", { metres: this.blade.metres })), ...this.#choices(BLADE), this.#button("new-blade", say("blade_changed"))),
+      this.#section("keeping", h("p", { class: "soft" }, say("keeping_hint")), this.#button("export", say("export")), this.#importer(), this.kept && h("p", { role: "status" }, this.kept)),
+    );
+  }
+
+  #section(name, ...content) {
+    const { words } = this.settings;
+    return h("section", { class: "section", "data-section": name }, h("h2", {}, words.say(`tools.section.${name}`)), h("div", { class: "card" }, content));
+  }
+
+  #choices(group) {
+    const { words, values } = this.settings;
+    return Object.entries(group).map(([name, choices]) => {
+      const labels = choices.map((value) => [value, words.say(`tools.${name}.${String(value).replace(".", "_")}`)]);
+      return h("div", { class: "field" }, h("span", { class: "label" }, words.say(`tools.${name}.name`)), chips(words.say(`tools.${name}.name`), labels, values[name], name));
+    });
+  }
+
+  #button(type, text) {
+    return h("button", { type: "button", class: "button", "data-key": type, onclick: (event) => emit(event.currentTarget, type) }, text);
+  }
+
+  #part(name, view) {
+    this[name] ??= document.createElement(name);
+    this[name].show(view);
+    return this[name];
+  }
+
+  #tryVoice() {
+    this.voice.prime();
+    this.voice.tick("cut");
+    this.voice.say(this.settings.words.say("mat.spoken_count", { made: 5, of: 8 }));
+  }
+
+  /** A copy of everything counted, as a file: the only defence when a phone loses its store. */
+  async #export() {
+    const text = JSON.stringify({ matside: 1, sittings: await this.store.exported() });
+    const link = h("a", { href: URL.createObjectURL(new Blob([text], { type: "application/json" })), download: "matside.json" });
+    link.click();
+    setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
+  }
+
+  #importer() {
+    const { words } = this.settings;
+    const chosen = (event) => emit(event.currentTarget, "import", event.currentTarget.files[0]);
+    return h("div", { class: "field" }, h("label", { for: "import" }, words.say("tools.import")), h("input", { id: "import", class: "entry", type: "file", accept: ".json,application/json", onchange: chosen }));
+  }
+
+  async #import(file) {
+    const { words } = this.settings;
+    try {
+      const { matside, sittings } = JSON.parse(await file.text());
+      if (matside !== 1 || !Array.isArray(sittings)) throw new Error();
+      await this.store.imported(sittings);
+      this.kept = words.say("tools.imported", { n: sittings.length });
+    } catch {
+      this.kept = words.say("tools.import_failed");
+    }
+    this.#show();
   }
 }

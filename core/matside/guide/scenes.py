@@ -78,7 +78,7 @@ class Scenes:
         across = {"role": "measure-line", "points": lie(corners[1::2]), "label": {"length": shape.short_diagonal}}
         return {
             "moves": "strip",
-            "view": _box(lie([(-0.2, -0.2), (corners[2][0] + 0.2, float(work.size) + 0.2)])),
+            "view": box(lie([(-0.2, -0.2), (corners[2][0] + 0.2, float(work.size) + 0.2)])),
             "advance": (0.0, 0.0),
             "still": [{"role": "piece", "points": lie(corners)}],
             "pieces": [],

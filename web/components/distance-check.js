@@ -1,0 +1,39 @@
+// How far away the phone is, and a check of the phone's size of a pixel against a bank card.
+
+import { emit, h, refill } from "../lib/dom.js";
+
+const CARD_WIDTH = 85.6 / 25.4; // in; ISO/IEC 7810, ID-1
+const CARD_HEIGHT = 53.98 / 25.4;
+const DISTANCES = [50, 60, 70, 80, 90];
+const [LEAST, MOST] = [90, 260]; // CSS pixels to the inch that a screen may have
+
+/** Emits `seen-from` with {distance} in cm or {pxPerInch}. */
+export class DistanceCheck extends HTMLElement {
+  show({ values, words }) {
+    const tell = (change) => emit(this, "seen-from", change);
+    const size = { width: `${CARD_WIDTH * values.pxPerInch}px`, height: `${CARD_HEIGHT * values.pxPerInch}px` };
+    const card = h("div", { class: "bank-card", "aria-hidden": "true" });
+    Object.assign(card.style, size);
+    refill(this,
+      h("div", { class: "field" },
+        h("label", { for: "distance" }, words.say("tools.distance.name")),
+        h("select", { id: "distance", class: "entry", "data-key": "distance", onchange: (event) => tell({ distance: Number(event.target.value) }) },
+          DISTANCES.map((cm) => h("option", { value: cm, selected: cm === values.distance }, words.say("tools.distance.at", { cm, inches: cm / 2.54 }))))),
+      h("details", {},
+        h("summary", {}, words.say("tools.distance.check")),
+        h("p", {}, words.say("tools.distance.check_hint")),
+        h("div", { class: "field" },
+          h("label", { for: "px" }, words.say("tools.distance.size")),
+          h("input", { id: "px", type: "range", min: LEAST, max: MOST, value: values.pxPerInch, "data-key": "px", oninput: (event) => grow(card, event), onchange: (event) => tell({ pxPerInch: Number(event.target.value) }) })),
+        card));
+    this.querySelector("details").open = this.opened ?? false;
+    this.querySelector("details").addEventListener("toggle", (event) => (this.opened = event.target.open));
+  }
+}
+
+function grow(card, event) {
+  const px = Number(event.target.value);
+  Object.assign(card.style, { width: `${CARD_WIDTH * px}px`, height: `${CARD_HEIGHT * px}px` });
+}
+
+customElements.define("distance-check", DistanceCheck);
