@@ -70,9 +70,9 @@ def advance(scripts: list[dict], state: State, event: dict, table: dict = TABLE)
 def _check_n(rule: dict, event: dict, scripts: list[dict], state: State) -> None:
     if "n" not in rule:
         return
-    least, most = (_limit(limit, scripts, state) for limit in rule["n"])
-    if not least <= event["n"] <= most:
-        raise Illegal(f"{event['event']} of {event['n']} is outside {least} to {most}")
+    n, (least, most) = event.get("n"), (_limit(limit, scripts, state) for limit in rule["n"])
+    if n is None or not least <= n <= most:
+        raise Illegal(f"{event['event']} of {n} is outside {least} to {most}")
 
 
 def _limit(limit: int | str, scripts: list[dict], state: State) -> int:
