@@ -13,7 +13,6 @@ from host import Host
 from phone import FLAGS, SCREEN, Phone, Watched
 from plain_page import plain_dist
 from playwright.sync_api import Browser, BrowserContext, Page, Playwright, sync_playwright
-from steps.places import DIST
 from steps.testing import BROWSER_MEND, find_browser
 
 
@@ -32,14 +31,6 @@ def browser(playwright: Playwright) -> Iterator[Browser]:
     started = playwright.chromium.launch(executable_path=find_browser(), args=FLAGS)
     yield started
     started.close()
-
-
-@pytest.fixture(scope="session")
-def dist() -> Path:
-    """The built distribution."""
-    if not (DIST / "sw.js").exists():
-        pytest.fail("dist/ is not there: run python3 build.py build")
-    return DIST
 
 
 @pytest.fixture(scope="session")

@@ -65,6 +65,11 @@ class Host:
             self.start()
 
 
+def _damaged(content: bytes) -> bytes:
+    middle = len(content) // 2
+    return content[:middle] + bytes([content[middle] ^ 0xFF]) + content[middle + 1:]
+
+
 class _Server(ThreadingHTTPServer):
     daemon_threads = True
     allow_reuse_address = True
@@ -102,7 +107,7 @@ class _Handler(Handler):
         headers, content = super()._content(path)
         if self._fault() == "damaged":
             headers = {name: value for name, value in headers.items() if name != "Content-Encoding"}
-            content = path.read_bytes()[:-1] + b"\0"
+            content = _damaged(path.read_bytes())
             headers["ETag"] = '"damaged"'
         return headers, content
 

@@ -41,7 +41,8 @@ const busy = (ms) => { const end = performance.now() + ms; while (performance.no
 const bridge = {
   answer(text) {
     const request = JSON.parse(text);
-    if (request.ask === 'break') throw new Error('ZeroDivisionError');
+    if (request.ask === 'break') throw Object.assign(new Error('ZeroDivisionError'), { name: 'PythonError' });
+    if (request.ask === 'crash') throw new RangeError('out of memory');
     return JSON.stringify({ ok: true, ...request });
   },
   start_search(text) {
@@ -66,7 +67,7 @@ export async function loadPyodide({ fsInit }) {
 """
 
 
-def plain_dist(folder: Path, word: str) -> Path:
+def plain_dist(folder: Path, word: str, real_python: bool = False) -> Path:
     """A distribution of a page that shows a word and has `createPython`, `offline` and `word` in `window`."""
     web = folder / f"web-{word}"
     shutil.copytree(WEB / "worker", web / "worker")
@@ -75,7 +76,11 @@ def plain_dist(folder: Path, word: str) -> Path:
         shutil.copy(WEB / name, web / name)
     (web / "index.html").write_text(_PAGE, "utf-8")
     (web / "main.js").write_text(_SCRIPT.format(word=word), "utf-8")
-    stand_in = folder / "pyodide.mjs"
-    stand_in.write_text(_STAND_IN, "utf-8")
-    assemble(folder / word, web, {"py": {}, "pyodide": {"pyodide.mjs": stand_in}})
+    assemble(folder / word, web, None if real_python else _stand_in(folder))
     return folder / word
+
+
+def _stand_in(folder: Path) -> dict[str, dict[str, Path]]:
+    script = folder / "pyodide.mjs"
+    script.write_text(_STAND_IN, "utf-8")
+    return {"py": {}, "pyodide": {"pyodide.mjs": script}}

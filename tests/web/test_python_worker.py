@@ -58,6 +58,13 @@ def test_a_breakdown_of_python_comes_as_an_error_with_code_and_message(ready: Pa
     assert ready.evaluate("python.ask({ ask: 'this' })")["ok"]
 
 
+def test_a_crash_of_the_interpreter_is_a_failure_that_a_retry_mends(ready: Page):
+    assert ready.evaluate("python.ask({ ask: 'crash' }).catch(({ message }) => message)") == "out of memory"
+    assert until(ready, "python.stage === 'failed' && python.message") == "out of memory"
+    ready.evaluate("python.retry()")
+    assert ready.evaluate("python.ask({ ask: 'this' })")["ok"]
+
+
 def test_a_search_tells_how_far_it_is_and_then_answers(ready: Page):
     found = ready.evaluate("""async () => {
       const seen = [];

@@ -6,10 +6,10 @@
 //   {id, work}                     the same, as a search: done slice by slice, newer questions first
 //   {id, stop: true}               drops the search of that id; nothing more is sent for it
 // worker → page
-//   {stage: 'loading' | 'starting' | 'ready' | 'failed', message?}    `failed` is final and has a message
+//   {stage: 'loading' | 'starting' | 'ready' | 'failed', message?}    'failed' is final and has a message
 //   {id, answer}                   the core's answer, refusals included (`answer.ok` is false)
 //   {id, progress}                 how far a search is, and the best so far
-//   {id, error: {code, message}}   Python broke: a plain object, because an Error does not clone everywhere
+//   {id, error: {code, message}}   Python broke (code 'python_broke'); a plain object: an Error does not clone everywhere
 //
 // JSON text crosses the border to Python, never a proxy.
 
@@ -35,8 +35,9 @@ async function start({ start: folders }) {
 }
 
 async function startedBridge({ pyodide, python }) {
+  const noWasm = failureOfWasm();
   const { loadPyodide } = await import(`${pyodide}pyodide.mjs`);
-  const interpreter = await loadPyodide({
+  const interpreter = await Promise.race([noWasm, loadPyodide({
     indexURL: pyodide,
     stdLibURL: `${python}python_stdlib.zip`,
     lockFileURL: `${python}pyodide-lock.json`,
@@ -44,8 +45,20 @@ async function startedBridge({ pyodide, python }) {
     packages: ['matside'],
     // Called when the interpreter itself is there and only the core is still to be unpacked.
     fsInit: async () => stage('starting'),
-  });
+  })]);
   return interpreter.pyimport('matside_bridge');
+}
+
+// Pyodide only logs that its WebAssembly cannot be had, and waits for ever. The promise that this returns rejects then.
+function failureOfWasm() {
+  const instantiate = WebAssembly.instantiateStreaming;
+  return new Promise((_, reject) => {
+    WebAssembly.instantiateStreaming = (...sources) => {
+      const instance = instantiate.apply(WebAssembly, sources);
+      instance.catch(reject);
+      return instance;
+    };
+  });
 }
 
 function stage(name, more = {}) {
@@ -63,6 +76,8 @@ function answering(id, action) {
     action();
   } catch (error) {
     self.postMessage({ id, error: { code: 'python_broke', message: describe(error) } });
+    // An exception in Python leaves it sound; anything else (no memory, a trap in WebAssembly) does not.
+    if (error.name !== 'PythonError') stage('failed', { message: describe(error) });
     return false;
   }
   return true;

@@ -10,6 +10,7 @@ from .places import BUILD_SOURCES, NODE_MODULES, VENV, VENV_BIN, WEB, tool
 
 NETWORK_MEND = "check the network and the certificates, or point pip (PIP_INDEX_URL) at an index you can reach"
 NPM_MEND = "check the network and the certificates, or point npm (npm_config_registry) at a registry you can reach"
+RETRIES = "2"
 VENV_MEND = "this Python has no venv module: install it (on Debian: apt-get install python3-venv) and try again"
 
 
@@ -41,7 +42,7 @@ def _install(kind: str) -> None:
 
 def pip(*arguments) -> None:
     """Runs the environment's pip; Stop with one line when the index cannot be reached."""
-    run("pip", [tool("python"), "-m", "pip", "--disable-pip-version-check", "--no-input", "--retries", "2", *arguments],
+    run("pip", [tool("python"), "-m", "pip", "--disable-pip-version-check", "--no-input", "--retries", RETRIES, *arguments],
         NETWORK_MEND)
 
 

@@ -77,10 +77,10 @@ def _cut() -> None:
     node("cut", PYODIDE, EXERCISE, OUT)
     provided = set(json.loads(CUT_REPORT.read_text("utf-8")))
     for path in [*stamps.files_under(CORE, "*.py"), BRIDGE]:
-        _check_imports(path, provided)
+        check_imports(path, provided)
 
 
-def _check_imports(path: Path, provided: set[str]) -> None:
+def check_imports(path: Path, provided: set[str]) -> None:
     """Stop when a file imports what the cut library lacks: the exercise has then not gone everywhere."""
     for module in sorted(imported_modules(path.read_text("utf-8")) - provided):
         raise Stop(f"{path.relative_to(ROOT)} imports {module}, which nothing in web/build/exercise.json loads: "
@@ -105,8 +105,11 @@ def imported_modules(source: str) -> set[str]:
 def _prove() -> None:
     """The shipped files alone must answer the exercise, and as the core does under plain Python."""
     node("prove", PYODIDE, OUT, EXERCISE, ANSWERS)
-    wanted = json.loads(_plain_answers())
-    found = json.loads(ANSWERS.read_text("utf-8"))
+    check_alike(json.loads(_plain_answers()), json.loads(ANSWERS.read_text("utf-8")))
+
+
+def check_alike(wanted: list[dict], found: list[dict]) -> None:
+    """Stop when the page's Python answers any request of the exercise differently from plain Python."""
     for request, (one, other) in enumerate(zip(wanted, found, strict=True)):
         if not alike(one, other):
             raise Stop(f"request {request + 1} of web/build/exercise.json is answered differently in the page's Python: "

@@ -1,0 +1,219 @@
+"""What dist/ is: whole, led by relative links, named by content, licensed, and strict about what the page may do."""
+
+import base64
+import gzip
+import hashlib
+import json
+import re
+import struct
+import subprocess
+import zipfile
+from html.parser import HTMLParser
+from pathlib import Path
+
+import pytest
+from steps import vendored
+from steps.console import Stop
+from steps.distribution import page
+from steps.links import check_links
+from steps.pagepart import copy_hashed
+from steps.places import ROOT, tool
+
+HASHED = re.compile(r"^(app|py|pyodide)-[0-9a-f]{16}$")
+NAMESPACES = {"http://www.w3.org/2000/svg", "http://www.w3.org/1999/xhtml", "http://www.w3.org/1999/xlink"}
+TEXTS = {".html", ".js", ".mjs", ".css", ".json", ".webmanifest", ".txt", ".svg", ".wasm"}
+
+
+def files(folder: Path) -> dict[str, Path]:
+    """The files of a folder by name, without the squeezed copies."""
+    return {path.relative_to(folder).as_posix(): path for path in folder.rglob("*")
+            if path.is_file() and path.suffix not in (".gz", ".br")}
+
+
+def only(folder: Path, pattern: str) -> Path:
+    """The one file or folder that matches."""
+    (found,) = folder.glob(pattern)
+    return found
+
+
+def listed(dist: Path) -> dict[str, dict]:
+    """The service worker's list, by URL."""
+    first = (dist / "sw.js").read_text("utf-8").splitlines()[0]
+    entries = json.loads(first.removeprefix("self.MATSIDE_BUILD = ").removesuffix(";"))["precache"]
+    return {entry["url"]: entry for entry in entries}
+
+
+class Tags(HTMLParser):
+    """The tags of a page, and any text inside scripts and styles."""
+
+    def __init__(self, text: str) -> None:
+        super().__init__()
+        self.tags: list[tuple[str, dict[str, str | None]]] = []
+        self.inline: list[str] = []
+        self._inside = ""
+        self.feed(text)
+
+    def handle_starttag(self, tag, attrs):
+        self.tags.append((tag, dict(attrs)))
+        self._inside = tag
+
+    def handle_endtag(self, tag):
+        self._inside = ""
+
+    def handle_data(self, data):
+        if self._inside in ("script", "style") and data.strip():
+            self.inline.append(data)
+
+
+def test_only_hashed_folders_and_a_few_fixed_names_are_at_the_top(dist: Path):
+    top = {path.name for path in dist.iterdir() if path.suffix not in (".gz", ".br") and not HASHED.match(path.name)}
+    assert top == {"index.html", "sw.js", "manifest.webmanifest", "licences.txt", "icons"}
+    assert sorted(path.name.split("-")[0] for path in dist.iterdir() if HASHED.match(path.name)) == ["app", "py", "pyodide"]
+
+
+def test_a_folder_is_named_by_all_that_is_in_it(tmp_path: Path):
+    names = []
+    for text in ("a", "a", "b"):
+        source = tmp_path / "source.js"
+        source.write_text(text)
+        names.append(copy_hashed({"x.js": source}, tmp_path / "out", "app"))
+    assert names[0] == names[1] != names[2]
+    assert copy_hashed({"y.js": source}, tmp_path / "out", "app") != names[2]
+
+
+def test_the_service_worker_lists_every_file_with_its_hash(dist: Path):
+    entries = listed(dist)
+    assert entries.keys() == files(dist).keys() - {"sw.js"}
+    for url, entry in entries.items():
+        digest = base64.b64encode(hashlib.sha256((dist / url).read_bytes()).digest()).decode()
+        assert entry["integrity"] == f"sha256-{digest}"
+        assert (entry["revision"] is None) == bool(HASHED.match(url.split("/")[0]))
+
+
+def test_what_we_wrote_names_no_outside_origin(dist: Path):
+    ours = {name: path for name, path in files(dist).items() if path.suffix in TEXTS - {".wasm"}
+            and not name.startswith(("pyodide-", "licences")) and "/vendor/" not in name and name != "sw.js"}
+    texts = {name: path.read_text("utf-8") for name, path in ours.items()}
+    texts["sw.js"] = (ROOT / "web" / "sw.js").read_text("utf-8")
+    found = {(name, url) for name, text in texts.items() for url in re.findall(r"(?:https?|wss?)://[^\s\"'<>`)]*", text)}
+    assert {(name, url) for name, url in found if url not in NAMESPACES} == set()
+
+
+def test_every_link_of_the_page_is_relative(dist: Path):
+    links = [value for _, attributes in Tags((dist / "index.html").read_text("utf-8")).tags
+             for name, value in attributes.items() if name in ("href", "src")]
+    manifest = json.loads((dist / "manifest.webmanifest").read_text("utf-8"))
+    links += [manifest["start_url"], manifest["scope"], manifest["id"], *(icon["src"] for icon in manifest["icons"])]
+    assert len(links) > 5
+    assert [link for link in links if link.startswith("/") or ":" in link] == []
+
+
+def test_the_policy_allows_nothing_but_the_page_s_own_origin(dist: Path):
+    tags = Tags((dist / "index.html").read_text("utf-8")).tags
+    (policy,) = [attributes["content"] for tag, attributes in tags
+                 if attributes.get("http-equiv") == "Content-Security-Policy"]
+    directives = {name: sources for name, *sources in (part.split() for part in policy.split(";"))}
+    assert directives["default-src"] == ["'none'"]
+    assert directives["script-src"] == ["'self'", "'wasm-unsafe-eval'"]
+    allowed = {"'self'", "'none'", "'wasm-unsafe-eval'", "blob:"}
+    assert {source for sources in directives.values() for source in sources} <= allowed
+    assert {name for name, sources in directives.items() if "blob:" in sources} <= {"img-src"}
+
+
+def test_the_policy_comes_before_anything_that_it_governs(dist: Path):
+    tags = [attributes for tag, attributes in Tags((dist / "index.html").read_text("utf-8")).tags]
+    names = [next((key for key in ("http-equiv", "href", "src") if key in attributes), "") for attributes in tags]
+    assert names.index("http-equiv") < min(names.index("href"), names.index("src"))
+
+
+def test_the_page_has_nothing_inline(dist: Path):
+    parsed = Tags((dist / "index.html").read_text("utf-8"))
+    assert parsed.inline == []
+    assert [name for _, attributes in parsed.tags for name in attributes if name == "style" or name.startswith("on")] == []
+
+
+def test_every_package_that_ships_has_its_licence(dist: Path):
+    text = (dist / "licences.txt").read_text("utf-8")
+    packages = json.loads((ROOT / "web" / "package.json").read_text("utf-8"))["dependencies"]
+    named = {each.name.lower() for each in vendored.shipped()}
+    assert packages.keys() <= named
+    for each in vendored.shipped():
+        assert f"\n{each.name}: " in text
+        assert each.licence.read_text("utf-8").strip() in text
+
+
+def test_each_squeezed_copy_holds_the_file(dist: Path):
+    squeezable = [path for path in files(dist).values() if path.suffix in TEXTS]
+    assert [path for path in squeezable if gzip.decompress(Path(f"{path}.gz").read_bytes()) != path.read_bytes()] == []
+    script = ("const fs = require('fs'), zlib = require('zlib');"
+              "console.log(process.argv.slice(1).filter((path) => "
+              "!zlib.brotliDecompressSync(fs.readFileSync(path + '.br')).equals(fs.readFileSync(path))).join())")
+    command = [str(tool("node")), "-e", script, *map(str, squeezable)]
+    assert subprocess.run(command, capture_output=True, text=True, check=True).stdout.strip() == ""
+
+
+def test_a_link_to_a_missing_file_stops_the_build(dist: Path, tmp_path: Path):
+    (tmp_path / "app-0123456789abcdef").mkdir()
+    (tmp_path / "manifest.webmanifest").write_text('{"icons": []}')
+    (tmp_path / "index.html").write_text("<p>")
+    module = tmp_path / "app-0123456789abcdef" / "main.js"
+    for line in ("import { a } from './gone.js';", "export * from './gone.js';", "await import('./gone.js')",
+                 "import {\n  a,\n} from './gone.js';", "new URL('./gone.js', import.meta.url)"):
+        module.write_text(line)
+        with pytest.raises(Stop, match=r"main\.js leads to \./gone\.js"):
+            check_links(tmp_path)
+    module.write_text("import './main.js';")
+    check_links(tmp_path)
+
+
+def test_a_page_without_a_place_for_its_policy_stops_the_build(tmp_path: Path):
+    source = tmp_path / "index.html"
+    source.write_text("<!doctype html><title>x</title>")
+    with pytest.raises(Stop, match="charset"):
+        page(source, {})
+
+
+def test_the_lock_names_what_ships_and_nothing_else(dist: Path):
+    folder = only(dist, "py-*")
+    lock = json.loads((folder / "pyodide-lock.json").read_text("utf-8"))
+    assert list(lock["packages"]) == ["matside"]
+    wheel = only(folder, "*.whl")
+    assert lock["packages"]["matside"]["file_name"] == wheel.name
+    assert lock["packages"]["matside"]["sha256"] == hashlib.sha256(wheel.read_bytes()).hexdigest()
+
+
+def test_python_ships_as_bytecode_only(dist: Path):
+    for archive in (only(dist, "py-*/python_stdlib.zip"), only(dist, "py-*/*.whl")):
+        names = zipfile.ZipFile(archive).namelist()
+        assert [name for name in names if name.endswith(".py")] == []
+        assert [name for name in names if name.endswith(".pyc")] != []
+
+
+def test_the_icons_are_as_large_as_the_manifest_says(dist: Path):
+    icons = [icon for icon in json.loads((dist / "manifest.webmanifest").read_text("utf-8"))["icons"]
+             if icon["type"] == "image/png"]
+    assert {icon.get("purpose", "any") for icon in icons} == {"any", "maskable"}
+    for icon in icons:
+        # PNG, 3rd edition (W3C 2025), 11.2.1: the header chunk begins with width and height, four bytes each.
+        width, height = struct.unpack(">II", (dist / icon["src"]).read_bytes()[16:24])
+        assert icon["sizes"] == f"{width}x{height}"
+
+
+def test_a_mask_cuts_nothing_off_the_maskable_icon():
+    # W3C Web Application Manifest, "Icon masks and safe zone": a circle of two fifths of the icon's width always stays.
+    svg = (ROOT / "web" / "icons" / "icon-maskable.svg").read_text("utf-8")
+    pen = float(re.search(r'stroke-width="([\d.]+)"', svg)[1]) / 2
+    points = [point for path in re.findall(r'\bd="M([^"]+)"', svg) for point in _points(path)]
+    assert len(points) == 10
+    assert max(((x - 256) ** 2 + (y - 256) ** 2) ** 0.5 + pen for x, y in points) <= 0.4 * 512
+
+
+def _points(path: str) -> list[tuple[float, float]]:
+    """The corners of a path of absolute moves, lines and horizontal lines."""
+    points: list[tuple[float, float]] = []
+    for command, numbers in re.findall(r"([MLH ]?)([\d. ]+)", "M" + path.replace("Z", "").replace("L", " L")):
+        values = [float(number) for number in numbers.split()]
+        if command == "H":
+            points.append((values.pop(0), points[-1][1]))
+        points.extend(zip(values[::2], values[1::2]))
+    return points

@@ -1,0 +1,104 @@
+"""Python for the page: compiled the same way every time, cut no further than the core allows, and proved."""
+
+import base64
+import hashlib
+import importlib.util
+import json
+import subprocess
+import sys
+import zipfile
+from pathlib import Path
+
+import pytest
+from steps import pythonpart, stamps
+from steps.console import Stop
+from steps.places import CORE, ROOT
+
+INSIDE = ROOT / "web" / "build" / "inside"
+
+
+@pytest.fixture
+def wheel(tmp_path: Path) -> Path:
+    """A small wheel of sources."""
+    path = tmp_path / "tiny-1.0-py3-none-any.whl"
+    with zipfile.ZipFile(path, "w") as archive:
+        archive.writestr("tiny/__init__.py", '"""Says."""\nNUMBER = 6 * 7\n')
+        archive.writestr("tiny/words.json", "{}")
+        archive.writestr("tiny-1.0.dist-info/WHEEL", "Wheel-Version: 1.0\nRoot-Is-Purelib: true\nTag: py3-none-any\n")
+        archive.writestr("tiny-1.0.dist-info/METADATA", "Metadata-Version: 2.4\nName: tiny\nVersion: 1.0\n")
+        archive.writestr("tiny-1.0.dist-info/RECORD", "")
+    return path
+
+
+def compiled(wheel: Path, folder: Path) -> Path:
+    """The wheel as the build compiles it, made by this Python in a process of its own."""
+    folder.mkdir()
+    script = "import sys, compiled_wheel; print(compiled_wheel.compile_wheel(*sys.argv[1:]))"
+    done = subprocess.run([sys.executable, "-c", script, wheel, folder], cwd=INSIDE, capture_output=True, text=True,
+                          check=True)
+    return Path(done.stdout.strip())
+
+
+def test_a_compiled_wheel_holds_bytecode_that_runs(wheel: Path, tmp_path: Path):
+    made = compiled(wheel, tmp_path / "out")
+    assert made.name == f"tiny-1.0-cp3{sys.version_info.minor}-none-any.whl"
+    zipfile.ZipFile(made).extractall(tmp_path)
+    spec = importlib.util.spec_from_file_location("tiny", tmp_path / "tiny" / "__init__.pyc")
+    module = importlib.util.module_from_spec(spec)
+    spec.loader.exec_module(module)
+    assert (module.NUMBER, module.__doc__) == (42, None)
+
+
+def test_a_compiled_wheel_records_every_file_truly(wheel: Path, tmp_path: Path):
+    # "Recording installed projects" (Python packaging specifications): path, algorithm=urlsafe base64 without padding, size.
+    archive = zipfile.ZipFile(compiled(wheel, tmp_path / "out"))
+    lines = archive.read("tiny-1.0.dist-info/RECORD").decode().split()
+    recorded = {line.split(",")[0]: line.split(",")[1:] for line in lines}
+    assert recorded.keys() == set(archive.namelist())
+    for name, (digest, size) in recorded.items():
+        content = archive.read(name)
+        wanted = base64.urlsafe_b64encode(hashlib.sha256(content).digest()).rstrip(b"=").decode()
+        assert name.endswith("RECORD") or (digest, size) == (f"sha256={wanted}", str(len(content)))
+
+
+def test_compiling_twice_gives_the_same_bytes(wheel: Path, tmp_path: Path):
+    assert compiled(wheel, tmp_path / "one").read_bytes() == compiled(wheel, tmp_path / "two").read_bytes()
+
+
+def provided() -> set[str]:
+    """The modules that the page's Python has."""
+    return set(json.loads(pythonpart.CUT_REPORT.read_text("utf-8")))
+
+
+def test_the_cut_library_is_a_small_part_and_has_what_the_core_imports():
+    for path in stamps.files_under(CORE, "*.py"):
+        pythonpart.check_imports(path, provided())
+    assert len(zipfile.ZipFile(pythonpart.OUT / "python_stdlib.zip").namelist()) < 200  # of more than 600
+
+
+@pytest.mark.parametrize("line", ["import turtle", "from turtle import left", "def f():\n    import turtle.left"])
+def test_an_import_that_nothing_has_exercised_stops_the_build(line: str, tmp_path: Path, monkeypatch):
+    monkeypatch.setattr(pythonpart, "ROOT", tmp_path)
+    (tmp_path / "late.py").write_text(line)
+    with pytest.raises(Stop, match=r"late\.py imports turtle"):
+        pythonpart.check_imports(tmp_path / "late.py", provided())
+
+
+@pytest.mark.parametrize("other", [[{"pieces": 9}], [{"pieces": 8.0}], [{"pieces": 8, "more": 1}], [{"pieces": True}]])
+def test_an_answer_that_differs_in_the_page_stops_the_build(other: list[dict]):
+    with pytest.raises(Stop, match=r"request 1 of .*exercise\.json"):
+        pythonpart.check_alike([{"pieces": 8}], other)
+
+
+def test_the_last_digits_of_a_length_may_differ():
+    pythonpart.check_alike([{"edge": [4.618802153517006]}], [{"edge": [4.618802153517007]}])
+    with pytest.raises(Stop):
+        pythonpart.check_alike([{"edge": [4.6188021]}], [{"edge": [4.6188022]}])
+
+
+def test_every_ask_of_the_core_is_exercised():
+    from matside.asks import ASKS, SEARCHES
+
+    asked = json.loads(pythonpart.EXERCISE.read_text("utf-8"))
+    assert ASKS.keys() - {request.get("ask") for request in asked["answers"]} == set()
+    assert SEARCHES.keys() - {request.get("ask") for request in asked["searches"]} == set()
