@@ -5,10 +5,12 @@
 
 from collections.abc import Callable, Iterator
 
-from . import check, cloth, drawn, facts, guide, kinds, piece, quilt, rulers, strip
+from . import buying, check, cloth, drawn, facts, guide, kinds, piece, quilt, rulers, strip
 
 ASKS: dict[str, Callable[[dict], dict]] = {
     "strip": strip.answer,
+    "quilt_sizes": quilt.answer_sizes,
+    "buying": buying.answer,
     "cloth": cloth.answer,
     "piece": piece.answer,
     "kinds": kinds.answer,

@@ -8,11 +8,14 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..errors import Refusal
+from ..shapes import SMALLEST
 from ..units import LONGEST, SAME
 
 FOLDS = {"double": 6, "single": 4}
 GRAINS = ("straight", "bias")
 JOINS = ("diagonal", "square")
+#: The widest strips of a binding, in inches.
+WIDEST = 12
 #: Shorter ends of bias strips are not joined. Common practice, no published source.
 SHORTEST_BIAS = 10.0
 
@@ -34,6 +37,10 @@ class Binding:
     seam: Fraction = Fraction(1, 4)
     cut_width: Fraction | None = None
     fabric: int = 0
+
+    def __post_init__(self):
+        if not SMALLEST <= self.strip_width <= WIDEST:
+            raise Refusal("binding", "binding_width", given=float(self.strip_width), least="1/4 in", most=WIDEST)
 
     @property
     def strip_width(self) -> Fraction:
@@ -87,15 +94,26 @@ def bias_length(across: float, down: float, binding: Binding) -> float:
     >>> round(bias_length(20, 20, Binding(Fraction(3, 8), grain="bias")), 2)
     106.17
     """
-    step = float(binding.strip_width) * math.sqrt(2)
-    cuts = range(-math.floor(down / step), math.floor(across / step) + 1)
-    edges = [_chord(across, down, k * step) for k in cuts]
-    strips = [min(pair) for pair in zip(edges, edges[1:], strict=False) if min(pair) >= SHORTEST_BIAS]
-    return sum(strips) - binding.join_takes * (len(strips) - 1) if strips else 0.0
+    strips = _bias_strips(across, down, float(binding.strip_width) * math.sqrt(2))
+    kept = [(length, count) for length, count in strips if length >= SHORTEST_BIAS and count]
+    total, count = sum(length * count for length, count in kept), sum(count for _, count in kept)
+    return total - binding.join_takes * (count - 1) if count else 0.0
+
+
+def _bias_strips(across: float, down: float, step: float) -> list[tuple[float, int]]:
+    """Length and number of the strips between lines at 45° that lie `step` apart along the side, one of them in the corner.
+
+    Between the two corners that such lines cut off all strips are as long as each other; only the others are gone through.
+    """
+    low, high = sorted((0.0, across - down))
+    first, last = math.ceil(low / step - SAME), math.floor(high / step + SAME)
+    outside = [*range(-math.ceil(down / step), first), *range(last, math.ceil(across / step))]
+    found = [(min(_chord(across, down, k * step), _chord(across, down, (k + 1) * step)), 1) for k in outside]
+    return [*found, (_chord(across, down, high), max(0, last - first))]
 
 
 def _chord(across: float, down: float, right: float) -> float:
-    """Length inside the rectangle of the line at 45° that starts `right` of the corner."""
+    """Length inside the rectangle of the line at 45° that starts `right` of the corner; 0 outside."""
     return math.sqrt(2) * max(0.0, min(across, down + right) - max(0.0, right))
 
 

@@ -1,8 +1,12 @@
 """Borders round the patchwork, from the inside out, in finished measures."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
+from ..errors import Refusal
 from ..shapes import Outline
+from ..units import LONGEST
 from .patchwork import Patch, Patchwork
 from .polygons import box_outline
 
@@ -13,35 +17,46 @@ CORNERS = ("butted", "mitred")
 class Border:
     """A border by its finished width in inches, the fabric's number, and how its corners are sewn."""
 
-    width: float
+    width: Fraction
     fabric: int = 0
     corners: str = "butted"
 
 
-def size_with(width: float, height: float, borders: list[Border]) -> tuple[float, float]:
-    """Finished width and height with the borders round it.
+def taken_by(borders: Sequence[Border]) -> Fraction:
+    """What the borders take of the width, and as much of the height.
 
-    >>> size_with(40, 50, [Border(1), Border(4)])
-    (50, 60)
+    >>> taken_by([Border(Fraction(1)), Border(Fraction(4))])
+    Fraction(10, 1)
     """
-    all_round = 2 * sum(border.width for border in borders)
-    return width + all_round, height + all_round
+    return 2 * sum((border.width for border in borders), Fraction(0))
 
 
-def bordered(width: float, height: float, borders: list[Border]) -> list[Patchwork]:
+def bordered_size(width: float, height: float, borders: Sequence[Border]) -> tuple[float, float]:
+    """Finished width and height with the borders round it; refused above the largest length there is.
+
+    >>> bordered_size(40, 50, [Border(Fraction(1)), Border(Fraction(4))])
+    (50.0, 60.0)
+    """
+    taken = float(taken_by(borders))
+    if max(width, height) + taken > LONGEST:
+        raise Refusal("borders", "quilt_too_large", given=round(max(width, height) + taken), most=int(LONGEST))
+    return width + taken, height + taken
+
+
+def bordered(width: float, height: float, borders: Sequence[Border]) -> list[Patchwork]:
     """Each border as four patches in the coordinates of the finished quilt, whose top left corner is (0, 0).
 
     Butted: the sides first, as long as what they go round, then top and bottom over their ends. Mitred: all four end at 45°.
 
-    >>> [sorted(ring.counts().items()) for ring in bordered(40, 50, [Border(4)])]
+    >>> [sorted(ring.counts().items()) for ring in bordered(40, 50, [Border(Fraction(4))])]
     [[('border_end', 2), ('border_side', 2)]]
     """
-    outer, rings = size_with(width, height, borders), []
-    inset = sum(border.width for border in borders)
+    outer, rings = bordered_size(width, height, borders), []
+    inset = float(taken_by(borders)) / 2
     for border in borders:
-        inset -= border.width
+        inset -= float(border.width)
         box = (inset, inset, outer[0] - inset, outer[1] - inset)
-        rings.append(_ring(outer, (_mitred if border.corners == "mitred" else _butted)(box, border.width)))
+        rings.append(_ring(outer, (_mitred if border.corners == "mitred" else _butted)(box, float(border.width))))
     return rings
 
 

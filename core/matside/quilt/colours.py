@@ -1,6 +1,7 @@
 """Which fabric every piece is of."""
 
 import random
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from ..errors import Refusal
@@ -27,8 +28,8 @@ class Colouring:
     changes: tuple[tuple[int, int], ...] = ()
 
 
-def coloured(patchwork: Patchwork, colouring: Colouring, around: Around) -> list[int]:
-    """The fabric's number for every patch, in their order; `around` tells which patches touch.
+def coloured(patchwork: Patchwork, colouring: Colouring, around: Callable[[], Around]) -> list[int]:
+    """The fabric's number for every patch, in their order; `around` is asked which patches touch only where that matters.
 
     Refused when no two alike may touch (a random colouring) and there are too few fabrics for that, or when a list or a
     change does not fit the pieces.
@@ -37,7 +38,7 @@ def coloured(patchwork: Patchwork, colouring: Colouring, around: Around) -> list
     >>> from .grid import grid
     >>> from .neighbours import touching
     >>> patchwork = pointed(grid(1, 60), 2, 2)
-    >>> coloured(patchwork, Colouring("rings", (0, 1)), touching(patchwork))
+    >>> coloured(patchwork, Colouring("rings", (0, 1)), lambda: touching(patchwork))
     [0, 0, 1, 0, 0]
     """
     found = _listed(patchwork, colouring) if colouring.way == "list" else _patterned(patchwork, colouring, around)
@@ -55,11 +56,11 @@ def _listed(patchwork: Patchwork, colouring: Colouring) -> list[int]:
     return list(colouring.listed)
 
 
-def _patterned(patchwork: Patchwork, colouring: Colouring, around: Around) -> list[int]:
+def _patterned(patchwork: Patchwork, colouring: Colouring, around: Callable[[], Around]) -> list[int]:
     patches, fabrics, rest = patchwork.patches, colouring.fabrics, colouring.rest
     if colouring.way == "random":
         free = [rest is None or patch.kind == "diamond" for patch in patches]
-        found = proper(patchwork, around, free, fabrics, random.Random(colouring.seed))
+        found = proper(patchwork, around(), free, fabrics, random.Random(colouring.seed))
     else:
         found = [fabrics[number % len(fabrics)] for number in _numbers(patchwork, colouring.way, around)]
     if rest is None:
@@ -67,11 +68,11 @@ def _patterned(patchwork: Patchwork, colouring: Colouring, around: Around) -> li
     return [fabric if patch.kind == "diamond" else rest for fabric, patch in zip(found, patches, strict=True)]
 
 
-def _numbers(patchwork: Patchwork, way: str, around: Around) -> list[int]:
+def _numbers(patchwork: Patchwork, way: str, around: Callable[[], Around]) -> list[int]:
     """What the pattern goes by: a number for every patch."""
     patches = patchwork.patches
     if way == "rings":
-        return rings(patchwork, around)
+        return rings(patchwork, around())
     if way == "stripes":
         return _stripes([patch.row + patch.column for patch in patches])
     if way == "one":

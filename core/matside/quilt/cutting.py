@@ -109,7 +109,7 @@ def border_cuts(ring: Patchwork, border: Border, seam: Fraction) -> dict[int, Cu
     found = {}
     for patch in ring.patches:
         direction = (1.0, 0.0) if patch.kind == "border_end" else (0.0, 1.0)
-        cut, ends = strip_cut(ring.shapes[patch.shape], direction, Fraction(border.width), seam)
+        cut, ends = strip_cut(ring.shapes[patch.shape], direction, border.width, seam)
         found[patch.shape] = CutPiece(patch.kind, cut, False, None if border.corners == "butted" else ends)
     return found
 

@@ -124,9 +124,10 @@ def _cut_to(tiling: Tiling, box: Box) -> tuple[list[Patch], tuple[Outline, ...]]
     """Patches cut by the box, and the shapes they have."""
     shapes: dict[tuple[int, Cut], Outline] = {(n, (False,) * 4): shape for n, shape in enumerate(tiling.shapes)}
     numbers = {key: number for number, key in enumerate(shapes)}
+    extents = [bounds(shape) for shape in tiling.shapes]
     patches = []
     for tile, x, y, row, column in tiles_over(tiling, box, tiling.shapes):
-        cut = _cut_by(bounds(moved(tiling.shapes[tile.shape], x, y)), box)
+        cut = _cut_by(extents[tile.shape], x, y, box)
         key = (tile.shape, cut)
         if key not in shapes:
             numbers[key], shapes[key] = len(shapes), _part(tiling.shapes[tile.shape], cut)
@@ -134,10 +135,10 @@ def _cut_to(tiling: Tiling, box: Box) -> tuple[list[Patch], tuple[Outline, ...]]
     return patches, tuple(shapes.values())
 
 
-def _cut_by(outline: Box, box: Box) -> Cut:
-    """Which sides of the box run through the outline: left, top, right, bottom."""
-    low = (outline[0] < box[0] - SAME, outline[1] < box[1] - SAME)
-    return (*low, outline[2] > box[2] + SAME, outline[3] > box[3] + SAME)
+def _cut_by(extent: Box, x: float, y: float, box: Box) -> Cut:
+    """Which sides of the box run through a tile of an extent at x, y: left, top, right, bottom."""
+    low = (extent[0] + x < box[0] - SAME, extent[1] + y < box[1] - SAME)
+    return (*low, extent[2] + x > box[2] + SAME, extent[3] + y > box[3] + SAME)
 
 
 def _part(outline: Outline, cut: Cut) -> Outline:

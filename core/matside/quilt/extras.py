@@ -6,6 +6,9 @@ from .geometry import Geometry, Ground
 from .having import Made
 from .reading import Quilt
 
+#: With diamonds up to this size a border or sashing is wanted more. Common practice, no published source; the bound is ours.
+SMALL_PIECE = 5
+
 
 def binding_fields(binding: Binding, strip_length: float, around: float) -> dict:
     """Length of the binding and what it is cut from: straight strips, or a length of cloth cut on the bias.
@@ -62,12 +65,13 @@ def _made(geometry: Geometry, made: Made) -> dict:
 def cautions(quilt: Quilt, ground: Ground) -> list[str]:
     """Codes of what the maker ought to know."""
     geometry, lay = quilt.geometry, ground.lay
-    lone = geometry.setting == "grid" and geometry.edge == "pointed" and min(lay.columns, lay.rows) == 1 < lay.columns + lay.rows - 1
+    pointed_binding = bool(quilt.binding) and geometry.edge == "pointed"
+    single = geometry.setting == "grid" and geometry.edge == "pointed" and lay.columns + lay.rows > 2
     found = {
-        "points_only": lone,
+        "points_only": single and min(lay.columns, lay.rows) == 1,
         "edge_on_bias": geometry.edge == "trimmed",
-        "pointed_binding": bool(quilt.binding) and geometry.edge == "pointed",
-        "straight_binding_round_points": bool(quilt.binding) and geometry.edge == "pointed" and quilt.binding.grain == "straight",
-        "sashing_wide": geometry.sash > geometry.piece.size / 2,
+        "round_points_bias": pointed_binding and quilt.binding.grain == "straight",
+        "border_wanted": geometry.piece.diamond.size <= SMALL_PIECE and not (quilt.borders or geometry.sash),
+        "hands_matter": bool(geometry.sash) and geometry.setting == "grid" and geometry.piece.angle < 90,
     }
     return [code for code, holds in found.items() if holds]

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from ..errors import Refusal
-from ..units import SAME
+from ..units import LONGEST, SAME
 from .cuts import Piece
 from .edges import Lay, fewest_trimmed
 from .eight_pointed import eight_pointed
@@ -79,7 +79,7 @@ class Geometry:
 
 @dataclass(frozen=True, slots=True)
 class Ground:
-    """The laid quilt: pieces, sashing (None for none), which pieces touch, how it was laid, and other sizes it could have.
+    """The laid quilt: pieces, sashing (None for none), how it was laid, and other sizes it could have.
 
     Rows, columns and everything placed are as the quilt hangs; `standing` is the patchwork before it was turned.
     """
@@ -87,7 +87,6 @@ class Ground:
     patchwork: Patchwork
     sashing: Patchwork | None
     standing: Patchwork
-    around: Around
     lay: Lay
     others: tuple[Made, ...] = ()
 
@@ -102,7 +101,13 @@ def laid(geometry: Geometry) -> Ground:
     sashing = _sashing(setting, geometry, lay, standing)
     shown = (standing.turned() if geometry.lying else standing).numbered()
     beside = sashing.turned() if sashing and geometry.lying else sashing
-    return Ground(shown, beside, standing, touching(shown), lay, others)
+    return Ground(shown, beside, standing, lay, others)
+
+
+@lru_cache(maxsize=4)
+def around(geometry: Geometry) -> Around:
+    """Which pieces touch each other."""
+    return touching(laid(geometry).patchwork)
 
 
 def _lay(setting: Setting, geometry: Geometry, size: Size) -> tuple[Lay, tuple[Made, ...]]:
@@ -164,6 +169,8 @@ def _proportion(size: Size) -> float:
 
 def _refuse_many(setting: Setting, width: float, height: float) -> None:
     per_tile = setting.tiling.width * setting.tiling.height / len(setting.tiling.tiles)
+    if max(width, height) > LONGEST:
+        raise Refusal("target", "quilt_too_large", given=round(max(width, height)), most=int(LONGEST))
     if width * height > MOST_PIECES * per_tile:
         raise Refusal("target", "quilt_too_many", most=MOST_PIECES)
 

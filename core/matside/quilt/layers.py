@@ -2,10 +2,10 @@
 
 from collections import Counter
 
-from .borders import bordered
+from .borders import bordered, taken_by
 from .colours import coloured
 from .cutting import Layer, border_cuts, piece_cuts, sash_cuts
-from .geometry import Ground
+from .geometry import Ground, around
 from .patchwork import Patchwork
 from .polygons import area
 from .reading import Quilt
@@ -15,12 +15,12 @@ _NONE = Patchwork(0.0, 0.0, (), (), ())
 
 def layers_of(quilt: Quilt, ground: Ground) -> list[Layer]:
     """Patchwork, sashing and borders, from the inside out, in quilt coordinates."""
-    geometry, inset = quilt.geometry, float(sum(border.width for border in quilt.borders))
+    geometry, inset = quilt.geometry, float(taken_by(quilt.borders)) / 2
     pieces = ground.patchwork.shifted(inset)
-    colours = coloured(ground.patchwork, quilt.colouring, ground.around)
+    colours = coloured(ground.patchwork, quilt.colouring, lambda: around(geometry))
     layers = [Layer(pieces, piece_cuts(ground.patchwork, geometry), colours)]
     layers.append(_sash_layer(quilt, ground, inset))
-    rings = bordered(ground.patchwork.width, ground.patchwork.height, list(quilt.borders))
+    rings = bordered(ground.patchwork.width, ground.patchwork.height, quilt.borders)
     for ring, border in zip(rings, quilt.borders, strict=True):
         layers.append(Layer(ring, border_cuts(ring, border, geometry.piece.seam), [border.fabric] * 4))
     return layers

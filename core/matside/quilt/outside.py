@@ -1,6 +1,6 @@
 """The length of a quilt's outside, which the binding goes round."""
 
-from .geometry import Geometry, Ground
+from .geometry import Geometry, Ground, around
 from .tilings import Measures
 
 
@@ -19,7 +19,7 @@ def _zigzag(geometry: Geometry, ground: Ground) -> float:
 
 def _points(geometry: Geometry, ground: Ground) -> float:
     """The edges of diamonds that no other one touches, and in every notch of a sashed grid two edges of a crossing."""
-    edges = sum(4 - len(others) for others in ground.around)
+    edges = sum(4 - len(others) for others in around(geometry))
     columns, rows = ground.lay.columns, ground.lay.rows
     notches = 2 * (columns - 1) + 2 * (rows - 1) if min(columns, rows) > 1 else 0
     crossing = Measures(geometry.sash, float(geometry.piece.angle)).edge if geometry.setting == "grid" else 0.0

@@ -48,15 +48,18 @@ class Patchwork:
 
     def shifted(self, inset: float) -> "Patchwork":
         """The same inside borders that are `inset` wide all round."""
-        moved_on = tuple(patch._replace(x=patch.x + inset, y=patch.y + inset) for patch in self.patches)
-        return replace(self, patches=moved_on) if inset else self
+        if not inset:
+            return self
+        moved_on = (Patch(kind, shape, x + inset, y + inset, *rest) for kind, shape, x, y, *rest in self.patches)
+        return replace(self, patches=tuple(moved_on))
 
     def numbered(self) -> "Patchwork":
         """The same with rows and columns counted from 0."""
         row = min((patch.row for patch in self.patches), default=0)
         column = min((patch.column for patch in self.patches), default=0)
-        moved_on = (patch._replace(row=patch.row - row, column=patch.column - column) for patch in self.patches)
-        return replace(self, patches=tuple(moved_on))
+        if not (row or column):
+            return self
+        return replace(self, patches=tuple(Patch(*place, r - row, c - column, turn) for *place, r, c, turn in self.patches))
 
     def turned(self) -> "Patchwork":
         """The same with x and y swapped: standing becomes lying."""

@@ -10,7 +10,7 @@ from ..shapes import SMALLEST
 from ..units import shown
 from .backing import Backing
 from .binding import FOLDS, GRAINS, JOINS, Binding
-from .borders import CORNERS, Border, size_with
+from .borders import CORNERS, Border, taken_by
 from .colours import WAYS, Colouring
 from .cuts import Piece
 from .fitting import FITS, Target
@@ -179,7 +179,7 @@ def read_target(fields: Fields, borders: tuple[Border, ...] = ()) -> Target:
         width, height = size.with_drop(place.length_or_zero("drop", DEFAULT_DROP))
     else:
         width, height = place.length("width"), place.length("height")
-    taken = size_with(0, 0, list(borders))[0]
+    taken = taken_by(borders)
     for name, length in (("width", width), ("height", height)):
         if length <= taken:
             raise Refusal(place.at(name), "borders_fill", given=float(length), borders=float(taken))

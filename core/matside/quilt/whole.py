@@ -2,12 +2,12 @@
 
 from collections import Counter
 
-from .borders import frame, size_with
+from .borders import bordered_size, frame, taken_by
 from .colours import coloured
 from .cutting import Layer, cut_list
 from .drawing import MOST_OUTLINES, drawing
 from .extras import backing_fields, batting_fields, binding_fields, cautions, could_be
-from .geometry import Geometry, Ground, laid
+from .geometry import Geometry, Ground, around, laid
 from .layers import covered, layers_of, per_fabric, total
 from .outside import way_round
 from .reading import Quilt
@@ -20,7 +20,7 @@ def described(quilt: Quilt) -> dict:
     if quilt.only == "colours":
         return recoloured(quilt, ground)
     inner = (ground.patchwork.width, ground.patchwork.height)
-    finished = tuple(float(length) for length in size_with(*inner, list(quilt.borders)))
+    finished = bordered_size(*inner, quilt.borders)
     layers = layers_of(quilt, ground)
     return {
         "setting": geometry.setting,
@@ -45,7 +45,7 @@ def described(quilt: Quilt) -> dict:
 
 def recoloured(quilt: Quilt, ground: Ground) -> dict:
     """Just the fabric of every piece, in the drawing's order, and the counts: a quilt that only changes colours needs no more."""
-    colours = coloured(ground.patchwork, quilt.colouring, ground.around)
+    colours = coloured(ground.patchwork, quilt.colouring, lambda: around(quilt.geometry))
     counts = Counter(colours)
     return {"colours": colours, "fabrics": [{"id": name, "count": counts[k]} for k, name in enumerate(quilt.fabrics)]}
 
@@ -86,7 +86,7 @@ def _binding_layer(quilt: Quilt, finished: tuple[float, float]) -> list[Layer]:
 def _clip(quilt: Quilt, ground: Ground) -> tuple[float, float, float, float] | None:
     if quilt.geometry.edge != "trimmed":
         return None
-    inset = float(sum(border.width for border in quilt.borders))
+    inset = float(taken_by(quilt.borders)) / 2
     return (inset, inset, inset + ground.patchwork.width, inset + ground.patchwork.height)
 
 

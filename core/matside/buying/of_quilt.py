@@ -1,0 +1,36 @@
+"""What a quilt wants of each fabric."""
+
+from collections import defaultdict
+
+from ..fields import Fields
+from ..pieces import read_piece
+from ..quilt.binding import Binding
+from ..quilt.borders import bordered_size
+from ..quilt.cutting import cut_list
+from ..quilt.geometry import laid
+from ..quilt.layers import layers_of
+from ..quilt.outside import way_round
+from ..quilt.reading import Quilt
+from .demands import Backed, BiasChain, Chain, Demand, Pieces
+
+
+def demands_of(quilt: Quilt) -> dict[str, list[Demand]]:
+    """The demands by fabric: every kind of piece, the binding, the backing. Batting is no fabric."""
+    geometry, ground = quilt.geometry, laid(quilt.geometry)
+    found: dict[str, list[Demand]] = defaultdict(list)
+    takes = 2 * float(geometry.piece.seam)
+    for entry in cut_list(layers_of(quilt, ground), quilt.fabrics, geometry.piece.seam):
+        found[entry["fabric"]].append(Pieces(entry["id"], read_piece(Fields(entry)), entry["need"], takes))
+    finished = bordered_size(ground.patchwork.width, ground.patchwork.height, quilt.borders)
+    if quilt.binding:
+        around = way_round(geometry, ground, *finished)
+        found[quilt.fabrics[quilt.binding.fabric]].append(_bound(quilt.binding, around))
+    if quilt.backing:
+        found[quilt.fabrics[quilt.backing.fabric]].append(Backed("backing", *finished, quilt.backing))
+    return dict(found)
+
+
+def _bound(binding: Binding, around: float) -> Demand:
+    if binding.grain == "bias":
+        return BiasChain("binding", binding, binding.length(around))
+    return Chain("binding", binding.strip_width, binding.length(around), binding.join_takes)

@@ -1,0 +1,162 @@
+"""A buying list as a request describes it."""
+
+import math
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ..errors import Refusal
+from ..fields import Fields
+from ..pieces import read_piece
+from ..quilt.reading import Quilt, read_quilt
+from ..units import shown
+from .bolt import STEPS, Cloth
+from .demands import Demand, Lengths, Pieces, with_spare
+from .fat_quarters import FatQuarter
+from .kits import Kits
+from .of_quilt import demands_of
+
+MOST_PIECES = 50
+MOST_FABRICS = 50
+SOLD = ("bolt", "fat_quarter")
+PRICED_BY = {"yd": Fraction(36), "m": Fraction(10000, 254), "fat_quarter": None}
+
+
+@dataclass(frozen=True, slots=True)
+class Price:
+    """What a fabric costs, by the yard, the metre or the fat quarter."""
+
+    each: Fraction
+    by: str
+
+    def of(self, length: Fraction, quarters: int) -> Fraction:
+        """The price of a length off the bolt, or of so many fat quarters."""
+        per = PRICED_BY[self.by]
+        return self.each * (quarters if per is None else length / per)
+
+
+@dataclass(frozen=True, slots=True)
+class Fabric:
+    """A fabric: its cloth, how it is sold, its fat quarter after washing, its price, and what it is wanted for."""
+
+    id: str
+    cloth: Cloth
+    sold: str
+    quarter: FatQuarter
+    price: Price | None
+    demands: tuple[Demand, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Buying:
+    """Everything that a request settles about buying; `quilt` is the quilt it is for, if any."""
+
+    fabrics: tuple[Fabric, ...]
+    kits: Kits | None
+    quilt: Quilt | None
+
+
+def read_buying(fields: Fields) -> Buying:
+    """The buying list that a request describes: for a `quilt`, for `pieces` (and full-width `lengths`), or for both."""
+    if not any(fields.has(name) for name in ("quilt", "pieces", "lengths")):
+        raise Refusal("pieces", "buying_nothing")
+    quilt = read_quilt(fields.object("quilt")) if fields.has("quilt") else None
+    wanted = demands_of(quilt) if quilt else {}
+    for fabric, demand in (*_read_pieces(fields), *_read_lengths(fields)):
+        wanted.setdefault(fabric, []).append(demand)
+    spare = _read_spare(fields)
+    given = {item.text("id", most=40): item for item in _listed(fields)}
+    names = list(dict.fromkeys([*wanted, *given]))
+    empty = Fields({}, "fabrics", fields.unit)
+    fabrics = [_read_fabric(name, given.get(name, empty), fields, wanted.get(name, []), spare) for name in names]
+    return Buying(tuple(fabrics), read_kits(fields), quilt)
+
+
+def _listed(fields: Fields) -> list[Fields]:
+    return fields.objects("fabrics", MOST_FABRICS) if fields.has("fabrics") else []
+
+
+def _read_pieces(fields: Fields) -> list[tuple[str, Demand]]:
+    found = []
+    for k, piece in enumerate(fields.objects("pieces", MOST_PIECES) if fields.has("pieces") else []):
+        need = piece.count("need", 0, 100_000)
+        takes = float(piece.length_or_zero("join_takes", Fraction(1, 2)))
+        demand = Pieces(piece.text("id", f"piece_{k + 1}"), read_piece(piece), need, takes)
+        found.append((piece.text("fabric", "cloth", 40), demand))
+    return found
+
+
+def _read_lengths(fields: Fields) -> list[tuple[str, Demand]]:
+    found = []
+    for k, item in enumerate(fields.objects("lengths", MOST_PIECES) if fields.has("lengths") else []):
+        demand = Lengths(item.text("id", f"length_{k + 1}"), float(item.length("length")), item.count("need", 0, 10_000, default=1))
+        found.append((item.text("fabric", "cloth", 40), demand))
+    return found
+
+
+def _read_spare(fields: Fields) -> tuple[Fraction, int]:
+    """Spare pieces of every kind: in a hundred, and so many."""
+    if not fields.has("spare"):
+        return Fraction(0), 0
+    spare = fields.object("spare")
+    return read_number(spare, "percent", 0, 100, 0), spare.count("pieces", 0, 1000, default=0)
+
+
+def _read_fabric(name: str, own: Fields, common: Fields, demands: list[Demand], spare: tuple[Fraction, int]) -> Fabric:
+    """A fabric by its own fields, and by those of the whole request where it has none."""
+    cloth = Cloth(
+        usable_width=own.length("usable_width", common.length("usable_width", Fraction(42))),
+        straighten=own.length_or_zero("straighten", common.length_or_zero("straighten", Fraction(1))),
+        shrink=_read_shrink(own if own.has("shrink") else common),
+        step=STEPS[common.choice("round_to", tuple(STEPS), "eighth_yard")],
+    )
+    return Fabric(
+        id=name,
+        cloth=cloth,
+        sold=own.choice("sold", SOLD, common.choice("sold", SOLD, "bolt")),
+        quarter=_read_quarter(own if own.has("fat_quarter") else common, cloth.shrink),
+        price=_read_price(own) if own.has("price") else None,
+        demands=tuple(with_spare(demand, *spare) for demand in demands),
+    )
+
+
+def _read_shrink(fields: Fields) -> tuple[Fraction, Fraction]:
+    """Shrinkage along the length and across the width, from percentages; a cloth that grows has a negative one."""
+    if not fields.has("shrink"):
+        return Fraction(0), Fraction(0)
+    shrink = fields.object("shrink")
+    return tuple(read_number(shrink, side, -20, 40, 0) / 100 for side in ("length", "width"))
+
+
+def _read_quarter(fields: Fields, shrink: tuple[Fraction, Fraction]) -> FatQuarter:
+    """Usable sides of a fat quarter, 18 × 20 in unless given, as they are after washing."""
+    given = fields.object("fat_quarter") if fields.has("fat_quarter") else Fields({}, fields.at("fat_quarter"), fields.unit)
+    sides = (given.length("length", Fraction(18)), given.length("width", Fraction(20)))
+    return FatQuarter(*(float(side * (1 - loss)) for side, loss in zip(sides, shrink, strict=True)))
+
+
+def _read_price(fields: Fields) -> Price:
+    return Price(read_number(fields, "price", 0, 1_000_000), fields.choice("price_by", tuple(PRICED_BY), "yd"))
+
+
+def read_kits(fields: Fields) -> Kits | None:
+    """For how many people, the leader's own spare kits, and how long a bolt is."""
+    if not fields.has("kits"):
+        return None
+    kits = fields.object("kits")
+    bolt = kits.length("bolt_length") if kits.has("bolt_length") else None
+    return Kits(kits.count("people", 1, 1000), kits.count("leader", 0, 100, default=1), bolt)
+
+
+def read_number(fields: Fields, name: str, least: int, most: int, default: int | None = None) -> Fraction:
+    """A plain number within limits, exact.
+
+    >>> read_number(Fields({"percent": 2.5}), "percent", 0, 100)
+    Fraction(5, 2)
+    """
+    given = fields.raw(name, default)
+    if isinstance(given, str) and given.strip().replace(".", "", 1).isdecimal() and len(given) < 30:
+        given = float(given)
+    is_number = isinstance(given, (int, float)) and not isinstance(given, bool) and math.isfinite(given)
+    if not is_number or not least <= given <= most:
+        raise Refusal(fields.at(name), "number_outside", given=shown(given), least=least, most=most)
+    return Fraction(repr(given)) if isinstance(given, float) else Fraction(given)

@@ -1,0 +1,128 @@
+"""Strips across the usable width: which are cut, and what each gives.
+
+Strips of one width are shared: every kind first fills whole strips of its own, and what remains of all kinds is packed into
+as few further strips as the longest-first rule finds. A run of slanted pieces begins with its own starter cut, so the pieces of
+a shared strip can really be cut from it, one kind after the other.
+"""
+
+import math
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ..shapes import Rectangle
+from ..strips import needed_length, pieces_in
+from ..units import SAME
+from .demands import Chain, Pieces
+
+#: So many straight pieces of a kind are packed one by one; more stay together.
+_PARTED = 200
+
+Gives = tuple[tuple[str, int], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Strips:
+    """So many strips alike: their width, what each gives (pieces by id; a joined strip gives its length), how much is used."""
+
+    size: Fraction
+    times: int
+    gives: Gives
+    used: float
+    joined: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Cannot:
+    """A demand that this cloth cannot meet, with the code of the reason and the length it would need."""
+
+    id: str
+    reason: str
+    needs: float
+
+
+def strips_for(demands: list[Pieces], run: float) -> tuple[list[Strips], list[Cannot]]:
+    """The strips that give all pieces, widest first, and what cannot be cut from strips of this length.
+
+    Pieces longer than the strip are joined end to end from whole strips when they are straight (rectangles).
+
+    >>> from matside.shapes import Diamond
+    >>> eight = Pieces("throw", Diamond(Fraction(8), Fraction(60)), 41)
+    >>> [(strips.times, strips.gives) for strips in strips_for([eight], 42)[0]]
+    [(10, (('throw', 4),)), (1, (('throw', 1),))]
+    """
+    wanted = [demand for demand in demands if demand.need]
+    fitting = [demand for demand in wanted if pieces_in(demand.shape, run)]
+    long = [demand for demand in wanted if not pieces_in(demand.shape, run)]
+    cannot = [Cannot(demand.id, "too_long_for_width", demand.long) for demand in long if not _is_straight(demand, run)]
+    found = [strips for size in _sizes(fitting) for strips in _of_one_size([d for d in fitting if d.shape.size == size], run)]
+    found += [_joined(demand, run) for demand in long if _is_straight(demand, run)]
+    return sorted(found, key=lambda strips: -strips.size), cannot
+
+
+def chain(demand: Chain, run: float) -> Strips | Cannot:
+    """The strips of a long joined strip.
+
+    >>> chain(Chain("binding", Fraction(5, 2), 240.0, 2.5), 42).times
+    7
+    """
+    if run <= demand.join_takes:
+        return Cannot(demand.id, "too_narrow_to_join", demand.join_takes)
+    return Strips(demand.width, _joined_count(demand.length, run, demand.join_takes), ((demand.id, 1),), run, True)
+
+
+def _sizes(demands: list[Pieces]) -> list[Fraction]:
+    return sorted({demand.shape.size for demand in demands}, reverse=True)
+
+
+def _of_one_size(demands: list[Pieces], run: float) -> list[Strips]:
+    whole, runs = [], []
+    for demand in demands:
+        per_strip = pieces_in(demand.shape, run)
+        full, rest = divmod(demand.need, per_strip)
+        if full:
+            whole.append(Strips(demand.shape.size, full, ((demand.id, per_strip),), needed_length(demand.shape, per_strip)))
+        runs += _runs(demand, rest)
+    return whole + _packed(runs, demands[0].shape.size, run)
+
+
+def _runs(demand: Pieces, rest: int) -> list[tuple[float, str, int]]:
+    """What is left of a kind as runs: straight pieces may be parted, slanted ones share one starter cut."""
+    if not rest:
+        return []
+    if isinstance(demand.shape, Rectangle) and rest <= _PARTED:
+        return [(float(demand.shape.length), demand.id, 1)] * rest
+    return [(needed_length(demand.shape, rest), demand.id, rest)]
+
+
+def _packed(runs: list[tuple[float, str, int]], size: Fraction, run: float) -> list[Strips]:
+    """The longest run first, each into the first strip that still has room."""
+    used: list[float] = []
+    given: list[dict[str, int]] = []
+    for length, name, count in sorted(runs, key=lambda one: -one[0]):
+        place = next((k for k, taken in enumerate(used) if taken + length <= run + SAME), len(used))
+        if place == len(used):
+            used.append(0.0)
+            given.append({})
+        used[place] += length
+        given[place][name] = given[place].get(name, 0) + count
+    alike: dict[tuple[Gives, float], int] = {}
+    for gives, taken in zip(given, used, strict=True):
+        key = (tuple(gives.items()), round(taken, 9))
+        alike[key] = alike.get(key, 0) + 1
+    return [Strips(size, times, gives, taken) for (gives, taken), times in alike.items()]
+
+
+def _is_straight(demand: Pieces, run: float) -> bool:
+    return isinstance(demand.shape, Rectangle) and run > demand.join_takes
+
+
+def _joined(demand: Pieces, run: float) -> Strips:
+    """Strips joined end to end, from which all pieces of a kind are cut."""
+    total = demand.need * float(demand.shape.length)
+    count = _joined_count(total, run, demand.join_takes)
+    return Strips(demand.shape.size, count, ((demand.id, demand.need),), run, True)
+
+
+def _joined_count(total: float, run: float, takes: float) -> int:
+    """n strips joined are n · run − (n − 1) · takes long."""
+    return max(1, math.ceil((total - takes) / (run - takes) - SAME))
