@@ -26,7 +26,6 @@ export class MatView extends HTMLElement {
     fill(this.caution, view.caution);
     refill(this.sentence, view.sentence);
     fill(this.more, view.more);
-    this.why.hidden = !view.why;
     this.zone.setAttribute("aria-label", `${view.sentence} ${view.tap}`);
     refill(this.hint, view.tap);
     this.undo.disabled = !view.canUndo;

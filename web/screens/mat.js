@@ -80,7 +80,7 @@ export class MatScreen {
     this.view.addEventListener("leave", () => this.leave());
     this.view.addEventListener("mend", () => this.#mend());
     this.view.addEventListener("where", () => this.#where());
-    this.view.addEventListener("why", () => this.saying.open(told(this.sitting, this.settings).why, this.settings.words));
+    this.view.addEventListener("why", () => this.#why());
     this.mending.addEventListener("mended", ({ detail }) => this.act(detail.event, { n: detail.n }));
     this.placing.addEventListener("undo-to", ({ detail }) => this.act("undo", { n: detail }));
     this.wake.addEventListener("change", () => this.view.isConnected && this.#show());
@@ -122,6 +122,13 @@ export class MatScreen {
   #repeat() {
     const { voice } = this.settings.values;
     this.voice.say(spoken(this.sitting, this.settings) || `${told(this.sitting, this.settings).sentence}`, voice);
+  }
+
+  /** The step in full, and why it is done. */
+  #why() {
+    const { words, values } = this.settings;
+    const full = told(this.sitting, { words, values: { ...values, depth: "long" } });
+    this.saying.open(full.sentence, words, h("p", {}, full.more), h("h2", {}, words.say("mat.why")), h("p", {}, full.why));
   }
 
   #mend() {
