@@ -1,9 +1,8 @@
 // A scene of the guide: the cloth as it lies before the cutter, with the ruler over it. It slides from step to step.
 
 import { refill, svg } from "../lib/dom.js";
-import { closedPath, openPath } from "../lib/drawing.js";
+import { closedPath, shapeOf } from "../lib/drawing.js";
 
-const LINES = new Set(["cut", "angle-line", "measure-line", "ruler-line", "mark", "fold"]);
 const LABEL = 34; // px: nothing on the guide is smaller
 
 /** Draws `scene` at a step's `at`, with the shapes that lie on top at this step. */
@@ -76,10 +75,6 @@ export class SceneView extends HTMLElement {
 function pieceClass(k, at, next, moves) {
   if (k < at) return moves === "strip" ? "piece gone" : "piece cut-off";
   return k === next ? "piece next" : "piece";
-}
-
-function shapeOf({ role, points }) {
-  return svg("path", { class: role, d: LINES.has(role) ? openPath(points) : closedPath(points) });
 }
 
 function middle(points) {

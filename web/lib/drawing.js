@@ -53,6 +53,13 @@ export function diamondDrawing({ outline, size }, sizeText, description) {
   );
 }
 
+const LINES = new Set(["cut", "angle-line", "measure-line", "ruler-line", "mark", "fold"]);
+
+/** A shape of the core's: a line or an area by its role, which is also its class. */
+export function shapeOf({ role, points }) {
+  return svg("path", { class: role, d: LINES.has(role) ? openPath(points) : closedPath(points) });
+}
+
 /** A path through points, closed. */
 export function closedPath(points) {
   return `M${points.map(([x, y]) => `${round(x)} ${round(y)}`).join("L")}Z`;

@@ -9,6 +9,7 @@ import "../components/mat-view.js";
 import "../components/mend-dialog.js";
 import "../components/say-dialog.js";
 import "../components/where-dialog.js";
+import { termList } from "../components/term-list.js";
 
 const KEPT = "sitting";
 const TABLE_ACTS = { spoiled: { n: 1 } };
@@ -128,7 +129,8 @@ export class MatScreen {
   #why() {
     const { words, values } = this.settings;
     const full = told(this.sitting, { words, values: { ...values, depth: "long" } });
-    this.saying.open(full.sentence, words, h("p", {}, full.more), h("h2", {}, words.say("mat.why")), h("p", {}, full.why));
+    this.saying.open(full.sentence, words, h("p", {}, full.more), h("h2", {}, words.say("mat.why")), h("p", {}, full.why),
+      termList([full.sentence, full.more, full.why].join(" "), this.facts.glossary, words));
   }
 
   #mend() {
