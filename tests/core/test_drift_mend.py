@@ -149,6 +149,15 @@ def test_the_mend_says_whether_the_strip_still_gives_the_planned_count():
     assert checked(lean=59.5)["trim"]["along"] == pytest.approx(lost)
 
 
+def test_measures_that_tell_nothing_of_the_angle_say_so():
+    # At a right angle an edge and the distance across are the same and stay so for a small turn.
+    piece = {"shape": "diamond", "size": 4, "angle": 90}
+    found = answer({"ask": "check", "piece": piece, "measured": {"edge": 4, "across_1": 4}})
+    assert (found["angle"], found["sure_to"]) == (90, 90)
+    sure = answer({"ask": "check", "piece": piece, "measured": {"short_diagonal": 5.65, "long_diagonal": 5.65}})
+    assert sure["sure_to"] < 0.5
+
+
 def test_the_left_hand_trims_the_mirrored_sliver():
     right, left = (checked(lean=59, hand=hand)["trim"]["drawing"] for hand in ("right", "left"))
     assert [[-x, y] for x, y in right["sliver"]] == [pytest.approx(point) for point in left["sliver"]]

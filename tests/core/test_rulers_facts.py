@@ -196,6 +196,14 @@ def test_the_rulers_own_far_edge_measures_as_well_as_a_line():
     assert (best["kind"], best["measure_on"]["off"]) == ("both_lines", 0)
 
 
+def test_a_ruler_that_can_sit_anywhere_covers_the_piece_and_begins_just_before_it():
+    # The piece's near corner lies h·cot 60° back along the cut; a square cut begins an inch before the cloth.
+    slanted = asked(diamond(4), [SQUARE_15])["following"][0]
+    square = asked({"shape": "rectangle", "size": 4, "length": 5}, [SQUARE_15])["following"][0]
+    assert slanted["covers_piece"] and slanted["over"][0] == pytest.approx(4 / math.tan(math.pi / 3))
+    assert square["over"][0] == 1
+
+
 # --- Two marks -----------------------------------------------------------------------------------------------------------
 
 

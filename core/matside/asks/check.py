@@ -11,6 +11,8 @@ from ..shapes import Diamond
 from .rulers import MOST_IN_A_ROW, read_drift, read_seam
 
 MOST_PIECES = 100_000
+#: Measures that tell nothing of the angle (an edge and the distance across, at a right angle) leave all of it open.
+UNSURE = 90.0
 
 
 def answer(request: dict) -> dict:
@@ -58,7 +60,7 @@ def _after(fields: Fields, piece: Diamond) -> dict:
         "size": found.size,
         "size_error": found.size - float(piece.size),
         "sizes": found.across,
-        "sure_to": found.spread * float(fields.length("placing", drift.CAREFUL_PLACING)),
+        "sure_to": min(UNSURE, found.spread * float(fields.length("placing", drift.CAREFUL_PLACING))),
         "misses": found.misses,
         "row_error": row_error,
         "verdict": _verdict(piece, found, row_error, quilt),

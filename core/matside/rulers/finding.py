@@ -132,7 +132,6 @@ class _Search:
             notes=tuple(self._notes(placement)),
         )
 
-
     def _notes(self, placement: Placement) -> Iterator[str]:
         if placement.between_ticks:
             yield "between_ticks"
