@@ -13,11 +13,15 @@ from steps.serving import Handler
 
 
 class Host:
-    """A static host. `faults` maps the ending of a path to "missing" or "damaged"; `asked` lists what was asked for."""
+    """A static host. `faults` maps the ending of a path to "missing" or "damaged"; `asked` lists what was asked for.
 
-    def __init__(self, folder: Path, prefix: str = "/some/where/") -> None:
+    `sent` counts the bytes of all answers, headers included.
+    """
+
+    def __init__(self, folder: Path, prefix: str = "/some/where/", encodings: tuple[str, ...] = ("br", "gzip")) -> None:
         self.folder = folder
         self.prefix = prefix
+        self.encodings = encodings
         self.faults: dict[str, str] = {}
         self.asked: list[str] = []
         self.sent = 0
@@ -111,10 +115,18 @@ class _Handler(Handler):
             headers["ETag"] = '"damaged"'
         return headers, content
 
+    def _accepted(self) -> set[str]:
+        return super()._accepted() & set(self._host.encodings)
+
     def _fault(self) -> str | None:
         path = self.path.split("?")[0]
         return next((fault for ending, fault in self._host.faults.items() if path.endswith(ending)), None)
 
     def _send(self, status, headers, content) -> None:
-        self._host.sent += len(content)
         super()._send(status, headers, content)
+        self._host.sent += len(content)
+
+    def flush_headers(self) -> None:
+        """Counts the headers on their way out."""
+        self._host.sent += sum(map(len, getattr(self, "_headers_buffer", [])))
+        super().flush_headers()

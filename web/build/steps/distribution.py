@@ -1,6 +1,5 @@
 """Puts dist/ together: a plain static folder that works from any sub-path of any host."""
 
-import os
 import shutil
 from pathlib import Path
 
@@ -8,7 +7,7 @@ from . import precache, pythonpart, stamps
 from .console import Stop, say
 from .links import check_links
 from .pagepart import copy_hashed, linked, manifest, page_files
-from .places import CORE, DIST, ROOT, WEB, WORK
+from .places import CORE, DIST, ROOT, WEB, WORK, swap
 from .policy import META
 from .squeezed import add_squeezed
 from .vendored import licences_text
@@ -23,7 +22,7 @@ def build() -> None:
         return say("dist/ is up to date")
     say("Putting dist/ together")
     assemble(WORK / "dist")
-    _swap(WORK / "dist", DIST)
+    swap(WORK / "dist", DIST)
     stamps.done("dist", wanted)
 
 
@@ -58,13 +57,3 @@ def page(source: Path, folders: dict[str, str]) -> str:
     if text.count(_HEAD) != 1:
         raise Stop(f"{source.name} needs one {_HEAD} at the top of its head: the page's policy goes right after it")
     return linked(text.replace(_HEAD, f"{_HEAD}\n{META}"), folders)
-
-
-def _swap(new: Path, old: Path) -> None:
-    """Puts the new folder in the old one's place, so that no reader meets a half-written one."""
-    aside = WORK / "dist-old"
-    shutil.rmtree(aside, ignore_errors=True)
-    if old.exists():
-        os.replace(old, aside)
-    os.replace(new, old)
-    shutil.rmtree(aside, ignore_errors=True)

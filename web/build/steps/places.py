@@ -1,6 +1,7 @@
 """Where things lie."""
 
 import os
+import shutil
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[3]
@@ -22,3 +23,13 @@ def tool(name: str) -> Path:
     True
     """
     return VENV_BIN / (name + ".exe" if os.name == "nt" else name)
+
+
+def swap(new: Path, old: Path) -> None:
+    """Puts the new folder in the old one's place, so that no reader meets a half-written one."""
+    aside = WORK / f"{old.name}-old"
+    shutil.rmtree(aside, ignore_errors=True)
+    if old.exists():
+        os.replace(old, aside)
+    os.replace(new, old)
+    shutil.rmtree(aside, ignore_errors=True)

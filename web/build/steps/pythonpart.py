@@ -11,7 +11,7 @@ from pathlib import Path
 from . import stamps
 from .console import Stop, run, step
 from .environment import node, pip
-from .places import BUILD_SOURCES, CORE, NODE_MODULES, ROOT, WEB, WORK, tool
+from .places import BUILD_SOURCES, CORE, NODE_MODULES, ROOT, WEB, WORK, swap, tool
 
 PYODIDE = NODE_MODULES / "pyodide"
 BRIDGE = WEB / "worker" / "matside_bridge.py"
@@ -19,6 +19,8 @@ EXERCISE = BUILD_SOURCES / "exercise.json"
 REQUIREMENTS = BUILD_SOURCES / "requirements" / "pyodide.txt"
 WHEELS = WORK / "wheels"
 OUT = WORK / "python"
+UNPACKED = WORK / "core-unpacked"  # the core as it was when the wheel was made
+NEW = WORK / "python-new"
 CUT_REPORT = WORK / "cut.json"
 ANSWERS = WORK / "answers.json"
 
@@ -35,11 +37,12 @@ def build() -> None:
         return
     _fetch_micropip()
     with step("Compiling the core and cutting the standard library to what it loads") as progress:
-        shutil.rmtree(OUT, ignore_errors=True)
-        OUT.mkdir(parents=True)
+        shutil.rmtree(NEW, ignore_errors=True)
+        NEW.mkdir(parents=True)
         for done, part in enumerate((_freeze, _cut, _prove), start=1):
             part()
             progress.at(done, 3)
+    swap(NEW, OUT)
     stamps.done("python", wanted)
 
 
@@ -70,20 +73,23 @@ def _freeze() -> None:
     shutil.rmtree(folder, ignore_errors=True)
     run("hatchling", [tool("python"), "-m", "hatchling", "build", "-t", "wheel", "-d", folder],
         "the core's wheel cannot be built: see pyproject.toml", cwd=ROOT)
-    node("freeze", PYODIDE, WHEELS, next(folder.glob("*.whl")), OUT)
+    wheel = next(folder.glob("*.whl"))
+    shutil.rmtree(UNPACKED, ignore_errors=True)
+    shutil.unpack_archive(wheel, UNPACKED, "zip")
+    node("freeze", PYODIDE, WHEELS, wheel, NEW)
 
 
 def _cut() -> None:
-    node("cut", PYODIDE, EXERCISE, OUT)
+    node("cut", PYODIDE, EXERCISE, NEW)
     provided = set(json.loads(CUT_REPORT.read_text("utf-8")))
-    for path in [*stamps.files_under(CORE, "*.py"), BRIDGE]:
-        check_imports(path, provided)
+    for path in stamps.files_under(UNPACKED, "*.py"):
+        check_imports(path, UNPACKED, provided)
 
 
-def check_imports(path: Path, provided: set[str]) -> None:
+def check_imports(path: Path, folder: Path, provided: set[str]) -> None:
     """Stop when a file imports what the cut library lacks: the exercise has then not gone everywhere."""
     for module in sorted(imported_modules(path.read_text("utf-8")) - provided):
-        raise Stop(f"{path.relative_to(ROOT)} imports {module}, which nothing in web/build/exercise.json loads: "
+        raise Stop(f"{path.relative_to(folder).as_posix()} imports {module}, which nothing in web/build/exercise.json loads: "
                    "add a request that needs it")
 
 
@@ -104,7 +110,7 @@ def imported_modules(source: str) -> set[str]:
 
 def _prove() -> None:
     """The shipped files alone must answer the exercise, and as the core does under plain Python."""
-    node("prove", PYODIDE, OUT, EXERCISE, ANSWERS)
+    node("prove", PYODIDE, NEW, EXERCISE, ANSWERS)
     check_alike(json.loads(_plain_answers()), json.loads(ANSWERS.read_text("utf-8")))
 
 
@@ -117,9 +123,8 @@ def check_alike(wanted: list[dict], found: list[dict]) -> None:
 
 
 def _plain_answers() -> str:
-    path = os.pathsep.join([str(CORE.parent), str(BRIDGE.parent)])
     command = [str(tool("python")), str(BUILD_SOURCES / "inside" / "exercise.py"), str(EXERCISE)]
-    done = subprocess.run(command, env={**os.environ, "PYTHONPATH": path}, capture_output=True, text=True)
+    done = subprocess.run(command, env={**os.environ, "PYTHONPATH": str(UNPACKED)}, capture_output=True, text=True)
     if done.returncode:
         raise Stop(f"{EXERCISE_MEND}: {(done.stderr.strip().splitlines() or ['no message'])[-1]}")
     return done.stdout

@@ -95,12 +95,15 @@ class Handler(BaseHTTPRequestHandler):
         return {**headers, **({"Content-Encoding": encoding} if encoding else {})}, content
 
     def _best_copy(self, path: Path) -> tuple[str, Path]:
-        accepted = {part.split(";")[0].strip() for part in self.headers.get("Accept-Encoding", "").split(",")}
+        accepted = self._accepted()
         for encoding, ending in ENCODINGS:
             squeezed = path.with_name(path.name + ending)
             if encoding in accepted and squeezed.is_file():
                 return encoding, squeezed
         return "", path
+
+    def _accepted(self) -> set[str]:
+        return {part.split(";")[0].strip() for part in self.headers.get("Accept-Encoding", "").split(",")}
 
     def _send(self, status: HTTPStatus, headers: dict[str, str], content: bytes) -> None:
         self.send_response(status)
