@@ -61,7 +61,7 @@ class Scenes:
 
     def _strip_scene(self, work: StripWork) -> dict:
         lie, shape, laying = strip_lie(self.habits), work.piece.shape, self.layings[work.piece.id]
-        over = {laying.over(k): _lying(laying.shapes(laying.following(k)), lie) for k in (0, 1)}
+        over = {laying.over(k): _lying(_at_piece(k, laying), lie) for k in (1, 0)}
         return {
             "moves": "strip",
             "view": self._strip_view(work, lie, -0.45 * shape.advance),
@@ -110,7 +110,7 @@ class Scenes:
         across, under = float(work.across), work.run / 2**folds
         run = float(under)
         shapes = laying.shapes(laying.cutting_way(under))
-        squaring = [{**shape, "points": _moved(shape["points"], across - size)} for shape in shapes]
+        squaring = _all_moved(shapes, across - size)
         margin = [(-_CLOTH_MARGIN, -2 * _CLOTH_MARGIN), (across + _CLOTH_MARGIN, run + 2 * _CLOTH_MARGIN)]
         fold = [{"role": "fold", "points": lie([(0.0, 0.0), (across, 0.0)])}] if folds else []
         return {
@@ -143,6 +143,16 @@ def cutting_lie(habits: Habits) -> Lie:
 
 def _lying(shapes: list[dict], lie: Lie) -> list[dict]:
     return [{**shape, "points": lie(shape["points"])} for shape in shapes]
+
+
+def _at_piece(k: int, laying: Laying) -> list[dict]:
+    """What lies on top for piece 0 or 1. Only a triangle's second cut is drawn where piece 1 lies before the strip is slid."""
+    slid = -laying.piece.advance if laying.over(k) == "piece_back" else 0.0
+    return _all_moved(laying.shapes(laying.following(k)), slid)
+
+
+def _all_moved(shapes: list[dict], by: float) -> list[dict]:
+    return [{**shape, "points": _moved(shape["points"], by)} for shape in shapes]
 
 
 def _without_lines(shapes: list[dict]) -> list[dict]:
