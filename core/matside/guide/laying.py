@@ -8,7 +8,7 @@ from functools import cached_property
 from .. import angles
 from ..rulers import USUAL_RUN, Ruler, Way, Ways, ways
 from ..rulers.cuts import base_angle
-from ..shapes import HalfDiamond, Rectangle, Shape
+from ..shapes import HalfDiamond, Shape
 from .job import Habits
 
 #: Half the length of a mark's stroke in a drawing, in inches.
@@ -77,19 +77,28 @@ class Laying:
             return way.kind
         return "two_marks" if self.found.two_marks else "bare"
 
+    def say_piece(self, way: Way | None) -> str:
+        """The code of the sentence for a piece that is cut so."""
+        kind = self.say(way)
+        if self.is_square:
+            return f"piece_square_{kind}"
+        return f"piece_triangle_{kind}" if self._is_triangle and kind in ("two_marks", "bare") else f"piece_{kind}"
+
     def values(self, way: Way | None) -> dict:
         """What a sentence about a way needs: lengths in inches, angles in degrees."""
-        marks = self.found.two_marks
-        step = {"advance": self.piece.advance, "waste": self.piece.starter_waste, "size": self.piece.size}
+        step = {
+            **{"advance": self.piece.advance, "waste": self.piece.starter_waste, "size": self.piece.size},
+            **{"measure": _across(self.piece), "step": self._step_to_mark()},
+        }
         if way is None:
-            return {**step, **({"step": marks.step.nearest, "offset": marks.offset.nearest} if marks else {})}
+            return step
         line = way.angle_line
         return {
             **step,
             "rulers": list(way.rulers),
             "edge": way.cut_edge,
             "slide": way.slide,
-            "measure": way.measure if way.measure is not None else _across(self.piece),
+            "measure": way.measure if way.measure is not None else step["measure"],
             "measured_by": way.measure_on[0] if way.measure_on else None,
             "mark": way.mark_ticks.nearest if way.mark_ticks else way.mark_along,
             "degrees": line.degrees if line else None,
@@ -98,6 +107,12 @@ class Laying:
             "angle_ruler": line.ruler if line else None,
             "notes": list(way.notes),
         }
+
+    def _step_to_mark(self):
+        """From mark to mark along an edge where no angle line helps: to the nearest tick of a ruler, if there is one."""
+        marks = self.found.two_marks
+        exact = self.piece.base if self._is_triangle else self.piece.advance
+        return marks.step.nearest if marks else exact
 
     def shapes(self, way: Way | None) -> list[dict]:
         """The shapes of a way in the right hand's strip coordinates, for the cut of the first piece."""
@@ -133,9 +148,13 @@ class Laying:
         return float(self.piece.size) / angles.sin(angle)
 
     @property
+    def _is_triangle(self) -> bool:
+        return isinstance(self.piece, HalfDiamond)
+
+    @property
     def is_square(self) -> bool:
-        """Whether pieces are cut straight across."""
-        return isinstance(self.piece, Rectangle)
+        """Whether pieces are cut straight across: rectangles, and diamonds of 90°."""
+        return self.piece.angle == 90 and not self._is_triangle
 
 
 def _laid_as(way: Way) -> tuple:

@@ -76,7 +76,7 @@ class _Writer:
             along, at = cloth.division
             side, across = (cloth.length, cloth.width) if along == "length" else (cloth.width, cloth.length)
             values = {"at": at, "side": side}
-            yield self._cloth_step("divide", index, f"divide_{along}", values, ["cut_away"], float(across))
+            yield self._cloth_step("divide", index, f"divide_{along}", values, ["sharp_glove", "cut_away"], float(across))
         for work in cloth.works:
             yield from self._strip_cutting(index, work)
 
@@ -107,9 +107,9 @@ class _Writer:
                 values = {"short_diagonal": getattr(stack.work.piece.shape, "short_diagonal", None), **_left(stack, k)}
                 yield self._stack_step("recheck", index, stack, "recheck", k, values, ["close_blade"])
             way = laying.following(k)
-            say = f"piece_square_{laying.say(way)}" if laying.is_square else f"piece_{laying.say(way)}"
+            say = laying.say_piece(way)
             values = {**laying.values(way), "k": k + 1, **_left(stack, k)}
-            yield self._stack_step("piece", index, stack, say, k, values, over=laying.over(k), cut=laying.cut_length)
+            yield self._stack_step("piece", index, stack, say, k, values, ["fingers"], laying.over(k), laying.cut_length)
         yield self._stack_step("strip_done", index, stack, "strip_done", stack.work.count, {}, ["close_blade"])
 
     def _starter_steps(self, index: int, stack: Stack, laying: Laying) -> Iterator[dict]:
@@ -118,7 +118,8 @@ class _Writer:
         yield self._stack_step("lay", index, stack, lay, 0, {"layers": stack.layers})
         way = laying.way("starter")
         say = "starter_square" if laying.is_square else f"starter_{laying.say(way)}"
-        yield self._stack_step("starter", index, stack, say, 0, laying.values(way), ["fingers"], cut=laying.cut_length)
+        cautions = ["sharp_glove", "cut_away"]  # said here only where no strip had to be cut before
+        yield self._stack_step("starter", index, stack, say, 0, laying.values(way), cautions, cut=laying.cut_length)
         if turned:
             yield self._stack_step("turn", index, stack, "turn", 0, {})
 
