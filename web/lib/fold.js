@@ -22,7 +22,7 @@ export function extendTrail(table, scripts, trail, event) {
 }
 
 function undo(trail, times) {
-  if (!(times >= 1 && times < trail.length)) throw new Illegal(`there is nothing to undo ${times} times`);
+  if (!(Number.isInteger(times) && times >= 1 && times < trail.length)) throw new Illegal(`there is nothing to undo ${times} times`);
   trail.splice(-times);
 }
 
@@ -78,7 +78,7 @@ function ahead(steps, from) {
 }
 
 function checkNumber([least, most], event) {
-  if (!(event.n >= least && event.n <= most)) throw new Illegal(`${event.event} of ${event.n} is outside ${least} to ${most}`);
+  if (!(Number.isInteger(event.n) && event.n >= least && event.n <= most)) throw new Illegal(`${event.event} of ${event.n} is outside ${least} to ${most}`);
 }
 
 function tallied(rule, event, state, step) {
@@ -104,8 +104,13 @@ function carried(tallies, from, to) {
 function went(go, event, scripts, state) {
   if (go === "stay") return [state.script, state.step];
   if (go === "next") return [state.script, state.step + 1];
-  if (go === "script") return [event.script, event.step ?? 0];
+  if (go === "script") return named(event, scripts);
   return [state.script, past(go.past, event.n, scripts[state.script].steps, state.step)];
+}
+
+function named({ script, step = 0 }, scripts) {
+  if (!scripts[script]?.steps[step]) throw new Illegal(`there is no step ${step} of a script ${script}`);
+  return [script, step];
 }
 
 function past(kind, times, steps, from) {

@@ -102,11 +102,10 @@ export class Sitting extends EventTarget {
   /** The numbers that are shown: of this strip, of the strips, and in all. */
   counts() {
     const { script, state, step } = this;
-    const strip = step.strip === null ? null : script.strips[step.strip];
-    const own = tally(state, step.strip);
+    const made = Math.max(0, tally(state, step.strip).made); // a count put right may take back more than this strip gave
     return {
-      made: own.made,
-      of: strip ? Math.max(own.made, strip.planned - own.lost - own.spoiled) : 0,
+      made,
+      of: made + this.ahead(step.strip),
       strip: step.strip === null ? 0 : step.strip + 1,
       strips: script.strips.length,
       total: total(state, "made"),
@@ -127,23 +126,22 @@ export class Sitting extends EventTarget {
   /** Pieces made and expected, by kind of piece: what lies, or will lie, in each pile. */
   piles() {
     const piles = new Map(this.script.pieces.map((piece) => [piece.id, { piece, made: 0, of: 0 }]));
-    this.script.strips.forEach(({ piece, planned }, strip) => {
+    this.script.strips.forEach(({ piece }, strip) => {
       const made = tally(this.state, strip).made;
       piles.get(piece).made += made;
-      piles.get(piece).of += made + this.#still(strip, planned);
+      piles.get(piece).of += made + this.ahead(strip);
     });
     return [...piles.values()];
   }
 
   /** How many pieces there will be in the end if all that is still to come goes well. */
   expected() {
-    const planned = this.script.strips.reduce((sum, { planned: n }, strip) => sum + this.#still(strip, n), 0);
-    return total(this.state, "made") + planned;
+    return total(this.state, "made") + this.ahead();
   }
 
-  #still(strip, planned) {
-    const own = tally(this.state, strip);
-    if (strip < this.step.strip || this.done) return 0;
-    return Math.max(0, planned - own.made - own.lost - own.spoiled);
+  /** Pieces that the cuts still to come will free, as planned: of one strip, or of all. */
+  ahead(strip) {
+    const still = this.script.steps.slice(this.state.step).filter((step) => step.do === "piece" && [step.strip, undefined].includes(strip));
+    return still.reduce((sum, { gives }) => sum + gives, 0);
   }
 }

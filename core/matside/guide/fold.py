@@ -48,7 +48,7 @@ def fold(scripts: list[dict], events: Iterable[dict], table: dict = TABLE) -> St
 
 
 def _undo(trail: list[State], times: int) -> None:
-    if not 1 <= times < len(trail):
+    if not isinstance(times, int) or not 1 <= times < len(trail):
         raise Illegal(f"there is nothing to undo {times} times")
     del trail[-times:]
 
@@ -71,7 +71,7 @@ def _check_n(rule: dict, event: dict, scripts: list[dict], state: State) -> None
     if "n" not in rule:
         return
     n, (least, most) = event.get("n"), (_limit(limit, scripts, state) for limit in rule["n"])
-    if n is None or not least <= n <= most:
+    if not isinstance(n, int) or not least <= n <= most:
         raise Illegal(f"{event['event']} of {n} is outside {least} to {most}")
 
 
@@ -117,8 +117,15 @@ def _went(go, event: dict, scripts: list[dict], state: State) -> tuple[int, int]
     if go == "next":
         return state.script, state.step + 1
     if go == "script":
-        return event["script"], event.get("step", 0)
+        return _named(event, scripts)
     return state.script, _past(go["past"], event["n"], scripts[state.script]["steps"], state.step)
+
+
+def _named(event: dict, scripts: list[dict]) -> tuple[int, int]:
+    script, step = event.get("script"), event.get("step", 0)
+    if script not in range(len(scripts)) or step not in range(len(scripts[script]["steps"])):
+        raise Illegal(f"there is no step {step} of a script {script}")
+    return script, step
 
 
 def _past(kind: str, times: int, steps: list[dict], index: int) -> int:
