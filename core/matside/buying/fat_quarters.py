@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from ..strips import pieces_in
 from ..units import SAME
 from .demands import Demand, Pieces
-from .packing import filled
+from .packing import Part, filled
 
 ALONG = ("length", "width")
 
@@ -63,7 +63,8 @@ def _tried(demands: list[Pieces], quarter: FatQuarter, preferred: str | None) ->
     count = 0
     for side in ALONG:
         run, room = quarter.sides(side)
-        count += filled([_strips(demand, run) for demand in demands if along[demand.id] == side], room)
+        strips = [Part(float(d.shape.size), count=_strips(d, run)) for d in demands if along[d.id] == side]
+        count += filled(strips, room)
     return count, along
 
 
@@ -71,7 +72,7 @@ def _way(demand: Pieces, quarter: FatQuarter, preferred: str | None) -> str:
     ways = _ways(demand, quarter)
     if preferred in ways:
         return preferred
-    return min(ways, key=lambda along: _strips(demand, quarter.sides(along)[0])[1] / _room(demand, quarter, along))
+    return min(ways, key=lambda along: _strips(demand, quarter.sides(along)[0]) / _room(demand, quarter, along))
 
 
 def _room(demand: Pieces, quarter: FatQuarter, along: str) -> int:
@@ -79,5 +80,5 @@ def _room(demand: Pieces, quarter: FatQuarter, along: str) -> int:
     return int((quarter.sides(along)[1] + SAME) // float(demand.shape.size))
 
 
-def _strips(demand: Pieces, run: float) -> tuple[float, int]:
-    return float(demand.shape.size), -(-demand.need // pieces_in(demand.shape, run))
+def _strips(demand: Pieces, run: float) -> int:
+    return -(-demand.need // pieces_in(demand.shape, run))

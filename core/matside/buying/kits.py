@@ -1,12 +1,12 @@
 """Kits for a class: the same fabric for many people, and how to cut the bolt for them."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from ..units import SAME
 from .bolt import Cloth, Cut, bought, cut_from
 from .demands import Demand, Pieces, times
-from .packing import filled
+from .packing import Part, filled
 
 WAYS = ("lengths", "strips", "pieces")
 
@@ -56,8 +56,10 @@ def kit_ways(demands: list[Demand], cloth: Cloth, kits: Kits) -> list[KitWay]:
     pieces = [times(demand, kits.count) for demand in demands if isinstance(demand, Pieces)]
     others = [demand for demand in demands if not isinstance(demand, Pieces)]
     pooled = _cuts(cut_from(pieces, cloth), 1) + _cuts(cut_from(others, cloth), kits.count)
-    ways = (("strips", _cuts(one, kits.count)), ("pieces", pooled))
-    return [_by_lengths(one, cloth, kits), *(_by_strips(way, cuts, cloth, kits) for way, cuts in ways)]
+    apart, together = _by_strips("strips", _cuts(one, kits.count), cloth, kits), _by_strips("pieces", pooled, cloth, kits)
+    # The longest-first rule may pack many kits worse than one: then they are cut as they are apart.
+    together = together if together.needed <= apart.needed else replace(apart, way="pieces")
+    return [_by_lengths(one, cloth, kits), apart, together]
 
 
 def _cuts(cut: Cut, count: int) -> list[tuple[str, float, int]]:
@@ -92,4 +94,4 @@ def _bolts(cuts: list[tuple[float, int]], ends: float, kits: Kits) -> int | None
     usable = float(kits.bolt_length) - ends
     if max(length for length, _ in cuts) > usable + SAME:
         return 0
-    return filled([cut for cut in cuts if cut[0] > 0], usable)
+    return filled([Part(length, count=many) for length, many in cuts], usable)

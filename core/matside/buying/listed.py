@@ -17,7 +17,8 @@ def described(buying: Buying) -> dict:
     """Every fabric's line, and the price of all that have one."""
     lines = [line(fabric, buying.kits) for fabric in buying.fabrics]
     prices = [entry["price"] for entry in lines if entry["price"] is not None]
-    return {"fabrics": lines, "price": sum(prices) if prices else None, "unpriced": len(lines) - len(prices)}
+    total = sum(prices) if prices else None
+    return {"fabrics": lines, "price": total, "unpriced": len(lines) - len(prices), "batting": buying.batting}
 
 
 def line(fabric: Fabric, kits: Kits | None) -> dict:

@@ -7,6 +7,7 @@ from ..pieces import read_piece
 from ..quilt.binding import Binding
 from ..quilt.borders import bordered_size
 from ..quilt.cutting import cut_list
+from ..quilt.extras import batting_fields
 from ..quilt.geometry import laid
 from ..quilt.layers import layers_of
 from ..quilt.outside import way_round
@@ -34,3 +35,10 @@ def _bound(binding: Binding, around: float) -> Demand:
     if binding.grain == "bias":
         return BiasChain("binding", binding, binding.length(around))
     return Chain("binding", binding.strip_width, binding.length(around), binding.join_takes)
+
+
+def batting_of(quilt: Quilt) -> dict | None:
+    """The batting's size, where the quilt wants one."""
+    patchwork = laid(quilt.geometry).patchwork
+    finished = bordered_size(patchwork.width, patchwork.height, quilt.borders)
+    return batting_fields(quilt.batting_overlap, *finished) if quilt.batting_overlap is not None else None

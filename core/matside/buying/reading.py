@@ -7,17 +7,19 @@ from fractions import Fraction
 from ..errors import Refusal
 from ..fields import Fields
 from ..pieces import read_piece
-from ..quilt.reading import Quilt, read_quilt
+from ..quilt.reading import read_quilt
 from ..units import shown
 from .bolt import STEPS, Cloth
 from .demands import Demand, Lengths, Pieces, with_spare
 from .fat_quarters import FatQuarter
 from .kits import Kits
-from .of_quilt import demands_of
+from .of_quilt import batting_of, demands_of
 
 MOST_PIECES = 50
 MOST_FABRICS = 50
 SOLD = ("bolt", "fat_quarter")
+#: What pieces are of that name no fabric.
+UNNAMED = "cloth"
 PRICED_BY = {"yd": Fraction(36), "m": Fraction(10000, 254), "fat_quarter": None}
 
 
@@ -48,31 +50,46 @@ class Fabric:
 
 @dataclass(frozen=True, slots=True)
 class Buying:
-    """Everything that a request settles about buying; `quilt` is the quilt it is for, if any."""
+    """Everything that a request settles about buying; `batting` is the size of the quilt's, where it wants one."""
 
     fabrics: tuple[Fabric, ...]
     kits: Kits | None
-    quilt: Quilt | None
+    batting: dict | None
 
 
 def read_buying(fields: Fields) -> Buying:
     """The buying list that a request describes: for a `quilt`, for `pieces` (and full-width `lengths`), or for both."""
     if not any(fields.has(name) for name in ("quilt", "pieces", "lengths")):
         raise Refusal("pieces", "buying_nothing")
-    quilt = read_quilt(fields.object("quilt")) if fields.has("quilt") else None
-    wanted = demands_of(quilt) if quilt else {}
+    wanted, batting = _read_quilt(fields.object("quilt")) if fields.has("quilt") else ({}, None)
     for fabric, demand in (*_read_pieces(fields), *_read_lengths(fields)):
         wanted.setdefault(fabric, []).append(demand)
     spare = _read_spare(fields)
-    given = {item.text("id", most=40): item for item in _listed(fields)}
-    names = list(dict.fromkeys([*wanted, *given]))
+    given = _listed(fields)
+    names = list(dict.fromkeys([*wanted, *given])) or [UNNAMED]
     empty = Fields({}, "fabrics", fields.unit)
     fabrics = [_read_fabric(name, given.get(name, empty), fields, wanted.get(name, []), spare) for name in names]
-    return Buying(tuple(fabrics), read_kits(fields), quilt)
+    return Buying(tuple(fabrics), read_kits(fields), batting)
 
 
-def _listed(fields: Fields) -> list[Fields]:
-    return fields.objects("fabrics", MOST_FABRICS) if fields.has("fabrics") else []
+def _read_quilt(fields: Fields) -> tuple[dict[str, list[Demand]], dict | None]:
+    """What a quilt wants of each fabric, and its batting; a quilt's own refusals do not know that it stands in a larger request."""
+    try:
+        quilt = read_quilt(Fields(fields.given, "", fields.unit))
+        return demands_of(quilt), batting_of(quilt)
+    except Refusal as refusal:
+        raise Refusal(fields.at(refusal.field), refusal.code, **refusal.values) from None
+
+
+def _listed(fields: Fields) -> dict[str, Fields]:
+    """The listed fabrics by their ids."""
+    found: dict[str, Fields] = {}
+    for item in fields.objects("fabrics", MOST_FABRICS) if fields.has("fabrics") else []:
+        name = item.text("id", most=40)
+        if name in found:
+            raise Refusal(item.at("id"), "fabric_twice", given=shown(name))
+        found[name] = item
+    return found
 
 
 def _read_pieces(fields: Fields) -> list[tuple[str, Demand]]:
@@ -81,7 +98,7 @@ def _read_pieces(fields: Fields) -> list[tuple[str, Demand]]:
         need = piece.count("need", 0, 100_000)
         takes = float(piece.length_or_zero("join_takes", Fraction(1, 2)))
         demand = Pieces(piece.text("id", f"piece_{k + 1}"), read_piece(piece), need, takes)
-        found.append((piece.text("fabric", "cloth", 40), demand))
+        found.append((piece.text("fabric", UNNAMED, 40), demand))
     return found
 
 
@@ -89,7 +106,7 @@ def _read_lengths(fields: Fields) -> list[tuple[str, Demand]]:
     found = []
     for k, item in enumerate(fields.objects("lengths", MOST_PIECES) if fields.has("lengths") else []):
         demand = Lengths(item.text("id", f"length_{k + 1}"), float(item.length("length")), item.count("need", 0, 10_000, default=1))
-        found.append((item.text("fabric", "cloth", 40), demand))
+        found.append((item.text("fabric", UNNAMED, 40), demand))
     return found
 
 

@@ -1,8 +1,8 @@
 """Strips across the usable width: which are cut, and what each gives.
 
-Strips of one width are shared: every kind first fills whole strips of its own, and what remains of all kinds is packed into
-as few further strips as the longest-first rule finds. A run of slanted pieces begins with its own starter cut, so the pieces of
-a shared strip can really be cut from it, one kind after the other.
+Strips of one width are shared. Slanted kinds first fill whole strips of their own; what remains of them, and all straight
+pieces, is packed into as few strips as the longest-first rule finds. A run of slanted pieces begins with its own starter cut, so
+the pieces of a shared strip can really be cut from it, one kind after the other.
 """
 
 import math
@@ -13,9 +13,7 @@ from ..shapes import Rectangle
 from ..strips import needed_length, pieces_in
 from ..units import SAME
 from .demands import Chain, Pieces
-
-#: So many straight pieces of a kind are packed one by one; more stay together.
-_PARTED = 200
+from .packing import Boxes, Part, packed
 
 Gives = tuple[tuple[str, int], ...]
 
@@ -75,41 +73,17 @@ def _sizes(demands: list[Pieces]) -> list[Fraction]:
 
 
 def _of_one_size(demands: list[Pieces], run: float) -> list[Strips]:
-    whole, runs = [], []
+    parts, begun = [], []
     for demand in demands:
+        if isinstance(demand.shape, Rectangle):
+            parts.append(Part(float(demand.shape.length), demand.id, demand.need))
+            continue
         per_strip = pieces_in(demand.shape, run)
         full, rest = divmod(demand.need, per_strip)
-        if full:
-            whole.append(Strips(demand.shape.size, full, ((demand.id, per_strip),), needed_length(demand.shape, per_strip)))
-        runs += _runs(demand, rest)
-    return whole + _packed(runs, demands[0].shape.size, run)
-
-
-def _runs(demand: Pieces, rest: int) -> list[tuple[float, str, int]]:
-    """What is left of a kind as runs: straight pieces may be parted, slanted ones share one starter cut."""
-    if not rest:
-        return []
-    if isinstance(demand.shape, Rectangle) and rest <= _PARTED:
-        return [(float(demand.shape.length), demand.id, 1)] * rest
-    return [(needed_length(demand.shape, rest), demand.id, rest)]
-
-
-def _packed(runs: list[tuple[float, str, int]], size: Fraction, run: float) -> list[Strips]:
-    """The longest run first, each into the first strip that still has room."""
-    used: list[float] = []
-    given: list[dict[str, int]] = []
-    for length, name, count in sorted(runs, key=lambda one: -one[0]):
-        place = next((k for k, taken in enumerate(used) if taken + length <= run + SAME), len(used))
-        if place == len(used):
-            used.append(0.0)
-            given.append({})
-        used[place] += length
-        given[place][name] = given[place].get(name, 0) + count
-    alike: dict[tuple[Gives, float], int] = {}
-    for gives, taken in zip(given, used, strict=True):
-        key = (tuple(gives.items()), round(taken, 9))
-        alike[key] = alike.get(key, 0) + 1
-    return [Strips(size, times, gives, taken) for (gives, taken), times in alike.items()]
+        begun += [Boxes(run - needed_length(demand.shape, per_strip), {demand.id: per_strip}, full)] if full else []
+        parts += [Part(needed_length(demand.shape, rest), demand.id, 1, rest)] if rest else []
+    size = demands[0].shape.size
+    return [Strips(size, boxes.many, tuple(boxes.gives.items()), run - boxes.room) for boxes in packed(parts, run, begun)]
 
 
 def _is_straight(demand: Pieces, run: float) -> bool:

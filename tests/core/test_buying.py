@@ -1,0 +1,280 @@
+"""The buying list against arithmetic worked by hand, the trade's own figures, and brute force."""
+
+import itertools
+import math
+from fractions import Fraction
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from matside import answer
+from matside.buying.bolt import STEPS, Cloth, cut_from
+from matside.buying.demands import Chain, Pieces
+from matside.buying.fat_quarters import FatQuarter, quarters_for
+from matside.buying.kits import Kits, kit_ways
+from matside.buying.packing import Part, filled
+from matside.buying.strips import strips_for
+from matside.shapes import Diamond, HalfDiamond, Parallelogram, Rectangle
+
+DIAMOND = {"id": "d", "size": 4, "angle": 60}
+
+
+def buying(**fields):
+    found = answer({"ask": "buying", **fields})
+    assert found["ok"], found["error"]
+    return found
+
+
+def line(**fields):
+    return buying(**fields)["fabrics"][0]
+
+
+def test_eleven_strips_of_8_inches_give_the_41_pieces_of_a_throw():
+    # Common practice, no published source: eleven full-width 8-inch strips, four to a strip, give the 41 pieces of a throw.
+    found = line(quilt={"piece": {"size": 8, "angle": 60}, "columns": 5, "rows": 5, "edge": "pointed"})
+    assert sum(strips["times"] for strips in found["strips"]) == 11
+    assert found["strips"][0]["gives"] == {"diamond/patchwork": 4}
+    assert found["cut_length"] == 88
+
+
+def test_lengths_by_hand():
+    # 17 four-inch diamonds of 60°: eight to a strip of 42 in, so three strips, 12 in; 1 in to straighten: 13 in. The next
+    # eighths of a yard are 13½ in.
+    found = line(pieces=[{**DIAMOND, "need": 17}])
+    assert [(strips["size"], strips["times"], strips["gives"]) for strips in found["strips"]] == [(4, 2, {"d": 8}), (4, 1, {"d": 1})]
+    assert (found["cut_length"], found["needed"], found["buy"], found["buy_yards"]) == (12, 13, 13.5, 0.375)
+
+
+def test_shrinkage_by_hand():
+    # ISO 5077: 100 · (after − before) / before. 3 % along: 13 in after washing are 13 / 0.97 = 13.402 in before. 5 % across: 42 in
+    # become 39.9, which still hold eight (39.26 in).
+    found = line(pieces=[{**DIAMOND, "need": 17}], shrink={"length": 3, "width": 5})
+    assert found["width_after"] == 39.9
+    assert found["needed"] == pytest.approx(13.402, abs=0.001) and found["buy"] == 13.5
+    # 7 % across leaves 39.06 in and seven to a strip.
+    assert line(pieces=[{**DIAMOND, "need": 17}], shrink={"width": 7})["strips"][0]["gives"] == {"d": 7}
+
+
+def test_rounding_to_ten_centimetres():
+    # 13 in are 33.02 cm: 40 cm are bought.
+    found = line(pieces=[{**DIAMOND, "need": 17}], round_to="ten_cm")
+    assert found["buy_metres"] == pytest.approx(0.4) and found["buy"] == pytest.approx(40 / 2.54)
+
+
+def test_a_length_that_the_shop_measures_is_not_rounded_up():
+    assert line(pieces=[{**DIAMOND, "need": 8}], straighten="1/2 in")["buy"] == 4.5
+
+
+def test_spare_pieces_by_hand():
+    # 41 and 5 % (2.05, so 3) and 2 more.
+    found = line(pieces=[{**DIAMOND, "need": 41}, {**DIAMOND, "id": "none", "need": 0}], spare={"percent": 5, "pieces": 2})
+    assert found["wanted"] == {"d": 46, "none": 0}
+
+
+def test_needing_nothing_buys_nothing_and_says_so():
+    found = line(pieces=[{**DIAMOND, "need": 0}])
+    assert (found["buy"], found["strips"], found["reason"]) == (0, [], "nothing_needed")
+
+
+def test_what_the_cloth_cannot_give_is_named():
+    # An 8-inch 60° diamond takes 4.62 + 9.24 = 13.86 in of strip.
+    found = line(pieces=[{**DIAMOND, "size": 8, "need": 3}, {**DIAMOND, "id": "small", "need": 1}], usable_width=12)
+    assert [(one["id"], one["reason"]) for one in found["cannot"]] == [("d", "too_long_for_width")]
+    assert found["cannot"][0]["needs"] == pytest.approx(12 / math.sin(math.radians(60)))
+    assert found["strips"][0]["gives"] == {"small": 1}
+
+
+def test_an_inch_of_width_more_or_less():
+    # Four 8-inch diamonds need 41.57 in of width: at 41 in there are three to a strip, fourteen strips, 112 + 1 in.
+    found = line(pieces=[{**DIAMOND, "size": 8, "need": 41}])
+    fewer, more = found["other_widths"]
+    assert (fewer["usable_width"], fewer["buy"], fewer["changes_by"]) == (41, 117, 27)
+    assert (more["usable_width"], more["buy"], more["changes_by"]) == (43, 90, 0)
+
+
+@pytest.mark.parametrize(("by", "price"), [("yd", 2.5 * 12), ("m", 2.286 * 12), ("fat_quarter", 12 * 21)])
+def test_prices_by_hand(by, price):
+    # 41 eight-inch diamonds: 90 in = 2½ yd = 2.286 m; two to a fat quarter, so 21 of those.
+    pieces = [{**DIAMOND, "size": 8, "need": 41, "fabric": "a"}]
+    found = buying(pieces=pieces, fabrics=[{"id": "a", "price": 12, "price_by": by}])
+    assert found["price"] == found["fabrics"][0]["price"] == pytest.approx(price)
+    assert buying(pieces=pieces)["price"] is None and buying(pieces=pieces)["unpriced"] == 1
+
+
+def test_long_straight_pieces_are_joined():
+    # Four borders of 70 in are 280 in; 42-inch strips joined lose ½ in each: seven make 291, six 249½.
+    found = line(pieces=[{"id": "border", "shape": "rectangle", "size": 4.5, "length": 70, "need": 4}])
+    assert [(strips["times"], strips["joined"]) for strips in found["strips"]] == [(7, True)]
+
+
+def test_straight_pieces_share_strips():
+    # 30 + 12, 30 + 12, 20 + 20: three strips, longest first.
+    pieces = [{"id": f"r{k}", "shape": "rectangle", "size": 2, "length": length, "need": 2} for k, length in enumerate((30, 12, 20))]
+    found = line(pieces=pieces)
+    assert sum(strips["times"] for strips in found["strips"]) == 3
+
+
+def test_a_whole_quilt_is_bought_by_fabric():
+    quilt = {"piece": {"size": 4, "angle": 60}, "columns": 5, "rows": 5, "fabrics": [{"id": "a"}, {"id": "b"}], "colouring": {"way": "rows"}}
+    found = buying(quilt={**quilt, "borders": [{"width": 4}], "binding": {}, "backing": {}, "batting": {}, "sashing": {"width": 1}})
+    lines = {entry["id"]: entry for entry in found["fabrics"]}
+    assert lines.keys() == {"a", "b", "sashing", "border_1", "binding", "backing"}
+    plan = answer({"ask": "quilt", **quilt, "borders": [{"width": 4}], "binding": {}, "backing": {}, "batting": {}, "sashing": {"width": 1}})
+    for name in ("a", "b", "sashing", "border_1"):
+        wanted = {entry["id"]: entry["need"] for entry in plan["cut"] if entry["fabric"] == name}
+        assert lines[name]["wanted"] == wanted
+    assert sum(strips["times"] for strips in lines["binding"]["strips"]) == plan["binding"]["strips"]
+    assert [(cut["length"], cut["times"]) for cut in lines["backing"]["lengths"]] == [(plan["backing"]["panel_length"], plan["backing"]["panels"])]
+    assert found["batting"] == plan["batting"]
+
+
+def test_bias_binding_is_bought_as_cloth():
+    quilt = {"piece": {"size": 4, "angle": 60}, "columns": 5, "rows": 5, "binding": {"grain": "bias"}}
+    found = buying(quilt=quilt)["fabrics"][1]
+    assert found["lengths"][0]["length"] == pytest.approx(answer({"ask": "quilt", **quilt})["binding"]["cloth_length"])
+
+
+# --- Strips ----------------------------------------------------------------------------------------------------------
+
+SHAPES = st.one_of(
+    st.builds(Diamond, st.sampled_from([Fraction(2), Fraction(4)]), st.sampled_from([Fraction(45), Fraction(60)])),
+    st.builds(HalfDiamond, st.sampled_from([Fraction(2), Fraction(4)]), st.just(Fraction(60))),
+    st.builds(Rectangle, st.sampled_from([Fraction(2), Fraction(4)]), st.sampled_from([Fraction(5), Fraction(11), Fraction(19)])),
+    st.builds(Parallelogram, st.sampled_from([Fraction(2), Fraction(4)]), st.just(Fraction(3)), st.just(Fraction(60))),
+)
+
+
+@given(st.lists(st.tuples(SHAPES, st.integers(0, 40)), min_size=1, max_size=4), st.sampled_from([24.0, 30.0, 42.0]))
+@settings(max_examples=150, derandomize=True, deadline=None)
+def test_strips_give_exactly_what_is_wanted_and_hold_it(wanted, run):
+    demands = [Pieces(str(k), shape, need) for k, (shape, need) in enumerate(wanted)]
+    strips, cannot = strips_for(demands, run)
+    assert cannot == []
+    shapes = {demand.id: demand.shape for demand in demands}
+    given_out = dict.fromkeys(shapes, 0)
+    for strip in strips:
+        length = 0.0
+        for name, count in strip.gives:
+            assert shapes[name].size == strip.size
+            # One kind after the other, each run with its own starter cut, by where its last piece ends.
+            length += max(x for k in (count - 1, max(0, count - 2)) for x, _ in shapes[name].outline(k))
+            given_out[name] += count * strip.times
+        assert length == pytest.approx(strip.used, abs=1e-6) and length <= run + 1e-6
+    assert given_out == {demand.id: demand.need for demand in demands}
+    # No two strips of one width that are each at most half full.
+    for size in {strip.size for strip in strips}:
+        assert sum(strip.times for strip in strips if strip.size == size and strip.used <= run / 2) <= 1
+
+
+@given(st.integers(0, 300), st.integers(0, 60), st.integers(30, 60))
+@settings(max_examples=80, derandomize=True, deadline=None)
+def test_more_pieces_never_take_less_cloth_and_wider_cloth_never_more(need, more, width):
+    diamond, half = Diamond(Fraction(4), Fraction(60)), HalfDiamond(Fraction(17, 4), Fraction(60))
+
+    def length(count, usable):
+        return cut_from([Pieces("d", diamond, count), Pieces("h", half, count // 3)], Cloth(Fraction(usable))).length
+
+    assert length(need, width) <= length(need + more, width)
+    assert length(need, width + 1) <= length(need, width)
+
+
+@given(st.floats(50, 900), st.integers(20, 60), st.sampled_from([0.5, 2.5]))
+@settings(max_examples=60, derandomize=True, deadline=None)
+def test_joined_strips_are_long_enough_and_one_fewer_would_not_be(length, run, takes):
+    strips = cut_from([Chain("binding", Fraction(5, 2), length, takes)], Cloth(Fraction(run))).strips[0].times
+    assert strips * run - (strips - 1) * takes >= length - 1e-6
+    assert strips == 1 or (strips - 1) * run - (strips - 2) * takes < length
+
+
+# --- Fat quarters ----------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(("size", "pieces"), [(8, 2), (6, 6), (5, 8), (4, 15)])
+def test_fat_quarters_give_what_the_trade_says(size, pieces):
+    # Common practice, no published source: from a fat quarter of 18 × 20 in usable, 8-inch diamonds of 60° 2; 6-inch 6; 5-inch 8;
+    # 4-inch 15.
+    def count(need):
+        return quarters_for([Pieces("d", Diamond(Fraction(size), Fraction(60)), need)], FatQuarter(18, 20)).count
+
+    assert (count(pieces), count(pieces + 1)) == (1, 2)
+
+
+def test_what_fat_quarters_cannot_give_is_named():
+    found = line(pieces=[{"id": "border", "shape": "rectangle", "size": 4, "length": 30, "need": 1}, {**DIAMOND, "need": 15}])
+    assert (found["fat_quarters"]["count"], found["fat_quarters"]["cannot"]) == (1, ["border"])
+
+
+def test_fat_quarters_shrink_both_ways():
+    found = line(pieces=[{**DIAMOND, "need": 15}], shrink={"length": 10, "width": 10})["fat_quarters"]
+    assert (found["length"], found["width"]) == (pytest.approx(16.2), 18)
+    assert found["count"] == 2
+
+
+@given(st.lists(st.tuples(st.sampled_from([2.0, 3.0, 4.5, 7.0, 9.5]), st.integers(1, 3)), min_size=1, max_size=3, unique_by=lambda part: part[0]))
+@settings(max_examples=60, derandomize=True, deadline=None)
+def test_boxes_are_filled_as_longest_first_does(parts):
+    room, boxes = 10.0, []
+    for size in sorted((size for size, count in parts for _ in range(count)), reverse=True):
+        place = next((k for k, used in enumerate(boxes) if used + size <= room), None)
+        if place is None:
+            boxes.append(size)
+        else:
+            boxes[place] += size
+    assert filled([Part(size, count=count) for size, count in parts], room) == len(boxes)
+
+
+@given(st.lists(st.integers(1, 10), min_size=1, max_size=5))
+@settings(max_examples=60, derandomize=True, deadline=None)
+def test_boxes_are_few(sizes):
+    parts = [Part(float(size), count=sizes.count(size)) for size in set(sizes)]
+    # First-fit decreasing never takes more than 11/9 of the least and 6/9 (Dósa 2007, from memory).
+    assert filled(parts, 10.0) <= 11 / 9 * fewest_boxes(sorted(sizes), 10) + 6 / 9
+
+
+def fewest_boxes(sizes, room):
+    """By trying every way of parting the sizes into groups."""
+    for count in range(1, len(sizes) + 1):
+        for places in itertools.product(range(count), repeat=len(sizes)):
+            if all(sum(size for size, place in zip(sizes, places, strict=True) if place == box) <= room for box in range(count)):
+                return count
+    return len(sizes)
+
+
+# --- Kits ------------------------------------------------------------------------------------------------------------
+
+
+def test_kits_by_hand():
+    # A kit of 41 eight-inch diamonds: eleven strips, 88 in, and 1 in to straighten. Twenty people and two in reserve: 22 · 89 =
+    # 1958 in; or 22 · 88 + 1 = 1937 in; or 902 pieces together, 226 strips, 1809 in.
+    found = line(pieces=[{**DIAMOND, "size": 8, "need": 41}], kits={"people": 20, "leader": 2})["kits"]
+    assert found["count"] == 22
+    ways = {way["way"]: way for way in found["ways"]}
+    assert ways["lengths"]["cuts"] == [{"cut": "kit", "length": 89, "times": 22}]
+    assert [ways[name]["needed"] for name in ("lengths", "strips", "pieces")] == [1958, 1937, 1809]
+    assert ways["strips"]["cuts"] == [{"cut": "strip", "length": 8, "times": 242}]
+    assert ways["pieces"]["cuts"] == [{"cut": "strip", "length": 8, "times": 226}]
+    assert all(way["buy"] >= way["needed"] > way["buy"] - 4.5 for way in ways.values())
+
+
+def test_a_bolt_holds_whole_kits():
+    # 15 yd are 540 in, less 1 in: six kits of 89 in and no seventh; four bolts for 22 kits. In strips, 67 of 8 in to a bolt: 242
+    # strips take four bolts too, 226 also.
+    found = line(pieces=[{**DIAMOND, "size": 8, "need": 41}], kits={"people": 20, "leader": 2, "bolt_length": "15 yd"})["kits"]
+    assert [way["bolts"] for way in found["ways"]] == [4, 4, 4]
+    # 2 yd are 72 in, less 1 in: eight strips, and no kit. 21 kits are 231 strips, or 861 pieces in 216.
+    short = line(pieces=[{**DIAMOND, "size": 8, "need": 41}], kits={"people": 20, "bolt_length": "2 yd"})["kits"]
+    assert [way["bolts"] for way in short["ways"]] == [0, 29, 27]
+
+
+@given(st.integers(1, 60), st.integers(1, 25), st.integers(0, 3))
+@settings(max_examples=60, derandomize=True, deadline=None)
+def test_cutting_together_never_takes_more(need, people, leader):
+    demands = [Pieces("d", Diamond(Fraction(4), Fraction(60)), need), Chain("binding", Fraction(5, 2), 200.0, 2.5)]
+    lengths, strips, pieces = kit_ways(demands, Cloth(Fraction(42)), Kits(people, leader))
+    assert pieces.needed <= strips.needed <= lengths.needed
+
+
+def test_the_steps_of_shops_are_what_they_say():
+    # NIST Handbook 44, Appendix C (seen in a secondary copy): 1 yd = 36 in, 1 in = 2.54 cm, both exact.
+    assert STEPS == {"eighth_yard": Fraction(36, 8), "ten_cm": 10 / Fraction("2.54")}

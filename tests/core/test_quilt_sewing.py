@@ -1,0 +1,138 @@
+"""Sewing facts: tips, rows, bias edges, and what is to be minded."""
+
+import math
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from shapely.geometry import LineString, Polygon
+
+from matside import answer
+from matside.quilt.offsets import offset
+from matside.quilt.polygons import rhombus
+
+
+def quilt(**fields):
+    return answer({"ask": "quilt", "piece": {"size": 4, "angle": 60}, "columns": 3, "rows": 4, "drawing": False, **fields})
+
+
+def sewing(**fields):
+    return quilt(**fields)["sewing"]
+
+
+def test_tips_stick_out_as_the_design_states():
+    # DESIGN, geometry: 0.289 in at 60°, 0.5 in at 45°, for ¼ in.
+    assert round(sewing()["tip_offset"], 3) == 0.289
+    assert sewing(piece={"size": 4, "angle": 45})["tip_offset"] == 0.5
+    assert sewing(piece={"size": 4, "angle": 90})["tip_offset"] == 0
+
+
+@given(st.integers(15, 90), st.sampled_from([0.25, 0.5]))
+@settings(max_examples=40, derandomize=True, deadline=None)
+def test_tips_stick_out_by_what_matching_seam_ends_leave(angle, seam):
+    """Two cut diamonds laid right sides together so that the ends of their seam lines meet: where their cut corners lie."""
+    turn = math.radians(angle)
+    edge = 6 / math.sin(turn)
+    along, slanted = (edge, 0.0), (edge * math.cos(turn), edge * math.sin(turn))
+    sharp, blunt = rhombus(along, slanted), rhombus(along, (-slanted[0], slanted[1]))
+    tips = []
+    for finished in (sharp, blunt):
+        seam_start = min(point[0] for point in finished if point[1] == min(y for _, y in finished))
+        cut_start = min(point[0] for point in offset(finished, seam) if point[1] < -3 * 0.99)
+        tips.append(seam_start - cut_start)
+    found = sewing(piece={"finished_size": 6, "angle": angle}, seam=seam)
+    assert found["tip_offset"] == pytest.approx(tips[0] - tips[1], abs=1e-9)
+
+
+@given(st.integers(15, 89), st.sampled_from([0.25, 0.5]))
+@settings(max_examples=40, derandomize=True, deadline=None)
+def test_a_trimmed_tip_leaves_one_seam_allowance_beyond_the_point(angle, seam):
+    finished = rhombus((3 * math.cos(math.radians(angle) / 2), 3 * math.sin(math.radians(angle) / 2)), (3 * math.cos(math.radians(angle) / 2), -3 * math.sin(math.radians(angle) / 2)))
+    cut_tip, point = max(x for x, _ in offset(finished, seam)), max(x for x, _ in finished)
+    trim = sewing(piece={"finished_size": 6, "angle": angle}, seam=seam)["tip_trim"]
+    assert cut_tip - trim == pytest.approx(point + seam, abs=1e-9)
+
+
+def test_rows_of_a_touching_grid_by_hand():
+    # Three across and four down, left pointed: slanting rows of 1, 3, 5, 5, 3, 1 diamonds; an edge is 3.5 / sin 60° = 4.0415 in.
+    edge = 3.5 / math.sin(math.radians(60))
+    rows = sewing(edge="pointed")["rows"]
+    assert [(row["rows"], row["pieces"]) for row in rows] == [(2, 1), (2, 3), (2, 5)]
+    assert [row["length"] for row in rows] == pytest.approx([edge, 3 * edge, 5 * edge])
+    assert [row["sewn"] for row in rows] == pytest.approx([row["length"] + 0.5 / math.sin(math.radians(60)) for row in rows])
+
+
+def test_rows_with_sashing_are_longer_by_its_slanted_ends():
+    edge, end = 3.5 / math.sin(math.radians(60)), 1 / math.sin(math.radians(60))
+    rows = sewing(edge="pointed", sashing={"width": 1})["rows"]
+    assert [row["length"] for row in rows] == pytest.approx([edge, 3 * edge + 2 * end, 5 * edge + 4 * end])
+
+
+@pytest.mark.parametrize("fields", [{"edge": "filled"}, {"edge": "trimmed"}, {"edge": "filled", "sashing": {"width": 1}}])
+def test_rows_hold_every_piece_and_are_as_long_as_they_are_drawn(fields):
+    found = answer({"ask": "quilt", "piece": {"size": 4, "angle": 60}, "columns": 3, "rows": 4, **fields})
+    rows, drawing = found["sewing"]["rows"], found["drawing"]
+    pieces = [piece for piece in drawing["pieces"] if not drawing["kinds"][piece[0]].startswith("sash")]
+    assert sum(row["rows"] * row["pieces"] for row in rows) == len(pieces)
+    assert max(row["length"] for row in rows) == pytest.approx(longest_rising_line(drawing, pieces), abs=1e-4)
+
+
+def longest_rising_line(drawing, pieces):
+    """The longest way along one line that rises to the right, from the first to the last piece with an edge on it."""
+    lines = {}
+    for _, _, shape, x, y, *_ in pieces:
+        outline = [(a + x, b + y) for a, b in drawing["shapes"][shape]]
+        inside = Polygon(outline).centroid
+        for (a, b), (c, d) in zip(outline, outline[1:] + outline[:1], strict=True):
+            if abs(abs(math.degrees(math.atan2(b - d, c - a)) % 180) - 60) < 1e-3:
+                # Which line, and on which side of it the piece lies: a row's own edge.
+                offset_of = round(b + a * math.tan(math.radians(60)), 3)
+                below = inside.y + inside.x * math.tan(math.radians(60)) > offset_of
+                lines.setdefault((offset_of, below), []).extend([(a, b), (c, d)])
+    return max(LineString([min(points), max(points)]).length for points in lines.values())
+
+
+def test_zigzag_rows_are_straight_and_all_alike():
+    rows = sewing(setting="zigzag")["rows"]
+    assert [(row["rows"], row["pieces"]) for row in rows] == [(4, 3)]
+    assert rows[0]["length"] == pytest.approx(3 * 3.5 / math.sin(math.radians(60)))
+
+
+@pytest.mark.parametrize(
+    ("fields", "assembly", "press"),
+    [
+        ({}, "slanting_rows", "rows_by_turns"),
+        ({"sashing": {"width": 1}}, "slanting_rows", "toward_sashing"),
+        ({"setting": "zigzag"}, "straight_rows", "rows_by_turns"),
+        ({"setting": "hexagons"}, "set_in_hexagons", "round_by_turns"),
+        ({"setting": "stars"}, "set_in_stars", "round_one_way"),
+        ({"setting": "eight_pointed", "piece": {"size": 3, "angle": 45}}, "set_in_blocks", "round_one_way"),
+    ],
+)
+def test_every_setting_says_how_it_is_sewn_and_pressed(fields, assembly, press):
+    found = sewing(**fields)
+    assert (found["assembly"], found["press"]) == (assembly, press)
+
+
+def test_bias_edges_are_those_not_along_the_strip():
+    # Cut from strips along the grain: a diamond's slanted cuts, a triangle's two legs, a corner's long edge are on the bias.
+    assert sewing()["bias"] == {"diamond": "two_slanted", "side_half": "both_legs", "end_half": "both_legs", "corner_quarter": "long_edge"}
+    assert (sewing()["outer_edge"], sewing(edge="trimmed")["outer_edge"], sewing(edge="pointed")["outer_edge"]) == ("straight", "bias", "half_bias")
+    straight = sewing(setting="eight_pointed", piece={"size": 3, "angle": 45}, sashing={"width": 1})["bias"]
+    assert straight == {"diamond": "two_slanted", "side_triangle": "both_legs"}
+
+
+def test_small_diamonds_want_a_border_or_sashing():
+    # Common practice, no published source: a border and sashing are wanted more with small diamonds.
+    assert "border_wanted" in quilt()["cautions"]
+    assert "border_wanted" not in quilt(borders=[{"width": 4}])["cautions"]
+    assert "border_wanted" not in quilt(sashing={"width": 1})["cautions"]
+    assert "border_wanted" not in quilt(piece={"size": 8, "angle": 60})["cautions"]
+
+
+def test_cautions_name_what_is_to_be_minded():
+    assert "points_only" in quilt(edge="pointed", columns=1, rows=3)["cautions"]
+    assert "points_only" not in quilt(edge="pointed")["cautions"]
+    assert "edge_on_bias" in quilt(edge="trimmed")["cautions"]
+    assert "round_points_bias" in quilt(edge="pointed", binding={})["cautions"]
+    assert "round_points_bias" not in quilt(edge="pointed", binding={"grain": "bias"})["cautions"]
