@@ -8,7 +8,7 @@ const BLOW = 140; // ms that a knock and its ringing may last
 const AFTER = 120; // ms that must be quiet after that
 const QUIET_SHARE = 0.3; // of the threshold: louder is not quiet
 const BUSY_BLOWS = 4; // as many rejected blows …
-const BUSY_TIME = 2500; // … within this many ms mean that the cutter is running
+const BUSY_TIME = 800; // … within this many ms mean that the cutter is running
 
 /** Feeds on (time in ms, acceleration in m/s² without gravity). */
 export class KnockDetector {

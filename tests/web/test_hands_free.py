@@ -1,0 +1,280 @@
+"""Cutting without a finger on the glass: keys, pedals, knocks, the voice, and a screen that stays awake."""
+
+import pytest
+from phone import until
+
+# Time goes on by leaps, so that no test waits for the half second in which a second cut would be a bump; speech and
+# wake locks are objects that record what is asked of them.
+RECORDED = """
+const real = Date.now;
+let leapt = 0;
+window.leap = (ms) => { leapt += ms; };
+Date.now = () => real() + leapt;
+window.said = [];
+window.hushed = 0;
+const speech = {
+  speak: ({ text, volume, voice }) => text && said.push({ text, volume, voice: voice?.name ?? null }),
+  cancel: () => { hushed += 1; },
+  getVoices: () => [{ name: "far", lang: "en-US", localService: false }, { name: "near", lang: "en-US", localService: true }],
+};
+Object.defineProperty(window, "speechSynthesis", { get: () => speech });
+window.SpeechSynthesisUtterance = class { constructor(text) { this.text = text; } };
+window.locks = [];
+Object.defineProperty(navigator, "wakeLock", { configurable: true, get: () => ({ request: async (kind) => {
+  const lock = { kind, released: false, release() { this.released = true; } };
+  locks.push(lock);
+  return lock;
+} }) });
+"""
+
+STRIP = {"kind": "full_width_strip", "length": "", "width": "30 in"}
+
+
+@pytest.fixture
+def mat(page, site):
+    """The guide for one strip, begun; pieces of 8 in, so that it is short."""
+    page.add_init_script(RECORDED)
+    return lambda **settings: begun(page, site, settings)
+
+
+def begun(page, site, settings):
+    page.goto(site.url)
+    keep(page, "settings", settings)
+    keep(page, "count", {"state": {"piece": {"angle": "60", "measure": "size", "text": "8", "seam": "1/4"}, "cloth": STRIP, "way": "along_width"}, "answers": None})
+    page.reload()
+    page.locator("[data-key=start]").click()
+    page.locator(".mat-sentence").wait_for()
+    return page
+
+
+def keep(page, name, value):
+    until(page, "document.querySelector('piece-picker')")
+    page.evaluate(
+        """([name, value]) => new Promise((done, failed) => {
+          const opening = indexedDB.open("matside");
+          opening.onsuccess = () => {
+            const writing = opening.result.transaction("kept", "readwrite");
+            writing.objectStore("kept").put(value, name);
+            writing.oncomplete = () => { opening.result.close(); done(); };
+            writing.onerror = failed;
+          };
+        })""", [name, value])
+
+
+def seen(page) -> str:
+    """All that stands at the mat."""
+    return page.locator("mat-view").inner_text()
+
+
+def press(page, key: str) -> None:
+    """One press of a key, with the half second of a bump behind it; returns when the mat shows something else."""
+    before = seen(page)
+    page.evaluate("leap(600)")
+    strike(page, key)
+    until(page, "(before) => document.querySelector('mat-view').innerText !== before", before)
+
+
+def strike(page, key: str) -> None:
+    """A stroke of a key; pedals send keys beyond F12, which the browser's own driver does not know."""
+    if key[:1] == "F" and int(key[1:]) > 12:
+        page.evaluate("(key) => document.body.dispatchEvent(new KeyboardEvent('keydown', { key, bubbles: true, cancelable: true }))", key)
+    else:
+        page.keyboard.press(key)
+
+
+def press_in_vain(page, key: str) -> None:
+    """A press that nothing may come of; a later event would show it."""
+    before = seen(page)
+    page.evaluate("leap(600)")
+    page.keyboard.press(key)
+    page.wait_for_timeout(150)
+    assert seen(page) == before
+
+
+def total(page) -> str:
+    return page.locator(".mat-total").inner_text()
+
+
+def to_first_piece(page, key: str = "PageDown") -> None:
+    while not page.locator(".mat-hint").text_content() == "Tap when cut":
+        press(page, key)
+
+
+@pytest.mark.parametrize("key", ["PageDown", "ArrowRight", "Enter", "F13"])
+def test_a_whole_strip_is_cut_by_one_pedal_key(mat, key):
+    page = mat()
+    for _ in range(40):
+        if "All cut" in seen(page):
+            break
+        press(page, key)
+    assert total(page) == "2 of 2 in all"
+
+
+def test_a_whole_fat_quarter_is_cut_by_the_pedal_alone(page, site):
+    page.add_init_script(RECORDED)
+    page.goto(site.url)
+    page.locator("[data-key=start]").click()
+    page.locator(".mat-sentence").wait_for()
+    steps = 0
+    while "All cut" not in seen(page):
+        press(page, "PageDown")
+        steps += 1
+    # Fifteen 4 in diamonds from a fat quarter: common practice, no published source.
+    assert total(page) == "15 of 15 in all" and steps > 30
+
+
+def test_the_pedals_other_key_undoes(mat):
+    page = mat()
+    to_first_piece(page)
+    press(page, "PageDown")
+    assert total(page) == "1 of 2 in all"
+    press(page, "PageUp")
+    assert total(page) == "0 of 2 in all"
+
+
+def test_letters_act_only_where_they_are_switched_on_and_learnt(mat):
+    keys = {"cut": ["k"], "undo": ["u"], "spoiled": [], "repeat": [], "closer": []}
+    press_in_vain(mat(keys=keys), "k")
+    page = mat(keys=keys, letters=True)
+    before = seen(page)
+    press(page, "k")
+    assert seen(page) != before
+
+
+def test_a_key_is_learnt_by_pressing_it(page, site):
+    page.goto(site.url + "#tools")
+    page.locator("[data-key=learn-spoiled]").click()
+    page.keyboard.press("F9")
+    row = page.locator("key-teacher .row", has=page.locator("[data-key=learn-spoiled]"))
+    until(page, "document.querySelector('key-teacher').innerText.includes('F9')")
+    assert "F9" in row.inner_text()
+
+
+def test_a_held_key_and_a_key_with_control_count_nothing_more(mat):
+    page = mat()
+    press(page, "PageDown")
+    press_in_vain(page, "Control+ArrowRight")
+    page.evaluate("leap(600)")
+    before = seen(page)
+    page.evaluate("document.body.dispatchEvent(new KeyboardEvent('keydown', { key: 'PageDown', repeat: true, bubbles: true }))")
+    page.wait_for_timeout(150)
+    assert seen(page) == before
+
+
+def test_a_bump_on_the_pedal_counts_once(mat):
+    page = mat()
+    to_first_piece(page)
+    page.evaluate("leap(600)")
+    page.keyboard.press("PageDown")
+    page.keyboard.press("PageDown")
+    page.keyboard.press("PageDown")
+    until(page, "document.querySelector('.mat-total').innerText.startsWith('1 of')")
+    page.wait_for_timeout(150)
+    assert total(page) == "1 of 2 in all"
+
+
+def test_knocks_count_when_they_were_tuned(mat):
+    page = mat(knock=2.0)
+    before = seen(page)
+    feel(page, [0.05, 0.04, 5, 0.05, 0.03] + [0.03] * 30)
+    until(page, "(before) => document.querySelector('mat-view').innerText !== before", before)
+
+
+def test_knocks_do_nothing_before_they_are_tuned(mat):
+    page = mat()
+    before = seen(page)
+    feel(page, [0.05, 0.04, 5, 0.05, 0.03] + [0.03] * 30)
+    page.wait_for_timeout(150)
+    assert seen(page) == before
+
+
+def feel(page, strengths) -> None:
+    """Motion events with these strengths, sixty a second."""
+    page.evaluate(
+        """async (strengths) => {
+          for (const strength of strengths) {
+            dispatchEvent(new DeviceMotionEvent("devicemotion", { acceleration: { x: strength, y: 0, z: 0 }, interval: 16 }));
+            await new Promise((done) => setTimeout(done, 1000 / 60));
+          }
+        }""", strengths)
+
+
+def said(page) -> list[str]:
+    return [each["text"] for each in page.evaluate("said")]
+
+
+def test_each_step_is_spoken_by_an_offline_voice_and_again_on_demand(mat):
+    page = mat(voice="short", volume=0.6)
+    press(page, "PageDown")
+    until(page, "said.length > 0")
+    first = page.evaluate("said.at(-1)")
+    assert first["voice"] == "near" and first["volume"] == 0.6
+    assert page.locator(".mat-sentence").inner_text().replace("\n", " ") in first["text"]
+    count = len(said(page))
+    strike(page, "F15")
+    until(page, "(count) => said.length > count", count)
+    assert said(page)[-1] == first["text"]
+
+
+def test_the_count_alone_is_spoken_where_that_is_wished(mat):
+    page = mat(voice="count")
+    to_first_piece(page)
+    press(page, "PageDown")
+    until(page, "said.length > 0")
+    assert said(page)[-1] == "1 of 2."
+
+
+def test_all_works_without_any_voice_or_sound(page, site):
+    page.add_init_script(RECORDED.replace("get: () => speech", "get: () => undefined") + "delete window.AudioContext;")
+    begun(page, site, {"voice": "long"})
+    press(page, "PageDown")
+    press(page, "PageDown")
+    assert said(page) == []
+
+
+def test_nothing_is_spoken_unless_it_is_wished(mat):
+    page = mat()
+    press(page, "PageDown")
+    press(page, "PageDown")
+    assert said(page) == []
+
+
+def test_the_screen_is_kept_awake_at_the_mat_asked_for_again_and_let_go(mat):
+    page = mat()
+    until(page, "locks.length === 1")
+    page.evaluate("document.dispatchEvent(new Event('visibilitychange'))")
+    until(page, "locks.length === 2")
+    page.locator(".mat-leave").first.click()
+    until(page, "locks.at(-1).released")
+    page.evaluate("document.dispatchEvent(new Event('visibilitychange'))")
+    page.wait_for_timeout(100)
+    assert page.evaluate("locks.length") == 2
+
+
+def test_a_device_that_cannot_stay_awake_says_so(page, site):
+    page.add_init_script(RECORDED + "Object.defineProperty(Navigator.prototype, 'wakeLock', { get: () => undefined }); delete navigator.wakeLock;")
+    begun(page, site, {})
+    page.reload()
+    until(page, "location.hash === '#cut' && document.querySelector('.mat-sentence')")
+    until(page, "document.querySelector('mat-view').innerText.includes('cannot keep its screen on')")
+
+
+def test_a_resumed_sitting_is_told_to_mind_the_blade_at_its_first_cut(mat):
+    page = mat()
+    to_first_piece(page)
+    page.reload()
+    until(page, "document.querySelector('mat-view')?.innerText.includes('Sharp blade? Glove on?')")
+    press(page, "PageDown")
+    assert "Sharp blade? Glove on?" not in seen(page)
+
+
+def test_a_dull_blade_is_told_by_the_metres_it_has_cut(page, site):
+    page.add_init_script(RECORDED)
+    page.goto(site.url)
+    keep(page, "blade", 301 / 0.0254)
+    begun(page, site, {"bladeMetres": 300})
+    while "Blade" not in page.locator(".mat-caution").first.inner_text() and "301 m cut with this blade" not in seen(page):
+        press(page, "PageDown")
+    page.goto(site.url + "#tools")
+    page.locator("[data-key=new-blade]").click()
+    until(page, "document.querySelector('[data-section=blade]').innerText.includes('0 m cut')")
