@@ -6,7 +6,7 @@ import sys
 from pathlib import PurePosixPath
 
 from archives import read_archive, write_archive
-from bytecode import bytecode
+from bytecode import bytecode_of_ours
 
 TAG = f"cp3{sys.version_info.minor}-none-any"
 
@@ -24,7 +24,7 @@ def compile_wheel(path: str, folder: str) -> str:
 
 
 def _compiled(name: str, content: bytes) -> tuple[str, bytes]:
-    return (f"{name}c", bytecode(content, name)) if name.endswith(".py") else (name, content)
+    return (f"{name}c", bytecode_of_ours(content, name)) if name.endswith(".py") else (name, content)
 
 
 def _retagged(wheel: bytes) -> bytes:
