@@ -204,6 +204,37 @@ def test_a_ruler_that_can_sit_anywhere_covers_the_piece_and_begins_just_before_i
     assert square["over"][0] == 1
 
 
+def test_the_mark_lies_on_the_edge_of_the_angle_line():
+    low = {"name": "low", "width": 6, "length": 12, "angles": [{"degrees": 60, "from": "long", "at": 2}]}
+    way = asked(diamond(8), [low])["following"][0]
+    assert (way["kind"], way["angle_line"]["laid_on"]) == ("mark_and_angle", "far_edge")
+    assert way["drawing"]["marks"] == [way["drawing"]["cut"][1]] and way["drawing"]["marks"][0][1] == 8
+
+
+def test_the_other_lines_are_drawn_and_the_one_that_counts_is_not_drawn_twice():
+    def lengths(drawing):
+        return sorted(round(math.dist(*line), 6) for line in drawing["lines"])
+
+    laid, square = asked(diamond(4), [SIX_BY_24])["following"][0], asked(diamond(4), [SQUARE_15])["following"][0]
+    # Both leans of 30° and 45° and the other lean of 60°, each right across 6 in.
+    assert lengths(laid["drawing"]) == sorted([12.0] * 2 + [round(6 * math.sqrt(2), 6)] * 2 + [round(12 / math.sqrt(3), 6)])
+    assert lengths(square["drawing"]) == [round(15 * math.sqrt(2), 6)]
+
+
+def test_a_shorter_line_face_up_comes_before_a_longer_one_turned_over():
+    lines = [{"degrees": 60, "from": "long", "at": 12, "lean": "left", "line_length": 3}, {"degrees": 60, "from": "long", "at": 12, "lean": "right"}]
+    starter = asked(diamond(4), [{"name": "r", "width": 6, "length": 24, "angles": lines}])["starter"]
+    assert (starter[0]["turned_over"], starter[0]["overlap"]) == (False, pytest.approx(3))
+
+
+def test_two_rulers_that_hardly_touch_or_hardly_reach_the_last_cut_are_not_offered():
+    long, short = {"name": "long", "width": 6, "length": 24}, {"name": "short", "width": 2.5, "length": 3}
+    # A third of the 9 1/4 in cut and a little more is wanted against the other ruler and on the last cut: 3.27 in.
+    for length, offered in ((3, False), (3.25, False), (3.5, True)):
+        found = asked(diamond(8), [long, {**short, "length": length}])
+        assert any(way["measure"] for way in found["following"]) == offered
+
+
 # --- Two marks -----------------------------------------------------------------------------------------------------------
 
 

@@ -72,15 +72,16 @@ class _Picture:
     def other_lines(self):
         for i, seat in enumerate(self.placement.seats):
             for start, end in seat.laid.printed():
-                if not self._is_the_hold(i, start):
+                if not (self._on_the_hold(i, start) and self._on_the_hold(i, end)):
                     yield (self.on(seat, start), self.on(seat, end))
 
-    def _is_the_hold(self, i: int, start: Point) -> bool:
+    def _on_the_hold(self, i: int, point: Point) -> bool:
+        """Whether a point of the i-th ruler lies on the line that holds the placement."""
         hold = self.placement.hold
         if hold is None or hold.line is None or i != self.placement.held_by:
             return False
         seat = self.placement.seats[i]
-        t, n = start[0] - seat.start, start[1] + seat.beyond
+        t, n = point[0] - seat.start, point[1] + seat.beyond
         origin = 0.0 if hold.laid_on == "near_edge" else self.placement.cut.length
         cosine, sine = self.placement.cut.along
-        return abs((t - origin) * sine + n * cosine) < SAME ** 0.5
+        return abs((t - origin) * sine + n * cosine) < SAME**0.5
