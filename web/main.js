@@ -1,11 +1,16 @@
 // Wires the page: settings, store, words, Python, offline, and the screens. Nothing here knows a rule.
 
 import { CountScreen } from "./screens/count.js";
+import { DriftScreen } from "./screens/drift.js";
 import { MatScreen } from "./screens/mat.js";
+import { RulersScreen } from "./screens/rulers.js";
 import { ToolsScreen } from "./screens/tools.js";
 import { frame } from "./components/page-frame.js";
 import { Blade } from "./lib/blade.js";
+import { inHand } from "./lib/in-hand.js";
+import { pickedFor } from "./lib/picked.js";
 import { go, route } from "./lib/router.js";
+import { Shelf } from "./lib/shelf.js";
 import { Settings } from "./lib/settings.js";
 import { Store } from "./lib/store.js";
 import { Voice } from "./lib/voice.js";
@@ -20,18 +25,22 @@ const store = new Store();
 const settings = new Settings(store, words);
 const python = createPython();
 
+const shelf = new Shelf({ store, settings, facts });
 const wake = new Wake();
 const blade = new Blade(store);
 const voice = new Voice(() => ({ volume: settings.values.volume, language: words.locale }));
 
-const mat = new MatScreen({ store, settings, facts, wake, voice, blade, leave: () => go("count") });
+const mat = new MatScreen({ python, store, settings, facts, shelf, wake, voice, blade, leave: () => go("count"), check: () => go("drift/cut") });
 const count = new CountScreen({ python, store, settings, facts, begin });
 const tools = new ToolsScreen({ python, store, settings, facts, voice, blade, practise: () => begin(count.practiceRequest()) });
-const screens = { count, cut: mat, tools };
+const rulers = new RulersScreen({ python, store, settings, shelf });
+const drift = new DriftScreen({ python, store, settings, shelf, atMat: () => mat.sitting && inHand(mat.sitting), trimmed });
+const tabs = { count, cut: mat, tools };
+const screens = { ...tabs, rulers, drift };
 
-await Promise.all([settings.restore(), mat.restore(), count.restore(), blade.restore()]);
+await Promise.all([settings, shelf, mat, count, blade, rulers, drift].map((part) => part.restore()));
 let release = null;
-const page = frame(document.querySelector("#page"), { words, tabs: Object.keys(screens) });
+const page = frame(document.querySelector("#page"), { words, tabs: Object.keys(tabs) });
 route(Object.keys(screens), enter);
 watch();
 
@@ -39,12 +48,18 @@ async function loadFacts() {
   return (await fetch(new URL("./facts.json", import.meta.url))).json();
 }
 
-function enter(name) {
+function enter(name, rest) {
   const screen = name === "cut" && !mat.sitting ? count : screens[name];
   if (screen !== mat) mat.exit();
-  page.show(screen === count ? "count" : name, screen.element(), screen === mat);
-  screen.enter();
-  hold(screen === mat);
+  page.show(tabOf(screen, rest), screen.element(), screen === mat);
+  screen.enter(rest);
+  hold(screen === mat || (screen === drift && rest[0] === "cut"));
+}
+
+/** The tab that a screen belongs to. */
+function tabOf(screen, [from]) {
+  const own = Object.keys(tabs).find((name) => tabs[name] === screen);
+  return own ?? (from === "cut" ? "cut" : "tools");
 }
 
 /** No new version takes over while cutting. */
@@ -54,12 +69,28 @@ function hold(cutting) {
 }
 
 async function begin(request) {
-  const { hand, lay, layers, mat: side, rulers, chosen } = settings.values;
-  const answer = await python.ask({ ...request, hand, lay, layers, mat: side, ...(rulers && { rulers }), ...(chosen && { chosen }) });
+  const full = await withHabits(request);
+  const answer = await python.ask(full);
   if (!answer.ok) return page.say(words.refusal(answer.error));
-  await mat.begin(answer.script, request);
+  await mat.begin({ ...answer.script, request: full }, request);
   navigator.storage?.persist?.();
   go("cut");
+}
+
+/** A request for a guide with everything that the user has settled once for all. */
+async function withHabits(request) {
+  const { hand, lay, layers, mat: side, placing, tolerance, across, chosen } = settings.values;
+  const owned = shelf.owned();
+  const piece = chosen && request.piece && (await python.ask({ ask: "piece", piece: request.piece }));
+  const picked = piece?.ok ? pickedFor(settings.values, piece, owned) : null;
+  return { ...request, hand, lay, layers, mat: side, rulers: owned, placing, tolerance, across, chosen: picked ?? null };
+}
+
+/** A strip was trimmed at its slanted end, which takes so many cuts off it. */
+async function trimmed(cuts) {
+  const taken = cuts === 0 || (await mat.act("ends_early", { n: cuts }));
+  if (taken) go("cut");
+  else page.say(words.say("drift_screen.not_stored"));
 }
 
 function watch() {

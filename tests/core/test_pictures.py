@@ -90,9 +90,11 @@ def test_measures_lie_where_they_are_taken(piece):
         assert (bx - ax) * (dx - cx) + (by - ay) * (dy - cy) == pytest.approx(0, abs=1e-9)
 
 
+@pytest.mark.parametrize("rulers", [None, []], ids=["turned round", "not turned"])
 @pytest.mark.parametrize("found", [57.5, 62.25])
-def test_the_sliver_leaves_the_wanted_angle(found):
-    picture = drawn("check_drawn", piece={"size": 4, "angle": 60}, found=found)["trim"]
+def test_the_sliver_leaves_the_wanted_angle(found, rulers):
+    picture = drawn("check_drawn", piece={"size": 4, "angle": 60}, found=found, rulers=rulers)["trim"]
+    assert picture["turned"] == (rulers is None)
     strip, sliver = (Polygon(shape["points"]) for shape in picture["scene"]["still"])
     left = strip.difference(sliver)
     # By sines: the triangle between two lines through one corner, `found` and 60° to the edge, 4 in high.
@@ -101,6 +103,7 @@ def test_the_sliver_leaves_the_wanted_angle(found):
     (x1, y1), (x2, y2) = picture["scene"]["over"]["trim"][0]["points"]
     assert math.degrees(math.atan2(abs(y2 - y1), abs(x2 - x1))) == pytest.approx(60)
     assert left.exterior.distance(Point(x1, y1)) < 1e-9 and left.exterior.distance(Point(x2, y2)) < 1e-9
+    assert picture["widest_at"] == ("near_edge" if sliver.centroid.y < strip.centroid.y else "far_edge")
 
 
 def test_nothing_is_trimmed_where_the_angle_is_right():

@@ -6,7 +6,7 @@ import "./scene-view.js";
 const PINCH = 40; // px that two fingers must part or close to mean it
 
 /**
- * Shows what `told` of lib/telling.js gives. Emits `act` with "cut" or "undo", and `mend`, `where`, `why`, `leave`.
+ * Shows what `told` of lib/telling.js gives. Emits `act` with "cut" or "undo", and `mend`, `where`, `why`, `check`, `leave`.
  * Its parts are made once, so that the drawing can slide and the focus stays.
  */
 export class MatView extends HTMLElement {
@@ -28,6 +28,7 @@ export class MatView extends HTMLElement {
     fill(this.more, view.more);
     this.zone.setAttribute("aria-label", `${view.sentence} ${view.tap}`);
     refill(this.hint, view.tap);
+    this.check.hidden = !view.canCheck;
     this.undo.disabled = !view.canUndo;
     this.#draw();
   }
@@ -55,6 +56,7 @@ export class MatView extends HTMLElement {
     this.sentence = h("p", { class: "mat-sentence", role: "status" });
     this.more = h("p", { class: "mat-more" });
     this.why = h("button", { type: "button", class: "mat-leave", "data-key": "why", "aria-label": words.say("mat.why"), onclick: tell("why") }, "?");
+    this.check = h("button", { type: "button", class: "mat-button mat-check", "data-key": "check", onclick: tell("check") }, words.say("drift_screen.measure_open"));
     this.hint = h("span", { class: "mat-hint" });
     this.drawing = document.createElement("scene-view");
     this.zone = h("button", { type: "button", class: "mat-zone", "data-key": "zone", onclick: tell("act", "cut") }, this.hint);
@@ -68,7 +70,7 @@ export class MatView extends HTMLElement {
         h("div", { class: "mat-words" }, this.count, this.where, this.problem, this.caution, this.sentence, this.more),
         this.drawing,
         this.zone),
-      h("footer", { class: "mat-bar" }, this.undo, this.mend),
+      h("footer", { class: "mat-bar" }, this.undo, this.check, this.mend),
     );
   }
 

@@ -4,9 +4,12 @@ import { emit, h, refill } from "../lib/dom.js";
 
 const MOST_NUMBERS = 12;
 
-/** Opened with the limits of each event, the counts and the pieces a cut frees. Emits `mended` with {event, n}. */
+/**
+ * Opened with the limits of each event, the counts and the pieces a cut frees; `others` are further things to do, each
+ * [type, title, hint]. Emits `mended` with {event, n}, or the type of one of the others.
+ */
 export class MendDialog extends HTMLElement {
-  open({ limits, counts, gives, words }) {
+  open({ limits, counts, gives, others, words }) {
     this.dialog ??= this.appendChild(h("dialog", { "aria-labelledby": "mend-title" }));
     refill(this.dialog,
       h("div", { class: "mend" },
@@ -15,6 +18,7 @@ export class MendDialog extends HTMLElement {
         limits("spoiled_before")?.[1] > 0 && this.#spoiled("spoiled_before", counts, words),
         limits("ends_early")?.[1] > 0 && this.#endsEarly(limits("ends_early"), counts, gives, words),
         limits("extra") === null && this.#button("extra", undefined, words.say("mat.extra"), words.say("mat.extra_effect", { all: counts.all + gives })),
+        others.map(([type, title, hint]) => this.#other(type, title, hint)),
         limits("recount") && this.#recount(counts, words),
         h("button", { type: "button", onclick: () => this.dialog.close() }, words.say("mat.mend_close"))));
     this.dialog.showModal();
@@ -42,6 +46,14 @@ export class MendDialog extends HTMLElement {
 
   #button(event, n, title, effect) {
     return h("button", { type: "button", onclick: () => this.#done(event, n) }, h("b", {}, title), h("span", {}, effect));
+  }
+
+  #other(type, title, hint) {
+    const chosen = () => {
+      this.dialog.close();
+      emit(this, type);
+    };
+    return h("button", { type: "button", "data-key": type, onclick: chosen }, h("b", {}, title), h("span", {}, hint));
   }
 
   #number(event, n, shown, effect) {

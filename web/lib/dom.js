@@ -25,11 +25,15 @@ function set(element, key, value) {
   else element.setAttribute(key, value === true ? "" : value);
 }
 
-/** Puts new children in place of the old ones, keeping the focus where its key (data-key) stands again. */
+/** Puts new children in place of the old ones, keeping the focus, and the caret, where its key (data-key) stands again. */
 export function refill(element, ...children) {
-  const held = element.contains(document.activeElement) ? document.activeElement.dataset.key : undefined;
+  const held = element.contains(document.activeElement) ? document.activeElement : null;
+  const { selectionStart: from = null, selectionEnd: to = null } = held ?? {};
   element.replaceChildren(...children.flat(3).filter((child) => child !== null && child !== undefined && child !== false));
-  if (held) element.querySelector(`[data-key="${CSS.escape(held)}"]`)?.focus({ preventScroll: true });
+  if (!held?.dataset.key) return;
+  const again = element.querySelector(`[data-key="${CSS.escape(held.dataset.key)}"]`);
+  again?.focus({ preventScroll: true });
+  if (from !== null) again?.setSelectionRange?.(from, to);
 }
 
 /** Sends an event up from an element; whoever wires the page listens. */

@@ -1,9 +1,10 @@
 // Lengths as they are shown. The core gives inches; this is the one place that rounds them, and it rounds for reading only.
 
 const SIXTEENTHS = 16;
+const FINEST = 64; // what lies on a tick as fine as this is shown as it is: a mark is set by it
 const CM_PER_INCH = 2.54;
 
-/** "4 5/8 in" or "11.7 cm"; in inches to the nearest sixteenth, in centimetres to the nearest millimetre. */
+/** "4 5/8 in" or "11.7 cm"; in inches to the nearest sixteenth unless it lies on a finer tick, in centimetres to the millimetre. */
 export function sayLength(inches, units, locale) {
   return units === "cm" ? `${sayCentimetres(inches, locale)} cm` : `${sayInches(inches)} in`;
 }
@@ -23,16 +24,16 @@ function sayCentimetres(inches, locale) {
 }
 
 function sayInches(inches) {
-  const sixteenths = Math.round(Math.abs(inches) * SIXTEENTHS);
-  const sign = inches < 0 && sixteenths ? "−" : "";
-  const whole = Math.floor(sixteenths / SIXTEENTHS);
-  const part = fraction(sixteenths % SIXTEENTHS);
+  const bottom = Number.isInteger(inches * FINEST) ? FINEST : SIXTEENTHS;
+  const parts = Math.round(Math.abs(inches) * bottom);
+  const sign = inches < 0 && parts ? "−" : "";
+  const whole = Math.floor(parts / bottom);
+  const part = fraction(parts % bottom, bottom);
   return sign + (whole && part ? `${whole} ${part}` : part || String(whole));
 }
 
-function fraction(sixteenths) {
-  if (!sixteenths) return "";
-  let [top, bottom] = [sixteenths, SIXTEENTHS];
+function fraction(top, bottom) {
+  if (!top) return "";
   while (top % 2 === 0) [top, bottom] = [top / 2, bottom / 2];
   return `${top}/${bottom}`;
 }

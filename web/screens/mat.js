@@ -1,12 +1,15 @@
 // The guide: shows the sitting at hand and takes what happens at the mat into its log.
 
+import { goOnWith, NotWithThese } from "../lib/another-ruler.js";
 import { h } from "../lib/dom.js";
 import { allowed, tally } from "../lib/fold.js";
+import { inHand } from "../lib/in-hand.js";
 import { listen } from "../lib/inputs.js";
 import { Sitting } from "../lib/sitting.js";
 import { spoken, told } from "../lib/telling.js";
 import "../components/mat-view.js";
 import "../components/mend-dialog.js";
+import "../components/ruler-swap.js";
 import "../components/say-dialog.js";
 import "../components/where-dialog.js";
 import { termList } from "../components/term-list.js";
@@ -18,7 +21,7 @@ export class MatScreen {
   #stopListening = () => {};
   #fresh = true;
 
-  /** @param {{store, settings, facts, wake, voice, blade, leave}} parts what the page wires it to */
+  /** @param {{python, store, settings, facts, shelf, wake, voice, blade, leave, check}} parts what the page wires it to */
   constructor(parts) {
     Object.assign(this, parts);
     this.sitting = null;
@@ -26,6 +29,7 @@ export class MatScreen {
     this.mending = document.createElement("mend-dialog");
     this.placing = document.createElement("where-dialog");
     this.saying = document.createElement("say-dialog");
+    this.swapping = document.createElement("ruler-swap");
     this.#wire();
   }
 
@@ -50,7 +54,7 @@ export class MatScreen {
 
   element() {
     return h("main", { class: "mat", "aria-label": this.settings.words.say("mat.resume_title") },
-      this.view, this.mending, this.placing, this.saying);
+      this.view, this.mending, this.placing, this.saying, this.swapping);
   }
 
   enter() {
@@ -82,6 +86,10 @@ export class MatScreen {
     this.view.addEventListener("mend", () => this.#mend());
     this.view.addEventListener("where", () => this.#where());
     this.view.addEventListener("why", () => this.#why());
+    this.view.addEventListener("check", () => this.check());
+    this.mending.addEventListener("check-angle", () => this.check());
+    this.mending.addEventListener("another-ruler", () => this.#askRulers());
+    this.swapping.addEventListener("swap", ({ detail }) => this.#swap(detail));
     this.mending.addEventListener("mended", ({ detail }) => this.act(detail.event, { n: detail.n }));
     this.placing.addEventListener("undo-to", ({ detail }) => this.act("undo", { n: detail }));
     this.wake.addEventListener("change", () => this.view.isConnected && this.#show());
@@ -136,7 +144,35 @@ export class MatScreen {
   #mend() {
     const { sitting } = this;
     const limits = (event) => allowed(sitting.table, sitting.scripts, sitting.state, event);
-    this.mending.open({ limits, counts: sitting.counts(), gives: sitting.step.gives, words: this.settings.words });
+    this.mending.open({ limits, counts: sitting.counts(), gives: sitting.step.gives, others: this.#others(), words: this.settings.words });
+  }
+
+  /** What can be done besides putting the count right. */
+  #others() {
+    const { words } = this.settings;
+    return [
+      inHand(this.sitting) && ["check-angle", words.say("drift_screen.open"), words.say("drift_screen.open_hint")],
+      this.sitting.script.request && !this.sitting.done && ["another-ruler", words.say("rulers_screen.swap.open"), words.say("rulers_screen.swap.open_hint")],
+    ].filter(Boolean);
+  }
+
+  #askRulers() {
+    const names = this.shelf.entries().map(({ ruler }) => ruler.name);
+    const taken = this.sitting.script.request.rulers.map(({ name }) => name).filter((name) => names.includes(name));
+    this.swapping.open({ names, taken, words: this.settings.words });
+  }
+
+  /** Goes on with the rulers of these names; the dialog stays with the reason when that cannot be. */
+  async #swap(names) {
+    this.swapping.tell({ waiting: true });
+    try {
+      const rulers = this.shelf.entries().map(({ ruler }) => ruler).filter(({ name }) => names.includes(name));
+      await goOnWith(rulers, { python: this.python, sitting: this.sitting, words: this.settings.words });
+      this.swapping.close();
+    } catch (error) {
+      const { words } = this.settings;
+      this.swapping.tell({ problem: error instanceof NotWithThese ? error.message : words.say("mat.stored_failed", { reason: error.message }) });
+    }
   }
 
   #where() {
@@ -158,7 +194,7 @@ export class MatScreen {
     if (!this.sitting) return;
     const { words, values } = this.settings;
     const view = told(this.sitting, this.settings);
-    this.view.show({ ...view, words, hand: values.hand, problem: problem ?? this.#warning(), canUndo: this.sitting.trail.length > 1 });
+    this.view.show({ ...view, words, hand: values.hand, problem: problem ?? this.#warning(), canUndo: this.sitting.trail.length > 1, canCheck: this.sitting.step.do === "recheck" && Boolean(inHand(this.sitting)) });
   }
 
   /** What is to be minded besides the step: a resumed sitting's first cut, a dull blade, a screen that may go dark. */

@@ -69,6 +69,7 @@ export class ToolsScreen {
     const say = (code, more) => words.say(`tools.${code}`, more);
     refill(this.root,
       h("h1", {}, say("title")),
+      h("nav", { class: "list", "aria-label": say("title") }, this.#link("rulers"), this.#link("drift")),
       this.#section("practice", h("p", { class: "soft" }, words.say("mat.practice_hint")), this.#button("practise", words.say("mat.practice"))),
       this.#section("habits", ...this.#choices(HABITS), lengthField({ name: "mat", label: say("mat.name"), hint: say("mat.hint"), text: this.mat ?? values.mat, error: this.errors.mat })),
       this.#section("reading", ...this.#choices(READING), this.#part("distance-check", { values, words })),
@@ -77,6 +78,10 @@ export class ToolsScreen {
       this.#section("blade", h("p", {}, say("blade_cut", { metres: this.blade.metres })), ...this.#choices(BLADE), this.#button("new-blade", say("blade_changed"))),
       this.#section("keeping", h("p", { class: "soft" }, say("keeping_hint")), this.#button("export", say("export")), this.#importer(), this.kept && h("p", { role: "status" }, this.kept)),
     );
+  }
+
+  #link(name) {
+    return h("a", { class: "button main link", href: `#${name}`, "data-key": name }, this.settings.words.say(`${name}_screen.title`));
   }
 
   #section(name, ...content) {

@@ -75,7 +75,8 @@ def _mirrored(point: Point, first: Point, second: Point) -> Point:
 def trim_picture(piece: Diamond, angle: float, habits: Habits, turned: bool) -> dict | None:
     """The slanted end of a strip whose last cut leans at `angle`, with the sliver to trim; None where there is nothing.
 
-    The strip lies as for its starter cut: `turned` half round where the ruler is to cover what is kept.
+    The strip lies as for its starter cut: `turned` half round where the ruler is to cover what is kept. `widest_at` says on
+    which edge the sliver then lies as the cutter sees it, "near_edge" or "far_edge".
     """
     found = trim(piece, angle)
     if found is None:
@@ -91,4 +92,6 @@ def trim_picture(piece: Diamond, angle: float, habits: Habits, turned: bool) -> 
         "pieces": [],
         "over": {"trim": [{"role": "cut", "points": lie(found.cut)}]},
     }
-    return {"scene": scene, "over": "trim", "at": 0, "next": None}
+    other = {"near_edge": "far_edge", "far_edge": "near_edge"}
+    widest_at = other[found.widest_at] if turned else found.widest_at
+    return {"scene": scene, "over": "trim", "at": 0, "next": None, "turned": turned, "widest_at": widest_at}

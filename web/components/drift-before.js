@@ -1,0 +1,38 @@
+// Before it happens: how carefully lines are laid, and how far a row may be off; the answer is how often to check.
+
+import { emit, h, refill } from "../lib/dom.js";
+import { chips } from "./chips.js";
+import { lengthField } from "./length-field.js";
+
+export const PLACINGS = ["fine", "usual", "rough"];
+
+/**
+ * Shows a `form` {placing, tolerance, across, rows} of texts, the core's `expected` (or null), and `errors` by field.
+ * Emits `form` with the changed part.
+ */
+export class DriftBefore extends HTMLElement {
+  constructor() {
+    super();
+    this.addEventListener("placing", ({ detail }) => emit(this, "form", { placing: detail }));
+    this.addEventListener("typed", ({ detail }) => emit(this, "form", { [detail.name]: detail.text }));
+  }
+
+  show({ form, expected, errors, words }) {
+    const say = (code, values) => words.say(`drift_screen.${code}`, values);
+    const field = (name) => lengthField({ name, label: say(name), text: form[name], error: errors[name] });
+    const placings = PLACINGS.map((name) => [name, [h("b", {}, say(`placing.${words.units}.${name}`)), " ", say(`placing.${name}`)]]);
+    refill(this,
+      h("h2", {}, say("before")),
+      h("div", { class: "card" },
+        h("p", {}, say("before_hint")),
+        h("div", { class: "field" },
+          h("span", { class: "label" }, words.say("check.placing")),
+          chips(words.say("check.placing"), placings, form.placing, "placing"),
+          errors.placing && h("p", { class: "error", role: "alert" }, errors.placing)),
+        field("tolerance"),
+        h("div", { class: "beside" }, field("across"), field("rows")),
+        expected && h("p", { class: "verdict", role: "status" }, words.say(expected.enough ? "check.expected.cuts" : "check.expected.not_enough", expected))));
+  }
+}
+
+customElements.define("drift-before", DriftBefore);

@@ -1,0 +1,59 @@
+// The rulers that are known here, and which of them the user has: the generic ones to start from, and the user's own.
+
+const KEPT = "shelf";
+
+/** Rulers are kept as the ask `rulers` takes them; those the user has are also the setting `rulers`. */
+export class Shelf {
+  #known;
+
+  /** @param {{store, settings, facts}} parts */
+  constructor({ store, settings, facts }) {
+    Object.assign(this, { store, settings });
+    this.generic = facts.rulers.map(asRequest);
+    this.#known = this.generic;
+  }
+
+  async restore() {
+    this.#known = (await this.store.get(KEPT)) ?? this.generic;
+  }
+
+  /** The rulers that the user has; the first generic one until something else was said. */
+  owned() {
+    return this.settings.values.rulers ?? this.generic.slice(0, 1);
+  }
+
+  /** All of them in their order: {ruler, have}. */
+  entries() {
+    const owned = new Map(this.owned().map((ruler) => [ruler.name, ruler]));
+    const strangers = this.owned().filter(({ name }) => !this.#known.some((ruler) => ruler.name === name));
+    return [...this.#known, ...strangers].map((ruler) => ({ ruler: owned.get(ruler.name) ?? ruler, have: owned.has(ruler.name) }));
+  }
+
+  /** Says whether the user has the ruler at a place. */
+  have(place, have) {
+    return this.#keep(this.entries().map((entry, i) => (i === place ? { ...entry, have } : entry)));
+  }
+
+  /** Puts a ruler in its place, or at the end; whoever describes a ruler has it. */
+  put(place, ruler) {
+    const entries = this.entries();
+    entries[place ?? entries.length] = { ruler, have: true };
+    return this.#keep(entries);
+  }
+
+  /** Takes a ruler away. */
+  remove(place) {
+    return this.#keep(this.entries().filter((_, i) => i !== place));
+  }
+
+  async #keep(entries) {
+    this.#known = entries.map(({ ruler }) => ruler);
+    await this.store.put(KEPT, this.#known);
+    await this.settings.set({ rulers: entries.filter(({ have }) => have).map(({ ruler }) => ruler) });
+  }
+}
+
+/** A ruler of an answer as a request takes it. */
+function asRequest({ name, width, length, tick, reads_through, angles }) {
+  return { name, width, length, tick, reads_through, angles };
+}

@@ -1,0 +1,70 @@
+// The sentences of a ruler way, in the order in which the hands need them. What is said comes from the core's codes and values.
+
+import { sayNumber } from "./measure.js";
+
+/** The names of the rulers of a way, as in “6 × 24” and “15 square”. */
+export function rulerNames(way, words) {
+  return way.rulers.map((name) => `“${name}”`).join(words.say("rulers_screen.and"));
+}
+
+/** What is done, one sentence a step. */
+export function waySteps(way, words) {
+  return [
+    way.turn && words.say(`rulers.turn.${way.turn}`),
+    way.turned_over && words.say("rulers.turned_over"),
+    way.rulers.length > 1 && twoRulers(way, words),
+    laid(way, words),
+    way.slide && words.say(`rulers.slide.${slideCode(way)}`, { slide: Math.abs(way.slide) }),
+    words.say(`rulers.cut_edge.${way.cut_edge}`),
+  ].filter(Boolean);
+}
+
+/** What is to be known of it: [sentence, whether it is a warning]. */
+export function wayFacts(way, rulers, words) {
+  const line = way.angle_line;
+  return [
+    line?.printed && [words.say("rulers_screen.line_of", { ...line, from: words.say(`rulers.from.${line.from}`) }), false],
+    line && !line.printed && [words.say("rulers.square_line"), false],
+    line?.printed && [words.say("rulers.overlap", line), false],
+    measuresByItsFarEdge(way, rulers) && [words.say("rulers.far_edge_measures"), false],
+    [words.say("rulers.over", { near: way.over[0], far: way.over[1] }), false],
+    way.covers_piece === false && [words.say("rulers.covers_part"), true],
+    way.check && [words.say(`rulers.check.${way.check.how}`, way.check), true],
+    ...way.notes.map((code) => [words.say(`rulers.note.${code}`, way.measure_on ?? {}), /^(safer|more_exact)_/.test(code) === false]),
+  ].filter(Boolean);
+}
+
+/** The two-mark way in numbers: [sentence, whether it is a warning]. */
+export function twoMarksFacts(marks, words) {
+  const told = ({ angle_error, ...more }) => ({ ...more, angle_error: sayNumber(angle_error, words.locale, 2) });
+  return [
+    [words.say("rulers.two_marks.offset", marks), false],
+    [words.say("rulers.two_marks.step", marks), false],
+    [words.say(`rulers.two_marks.${marks.good_enough ? "good" : "not_good"}`, told(marks)), !marks.good_enough],
+    ...(marks.halved ? [[words.say("rulers.two_marks.halved", told(marks.halved)), false]] : []),
+  ];
+}
+
+function laid(way, words) {
+  const line = way.angle_line;
+  const values = { ...line, laid_on: line && words.say(`rulers.laid_on.${line.laid_on}`), measure: way.measure, mark: way.mark?.nearest };
+  return words.say(`rulers.${way.step === "strip" ? "strip" : "way"}.${way.kind}`, values);
+}
+
+function twoRulers({ rulers: [inner, outer], measure_on: on }, words) {
+  return on ? words.say("rulers.two_rulers", { inner, outer, distance: on.distance }) : words.say("rulers.two_rulers_angle", { inner, outer });
+}
+
+function slideCode(way) {
+  if (way.step === "strip") return way.kind === "two_marks" ? "strip_marks" : "strip";
+  if (way.notes.includes("slide_along_fresh_cut")) return "fresh_cut";
+  return way.slide > 0 ? "measure" : "measure_towards";
+}
+
+/** Whether the distance is all that the measuring ruler reaches, so that its edge stands in for a line. */
+function measuresByItsFarEdge({ rulers: names, cut_edge, measure_on: on }, rulers) {
+  const ruler = on && rulers.find(({ name }) => name === on.ruler);
+  if (!ruler) return false;
+  if (names.length > 1) return [ruler.width, ruler.length].includes(on.distance);
+  return on.distance === (cut_edge === "long" ? ruler.width : ruler.length);
+}

@@ -1,0 +1,175 @@
+// Drift: how often to check the angle before cutting, and what a measured piece says of it afterwards.
+
+import { h, refill } from "../lib/dom.js";
+import { askedPiece } from "../lib/asked-piece.js";
+import { typedLength } from "../lib/measure.js";
+import { MEASURES } from "../components/drift-measures.js";
+import { PLACINGS } from "../components/drift-before.js";
+import "../components/drift-result.js";
+
+const KEPT = "drift";
+const NOTHING = Object.freeze(Object.fromEntries(MEASURES.map((name) => [name, ""])));
+const FRESH = { form: { placing: "fine", tolerance: "1/4 in", across: "10", rows: "" }, measured: NOTHING, strip: { length_left: "", pieces_left: "" } };
+
+export class DriftScreen {
+  /**
+   * @param {{python, store, settings, shelf, atMat, trimmed}} parts what the page wires it to; `atMat()` gives the piece
+   * being cut and what is left of its strip (or null), `trimmed(cuts)` takes a mend into the count and goes back to it
+   */
+  constructor(parts) {
+    Object.assign(this, parts);
+    this.state = structuredClone(FRESH);
+    this.found = { expected: null, after: null, drawn: null, errors: {}, waiting: false };
+    this.root = h("main", { class: "screen" });
+    this.before = document.createElement("drift-before");
+    this.measures = document.createElement("drift-measures");
+    this.result = document.createElement("drift-result");
+    this.#listen();
+  }
+
+  /** Takes back what was on this screen, so that it is there before Python is. */
+  async restore() {
+    this.state = { ...this.state, ...(await this.store.get(KEPT)) };
+  }
+
+  element() {
+    return this.root;
+  }
+
+  /** Shows the screen; reached from the guide (`from` is "cut"), for the piece and the strip being cut. */
+  async enter([from] = []) {
+    this.mat = from === "cut" ? this.atMat() : null;
+    this.root.classList.toggle("near-mat", Boolean(this.mat));
+    this.#startAnew();
+    this.piece = this.mat?.piece ?? (await askedPiece(this.store));
+    this.#show();
+    await Promise.all([this.#askBefore(), this.#askAfter(), this.#askDrawn(null)]);
+  }
+
+  /** Each stop at the mat is about another piece: what was measured then is not this one's. */
+  #startAnew() {
+    const place = this.mat?.place ?? null;
+    if (this.state.place === place) return;
+    const { words } = this.settings;
+    const strip = this.mat ? { length_left: words.length(this.mat.lengthLeft), pieces_left: String(this.mat.piecesLeft) } : FRESH.strip;
+    this.found = { ...this.found, after: null, errors: {} };
+    this.#keep({ place, measured: NOTHING, strip });
+  }
+
+  #listen() {
+    this.before.addEventListener("form", ({ detail }) => this.#changed("form", detail, () => this.#askBoth()));
+    this.measures.addEventListener("measured", ({ detail }) => this.#changed("measured", detail, () => this.#askAfter()));
+    this.measures.addEventListener("strip", ({ detail }) => this.#changed("strip", detail, () => this.#askAfter()));
+    this.result.addEventListener("trimmed", () => this.trimmed(this.#cost()));
+  }
+
+  #changed(part, change, ask) {
+    this.#keep({ [part]: { ...this.state[part], ...change } });
+    this.#show();
+    return ask();
+  }
+
+  #keep(change) {
+    this.state = { ...this.state, ...change };
+    return this.store.put(KEPT, this.state);
+  }
+
+  #askBoth() {
+    return Promise.all([this.#askBefore(), this.#askAfter()]);
+  }
+
+  // What is asked.
+
+  #length(text) {
+    const { units, locale } = this.settings.words;
+    return typedLength(text, units, locale);
+  }
+
+  /** What is typed, by the names of a request; empty fields are left out. */
+  #filled(texts, read) {
+    return Object.fromEntries(Object.entries(texts).filter(([, text]) => text.trim()).map(([name, text]) => [name, read(text.trim())]));
+  }
+
+  #form() {
+    const { placing, tolerance, across, rows } = this.state.form;
+    const { words } = this.settings;
+    return { placing: words.say(`drift_screen.placing.${words.units}.${placing}`), ...this.#filled({ tolerance }, (text) => this.#length(text)), ...this.#filled({ across, rows }, String) };
+  }
+
+  /** Habits that the core takes are kept: the guide's checks go by them. */
+  async #askBefore() {
+    const { rows, ...form } = this.#form();
+    const answer = await this.python.askLatest("drift-before", { ask: "check", piece: this.piece, ...form });
+    if (!answer) return;
+    this.#took(answer, { expected: answer.ok ? answer.expected : null }, Object.keys(FRESH.form));
+    if (answer.ok) await this.settings.set({ placing: form.placing, tolerance: form.tolerance, across: form.across });
+  }
+
+  async #askAfter() {
+    const measured = this.#filled(this.state.measured, (text) => this.#length(text));
+    if (Object.keys(measured).length < 2) return this.#forget();
+    this.found.waiting = true;
+    const { hand } = this.settings.values;
+    const { length_left, pieces_left } = this.state.strip;
+    const strip = { ...this.#filled({ length_left }, (text) => this.#stripLeft(text)), ...this.#filled({ pieces_left }, String) };
+    const answer = await this.python.askLatest("drift-after", { ask: "check", piece: this.piece, ...this.#form(), measured, hand, ...strip });
+    if (!answer) return;
+    this.found.waiting = false;
+    this.#took(answer, { after: answer.ok ? answer : null }, ["measured", ...MEASURES.map((name) => `measured.${name}`), "length_left", "pieces_left", "rows"]);
+    if (answer.ok) await this.#askDrawn(answer.angle);
+  }
+
+  /** What is shown of the length is rounded; as long as nobody changes it, the length itself is meant. */
+  #stripLeft(text) {
+    return this.mat && text === this.settings.words.length(this.mat.lengthLeft) ? this.mat.lengthLeft : this.#length(text);
+  }
+
+  #forget() {
+    this.found = { ...this.found, after: null, errors: this.#errorsWithout(Object.keys(this.found.errors).filter((field) => field.startsWith("measured"))) };
+    this.#show();
+  }
+
+  async #askDrawn(found) {
+    const { hand, lay } = this.settings.values;
+    const answer = await this.python.askLatest("drift-drawn", { ask: "check_drawn", piece: this.piece, rulers: this.shelf.owned(), hand, lay, ...(found && { found }) });
+    if (!answer?.ok) return;
+    this.found = { ...this.found, drawn: answer };
+    this.#show();
+  }
+
+  /** An answer with the fields that it is about: their errors are gone, or there is this one. */
+  #took(answer, found, fields) {
+    const errors = this.#errorsWithout(fields);
+    if (!answer.ok) errors[answer.error.field] = this.settings.words.refusal(answer.error);
+    this.found = { ...this.found, ...found, errors };
+    this.#show();
+  }
+
+  #errorsWithout(fields) {
+    return Object.fromEntries(Object.entries(this.found.errors).filter(([field]) => !fields.includes(field)));
+  }
+
+  /** How many cuts the mend takes off the strip being cut; null away from the mat. */
+  #cost() {
+    const strip = this.found.after?.strip;
+    if (!this.mat) return null;
+    return strip ? Math.min(this.mat.piecesLeft, Math.max(0, this.mat.piecesLeft - strip.pieces)) : 0;
+  }
+
+  // What is shown.
+
+  #show() {
+    const { words } = this.settings;
+    const { form, measured, strip } = this.state;
+    const { expected, after, drawn, errors, waiting } = this.found;
+    const parts = [h("section", { class: "section" }, this.before), h("section", { class: "section" }, this.measures, this.result)];
+    refill(this.root,
+      this.mat && h("a", { class: "button back", href: "#cut", "data-key": "back" }, words.say("drift_screen.back")),
+      h("h1", {}, words.say("drift_screen.title")),
+      this.piece && h("p", {}, words.say("drift_screen.for", this.piece)),
+      this.mat ? parts.reverse() : parts);
+    this.before.show({ form, expected, errors, words });
+    this.measures.show({ measured, strip, drawn, errors, words });
+    this.result.show({ found: after, trim: drawn?.trim ?? null, cost: this.#cost(), waiting, words });
+  }
+}

@@ -1,0 +1,188 @@
+// My rulers: which ones the user has, described by measure, and how they are laid for the piece that was asked for last.
+
+import { h, refill } from "../lib/dom.js";
+import { askedPiece } from "../lib/asked-piece.js";
+import { pickedFor, withPick } from "../lib/picked.js";
+import { draftOf, freshDraft, rulerOf } from "../lib/ruler-draft.js";
+import "../components/ruler-editor.js";
+import "../components/ruler-list.js";
+import "../components/ways-list.js";
+
+const KEPT = "rulers";
+
+export class RulersScreen {
+  #touched = new Set();
+
+  /** @param {{python, store, settings, shelf}} parts what the page wires it to */
+  constructor(parts) {
+    Object.assign(this, parts);
+    this.state = { drawn: {}, ways: null, pictures: null, piece: null, editing: null };
+    this.draft = { drawn: null, errors: {} };
+    this.root = h("main", { class: "screen" });
+    this.list = document.createElement("ruler-list");
+    this.editor = document.createElement("ruler-editor");
+    this.ways = document.createElement("ways-list");
+    this.#listen();
+  }
+
+  /** Takes back what was on this screen, so that it is there before Python is. */
+  async restore() {
+    this.state = { ...this.state, ...(await this.store.get(KEPT)) };
+  }
+
+  element() {
+    return this.root;
+  }
+
+  /** Shows the screen as it was, and asks for everything anew. */
+  async enter() {
+    this.#show();
+    this.state.piece = await askedPiece(this.store);
+    if (this.state.editing) this.#askDraft();
+    await Promise.all([this.#askDrawn(), this.#askWays()]);
+  }
+
+  #listen() {
+    this.list.addEventListener("have", ({ detail }) => this.#changed(this.shelf.have(detail.place, detail.have)));
+    this.list.addEventListener("change-ruler", ({ detail }) => this.#edit(detail, draftOf(this.shelf.entries()[detail].ruler)));
+    this.list.addEventListener("add", () => this.#edit(null, freshDraft(this.settings.words)));
+    this.editor.addEventListener("draft", ({ detail }) => this.#drafted(detail));
+    this.editor.addEventListener("keep", () => this.#keepDraft());
+    this.editor.addEventListener("remove", () => this.#remove());
+    this.editor.addEventListener("cancel", () => this.#closeEditor());
+    this.ways.addEventListener("use", ({ detail }) => this.#use(detail));
+  }
+
+  async #changed(change) {
+    await change;
+    this.#show();
+    await Promise.all([this.#askDrawn(), this.#askWays()]);
+  }
+
+  // The list, drawn to scale.
+
+  async #askDrawn() {
+    const answer = await this.python.askLatest("rulers-drawn", { ask: "my_rulers", rulers: this.shelf.entries().map(({ ruler }) => ruler) });
+    if (!answer?.ok) return;
+    this.#put({ drawn: Object.fromEntries(answer.rulers.map((ruler) => [ruler.name, ruler])) });
+  }
+
+  // One ruler being described.
+
+  #edit(place, draft) {
+    this.#touched.clear();
+    this.draft = { drawn: null, errors: {} };
+    this.#put({ editing: { place, draft } });
+    this.#askDraft();
+    this.editor.querySelector("h2").focus();
+    scrollTo(0, 0);
+  }
+
+  #drafted(draft) {
+    for (const field of changedFields(this.state.editing.draft, draft)) this.#touched.add(field);
+    this.#put({ editing: { ...this.state.editing, draft } });
+    return this.#askDraft();
+  }
+
+  /** Has the core read the draft among the other rulers; a refusal is shown once its field was touched. */
+  async #askDraft() {
+    const { place, draft } = this.state.editing;
+    const rulers = this.shelf.entries().map(({ ruler }) => ruler);
+    const at = place ?? rulers.length;
+    rulers[at] = rulerOf(draft, this.settings.words);
+    const answer = await this.python.askLatest("ruler-draft", { ask: "my_rulers", rulers });
+    if (!answer || !this.state.editing) return false;
+    const field = answer.ok ? null : answer.error.field.replace(/^rulers\[\d+\]\./, "");
+    this.draft = { drawn: answer.ok ? answer.rulers[at] : this.draft.drawn, errors: answer.ok ? {} : { [field]: this.settings.words.refusal(answer.error) } };
+    this.#show();
+    return answer.ok;
+  }
+
+  async #keepDraft() {
+    this.#touched = null;
+    const good = await this.#askDraft();
+    if (!good) return this.editor.querySelector("[aria-invalid=true]")?.focus();
+    const { place, draft } = this.state.editing;
+    const change = this.shelf.put(place, rulerOf(draft, this.settings.words));
+    this.#closeEditor();
+    await this.#changed(change);
+  }
+
+  #remove() {
+    const change = this.shelf.remove(this.state.editing.place);
+    this.#closeEditor();
+    return this.#changed(change);
+  }
+
+  #closeEditor() {
+    const { place } = this.state.editing;
+    this.#touched = new Set();
+    this.#put({ editing: null });
+    this.list.querySelector(place === null ? "[data-key=add]" : `[data-key=change-${place}]`)?.focus();
+  }
+
+  #shownErrors() {
+    const { errors } = this.draft;
+    return this.#touched ? Object.fromEntries(Object.entries(errors).filter(([field]) => field === "rulers" || this.#touched.has(field))) : errors;
+  }
+
+  // How they are laid.
+
+  #request() {
+    const { hand, lay, placing, tolerance, across } = this.settings.values;
+    return { piece: this.state.piece, rulers: this.shelf.owned(), hand, lay, placing, tolerance, across };
+  }
+
+  async #askWays() {
+    const request = this.#request();
+    const [ways, pictures] = await Promise.all([
+      this.python.askLatest("ways", { ask: "rulers", ...request }),
+      this.python.askLatest("ways-drawn", { ask: "ways_drawn", ...request }),
+    ]);
+    if (ways?.ok && pictures?.ok) this.#put({ ways, pictures });
+  }
+
+  async #use({ step, place }) {
+    const { values } = this.settings;
+    await this.settings.set({ chosen: withPick(values, this.state.piece, this.shelf.owned(), step, place) });
+    this.#show();
+  }
+
+  #put(change) {
+    this.state = { ...this.state, ...change };
+    this.#show();
+    return this.store.put(KEPT, this.state);
+  }
+
+  #show() {
+    const { words } = this.settings;
+    const { editing } = this.state;
+    refill(this.root, h("h1", {}, words.say("rulers_screen.title")), editing ? this.editor : [this.#listPart(words), this.#waysPart(words)]);
+    if (editing) this.editor.show({ draft: editing.draft, drawn: this.draft.drawn, known: editing.place !== null, errors: this.#shownErrors(), words });
+  }
+
+  #listPart(words) {
+    const entries = this.shelf.entries().map((entry) => ({ ...entry, drawn: this.state.drawn[entry.ruler.name] }));
+    this.list.show({ entries, words });
+    return h("section", { class: "section" }, h("p", {}, words.say("rulers_screen.intro")), this.list);
+  }
+
+  #waysPart(words) {
+    const { piece, ways, pictures } = this.state;
+    if (!ways || !piece) return h("p", { class: "soft", role: "status" }, words.say("page.waiting"));
+    const { values } = this.settings;
+    this.ways.show({ answer: ways, pictures, picked: pickedFor(values, piece, this.shelf.owned()), words });
+    return h("section", { class: "section ways-part" },
+      h("h2", {}, words.say("rulers_screen.ways_title")),
+      h("p", {}, words.say(`rulers_screen.ways_for.${values.hand}`, piece), " ", h("a", { href: "#count" }, words.say("rulers_screen.another_piece"))),
+      h("p", { class: "soft small" }, words.say("rulers_screen.order")),
+      this.ways);
+  }
+}
+
+/** The fields of a draft that differ, by the names that the core gives them. */
+function changedFields(before, after) {
+  const own = Object.keys(after).filter((part) => part !== "angles" && after[part] !== before[part]);
+  const lines = after.angles.flatMap((line, i) => Object.keys(line).filter((part) => line[part] !== before.angles[i]?.[part] && before.angles[i]).map((part) => `angles[${i}].${part}`));
+  return [...own, ...lines];
+}
