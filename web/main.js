@@ -3,6 +3,7 @@
 import { CountScreen } from "./screens/count.js";
 import { DriftScreen } from "./screens/drift.js";
 import { MatScreen } from "./screens/mat.js";
+import { QuiltScreen } from "./screens/quilt.js";
 import { RulersScreen } from "./screens/rulers.js";
 import { ToolsScreen } from "./screens/tools.js";
 import { frame } from "./components/page-frame.js";
@@ -35,10 +36,11 @@ const count = new CountScreen({ python, store, settings, facts, begin });
 const tools = new ToolsScreen({ python, store, settings, facts, voice, blade, practise: () => begin(count.practiceRequest()) });
 const rulers = new RulersScreen({ python, store, settings, shelf });
 const drift = new DriftScreen({ python, store, settings, shelf, atMat: () => mat.sitting && inHand(mat.sitting), trimmed });
-const tabs = { count, cut: mat, tools };
+const quilt = new QuiltScreen({ python, store, settings, takeBasket: () => {} });
+const tabs = { count, quilt, cut: mat, tools };
 const screens = { ...tabs, rulers, drift };
 
-await Promise.all([settings, shelf, mat, count, blade, rulers, drift].map((part) => part.restore()));
+await Promise.all([settings, shelf, mat, count, blade, rulers, drift, quilt].map((part) => part.restore()));
 let release = null;
 const page = frame(document.querySelector("#page"), { words, tabs: Object.keys(tabs) });
 route(Object.keys(screens), enter);

@@ -1,8 +1,10 @@
 """The ask `quilt`: how many of what, how each is cut, and a drawing of it, for a whole quilt."""
 
+from fractions import Fraction
+
 from ..fields import Fields
 from ..quilt.reading import read_quilt
-from ..quilt.sizes import DEFAULT_DROP, SIZES
+from ..quilt.sizes import DEFAULT_DROP, SIZES, UsualSize
 from ..quilt.whole import described
 
 
@@ -12,11 +14,12 @@ def answer(request: dict) -> dict:
 
 
 def answer_sizes(request: dict) -> dict:
-    """The ask `quilt_sizes`: usual sizes to start from, with their source, and the drop of a bed's quilt, all to be changed."""
-    return {
-        "drop": DEFAULT_DROP,
-        "sizes": [
-            {"code": size.code, "width": size.width, "height": size.height, "bed": size.bed, "source": size.source}
-            for size in SIZES.values()
-        ],
-    }
+    """The ask `quilt_sizes`: usual sizes to start from, with their source; `hung` is the quilt's with the `drop` over a bed."""
+    drop = Fields(request).length_or_zero("drop", DEFAULT_DROP)
+    return {"drop": drop, "sizes": [_size(size, drop) for size in SIZES.values()]}
+
+
+def _size(size: UsualSize, drop: Fraction) -> dict:
+    width, height = size.with_drop(drop)
+    found = {"code": size.code, "width": size.width, "height": size.height, "bed": size.bed, "source": size.source}
+    return {**found, "hung": {"width": width, "height": height}}

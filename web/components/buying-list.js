@@ -1,0 +1,110 @@
+// What to buy of each fabric, what it is cut into, and what another width of cloth would change.
+
+import { emit, h, refill } from "../lib/dom.js";
+import { fabricName, kindName } from "../lib/cut-words.js";
+import { bareLength, sayNumber } from "../lib/measure.js";
+import { chips } from "./chips.js";
+import { fabricMark } from "./fabric-mark.js";
+import { Folds } from "./fold-open.js";
+import { lengthField } from "./length-field.js";
+
+const INCHES = { yd: 36, m: 1 / 0.0254 };
+const SHOWN = 0.01; // inches: a smaller change of what is bought is none
+
+/** Shows the core's `answer` of the ask `buying`. Emits `put` {path, value}. */
+export class BuyingList extends HTMLElement {
+  #folds = new Folds();
+
+  connectedCallback() {
+    this.addEventListener("typed", ({ detail }) => emit(this, "put", { path: detail.name.split("."), value: detail.text }));
+    this.addEventListener("sold", ({ detail }) => emit(this, "put", { path: detail.path, value: detail.value }));
+  }
+
+  show(shown) {
+    const { answer, words } = shown;
+    const say = (code, values) => words.say(`quilt_screen.${code}`, values);
+    if (!answer) return refill(this, h("p", { class: "soft", role: "status" }, say("buying_waiting")));
+    const lines = answer.fabrics.filter(({ reason }) => reason !== "nothing_needed");
+    refill(this,
+      h("ul", { class: "list" }, lines.map((line) => this.#line(line, shown, say))),
+      answer.price !== null && h("p", { class: "total" }, say(answer.unpriced ? "price_some" : "price_all", { price: money(answer.price, words), n: answer.unpriced })));
+  }
+
+  #line(line, shown, say) {
+    const { state, colourOf, words } = shown;
+    return h("li", { class: "card buying-line" },
+      h("div", { class: "row" },
+        h("h3", {}, fabricMark(colourOf(line.id)), fabricName(line.id, state.fabrics, words)),
+        h("b", { class: "amount" }, amount(line, state.buying.round_to, words))),
+      line.cannot.map((one) => h("p", { class: "error" }, say("cannot", { what: named(one.id, words), why: words.say(`buying.cannot.${one.reason}`) }))),
+      h("ul", { class: "facts" }, facts(line, state.buying.round_to, words).map(([text, warn]) => h("li", { class: warn ? "warn" : null }, text))),
+      this.#settings(line, shown, say));
+  }
+
+  #settings(line, { state, errors, words }, say) {
+    const place = state.fabrics.findIndex(({ id }) => id === line.id);
+    if (place < 0) return null;
+    const { name, sold, price } = state.fabrics[place];
+    const choices = ["bolt", "fat_quarter"].map((way) => [{ path: ["fabrics", place, "sold"], value: way }, words.say(`buying.sold.${way}`), `${name}: ${words.say(`buying.sold.${way}`)}`]);
+    const taken = choices.find(([{ value }]) => value === sold)[0];
+    const by = say(`price_by.${sold === "fat_quarter" ? "fat_quarter" : state.buying.price_by}`);
+    const error = errors[`fabrics[${place}].price`];
+    return this.#folds.fold(`sale-${line.id}`, say("sale"), Boolean(error),
+      chips(`${name}: ${say("sold_as")}`, choices, taken, "sold"),
+      lengthField({ name: `fabrics.${place}.price`, label: say("price_each", { by }), text: price, error }));
+  }
+}
+
+/** What is bought, as the shop counts it. */
+function amount(line, roundTo, words) {
+  if (line.reason === "cannot") return "–";
+  return line.sold === "fat_quarter" ? words.say("quilt_screen.fat_quarters", { n: line.fat_quarters.count }) : offTheBolt(line.buy, roundTo, words);
+}
+
+/** A length off the bolt as the shop measures it: in eighths of a yard, or in metres. */
+export function offTheBolt(inches, roundTo, words) {
+  if (roundTo === "eighth_yard") return `${bareLength(inches / INCHES.yd, "in", words.locale)} yd`;
+  return `${sayNumber(inches / INCHES.m, words.locale, 1)} m`;
+}
+
+/** An amount of money: no currency, as the user typed none. */
+function money(number, words) {
+  return number.toLocaleString(words.locale, { minimumFractionDigits: 2, maximumFractionDigits: 2 });
+}
+
+function facts(line, roundTo, words) {
+  const say = (code, values) => words.say(`quilt_screen.${code}`, values);
+  const quarters = line.fat_quarters;
+  return [
+    ...line.strips.map((strips) => [say(strips.joined ? "strips_joined" : "strips_cut", { n: strips.times, size: strips.size, gives: gives(strips, words) }), false]),
+    ...line.lengths.map(({ id, length, times }) => [say("full_length", { n: times, length, what: named(id, words) }), false]),
+    ...(line.needed ? [[say("needed", { needed: line.needed, over: line.over }), false]] : []),
+    ...otherWidths(line, roundTo, words),
+    ...(line.sold === "bolt" && quarters.count && !quarters.cannot.length ? [[say("or_quarters", { n: quarters.count }), false]] : []),
+    ...(line.sold === "fat_quarter" && quarters.cannot.length ? [[say("quarters_cannot", { what: quarters.cannot.map((id) => named(id, words)).join(", ") }), true]] : []),
+    ...(line.price === null ? [] : [[say("price_line", { price: money(line.price, words) }), false]]),
+  ];
+}
+
+function otherWidths({ other_widths: others, usable_width: usable }, roundTo, words) {
+  const changed = others.filter(({ changes_by: change, cannot }) => cannot.length || Math.abs(change) > SHOWN);
+  if (!changed.length) return [[words.say("quilt_screen.width_same", { less: usable - 1, more: usable + 1 }), false]];
+  return changed.map((other) => [widthChange(other, roundTo, words), other.usable_width < usable]);
+}
+
+function widthChange({ usable_width: width, changes_by: change, cannot }, roundTo, words) {
+  if (cannot.length) return words.say("quilt_screen.width_cannot", { width, what: cannot.map((id) => named(id, words)).join(", ") });
+  return words.say(change > 0 ? "quilt_screen.width_more" : "quilt_screen.width_less", { width, by: offTheBolt(Math.abs(change), roundTo, words) });
+}
+
+function gives({ gives: each }, words) {
+  return Object.entries(each).map(([id, count]) => words.say("quilt_screen.gives", { count, what: named(id, words) })).join(", ");
+}
+
+/** A kind of piece by the id of its entry, "kind/fabric/number". */
+function named(id, words) {
+  const [kind] = id.split("/");
+  return words.has(`quilt.kind.${kind}`) ? kindName(kind, words) : words.say(`quilt_screen.${kind}`);
+}
+
+customElements.define("buying-list", BuyingList);

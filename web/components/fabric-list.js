@@ -1,0 +1,100 @@
+// The quilt's fabrics: their colours or photographed swatches, and how they are placed over the pieces.
+
+import { emit, h, refill } from "../lib/dom.js";
+import { PRINTS } from "../lib/swatch.js";
+import { chips } from "./chips.js";
+import { choiceField, tickField } from "./choice-field.js";
+import { lengthField } from "./length-field.js";
+
+const WAYS = ["one", "rows", "columns", "stripes", "rings", "directions", "random"];
+
+/**
+ * Emits `put` {path, value}, `colour` {id, colour} while a colour is being picked, `photo` {place, file}, `add-fabric`,
+ * `remove-fabric` with an id, `shuffle`, and `untap`.
+ */
+export class FabricList extends HTMLElement {
+  #editing = null;
+  #picking = false;
+
+  connectedCallback() {
+    const put = (path, value) => emit(this, "put", { path, value });
+    this.addEventListener("way", ({ detail }) => put(["colouring", "way"], detail));
+    this.addEventListener("typed", ({ detail }) => put(detail.name.split("."), detail.text));
+    this.addEventListener("chosen-one", ({ detail }) => put(detail.name.split("."), detail.value));
+    this.addEventListener("ticked", ({ detail }) => put(detail.name.split("."), detail.on));
+    this.addEventListener("edit-fabric", ({ detail }) => {
+      this.#editing = this.#editing === detail ? null : detail;
+      this.show(this.shown);
+    });
+  }
+
+  show(shown) {
+    this.shown = shown;
+    if (this.#picking) return;
+    const { state, errors, tapped, words } = shown;
+    const say = (code, values) => words.say(`quilt_screen.${code}`, values);
+    const error = errors.colouring ?? errors["colouring.fabrics"] ?? errors["colouring.way"] ?? errors.fabrics;
+    refill(this,
+      h("div", { class: "card" },
+        h("div", { class: "field" },
+          h("span", { class: "label" }, say("colouring")),
+          chips(say("colouring"), WAYS.map((way) => [way, words.say(`quilt.colouring.${way}`)]), state.colouring.way, "way"),
+          error && h("p", { class: "error", role: "alert" }, error)),
+        h("div", { class: "row" },
+          state.colouring.way === "random" && button("shuffle", say("shuffle"), () => emit(this, "shuffle")),
+          tapped > 0 && button("untap", say("untap", { n: tapped }), () => emit(this, "untap"))),
+        choiceField({ name: "colouring.rest", label: say("rest"), taken: state.colouring.rest, choices: [["", say("rest_follows")], ...state.fabrics.map(({ id, name }) => [id, name])] }),
+        h("ul", { class: "list", "aria-label": say("fabrics") }, state.fabrics.map((fabric, place) => this.#row(fabric, place, shown, say))),
+        button("add-fabric", say("fabric_add"), () => emit(this, "add-fabric"))));
+  }
+
+  #row(fabric, place, shown, say) {
+    const open = this.#editing === fabric.id;
+    return h("li", { class: "fabric" },
+      h("div", { class: "row" },
+        this.#colour(fabric, place, say),
+        h("b", { class: "fabric-name" }, fabric.name),
+        h("button", { type: "button", class: "button plain", "aria-expanded": String(open), "data-key": `edit-${fabric.id}`, "aria-label": say("fabric_change_one", { name: fabric.name }), onclick: () => emit(this, "edit-fabric", fabric.id) }, say("fabric_change"))),
+      open && this.#editor(fabric, place, shown, say));
+  }
+
+  /** While the system's colour picker is open nothing here is made anew: it would close. */
+  #colour(fabric, place, say) {
+    const picking = (event) => {
+      this.#picking = true;
+      emit(this, "colour", { place, colour: event.currentTarget.value });
+    };
+    const picked = (event) => {
+      this.#picking = false;
+      emit(this, "put", { path: ["fabrics", place, "colour"], value: event.currentTarget.value });
+    };
+    return h("label", { class: "colour" }, h("span", { class: "unseen" }, say("colour_of", { name: fabric.name })),
+      h("input", { type: "color", value: fabric.colour, "data-key": `colour-${fabric.id}`, oninput: picking, onchange: picked }));
+  }
+
+  #editor(fabric, place, { state, errors, words }, say) {
+    const at = (name) => `fabrics.${place}.${name}`;
+    return h("div", { class: "part section" },
+      lengthField({ name: at("name"), label: say("fabric_name"), text: fabric.name, error: errors[`fabrics[${place}].id`] }),
+      tickField({ name: at("used"), label: say("fabric_used"), on: fabric.used }),
+      choiceField({ name: at("print"), label: say("print"), taken: fabric.print, choices: PRINTS.map((print) => [print, say(`prints.${print}`)]) }),
+      this.#photo(fabric, place, say),
+      fabric.photo && lengthField({ name: at("photo_width"), label: say("photo_width"), hint: say("photo_width_hint"), text: fabric.photo_width, error: errors[at("photo_width")] }),
+      state.fabrics.length > 1 && button(`remove-${fabric.id}`, say("fabric_remove"), () => emit(this, "remove-fabric", fabric.id), "button plain"));
+  }
+
+  #photo(fabric, place, say) {
+    const id = `photo-${fabric.id}`;
+    const chosen = (event) => event.currentTarget.files[0] && emit(this, "photo", { place, file: event.currentTarget.files[0] });
+    return h("div", { class: "field" },
+      h("label", { for: id }, say(fabric.photo ? "photo_other" : "photo")),
+      h("input", { id, type: "file", accept: "image/*", capture: "environment", class: "entry", onchange: chosen }),
+      fabric.photo && button(`no-photo-${fabric.id}`, say("photo_remove"), () => emit(this, "put", { path: ["fabrics", place, "photo"], value: null }), "button plain"));
+  }
+}
+
+function button(key, text, onclick, kind = "button") {
+  return h("button", { type: "button", class: kind, "data-key": key, onclick }, text);
+}
+
+customElements.define("fabric-list", FabricList);

@@ -1,0 +1,29 @@
+// How a piece of the quilt is cut, in a sentence.
+
+/** What an entry of the core's cut list is called. */
+export function kindName(kind, words) {
+  return words.say(`quilt.kind.${kind}`);
+}
+
+/** How it is cut: the strip and what is taken off it. */
+export function cutSentence(entry, words) {
+  const say = (code, values = entry) => words.say(`quilt_screen.cut.${code}`, values);
+  const told = [say(shapeOf(entry))];
+  if (entry.triangle) told.push(say("triangles", { n: entry.need, one: entry.each_way[0], other: entry.each_way[1] }));
+  if (entry.custom) told.push(say("custom", { adds: entry.custom.adds, cut: entry.custom.cut }));
+  if (entry.mirrored) told.push(say("mirrored"));
+  if (entry.ends) told.push(say("ends", { one: entry.ends[0], other: entry.ends[1] }));
+  return told.join(" ");
+}
+
+function shapeOf({ shape, cut }) {
+  return shape === "half-diamond" ? `half_${cut}` : shape;
+}
+
+/** The names of the quilt's fabrics by id: the user's own, and those of parts that have a fabric of their own. */
+export function fabricName(id, fabrics, words) {
+  const own = fabrics.find((fabric) => fabric.id === id);
+  if (own) return own.name;
+  const [part, number] = id.split("_");
+  return words.has(`quilt_screen.own_fabric.${part}`) ? words.say(`quilt_screen.own_fabric.${part}`, { number }) : id;
+}

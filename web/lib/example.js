@@ -1,0 +1,20 @@
+// An example of our own: a lap quilt for a library's raffle, and the mixed basket of cloth that it is cut from.
+
+import { freshFabric, freshQuilt } from "./quilt-state.js";
+
+const FABRICS = [["ink", "#28426f", "dots"], ["honey", "#dba242", "sprigs"], ["rose", "#a8495b", "lines"], ["oat", "#eee2c9", "plain"]];
+
+/** {quilt, basket} as their screens keep them; `nameOf` gives the fabrics' names. */
+export function exampleQuilt(units, nameOf) {
+  const fabrics = FABRICS.map(([code, colour, print], number) => ({ ...freshFabric(`f${number + 1}`, number, () => nameOf(code)), colour, print, used: code !== "oat" }));
+  const fresh = freshQuilt(units, () => "");
+  const quilt = {
+    ...fresh,
+    target: { size: "", width: "48 in", height: "60 in", drop: "" },
+    piece: { angle: "60", measure: "size", text: "6 in", seam: "1/4 in" },
+    borders: [{ width: "3 in", fabric: "f1", corners: "butted" }],
+    fabrics,
+    colouring: { way: "rings", seed: 1, rest: "f4", changes: {} },
+  };
+  return { quilt, basket: null };
+}

@@ -1,0 +1,330 @@
+// The whole quilt: what it is to be, how it looks, what it is made of, and what to buy for it.
+
+import { h, refill } from "../lib/dom.js";
+import { exampleQuilt } from "../lib/example.js";
+import { LatestOnly } from "../lib/latest-only.js";
+import { typedLength } from "../lib/measure.js";
+import { putIn } from "../lib/put-in.js";
+import { buyingRequest, geometryKey, quiltRequest } from "../lib/quilt-request.js";
+import { freshFabric, freshQuilt, inUnits, nextId, PALETTE, withoutFabric } from "../lib/quilt-state.js";
+import { photoFrom, pictureOf, tileOf } from "../lib/swatch.js";
+import "../components/buying-form.js";
+import "../components/buying-list.js";
+import "../components/fabric-list.js";
+import "../components/kit-list.js";
+import "../components/piece-list.js";
+import "../components/quilt-drawing.js";
+import "../components/quilt-form.js";
+
+const KEPT = "quilt";
+const OWN_COLOURS = { sashing: "#d9cdb8", border: "#5b6680", binding: "#3b3547", backing: "#8d9a9e" };
+const AROUND = /^(sash|cornerstone|border|binding)/; // kinds of piece that no pattern colours
+
+export class QuiltScreen {
+  #pictures = new Map();
+  #asking = new LatestOnly(() => this.#askNow());
+  #onlyColours = false;
+
+  /** @param {{python, store, settings, takeBasket}} parts what the page wires it to; `takeBasket` hears of an example's cloths */
+  constructor(parts) {
+    Object.assign(this, parts);
+    this.state = null;
+    this.mine = null;
+    this.answers = { quilt: null, buying: null, sizes: [] };
+    this.errors = {};
+    this.brush = null;
+    this.waiting = true;
+    this.root = h("main", { class: "screen quilt-screen" });
+    for (const name of ["quilt-form", "quilt-drawing", "fabric-list", "piece-list", "buying-form", "buying-list", "kit-list"]) this[name] = document.createElement(name);
+    this.bar = h("div", { class: "go" });
+    this.thumb = h("canvas", { class: "thumb", "aria-hidden": "true" });
+    this.#listen();
+  }
+
+  /** Takes back what was on this screen, so that it is there before Python is. */
+  async restore() {
+    const kept = await this.store.get(KEPT);
+    this.state = kept?.state ?? freshQuilt(this.settings.values.units, (number) => this.#say("fabric_number", { number }));
+    this.mine = kept?.mine ?? null;
+    this.answers = { ...this.answers, ...kept?.answers };
+    await this.#readPhotos();
+  }
+
+  element() {
+    return this.root;
+  }
+
+  /** Shows the state as it is, and asks for everything anew. */
+  enter() {
+    this.state = inUnits(this.state, this.settings.words.units);
+    this.#show();
+    this.#asking.run();
+  }
+
+  #say(code, values) {
+    return this.settings.words.say(`quilt_screen.${code}`, values);
+  }
+
+  #listen() {
+    const { root } = this;
+    const on = (type, take) => root.addEventListener(type, ({ detail }) => take(detail));
+    on("put", ({ path, value }) => this.#put(path, value));
+    on("usual-size", (code) => this.#usualSize(code));
+    on("add-border", () => this.#change({ ...this.state, borders: [...this.state.borders, { width: this.state.units === "cm" ? "5" : "2", fabric: "", corners: "butted" }] }));
+    on("remove-border", (place) => this.#change({ ...this.state, borders: this.state.borders.filter((_, i) => i !== place) }));
+    on("steps", ({ columns, rows }) => this.#change({ ...this.state, by: "steps", steps: { columns: String(columns), rows: String(rows) } }));
+    on("colour", ({ place, colour }) => this.#colour(place, colour));
+    on("photo", ({ place, file }) => this.#photo(place, file));
+    on("add-fabric", () => this.#addFabric());
+    on("remove-fabric", (id) => this.#change(withoutFabric(this.state, id)));
+    on("shuffle", () => this.#put(["colouring", "seed"], this.state.colouring.seed + 1));
+    on("untap", () => this.#tap([]));
+    on("brush", (id) => this.#choseBrush(id));
+    on("tapped-piece", ({ piece }) => this.#tapped(piece));
+  }
+
+  #put(path, value) {
+    this.#onlyColours = path[0] === "colouring" || path.at(-1) === "used";
+    if (path[0] === "target" && path[1] !== "drop") value !== this.state.target[path[1]] && (this.state = putIn(this.state, ["target", "size"], ""));
+    const [part, name] = path.slice(-2);
+    if (part === "piece" && name === "measure") return this.#measureBy(value);
+    this.#change(putIn(this.state, path, value));
+    if (path[1] === "drop") this.#usualSize(this.state.target.size);
+  }
+
+  /** The same piece, by another of its measures. */
+  #measureBy(measure) {
+    const own = { size: "size", finished_size: "finished_size", edge: "edge", short_diagonal: "short_diagonal", long_diagonal: "long_diagonal" }[measure];
+    const known = this.answers.piece?.[own];
+    this.#change({ ...this.state, piece: { ...this.state.piece, measure, ...(known > 0 && { text: this.settings.words.bare(known) }) } });
+  }
+
+  #change(state) {
+    this.state = state;
+    this.waiting = true;
+    this.#show();
+    this.#keep();
+    this.#asking.run();
+  }
+
+  /** A usual size fills the fields; a bed's quilt hangs down by the drop. */
+  async #usualSize(code) {
+    const { words } = this.settings;
+    const drop = this.state.target.drop.trim();
+    const answer = await this.python.ask({ ask: "quilt_sizes", ...(drop && { drop: typedLength(drop, words.units, words.locale) }) });
+    if (!answer.ok) return this.#refuse(answer.error);
+    this.answers.sizes = answer.sizes;
+    const size = answer.sizes.find((one) => one.code === code);
+    const sides = size && { width: words.bare(size.hung.width), height: words.bare(size.hung.height) };
+    this.#change({ ...this.state, target: { ...this.state.target, size: code, ...sides } });
+  }
+
+  #refuse(error) {
+    this.errors = { ...this.errors, [error.field]: this.settings.words.refusal(error) };
+    this.#show();
+  }
+
+  // Asking: first what is seen at once, then everything that follows from it.
+
+  async #askNow() {
+    const { words } = this.settings;
+    const request = { ask: "quilt", ...quiltRequest(this.state, words) };
+    if (this.#onlyColours) await this.#recolour(request);
+    this.#onlyColours = false;
+    const [quilt, piece] = await Promise.all([this.python.ask(request), this.python.ask({ ask: "piece", piece: request.piece })]);
+    if (!this.answers.sizes.length) this.answers.sizes = (await this.python.ask({ ask: "quilt_sizes" })).sizes;
+    if (this.#asking.overtaken) return;
+    this.#take({ quilt, piece });
+    const buying = quilt.ok ? await this.python.ask({ ask: "buying", ...buyingRequest(this.state, words) }) : null;
+    if (this.#asking.overtaken) return;
+    this.waiting = false;
+    this.#takeBuying(buying);
+  }
+
+  async #recolour(request) {
+    const found = await this.python.ask({ ...request, only: "colours" });
+    if (!found.ok || !this.answers.quilt) return;
+    const colours = [...found.colours, ...this.#colours().slice(found.colours.length)];
+    this["quilt-drawing"].recolour(colours, this.#tiles());
+    this["quilt-drawing"].copyTo(this.thumb);
+  }
+
+  #take({ quilt, piece }) {
+    this.errors = quilt.ok ? {} : { [quilt.error.field]: this.settings.words.refusal(quilt.error) };
+    this.remedy = quilt.error?.code === "angle_for_setting" ? quilt.error.values.wanted : null;
+    this.answers = { ...this.answers, quilt: quilt.ok ? quilt : this.answers.quilt, piece: piece.ok ? piece : this.answers.piece };
+    this.#show();
+  }
+
+  #takeBuying(buying) {
+    if (buying && !buying.ok) this.errors[buying.error.field.replace(/^quilt\./, "")] = this.settings.words.refusal(buying.error);
+    this.answers = { ...this.answers, buying: buying?.ok ? buying : this.answers.buying };
+    this.#show();
+    this.#keep();
+  }
+
+  #keep() {
+    return this.store.put(KEPT, { state: this.state, answers: this.answers, mine: this.mine });
+  }
+
+  // Fabrics and colours.
+
+  #addFabric() {
+    const { fabrics } = this.state;
+    const unused = PALETTE.findIndex(([colour]) => !fabrics.some((fabric) => fabric.colour === colour));
+    const fabric = freshFabric(nextId(fabrics), Math.max(0, unused), () => this.#say("fabric_number", { number: fabrics.length + 1 }));
+    this.#change({ ...this.state, fabrics: [...fabrics, fabric] });
+  }
+
+  #colour(place, colour) {
+    this.state = putIn(this.state, ["fabrics", place, "colour"], colour);
+    this["quilt-drawing"].recolour(this.#colours(), this.#tiles());
+  }
+
+  async #photo(place, file) {
+    try {
+      const { photo, colour } = await photoFrom(file);
+      const fabric = { ...this.state.fabrics[place], photo, colour };
+      this.#pictures.set(fabric.id, await pictureOf(photo));
+      this.#change(putIn(this.state, ["fabrics", place], fabric));
+    } catch {
+      this.#refuse({ field: `fabrics.${place}.photo_width`, code: "photo_unreadable", values: {} });
+    }
+  }
+
+  async #readPhotos() {
+    for (const { id, photo } of this.state.fabrics) if (photo) this.#pictures.set(id, await pictureOf(photo));
+  }
+
+  #choseBrush(id) {
+    this.brush = id;
+    this.#show();
+  }
+
+  #key() {
+    return geometryKey(quiltRequest(this.state, this.settings.words));
+  }
+
+  #changes() {
+    return this.state.colouring.changes[this.#key()] ?? [];
+  }
+
+  #tapped(piece) {
+    const { quilt } = this.answers;
+    quilt.drawing.pieces[piece][1] = quilt.fabrics.findIndex(({ id }) => id === this.brush);
+    this["quilt-drawing"].recolour(this.#colours(), this.#tiles());
+    this.#tap([...this.#changes().filter(([number]) => number !== piece), [piece, this.brush]]);
+  }
+
+  #tap(changes) {
+    this.#onlyColours = !changes.length;
+    this.#change(putIn(this.state, ["colouring", "changes", this.#key()], changes));
+  }
+
+  #colours() {
+    return this.answers.quilt.drawing.pieces.map((piece) => piece[1]);
+  }
+
+  #colourOf = (id) => this.state.fabrics.find((fabric) => fabric.id === id)?.colour ?? OWN_COLOURS[id.split("_")[0]] ?? "#999999";
+
+  #tiles() {
+    return this.answers.quilt.fabrics.map(({ id }) => {
+      const fabric = this.state.fabrics.find((one) => one.id === id);
+      if (!fabric) return { colour: this.#colourOf(id) };
+      const picture = fabric.photo && this.#pictures.get(id);
+      return tileOf(fabric, picture && { picture, inches: inchesOf(fabric.photo_width) });
+    });
+  }
+
+  // Examples.
+
+  #example() {
+    this.mine ??= this.state;
+    const { quilt, basket } = exampleQuilt(this.settings.words.units, (code) => this.#say(`example.${code}`));
+    this.takeBasket(basket);
+    this.#change(quilt);
+  }
+
+  #back() {
+    const { mine } = this;
+    this.mine = null;
+    this.takeBasket(null);
+    this.#change(inUnits(mine, this.settings.words.units));
+  }
+
+  // Showing.
+
+  #show() {
+    const { words } = this.settings;
+    const { state, answers, errors } = this;
+    const shown = { state, errors, words, sizes: answers.sizes ?? [], tapped: this.#changes().length, colourOf: this.#colourOf };
+    this["quilt-form"].show(shown);
+    this["fabric-list"].show(shown);
+    this["buying-form"].show(shown);
+    this["buying-list"].show({ ...shown, answer: answers.buying });
+    this["kit-list"].show({ ...shown, answer: answers.buying });
+    if (answers.quilt) this["piece-list"].show({ answer: answers.quilt, fabrics: state.fabrics, colourOf: this.#colourOf, words });
+    this.#fill(answers.quilt);
+    if (answers.quilt?.drawing) this.#draw(answers.quilt);
+    this.#bar(answers.quilt);
+  }
+
+  #draw(quilt) {
+    const { words } = this.settings;
+    const kinds = quilt.drawing.kinds.map((kind) => AROUND.test(kind));
+    const first = quilt.drawing.pieces.findIndex(([kind]) => kinds[kind]);
+    this["quilt-drawing"].show({
+      drawing: quilt.drawing, colours: this.#colours(), tiles: this.#tiles(), fabrics: this.state.fabrics, brush: this.brush,
+      patchwork: first < 0 ? quilt.drawing.pieces.length : first, stale: this.waiting, words,
+      description: this.#say("drawn", { ...quilt.finished, n: count(quilt), setting: words.say(`quilt.setting.${quilt.setting}`) }),
+    });
+    this["quilt-drawing"].copyTo(this.thumb);
+  }
+
+  #fill(quilt) {
+    const say = (code, values) => this.#say(code, values);
+    if (this.root.firstChild && this.filled === Boolean(quilt) + (quilt?.drawing ? "" : "-") + Boolean(this.mine)) return;
+    this.filled = Boolean(quilt) + (quilt?.drawing ? "" : "-") + Boolean(this.mine);
+    refill(this.root,
+      h("h1", {}, say("title")),
+      h("section", { class: "section no-print" }, this.#exampleButton(), this["quilt-form"]),
+      quilt && h("section", { class: "section" }, h("h2", { class: "no-print" }, say("drawing_title")), quilt.drawing ? this["quilt-drawing"] : h("p", { class: "soft" }, say("not_drawn"))),
+      h("section", { class: "section no-print" }, h("h2", {}, say("fabrics")), this["fabric-list"]),
+      quilt && this["piece-list"],
+      h("section", { class: "section" }, h("h2", {}, say("buying_title")), h("div", { class: "no-print" }, this["buying-form"]), this["buying-list"]),
+      h("section", { class: "section" }, this["kit-list"]),
+      h("button", { type: "button", class: "button no-print", onclick: () => print() }, say("print_button")),
+      this.bar);
+  }
+
+  #exampleButton() {
+    const [code, act] = this.mine ? ["example_back", () => this.#back()] : ["example_show", () => this.#example()];
+    return h("button", { type: "button", class: "button plain", "data-key": "example", onclick: act }, this.#say(code));
+  }
+
+  /** The answer in sight wherever the page is scrolled: a small picture, the number and the size, and the way to the basket. */
+  #bar(quilt) {
+    const { words } = this.settings;
+    const error = Object.values(this.errors)[0];
+    this.bar.classList.toggle("stale", this.waiting && !error);
+    refill(this.bar,
+      this.thumb,
+      error || !quilt
+        ? h("p", { class: error ? "error" : "soft", role: "status" }, error ?? words.say("page.waiting"))
+        : h("p", { class: "quilt-figure", role: "status" }, h("b", {}, this.#say("pieces", { n: count(quilt) })), h("span", {}, `${words.bare(quilt.finished.width)} × ${words.length(quilt.finished.height)}`)),
+      error && this.remedy
+        ? h("button", { type: "button", class: "button", "data-key": "remedy", onclick: () => this.#put(["piece", "angle"], String(this.remedy)) }, this.#say("use_angle", { angle: this.remedy }))
+        : h("a", { class: "button link", href: "#basket", "data-key": "to-basket" }, this.#say("to_basket")));
+  }
+}
+
+/** Pieces of the quilt in all, of every kind. */
+function count(quilt) {
+  return Object.values(quilt.pieces).reduce((sum, number) => sum + number, 0);
+}
+
+/** How wide a photographed swatch is, for its picture only: a plain number of inches or centimetres; 8 in where it is not understood. */
+function inchesOf(text) {
+  const number = parseFloat(text.replace(",", "."));
+  return number > 0 ? number / (/cm/.test(text) ? 2.54 : 1) : 8;
+}
