@@ -15,7 +15,7 @@ import pytest
 from steps import vendored
 from steps.console import Stop
 from steps.distribution import page
-from steps.links import check_links
+from steps.links import check_links, modules_from
 from steps.pagepart import copy_hashed
 from steps.places import ROOT, tool
 
@@ -166,11 +166,27 @@ def test_a_link_to_a_missing_file_stops_the_build(dist: Path, tmp_path: Path):
     check_links(tmp_path)
 
 
+def test_the_page_asks_for_every_module_of_its_own_at_once(dist: Path):
+    links = [attributes["href"] for tag, attributes in Tags((dist / "index.html").read_text("utf-8")).tags
+             if attributes.get("rel") == "modulepreload"]
+    app = only(dist, "app-*")
+    assert len(links) == len(set(links))
+    assert {f"{app.name}/{name}" for name in ("main.js", "offline.js", "worker/python.js", "vendor/idb.js")} <= set(links)
+
+
+def test_modules_are_followed_from_import_to_import(tmp_path: Path):
+    for name, text in {"main.js": "import './a.js';\nimport {\n  b,\n} from './a.js';", "a.js": "export * from './b/c.js';",
+                       "b/c.js": "import '../main.js';", "d.js": ""}.items():
+        (tmp_path / name).parent.mkdir(exist_ok=True)
+        (tmp_path / name).write_text(text)
+    assert [path.name for path in modules_from(tmp_path / "main.js")] == ["main.js", "a.js", "c.js"]
+
+
 def test_a_page_without_a_place_for_its_policy_stops_the_build(tmp_path: Path):
     source = tmp_path / "index.html"
     source.write_text("<!doctype html><title>x</title>")
     with pytest.raises(Stop, match="charset"):
-        page(source, {})
+        page(source, {}, [])
 
 
 def test_the_lock_names_what_ships_and_nothing_else(dist: Path):

@@ -17,12 +17,29 @@ from steps.places import CORE, ROOT
 INSIDE = ROOT / "web" / "build" / "inside"
 
 
+SOURCE = '''
+"""Says."""
+NUMBER = 6 * 7
+
+class Thing:
+    """Is."""
+
+    def does(self):
+        """Does."""
+
+    def adds(self, n):
+        """Adds."""
+        assert n
+        return n + 1
+'''
+
+
 @pytest.fixture
 def wheel(tmp_path: Path) -> Path:
     """A small wheel of sources."""
     path = tmp_path / "tiny-1.0-py3-none-any.whl"
     with zipfile.ZipFile(path, "w") as archive:
-        archive.writestr("tiny/__init__.py", '"""Says."""\nNUMBER = 6 * 7\n')
+        archive.writestr("tiny/__init__.py", SOURCE)
         archive.writestr("tiny/words.json", "{}")
         archive.writestr("tiny-1.0.dist-info/WHEEL", "Wheel-Version: 1.0\nRoot-Is-Purelib: true\nTag: py3-none-any\n")
         archive.writestr("tiny-1.0.dist-info/METADATA", "Metadata-Version: 2.4\nName: tiny\nVersion: 1.0\n")
@@ -46,7 +63,8 @@ def test_a_compiled_wheel_holds_bytecode_that_runs(wheel: Path, tmp_path: Path):
     spec = importlib.util.spec_from_file_location("tiny", tmp_path / "tiny" / "__init__.pyc")
     module = importlib.util.module_from_spec(spec)
     spec.loader.exec_module(module)
-    assert (module.NUMBER, module.__doc__) == (42, None)
+    assert (module.NUMBER, module.Thing().adds(0), module.Thing().does()) == (42, 1, None)
+    assert [each.__doc__ for each in (module, module.Thing, module.Thing.does)] == [None, "-", None]
 
 
 def test_a_compiled_wheel_records_every_file_truly(wheel: Path, tmp_path: Path):

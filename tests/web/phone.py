@@ -69,7 +69,7 @@ class Phone:
         self.close()
 
     def _browser_process(self) -> int:
-        listed = subprocess.run(["ps", "-eo", "pid=,args="], capture_output=True, text=True, check=True).stdout
+        listed = subprocess.run(["ps", "-ww", "-eo", "pid=,args="], capture_output=True, text=True, check=True).stdout
         mine = [line for line in listed.splitlines() if f"--user-data-dir={self._folder}" in line]
         return int(next(line for line in mine if "--type=" not in line).split()[0])
 

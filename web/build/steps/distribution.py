@@ -5,7 +5,7 @@ from pathlib import Path
 
 from . import precache, pythonpart, stamps
 from .console import Stop, say
-from .links import check_links
+from .links import check_links, modules_from
 from .pagepart import copy_hashed, linked, manifest, page_files
 from .places import CORE, DIST, ROOT, WEB, WORK, swap
 from .policy import META
@@ -45,15 +45,17 @@ def assemble(out: Path, web: Path = WEB, python: dict[str, dict[str, Path]] | No
 
 
 def _write_top(out: Path, web: Path, folders: dict[str, str]) -> None:
-    (out / "index.html").write_text(page(web / "index.html", folders), "utf-8")
+    modules = [path.relative_to(out.resolve()).as_posix() for path in modules_from(out / folders["app"] / "main.js")]
+    (out / "index.html").write_text(page(web / "index.html", folders, modules), "utf-8")
     (out / "manifest.webmanifest").write_text(manifest(web), "utf-8")
     (out / "licences.txt").write_text(licences_text(), "utf-8")
     shutil.copytree(web / "icons", out / "icons", ignore=shutil.ignore_patterns("*.py", "__pycache__"))
 
 
-def page(source: Path, folders: dict[str, str]) -> str:
-    """The page with its policy, led to the hashed folders."""
+def page(source: Path, folders: dict[str, str], modules: list[str]) -> str:
+    """The page with its policy, led to the hashed folders; its modules are asked for all at once, not import by import."""
     text = source.read_text("utf-8")
     if text.count(_HEAD) != 1:
         raise Stop(f"{source.name} needs one {_HEAD} at the top of its head: the page's policy goes right after it")
-    return linked(text.replace(_HEAD, f"{_HEAD}\n{META}"), folders)
+    early = "\n".join(f'<link rel="modulepreload" href="{module}">' for module in modules)
+    return linked(text.replace(_HEAD, f"{_HEAD}\n{META}").replace("</head>", f"{early}\n</head>", 1), folders)

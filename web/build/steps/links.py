@@ -8,11 +8,12 @@ from pathlib import Path
 from . import stamps
 from .console import Stop
 
+_STATIC = re.compile(r"""^\s*(?:import|export)\b[^'"]*?['"](\.[^'"]+)['"]""", re.MULTILINE)
 _PATTERNS = {
     ".html": (re.compile(r'(?:href|src)="([^"#]+)"'),),
     ".css": (re.compile(r'url\(\s*"?([^")#]+)"?\s*\)'), re.compile(r'@import\s+"([^"]+)"')),
     ".js": (
-        re.compile(r"""^\s*(?:import|export)\b[^'"]*?['"](\.[^'"]+)['"]""", re.MULTILINE),
+        _STATIC,
         re.compile(r"""\bimport\(\s*['"](\.[^'"]+)['"]\s*\)"""),
         re.compile(r"""new URL\(\s*['"](\.[^'"]+)['"],\s*import\.meta\.url"""),
     ),
@@ -24,6 +25,17 @@ def check_links(dist: Path) -> None:
     for source, link in _links(dist):
         if not (source.parent / link.split("?")[0]).exists():
             raise Stop(f"{source.relative_to(dist).as_posix()} leads to {link}, which is not among the files that ship")
+
+
+def modules_from(main: Path) -> list[Path]:
+    """A module and all that it imports, directly or not, each once."""
+    found, waiting = {}, [main.resolve()]
+    while waiting:
+        module = waiting.pop(0)
+        if module not in found and module.exists():
+            found[module] = True
+            waiting += [(module.parent / link).resolve() for link in _STATIC.findall(module.read_text("utf-8"))]
+    return list(found)
 
 
 def _links(dist: Path) -> Iterator[tuple[Path, str]]:
