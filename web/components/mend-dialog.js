@@ -17,6 +17,7 @@ export class MendDialog extends HTMLElement {
         limits("spoiled") && this.#spoiled("spoiled", counts, words),
         limits("spoiled_before")?.[1] > 0 && this.#spoiled("spoiled_before", counts, words),
         limits("ends_early")?.[1] > 0 && this.#endsEarly(limits("ends_early"), counts, gives, words),
+        limits("ends_early")?.[1] > 0 && this.#wrongWidth(limits("ends_early")[1], counts, gives, words),
         limits("extra") === null && this.#button("extra", undefined, words.say("mat.extra"), words.say("mat.extra_effect", { all: counts.all + gives })),
         others.map(([type, title, hint]) => this.#other(type, title, hint)),
         limits("recount") && this.#recount(counts, words),
@@ -34,6 +35,11 @@ export class MendDialog extends HTMLElement {
       h("p", {}, words.say("mat.ends_early")),
       h("div", { class: "numbers" }, losses.map((n) => this.#number("ends_early", n, (most - n) * gives,
         words.say("mat.ends_early_effect", { left: (most - n) * gives, all: counts.all - n * gives })))));
+  }
+
+  /** A strip that is cut at the wrong width gives nothing more of this piece. */
+  #wrongWidth(most, counts, gives, words) {
+    return this.#button("ends_early", most, words.say("mat.wrong_width"), words.say("mat.wrong_width_effect", { all: counts.all - most * gives }));
   }
 
   #recount(counts, words) {

@@ -101,10 +101,10 @@ export class MatScreen {
     if (name === "repeat") return this.#repeat();
     if (name === "closer") return this.view.closeUp();
     if (name === "cut" && this.sitting.done) return this.leave();
-    const before = { step: this.sitting.step, length: this.sitting.standing.length };
+    const { step } = this.sitting;
     try {
       const taken = await this.sitting.add(name, more);
-      if (taken) this.#followed(name, before);
+      if (taken) this.#followed(name, step);
       return taken;
     } catch (error) {
       this.#show(this.settings.words.say("mat.stored_failed", { reason: error.message }));
@@ -114,9 +114,9 @@ export class MatScreen {
   }
 
   /** After an act was stored: the blade has cut, the ear is told, and a fresh sitting is fresh no more. */
-  #followed(name, before) {
+  #followed(name, step) {
     this.#fresh = false;
-    if (["cut", "spoiled"].includes(name) && before.step.cut) this.blade.add(before.step.cut);
+    if (["cut", "spoiled"].includes(name) && step.cut) this.blade.add(step.cut);
     if (this.settings.values.ticks) this.voice.tick(this.sitting.step.do === "strip_done" || this.sitting.done ? "strip" : "cut");
     this.#speak();
     this.view.isConnected && this.#show();
@@ -129,8 +129,7 @@ export class MatScreen {
   }
 
   #repeat() {
-    const { voice } = this.settings.values;
-    this.voice.say(spoken(this.sitting, this.settings) || `${told(this.sitting, this.settings).sentence}`, voice);
+    this.voice.say(spoken(this.sitting, this.settings) || told(this.sitting, this.settings).sentence);
   }
 
   /** The step in full, and why it is done. */
