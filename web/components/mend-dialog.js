@@ -34,7 +34,7 @@ export class MendDialog extends HTMLElement {
     return h("div", { role: "group", "aria-label": words.say("mat.ends_early") },
       h("p", {}, words.say("mat.ends_early")),
       h("div", { class: "numbers" }, losses.map((n) => this.#number("ends_early", n, (most - n) * gives,
-        words.say("mat.ends_early_effect", { left: (most - n) * gives, all: counts.all - n * gives })))));
+        words.say("mat.makes", { all: counts.all - n * gives }), words.say("mat.ends_early_effect", { left: (most - n) * gives, all: counts.all - n * gives })))));
   }
 
   /** A strip that is cut at the wrong width gives nothing more of this piece. */
@@ -47,7 +47,8 @@ export class MendDialog extends HTMLElement {
     return h("div", { role: "group", "aria-label": words.say("mat.recount") },
       h("p", {}, words.say("mat.recount")),
       h("div", { class: "numbers" }, numbers(from, counts.total + 3).filter((n) => n !== counts.total)
-        .map((n) => this.#number("recount", n - counts.total, n, words.say("mat.extra_effect", { all: counts.all + n - counts.total })))));
+        .map((n) => this.#number("recount", n - counts.total, n, words.say("mat.makes", { all: counts.all + n - counts.total }),
+          words.say("mat.recount_effect", { n, all: counts.all + n - counts.total })))));
   }
 
   #button(event, n, title, effect) {
@@ -62,8 +63,8 @@ export class MendDialog extends HTMLElement {
     return h("button", { type: "button", "data-key": type, onclick: chosen }, h("b", {}, title), h("span", {}, hint));
   }
 
-  #number(event, n, shown, effect) {
-    return h("button", { type: "button", "aria-label": effect, onclick: () => this.#done(event, n) }, String(shown));
+  #number(event, n, shown, makes, effect) {
+    return h("button", { type: "button", "aria-label": effect, onclick: () => this.#done(event, n) }, h("b", {}, String(shown)), h("span", {}, makes));
   }
 
   #done(event, n) {
