@@ -8,12 +8,12 @@ const NEWEST = 60;
 
 /** Opened with a sitting's counts, history and piles. Emits `undo-to` with how many events to take back. */
 export class WhereDialog extends HTMLElement {
-  open({ counts, history, piles, cloth, words }) {
+  open({ counts, history, piles, cloth, colour, words }) {
     this.dialog ??= this.appendChild(h("dialog", { "aria-labelledby": "where-title" }));
     refill(this.dialog,
       h("div", { class: "mend" },
         h("h2", { id: "where-title" }, words.say("where.title")),
-        h("ul", { class: "list" }, lines({ counts, history, cloth, words }).map((line) => h("li", {}, line))),
+        h("ul", { class: "list" }, lines({ counts, history, cloth, colour, words }).map((line) => h("li", {}, line))),
         h("h2", {}, words.say("where.piles")),
         h("ul", { class: "list" }, piles.map((pile, i) => pileRow(pile, i + 1, words))),
         h("button", { type: "button", onclick: () => this.dialog.close() }, words.say("where.close")),
@@ -35,12 +35,13 @@ export class WhereDialog extends HTMLElement {
   }
 }
 
-function lines({ counts, history, cloth, words }) {
+function lines({ counts, history, cloth, colour, words }) {
   const left = counts.all - counts.total;
   const pace = perMinute(history);
   return [
     words.say("where.strip", counts),
     words.say("where.cloth", cloth),
+    colour && words.say("where.colour", colour),
     words.say("where.all", counts),
     counts.spoiled ? words.say("where.spoiled", { n: counts.spoiled }) : null,
     pace === null ? words.say("where.pace_unknown") : words.say("where.pace", { pace, minutes: minutesLeft(history, left) }),

@@ -176,7 +176,18 @@ export class MatScreen {
 
   #where() {
     const { sitting } = this;
-    this.placing.open({ counts: sitting.counts(), history: sitting.history(), piles: sitting.piles(), cloth: this.#clothCounts(), words: this.settings.words });
+    const [piles, words] = [sitting.piles(), this.settings.words];
+    this.placing.open({ counts: sitting.counts(), history: sitting.history(), piles, cloth: this.#clothCounts(), colour: this.#colourCounts(piles), words });
+  }
+
+  /** Pieces of the fabric in hand, over all kinds; null where fabrics have no names. */
+  #colourCounts(piles) {
+    const { script, step } = this.sitting;
+    const inHand = script.pieces.find(({ id }) => id === script.strips[step.strip]?.piece);
+    if (!inHand?.fabric) return null;
+    const same = piles.filter(({ piece }) => piece.fabric === inHand.fabric);
+    const sum = (count) => same.reduce((total, pile) => total + count(pile), 0);
+    return { name: inHand.fabric, made: sum(({ made }) => made), of: sum(({ of }) => of) };
   }
 
   #clothCounts() {
