@@ -83,6 +83,67 @@ def test_what_is_lower_in_the_list_but_more_exact_says_so():
     assert "safer_covers_piece" in {note for way in asked(diamond(8), [SIX_BY_24, {**SIX_BY_24, "name": "b"}])["following"] for note in way["notes"]}
 
 
+def test_a_ruler_with_a_line_at_the_distance_comes_before_one_between_ticks():
+    coarse, fine = ({**SIX_BY_24, "name": name, "tick": tick} for name, tick in (("a", "1/8"), ("b", "1/16")))
+    following = asked({"shape": "diamond", "size": "3 11/16 in", "angle": 60}, [coarse, fine])["following"]
+    assert [way["rulers"] for way in following if way["kind"] == "both_lines"] == [["b"], ["a"]]
+    # One ruler that lies between ticks still comes before two that do not, and they say what they have over it.
+    wide = {**SQUARE_15, "tick": "1/8"}
+    narrow = [{"name": f"n{i}", "width": width, "length": 24, "tick": "1/16"} for i, width in enumerate(("2 1/16", "2 1/8"))]
+    following = asked({"shape": "diamond", "size": "4 3/16 in", "angle": 60}, [wide, *narrow])["following"]
+    notes = {tuple(way["rulers"]): way["notes"] for way in following if way["measure"]}
+    assert "between_ticks" in notes["square",]
+    assert [note for rulers, found in notes.items() if len(rulers) == 2 for note in found if note.startswith("more")] == ["more_exact_on_a_line"]
+
+
+def test_a_longer_line_lower_in_the_list_says_so():
+    short = {**SIX_BY_24, "name": "short", "angles": [{"degrees": 60, "from": "long", "at": 6, "line_length": 2}]}
+    hard = {**SIX_BY_24, "name": "hard", "angles": [{**line, "hard_to_see": True} for line in SIX_BY_24["angles"]]}
+    starter = asked(diamond(4), [short, hard])["starter"]
+    assert (starter[0]["rulers"], starter[1]["rulers"]) == (["short"], ["hard"])
+    assert "more_exact_longer_line" in starter[1]["notes"]
+
+
+def test_nobody_measures_only_along_an_edge_that_also_has_the_angle_and_a_few_pairs_are_enough():
+    along = [way["kind"] for way in asked(diamond(4), [SIX_BY_24])["following"] if way["cut_edge"] == "long"]
+    assert along == ["both_lines", "two_marks"]
+    many = [{**SIX_BY_24, "name": f"r{i}"} for i in range(5)]
+    pairs = [way["kind"] for way in asked(diamond(8), many)["following"] if len(way["rulers"]) == 2]
+    assert pairs and max(map(pairs.count, pairs)) == 3
+
+
+def test_a_strip_that_is_longer_than_the_ruler_is_cut_in_runs():
+    found = asked(diamond(4), [SQUARE_15], run="30 in")["strip"][0]
+    assert (found["measure"], found["over"], found["slide"]) == (4, [0.5, 0.5], 30 + 1 - 15)
+    assert asked(diamond(4), [SIX_BY_24], run=22)["strip"][0]["slide"] is None
+    assert asked(diamond(4), [SIX_BY_24], run=24)["strip"][0]["slide"] == 1
+
+
+def test_a_long_starter_cut_is_finished_along_its_own_first_part():
+    ruler = {"name": "r", "width": 6, "length": 12, "angles": [{"degrees": 60, "from": "long", "at": 6, "lean": "left"}]}
+    way = asked(diamond(8), [{**ruler, "reads_through": False}])["starter"][0]
+    assert way["kind"] == "angle_line" and "slide_along_fresh_cut" in way["notes"]
+    assert way["slide"] > 0 and way["over"][1] == pytest.approx(0.5)
+    # The first part is at least half the cut: it has to guide the rest.
+    assert 12 - (way["over"][0] + way["slide"]) >= 8 / math.sin(math.pi / 3) / 2
+
+
+def test_how_often_to_check_follows_the_care_and_the_tolerance():
+    def every(**more):
+        return next(way for way in asked(diamond(8), [SIX_BY_24, SQUARE_15], **more)["following"] if way["check"])["check"]["every"]
+
+    assert every(placing="1/32 in") < every() < every(tolerance="1/2 in")
+    assert every(across=40) < every()
+
+
+def test_why_a_ruler_only_measures():
+    short = {"name": "r", "width": 6, "length": 24, "angles": [{"degrees": 60, "from": "long", "line_length": 1}]}
+    placed = {"name": "r", "width": 5, "length": 6, "angles": [{"degrees": 60, "from": "long", "at": 1, "lean": "left", "line_length": 4}]}
+    for ruler, note in ((short, "angle_line_too_short"), ({**placed, "reads_through": False}, "angle_line_misplaced"), (PLAIN | {"width": 6}, "no_angle_line")):
+        only = [way for way in asked(diamond(4), [ruler])["following"] if way["kind"] == "measure_only" and way["cut_edge"] == "long"]
+        assert [note in way["notes"] for way in only] == [True]
+
+
 def test_on_a_wide_strip_the_ruler_is_slid_up_until_it_passes_the_far_edge():
     # Common practice, no published source.
     low = {"name": "r", "width": 8, "length": 14, "angles": [{"degrees": 60, "from": "long", "at": 9, "lean": "left"}]}
