@@ -96,7 +96,15 @@ def many_logs() -> list[list[dict]]:
         made.append(log)
 
     make()
-    return made
+    return made + edges()
+
+
+def edges() -> list[list[dict]]:
+    """Every event with every kind of number, at steps of every sort."""
+    does = [step["do"] for step in scripts()[0]["steps"]]
+    before = [[{"event": "cut"}] * does.index(do) for do in ("press", "lay", "piece", "recheck", "strip_done", "done")]
+    numbers = [{}, *({"n": n} for n in (-100, -1, 0, 1, 1.5, 2, 3, 4, 100_001))]
+    return [[*log, {"event": event, **n}] for log in before for event in [*EVENTS, "no such event"] for n in numbers]
 
 
 @pytest.fixture(scope="module")
