@@ -94,7 +94,7 @@ def test_a_ruler_with_a_line_at_the_distance_comes_before_one_between_ticks():
     notes = {tuple(way["rulers"]): way["notes"] for way in following if way["measure"]}
     assert "between_ticks" in notes["square",]
     pairs = [found for rulers, found in notes.items() if len(rulers) == 2]
-    assert pairs and all("more_exact_on_a_line" in found for found in pairs)
+    assert {("between_ticks" in found, "more_exact_on_a_line" in found) for found in pairs} == {(True, False), (False, True)}
 
 
 def test_a_longer_line_lower_in_the_list_says_so():
