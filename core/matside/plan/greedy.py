@@ -1,0 +1,59 @@
+"""A first plan, soon: cloth after cloth, each cut as well as it can be for what is still needed."""
+
+from collections.abc import Iterator
+from heapq import heapify, heappop, heapreplace
+
+from .fit import Cutting
+from .problem import Problem, less
+
+
+def greedy(problem: Problem, cutting: Cutting) -> Iterator[None]:
+    """Fills `cutting`: always the cloth that is worth most per area, and at the end the smallest that will do.
+
+    What a cloth is worth only falls while needs are met, so a worth worked out earlier serves as a bound.
+    """
+    left, needs = list(problem.counts), problem.needs
+    heap = []
+    for sort in range(len(left)):
+        yield from problem.meter.pause()
+        heap.append(_rated(problem, sort, needs))
+    heapify(heap)
+    while heap and any(needs):
+        rate, sort, seen, pattern = heap[0]
+        if rate >= 0 or not left[sort]:
+            heappop(heap)
+        elif seen != needs and any(need < made for need, made in zip(needs, pattern.made)):
+            heapreplace(heap, _rated(problem, sort, needs))
+        else:
+            before = needs
+            needs = _repeat(cutting, left, needs, sort, pattern)
+            if not any(needs):
+                _smallest_that_will_do(problem, cutting, left, before)
+        yield from problem.meter.pause()
+
+
+def _rated(problem: Problem, sort: int, needs):
+    best = problem.sorts[sort].patterns.best(problem.weights, needs)
+    return -best.worth / problem.sorts[sort].area if best.pattern else 0.0, sort, needs, best.pattern
+
+
+def _repeat(cutting, left, needs, sort, pattern):
+    """Cuts the pattern as often as all of it is needed, but once at least."""
+    times = min(need // made for need, made in zip(needs, pattern.made) if made)
+    for _ in range(max(1, min(times, left[sort]))):
+        cutting.append((sort, pattern))
+        needs = less(needs, pattern.made)
+        left[sort] -= 1
+    return needs
+
+
+def _smallest_that_will_do(problem: Problem, cutting: Cutting, left, needs) -> None:
+    """Takes a smaller cloth instead of the last one, where one gives all of the last needs."""
+    last, _ = cutting[-1]
+    smaller = [s for s, n in enumerate(left) if n and problem.sorts[s].area < problem.sorts[last].area]
+    for sort in sorted(smaller, key=lambda s: problem.sorts[s].area):
+        wanted = problem.missing(needs)
+        best = problem.sorts[sort].patterns.best(problem.weights, needs, wanted - 1.0)
+        if best.pattern:
+            cutting[-1] = (sort, best.pattern)
+            return

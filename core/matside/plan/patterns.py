@@ -1,0 +1,167 @@
+"""What one cloth can give: the best pattern at given prices, and every pattern that comes near it.
+
+A price is a whole number (held in a float, see `weights`) for a piece of each kind; a pattern is worth the sum over
+its pieces, as far as they are needed. Ways are taken in the order of what they could be worth at most.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from operator import mul
+
+from ..units import SAME
+from .dominance import undominated
+from .filling import Filling, fill, items
+from .meter import Meter
+from .ways import Kind, Way
+
+#: Branches of one way, and of all ways together, after which a search gives up and keeps its bound.
+_MOST_IN_A_WAY = 3_000
+_MOST_IN_ALL = 8_000
+_MOST_NEAR_IN_A_WAY = 8_000
+_MOST_NEAR = 60_000
+
+
+@dataclass(frozen=True, slots=True)
+class Pattern:
+    """One cloth's cutting: pieces made of each kind (none beyond the need), which way, and (part, kind, strips)."""
+
+    made: tuple[int, ...]
+    way: int
+    strips: tuple[tuple[int, int, int], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Best:
+    """The most worth that was found, what nothing can exceed (the same unless the search gave up), the pattern."""
+
+    worth: float
+    most: float
+    pattern: Pattern | None
+
+
+class Patterns:
+    """All that can be cut from cloths of one sort.
+
+    `ways` are those that can be cut; `beyond` stand for ways that were left out, and count for bounds only.
+    """
+
+    def __init__(self, kinds: list[Kind], ways: list[Way], meter: Meter):
+        self.ways = [way for way in ways if way.real]
+        self._meter = meter
+        self._needs = tuple(kind.need for kind in kinds)
+        self._known: dict[tuple[float, ...], tuple[float, list[tuple[float, Pattern]], bool]] = {}
+        self._sizes = [kind.size for kind in kinds]
+        self._tables: dict[tuple[int, ...], int] = {}
+        self._outlines = [self._outline(way) for way in self.ways]
+        self._beyond = [self._outline(way) for way in ways if not way.real]
+        self._gives = list(self._tables)
+        self._per_width = [tuple(g / size for g, size in zip(gives, self._sizes)) for gives in self._tables]
+        #: The most of each kind that a cloth gives when it gives no other.
+        self.most = tuple(int(self.best(_only(k, kinds), self._needs).most) for k in range(len(kinds)))
+
+    def best(self, prices: tuple[float, ...], needs: tuple[int, ...], above: float = -1.0) -> Best:
+        """The pattern of most worth, if one is worth more than `above`."""
+        top = sum(map(mul, prices, needs))
+        best, pattern, branches = above, None, 0
+        ways, most = self._promising(prices, needs, above + 0.5)
+        for bound, way in ways:
+            if bound < best + 0.5 or best >= top:
+                break
+            if branches > _MOST_IN_ALL:
+                most = max(most, bound)
+                break
+            filling = self._fill(way, prices, needs, best, _MOST_IN_A_WAY, every=False)
+            branches += filling.branches
+            if not filling.complete:
+                most = max(most, bound)
+            for made, (worth, strips) in filling.found.items():
+                best, pattern = worth, Pattern(made, way, strips)
+        self._meter.add(branches + len(self.ways) // 4)
+        return Best(max(0.0, best), max(0.0, best, min(top, most)), pattern)
+
+    def near(self, prices: tuple[float, ...], least: float) -> Iterator[None]:
+        """Every pattern worth at least `least`, most worth first; returns them, and whether they are all of them.
+
+        Patterns that make no more of any kind than another one are left out.
+        """
+        known_from, known, complete = self._known.get(prices, (float("inf"), [], True))
+        if least < known_from:
+            known, complete = yield from self.near_for(prices, self._needs, least, _MOST_NEAR)
+            self._known[prices] = least, known, complete
+        return [item for item in known if item[0] >= least], complete
+
+    def near_for(self, prices, needs, least: float, most: int) -> Iterator[None]:
+        """The same for other needs, none above those of the search; gives up after about `most` branches."""
+        found: dict[tuple[int, ...], Pattern] = {}
+        ways, beyond = self._promising(prices, needs, least - 0.5)
+        complete, branches = beyond < least, 0
+        for _, way in ways:
+            if branches > most:
+                complete = False
+                break
+            filling = self._fill(way, prices, needs, least - 1.0, _MOST_NEAR_IN_A_WAY, every=True)
+            complete = complete and filling.complete
+            for made, (_, strips) in filling.found.items():
+                if made not in found:
+                    found[made] = Pattern(made, way, strips)
+            branches += filling.branches
+            self._meter.add(filling.branches + 1)
+            yield from self._meter.pause()
+        worths = {made: sum(map(mul, prices, made)) for made in found}
+        order = sorted(found, key=lambda made: (-worths[made], [-number for number in made]))
+        return [(worths[made], found[made]) for made in undominated(order)], complete
+
+    def _fill(self, way: int, prices, needs, above: float, most: int, every: bool) -> Filling:
+        parts = [part.gives for part in self.ways[way].parts]
+        rooms = self._outlines[way][1::2]
+        return fill(items(self._sizes, parts, prices, needs), rooms, needs, above, most, every)
+
+    def _outline(self, way: Way) -> tuple[int, float, int, float]:
+        """For each part which table of yields it has, and its breadth; the breadth is 0 for a part that is not there."""
+        first, second = way.parts[0], way.parts[-1]
+        rooms = [first.breadth + SAME, second.breadth + SAME if len(way.parts) > 1 else 0.0]
+        tables = [self._tables.setdefault(part.gives, len(self._tables)) for part in (first, second)]
+        return tables[0], rooms[0], tables[1], rooms[1]
+
+    def _promising(self, prices, needs, least: float) -> tuple[list[tuple[float, int]], float]:
+        """The ways that may be worth at least `least`, with what they are worth at most, the greatest first.
+
+        Also the most that any way might be worth of those that were left out from the start.
+        """
+        densities = [max(map(mul, prices, per)) for per in self._per_width]
+        orders: dict[int, list] = {}
+        found = []
+        for way, (a, x, b, y) in enumerate(self._outlines):
+            if x * densities[a] + y * densities[b] >= least:
+                bound = self._most(a, x, prices, needs, orders)
+                if y:
+                    bound += self._most(b, y, prices, needs, orders)
+                if bound >= least:
+                    found.append((bound, way))
+        found.sort(reverse=True)
+        beyond = max((x * densities[a] + y * densities[b] for a, x, b, y in self._beyond), default=0.0)
+        return found, beyond
+
+    def _most(self, table: int, room: float, prices, needs, orders) -> float:
+        """What a part is worth at most: its breadth filled with fractions of strips, no more of a kind than needed."""
+        order = orders.get(table)
+        if order is None:
+            order = orders[table] = sorted(
+                [
+                    (price * gives / size, price * need, need * size / gives)
+                    for price, gives, size, need in zip(prices, self._gives[table], self._sizes, needs)
+                    if gives and need
+                ],
+                reverse=True,
+            )
+        worth = 0.0
+        for density, of_all, wide in order:
+            if wide >= room:
+                return worth + room * density
+            worth += of_all
+            room -= wide
+        return worth
+
+
+def _only(kind: int, kinds: list[Kind]) -> tuple[float, ...]:
+    return tuple(1.0 if k == kind else 0.0 for k in range(len(kinds)))

@@ -1,0 +1,137 @@
+"""The ways to divide one cloth that are worth a look: one rectangle, or two, each cut into strips all one way.
+
+A division may lie anywhere, but only few places matter. Where the first rectangle's strips run up to the division,
+it may as well lie where one of them just holds its last piece: everything short of that is waste which the other
+rectangle can use. Two rectangles whose strips all run along the division give nothing that the undivided cloth does
+not give. So the places are the lengths that some whole number of pieces needs, and there are only so many.
+"""
+
+from dataclasses import dataclass
+
+from ..strips import needed_length, pieces_in
+from ..units import SAME
+
+OTHER = {"length": "width", "width": "length"}
+
+
+@dataclass(frozen=True)
+class Kind:
+    """A kind of piece as the search knows it: strip width, starter waste and advance in inches, weight and need."""
+
+    size: float
+    starter_waste: float
+    advance: float
+    weight: float
+    need: int
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A rectangle: the side its strips run along, their run, its breadth, and what one strip of each kind gives.
+
+    `gives` is 0 for a kind that cannot be cut here, and never more than the kind's need.
+    """
+
+    along: str
+    run: float
+    breadth: float
+    gives: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """One or two parts, and the division between them: the side that it divides and how far along, or None.
+
+    `real` is False for what no division gives but several together cannot beat: good for a bound, not for cutting.
+    """
+
+    parts: tuple[Part, ...]
+    division: tuple[str, float] | None = None
+    real: bool = True
+
+
+class Divider:
+    """Finds the ways for the cloths of one search; what a run gives is worked out once."""
+
+    def __init__(self, kinds: list[Kind], most_places: int):
+        self.kinds = kinds
+        self.most_places = most_places
+        self._given: dict[tuple, tuple[int, ...]] = {}
+
+    def ways(self, length: float, width: float, allowed: tuple[bool, ...], sides: tuple[str, ...]) -> list[Way]:
+        """All ways worth a look for a cloth, its strips running only along `sides` and of `allowed` kinds only."""
+        return [way for along in sides for way in self._along(length, width, along, allowed, sides)]
+
+    def _along(self, length, width, along, allowed, sides) -> list[Way]:
+        """The undivided way along a side, and those that divide that side with the first part's strips along it."""
+        run, breadth = (length, width) if along == "length" else (width, length)
+        whole = self._part(along, run, breadth, allowed)
+        if not any(whole.gives):
+            return []
+        places = self._places(run, allowed)
+        found = [Way((whole,))]
+        found += self._both_along(run, breadth, along, allowed, places)
+        if OTHER[along] in sides:
+            found += self._one_each_way(run, breadth, along, allowed, places)
+        return found
+
+    def _both_along(self, run, breadth, along, allowed, places) -> list[Way]:
+        half = [pair for pair in places if pair[0] <= run / 2 + SAME]
+        found: dict[tuple, Way] = {}
+        for low, at in half:
+            first = self._part(along, at, breadth, allowed)
+            second = self._part(along, run - low, breadth, allowed)
+            # Of divisions that leave the second part the same, the last gives the first part most.
+            found[second.gives, low == at] = Way((first, second), (along, at), low == at)
+        return list(found.values())
+
+    def _one_each_way(self, run, breadth, along, allowed, places) -> list[Way]:
+        across = self._part(OTHER[along], breadth, run, allowed)
+        if not any(across.gives):
+            return []
+        narrowest = min(kind.size for kind, gives in zip(self.kinds, across.gives) if gives)
+        return [
+            Way(
+                (self._part(along, at, breadth, allowed), Part(across.along, breadth, run - low, across.gives)),
+                (along, at),
+                low == at,
+            )
+            for low, at in places
+            if run - low >= narrowest - SAME
+        ]
+
+    def _part(self, along: str, run: float, breadth: float, allowed: tuple[bool, ...]) -> Part:
+        key = (run, allowed)
+        gives = self._given.get(key)
+        if gives is None:
+            gives = self._given[key] = tuple(
+                min(kind.need, pieces_in(kind, run)) if may else 0 for kind, may in zip(self.kinds, allowed)
+            )
+        return Part(along, run, breadth, gives)
+
+    def _places(self, run: float, allowed) -> list[tuple[float, float]]:
+        """Where a division may lie, as pairs: the second part starts at the first, the first part ends at the second.
+
+        The two are the same, but where there are too many places: then pairs of neighbours stand for those between.
+        """
+        key = (run, allowed, "places")
+        if key not in self._given:
+            used = [kind for kind, may in zip(self.kinds, allowed) if may]
+            most = [min(kind.need, pieces_in(kind, run)) for kind in used]
+            if sum(most) <= self.most_places:
+                self._given[key] = [(at, at) for at in _distinct(used, most)]
+            else:
+                self._given[key] = self._thinned(run, used)
+        return self._given[key]
+
+    def _thinned(self, run, used) -> list[tuple[float, float]]:
+        spots = (run * k / self.most_places for k in range(1, self.most_places + 1))
+        snapped = {max(needed_length(kind, pieces_in(kind, spot)) for kind in used) for spot in spots}
+        chosen = sorted(snapped - {0.0})
+        return [(at, at) for at in chosen] + list(zip([0.0, *chosen], chosen))
+
+
+def _distinct(kinds, most) -> list[float]:
+    """The lengths that whole numbers of pieces need, ascending; of lengths that are the same, the longest."""
+    lengths = sorted(needed_length(kind, n + 1) for kind, last in zip(kinds, most) for n in range(last))
+    return [at for at, following in zip(lengths, [*lengths[1:], float("inf")]) if following - at > SAME]
