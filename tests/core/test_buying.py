@@ -110,22 +110,23 @@ def test_long_straight_pieces_are_joined():
 
 def test_straight_pieces_share_strips():
     # 30 + 12, 30 + 12, 20 + 20: three strips, longest first.
-    pieces = [{"id": f"r{k}", "shape": "rectangle", "size": 2, "length": length, "need": 2} for k, length in enumerate((30, 12, 20))]
+    pieces = [{"id": f"r{length}", "shape": "rectangle", "size": 2, "length": length, "need": 2} for length in (30, 12, 20)]
     found = line(pieces=pieces)
     assert sum(strips["times"] for strips in found["strips"]) == 3
 
 
 def test_a_whole_quilt_is_bought_by_fabric():
-    quilt = {"piece": {"size": 4, "angle": 60}, "columns": 5, "rows": 5, "fabrics": [{"id": "a"}, {"id": "b"}], "colouring": {"way": "rows"}}
-    found = buying(quilt={**quilt, "borders": [{"width": 4}], "binding": {}, "backing": {}, "batting": {}, "sashing": {"width": 1}})
+    fabrics = {"fabrics": [{"id": "a"}, {"id": "b"}], "colouring": {"way": "rows"}}
+    around = {"borders": [{"width": 4}], "binding": {}, "backing": {}, "batting": {}, "sashing": {"width": 1}}
+    quilt = {"piece": {"size": 4, "angle": 60}, "columns": 5, "rows": 5, **fabrics, **around}
+    found, plan = buying(quilt=quilt), answer({"ask": "quilt", **quilt})
     lines = {entry["id"]: entry for entry in found["fabrics"]}
     assert lines.keys() == {"a", "b", "sashing", "border_1", "binding", "backing"}
-    plan = answer({"ask": "quilt", **quilt, "borders": [{"width": 4}], "binding": {}, "backing": {}, "batting": {}, "sashing": {"width": 1}})
     for name in ("a", "b", "sashing", "border_1"):
-        wanted = {entry["id"]: entry["need"] for entry in plan["cut"] if entry["fabric"] == name}
-        assert lines[name]["wanted"] == wanted
-    assert sum(strips["times"] for strips in lines["binding"]["strips"]) == plan["binding"]["strips"]
-    assert [(cut["length"], cut["times"]) for cut in lines["backing"]["lengths"]] == [(plan["backing"]["panel_length"], plan["backing"]["panels"])]
+        assert lines[name]["wanted"] == {entry["id"]: entry["need"] for entry in plan["cut"] if entry["fabric"] == name}
+    assert sum(strips["times"] for strips in lines["binding"]["strips"]) == plan["binding"]["strips"] == plan["binding"]["piece"]["need"]
+    panels = [(cut["length"], cut["times"]) for cut in lines["backing"]["lengths"]]
+    assert panels == [(plan["backing"]["panel_length"], plan["backing"]["panels"])]
     assert found["batting"] == plan["batting"]
 
 
@@ -211,7 +212,10 @@ def test_fat_quarters_shrink_both_ways():
     assert found["count"] == 2
 
 
-@given(st.lists(st.tuples(st.sampled_from([2.0, 3.0, 4.5, 7.0, 9.5]), st.integers(1, 3)), min_size=1, max_size=3, unique_by=lambda part: part[0]))
+PARTS = st.tuples(st.sampled_from([2.0, 3.0, 4.5, 7.0, 9.5]), st.integers(1, 3))
+
+
+@given(st.lists(PARTS, min_size=1, max_size=3, unique_by=lambda part: part[0]))
 @settings(max_examples=60, derandomize=True, deadline=None)
 def test_boxes_are_filled_as_longest_first_does(parts):
     room, boxes = 10.0, []

@@ -82,7 +82,8 @@ def test_a_cut_width_tells_the_finished_one():
 @given(st.integers(1, 5), st.integers(1, 5), st.sampled_from([0, 0.5, 1.5]))
 @settings(max_examples=20, derandomize=True, deadline=None)
 def test_binding_of_a_pointed_grid_goes_in_and_out(columns, rows, sash):
-    found = quilt(columns=columns, rows=rows, edge="pointed", binding={}, **({"sashing": {"width": sash, "style": "cornerstones"}} if sash else {}))
+    sashing = {"sashing": {"width": sash, "style": "cornerstones"}} if sash else {}
+    found = quilt(columns=columns, rows=rows, edge="pointed", binding={}, **sashing)
     assert found["binding"]["around"] == pytest.approx(outline_length(found["drawing"]), abs=1e-3)
 
 

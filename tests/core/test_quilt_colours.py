@@ -30,8 +30,8 @@ LEAST_SHARED = 0.5
 
 
 def quilt(fabrics, colouring, **fields):
-    listed = [{"id": name} for name in fabrics]
-    return answer({"ask": "quilt", "piece": {"size": 4, "angle": 60}, "columns": 3, "rows": 3, "fabrics": listed, "colouring": colouring, **fields})
+    common = {"ask": "quilt", "piece": {"size": 4, "angle": 60}, "columns": 3, "rows": 3}
+    return answer({**common, "fabrics": [{"id": name} for name in fabrics], "colouring": colouring, **fields})
 
 
 def placed(found, kinds=None):
@@ -71,7 +71,8 @@ def test_two_fabrics_are_refused_exactly_where_three_pieces_touch_each_other(nam
     triangles = any(a2 in around.get(b, ()) for a, bs in around.items() for b, a2 in itertools.permutations(bs, 2))
     assert found["ok"] != triangles
     if triangles:
-        assert (found["error"]["field"], found["error"]["code"], found["error"]["values"]["least"]) == ("colouring.fabrics", "colours_too_few", 3)
+        error = found["error"]
+        assert (error["field"], error["code"], error["values"]["least"]) == ("colouring.fabrics", "colours_too_few", 3)
 
 
 def test_one_fabric_cannot_keep_apart():
@@ -152,3 +153,18 @@ def test_what_goes_round_has_fabrics_of_its_own_unless_said_otherwise():
     assert [fabric["id"] for fabric in found["fabrics"]] == ["a", "sashing", "border_1", "binding"]
     assert found["fabrics"][2]["pieces"] == {"border_side": 2, "border_end": 2}
     assert found["fabrics"][0]["pieces"]["border_side"] == 2
+
+
+def test_diamonds_between_stars_may_keep_to_one_fabric():
+    # Three across and two down, left pointed: 5 stars of 6 diamonds and 7 between them.
+    found = quilt("abz", {"way": "units", "fabrics": ["a", "b"], "joining": "z"}, setting="stars", edge="pointed", rows=2)
+    assert [fabric["pieces"]["diamond"] for fabric in found["fabrics"]] == [18, 12, 7]
+
+
+def test_every_unit_has_one_fabric():
+    drawing = quilt("ab", {"way": "units"}, setting="hexagons", edge="pointed")["drawing"]
+    by_unit = {}
+    for piece in drawing["pieces"]:
+        by_unit.setdefault((piece[5], piece[6]), set()).add(piece[1])
+    assert [len(fabrics) for fabrics in by_unit.values()] == [1] * 8
+    assert [fabric for _, (fabric,) in sorted(by_unit.items())] == [0, 1] * 4

@@ -100,22 +100,22 @@ def test_corner_quarters_come_in_pairs_from_rectangles_cut_along_both_diagonals(
     assert (corner["size"], corner["length"]) == (corner["triangle"]["across"], corner["triangle"]["down"])
 
 
-def test_parallelograms_lean_as_their_strips_are_cut():
-    # Seen from the right side, a standing grid's rising strips lean to the right, its falling ones to the left.
+@pytest.mark.parametrize("orientation", ["standing", "lying"])
+@pytest.mark.parametrize("angle", [30, 60])
+def test_parallelograms_lean_as_they_are_drawn(orientation, angle):
+    # In the style "strips" all short ones lean one way and all long ones the other.
+    found = quilt(piece={"size": 4, "angle": angle}, edge="pointed", sashing={"width": 1}, orientation=orientation)
+    drawing = found["drawing"]
+    pieces = [(drawing["kinds"][kind], drawing["shapes"][shape]) for kind, _, shape, *_ in drawing["pieces"]]
+    drawn = {(kind, leans_to_the_left(outline)) for kind, outline in pieces if kind != "diamond"}
+    cut = {(entry["kind"], entry["mirrored"]) for entry in found["cut"] if entry["kind"] != "diamond"}
+    assert cut == drawn and len(cut) == 2
+
+
+def test_with_cornerstones_the_strips_lean_both_ways():
     found = quilt(sashing={"width": 1, "style": "cornerstones"})
     strips = [(entry["mirrored"], entry["need"]) for entry in found["cut"] if entry["kind"] == "sash"]
     assert sorted(strips) == [(False, 24), (True, 24)]
-    drawing = found["drawing"]
-    for kind, _, shape, *_ in drawing["pieces"]:
-        if drawing["kinds"][kind] == "sash":
-            leans_left = leans_to_the_left(drawing["shapes"][shape])
-            rises = rises_to_the_right(drawing["shapes"][shape])
-            assert leans_left != rises
-
-
-def rises_to_the_right(outline):
-    (x, y), (u, v) = long_side(outline)
-    return (u - x) * (v - y) < 0  # y runs down
 
 
 def long_side(outline):
@@ -126,7 +126,8 @@ def leans_to_the_left(outline):
     """Turns the piece so that a long side lies level below, and sees which way the other one is set off."""
     (x, y), (u, v) = long_side(outline)
     turn = math.atan2(v - y, u - x)
-    level = [(math.cos(turn) * (p - x) + math.sin(turn) * (q - y), math.sin(turn) * (p - x) - math.cos(turn) * (q - y)) for p, q in outline]
+    cos, sin = math.cos(turn), math.sin(turn)
+    level = [(cos * (p - x) + sin * (q - y), sin * (p - x) - cos * (q - y)) for p, q in outline]
     low, high = sorted(level, key=lambda point: point[1])[:2], sorted(level, key=lambda point: point[1])[2:]
     return sum(point[0] for point in high) < sum(point[0] for point in low)
 

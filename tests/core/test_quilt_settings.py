@@ -239,3 +239,17 @@ def test_zigzag_rows_with_sashing_fill_their_rectangle(angle):
     ground = laid(geometry(("zigzag", "diamonds", angle), "filled", Size(columns=4, rows=3), sash=1.0))
     assert_fills(polygons(ground), ground.patchwork.width * ground.patchwork.height)
     assert Counter(ground.sashing.counts()) == {"sash_long": 2}
+
+
+@pytest.mark.parametrize("lying", [False, True])
+def test_pointed_zigzag_rows_have_a_strip_between_every_two_as_long_as_their_seam(lying):
+    ground = laid(geometry(("zigzag", "diamonds", 60), "pointed", Size(columns=4, rows=4), lying, 1.0))
+    found = polygons(ground)
+    assert ground.sashing.counts() == {"sash_long": 3}
+    assert sum(polygon.area for polygon in found) == pytest.approx(union(found).area, abs=SPECK)
+    assert union(found).bounds == pytest.approx((0, 0, ground.patchwork.width, ground.patchwork.height), abs=1e-9)
+    # Every strip shares its whole length with the row above and with the row below.
+    edge = 3.5 / math.sin(math.radians(60))
+    for patch in ground.sashing.patches:
+        strip = Polygon(ground.sashing.outline(patch))
+        assert sorted(strip.bounds[k + 2] - strip.bounds[k] for k in (0, 1)) == pytest.approx([1, 4 * edge])

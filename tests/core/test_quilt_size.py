@@ -26,7 +26,8 @@ def quilt(**fields):
 def test_never_fewer_pieces_than_the_area_needs(width, height, setting, edge, orientation):
     if setting[0] == "eight_pointed":
         edge = "filled"
-    found = quilt(setting=setting[0], piece={"size": 4, "angle": setting[1]}, edge=edge, orientation=orientation, width=width, height=height)
+    piece = {"size": 4, "angle": setting[1]}
+    found = quilt(setting=setting[0], piece=piece, edge=edge, orientation=orientation, width=width, height=height)
     size = found["finished"]
     assert size["width"] >= width - 1e-9 and size["height"] >= height - 1e-9
     assert found["pieced_area"] >= size["width"] * size["height"] - 1e-6
@@ -123,7 +124,8 @@ def test_trimmed_quilts_use_what_is_at_hand_to_half_an_inch():
 
 def test_near_sizes_are_offered():
     found = quilt(columns=5, rows=5)
-    assert [(other["columns"], other["rows"], other["diamonds"]) for other in found["could_be"]] == [(4, 5, 32), (5, 4, 32), (6, 5, 50), (5, 6, 50)]
+    others = [(other["columns"], other["rows"], other["diamonds"]) for other in found["could_be"]]
+    assert others == [(4, 5, 32), (5, 4, 32), (6, 5, 50), (5, 6, 50)]
 
 
 def test_usual_sizes_are_marked_with_their_source():
@@ -139,3 +141,16 @@ def test_a_bed_has_its_drop_at_both_sides_and_the_foot():
     bed = SIZES["queen"]
     found = quilt(target={"size": "queen", "drop": 10}, edge="trimmed")
     assert found["finished"] == {"width": float(bed.width) + 20, "height": float(bed.height) + 10}
+
+
+def test_every_choice_that_is_offered_can_be_made_and_no_other_edge():
+    choices = answer({"ask": "quilt_choices"})
+    assert [setting["code"] for setting in choices["settings"]] == ["grid", "zigzag", "hexagons", "stars", "eight_pointed"]
+    for setting in choices["settings"]:
+        fields = {"setting": setting["code"], "piece": {"size": 4, "angle": setting["angle"] or 60}, "columns": 2, "rows": 2}
+        possible = [edge for edge in ("filled", "pointed", "trimmed") if quilt(**fields, edge=edge)["ok"]]
+        assert possible == setting["edges"]
+        assert quilt(**fields, sashing={"width": 1})["ok"] == setting["sashing"]
+    others = {"orientation": "orientations", "joined_by": "joined_by", "fit": "fits"}
+    for field, name in others.items():
+        assert all(quilt(target={"width": 50, "height": 50}, **{field: choice})["ok"] for choice in choices[name])

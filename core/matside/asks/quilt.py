@@ -3,8 +3,15 @@
 from fractions import Fraction
 
 from ..fields import Fields
-from ..quilt.reading import read_quilt
+from ..quilt.binding import FOLDS, GRAINS, JOINS
+from ..quilt.borders import CORNERS
+from ..quilt.colours import WAYS
+from ..quilt.fitting import FITS
+from ..quilt.geometry import edges_of
+from ..quilt.reading import ANGLES, ORIENTATIONS, SASHED, SETTINGS, read_quilt
+from ..quilt.sashing import STYLES
 from ..quilt.sizes import DEFAULT_DROP, SIZES, UsualSize
+from ..quilt.stars import JOINED_BY
 from ..quilt.whole import described
 
 
@@ -23,3 +30,22 @@ def _size(size: UsualSize, drop: Fraction) -> dict:
     width, height = size.with_drop(drop)
     found = {"code": size.code, "width": size.width, "height": size.height, "bed": size.bed, "source": size.source}
     return {**found, "hung": {"width": width, "height": height}}
+
+
+def answer_choices(request: dict) -> dict:
+    """The ask `quilt_choices`: what can be chosen for a quilt.
+
+    A setting lists the edges it can have, the one angle it is possible with (None: any), and whether it can have sashing.
+    """
+    return {
+        "settings": [
+            {"code": code, "angle": ANGLES.get(code), "edges": edges_of(code), "sashing": code in SASHED} for code in SETTINGS
+        ],
+        "orientations": ORIENTATIONS,
+        "joined_by": JOINED_BY,
+        "fits": FITS,
+        "sash_styles": STYLES,
+        "border_corners": CORNERS,
+        "binding": {"folds": tuple(FOLDS), "grains": GRAINS, "joins": JOINS},
+        "colourings": WAYS,
+    }

@@ -6,24 +6,26 @@ from dataclasses import dataclass
 
 from ..errors import Refusal
 from .neighbours import Around, rings
-from .patchwork import Patchwork
+from .patchwork import Patch, Patchwork
 from .proper import proper
+from .tilings import JOINING
 
-WAYS = ("one", "rows", "columns", "stripes", "rings", "directions", "random", "list")
+WAYS = ("one", "rows", "columns", "stripes", "rings", "directions", "units", "random", "list")
 
 
 @dataclass(frozen=True, slots=True)
 class Colouring:
     """How the fabrics are placed: a way over `fabrics` (numbers, in their order), a seed, and single pieces changed by hand.
 
-    `rest` is the fabric of everything that is not a whole diamond (halves, corners, squares, triangles); None lets
-    them follow the pattern.
+    `rest` is the fabric of everything that is not a whole diamond (halves, corners, squares, triangles), `joining` that of the
+    diamonds between stars; None lets them follow the pattern.
     """
 
     way: str
     fabrics: tuple[int, ...]
     seed: int = 0
     rest: int | None = None
+    joining: int | None = None
     listed: tuple[int, ...] = ()
     changes: tuple[tuple[int, int], ...] = ()
 
@@ -57,15 +59,21 @@ def _listed(patchwork: Patchwork, colouring: Colouring) -> list[int]:
 
 
 def _patterned(patchwork: Patchwork, colouring: Colouring, around: Callable[[], Around]) -> list[int]:
-    patches, fabrics, rest = patchwork.patches, colouring.fabrics, colouring.rest
+    fabrics = colouring.fabrics
+    fixed = [_fixed(patch, colouring) for patch in patchwork.patches]
     if colouring.way == "random":
-        free = [rest is None or patch.kind == "diamond" for patch in patches]
+        free = [fabric is None for fabric in fixed]
         found = proper(patchwork, around(), free, fabrics, random.Random(colouring.seed))
     else:
         found = [fabrics[number % len(fabrics)] for number in _numbers(patchwork, colouring.way, around)]
-    if rest is None:
-        return found
-    return [fabric if patch.kind == "diamond" else rest for fabric, patch in zip(found, patches, strict=True)]
+    return [fabric if own is None else own for fabric, own in zip(found, fixed, strict=True)]
+
+
+def _fixed(patch: Patch, colouring: Colouring) -> int | None:
+    """The fabric of a patch that does not follow the pattern."""
+    if patch.kind != "diamond":
+        return colouring.rest
+    return colouring.joining if patch.turn >= JOINING else None
 
 
 def _numbers(patchwork: Patchwork, way: str, around: Callable[[], Around]) -> list[int]:
@@ -77,8 +85,17 @@ def _numbers(patchwork: Patchwork, way: str, around: Callable[[], Around]) -> li
         return _stripes([patch.row + patch.column for patch in patches])
     if way == "one":
         return [0] * len(patches)
+    if way == "units":
+        return _units(patches)
     key = {"rows": "row", "columns": "column", "directions": "turn"}[way]
     return [getattr(patch, key) for patch in patches]
+
+
+def _units(patches: tuple[Patch, ...]) -> list[int]:
+    """Stars, hexagons or blocks numbered in reading order."""
+    places = sorted({(patch.row, patch.column) for patch in patches})
+    numbers = {place: number for number, place in enumerate(places)}
+    return [numbers[patch.row, patch.column] for patch in patches]
 
 
 def _stripes(sums: list[int]) -> list[int]:

@@ -47,7 +47,7 @@ def pointed(setting: Setting, columns: int, rows: int) -> Patchwork:
     """
     left, top = setting.extent("pointed").corner
     placed = _tiles_of(set(setting.units(columns, rows)), setting.tiling)
-    patches = [Patch(tile.kind, tile.shape, x - left, y - top, row, column, tile.shape) for tile, x, y, row, column in placed]
+    patches = [Patch(tile.kind, tile.shape, x - left, y - top, row, column, tile.turn) for tile, x, y, row, column in placed]
     return _patchwork(setting, setting.finished("pointed", columns, rows), patches)
 
 
@@ -82,7 +82,7 @@ def trimmed(setting: Setting, lay: Lay) -> Patchwork:
     far = (lay.width + 2 * lay.allowance - right, lay.height + 2 * lay.allowance - down)
     over = tiles_over(setting.tiling, (-right, -down, *far), outlines)
     move = (right - lay.allowance, down - lay.allowance)
-    patches = [Patch(tile.kind, tile.shape, x + move[0], y + move[1], row, column, tile.shape) for tile, x, y, row, column in over]
+    patches = [Patch(tile.kind, tile.shape, x + move[0], y + move[1], row, column, tile.turn) for tile, x, y, row, column in over]
     return _patchwork(setting, (lay.width, lay.height), patches)
 
 
@@ -131,7 +131,7 @@ def _cut_to(tiling: Tiling, box: Box) -> tuple[list[Patch], tuple[Outline, ...]]
         key = (tile.shape, cut)
         if key not in shapes:
             numbers[key], shapes[key] = len(shapes), _part(tiling.shapes[tile.shape], cut)
-        patches.append(Patch(_kind(tile.kind, cut), numbers[key], x - box[0], y - box[1], row, column, tile.shape))
+        patches.append(Patch(_kind(tile.kind, cut), numbers[key], x - box[0], y - box[1], row, column, tile.turn))
     return patches, tuple(shapes.values())
 
 

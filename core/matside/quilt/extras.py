@@ -13,7 +13,8 @@ SMALL_PIECE = 5
 def binding_fields(binding: Binding, strip_length: float, around: float) -> dict:
     """Length of the binding and what it is cut from: straight strips, or a length of cloth cut on the bias.
 
-    `strip_length` is the usable width that straight strips are cut across, and that bias cloth has. Inches.
+    `strip_length` is the usable width that straight strips are cut across, and that bias cloth has. Inches. `piece` is a
+    straight strip as a piece of a request.
     """
     found = {
         "width": binding.width,
@@ -30,7 +31,8 @@ def binding_fields(binding: Binding, strip_length: float, around: float) -> dict
     if binding.grain == "bias":
         return found | {"cloth_length": bias_depth(strip_length, found["length"], binding)}
     strips = binding.strips(around, strip_length)
-    return found | {"strips": strips, "joins": strips - 1}
+    piece = {"id": "binding", "shape": "rectangle", "size": binding.strip_width, "length": strip_length, "need": strips}
+    return found | {"strips": strips, "joins": strips - 1, "piece": piece}
 
 
 def backing_fields(backing: Backing, width: float, height: float) -> dict:

@@ -64,17 +64,31 @@ class Geometry:
 
     def built(self) -> Setting:
         """The setting, standing."""
-        match self.setting:
-            case "grid":
-                return grid(self.piece.size, float(self.piece.angle), self.sash)
-            case "zigzag":
-                return zigzag(self.piece.size, float(self.piece.angle), self.sash)
-            case "hexagons":
-                return hexagons(self.piece.size)
-            case "stars":
-                return stars(self.piece.size, self.joined_by)
-            case _:
-                return eight_pointed(self.piece.size, self.sash)
+        return build(self.setting, self.piece.size, float(self.piece.angle), self.joined_by, self.sash)
+
+
+def build(setting: str, size: float, angle: float, joined_by: str = "diamonds", sash: float = 0.0) -> Setting:
+    """A setting of diamonds of a finished size and sharp angle, standing."""
+    match setting:
+        case "grid":
+            return grid(size, angle, sash)
+        case "zigzag":
+            return zigzag(size, angle, sash)
+        case "hexagons":
+            return hexagons(size)
+        case "stars":
+            return stars(size, joined_by)
+        case _:
+            return eight_pointed(size, sash)
+
+
+def edges_of(setting: str) -> list[str]:
+    """The edge treatments that a setting can have.
+
+    >>> edges_of("eight_pointed")
+    ['filled']
+    """
+    return sorted(build(setting, 1.0, 60.0).extents)
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,7 +12,8 @@ from .polygons import moved, transposed
 class Patch(NamedTuple):
     """A piece: its kind, the number of its outline, where the outline's origin lies, its row and column.
 
-    `turn` tells the directions apart in which the diamonds of a setting lie; part of a diamond has the diamond's.
+    `turn` tells the directions apart in which the diamonds of a setting lie, and those between stars from those in them; part
+    of a diamond has the diamond's.
     """
 
     kind: str

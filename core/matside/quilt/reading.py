@@ -247,10 +247,15 @@ def read_colouring(fields: Fields, fabrics: Fabrics) -> Colouring:
         way=way,
         fabrics=chosen,
         seed=given.count("seed", 0, 2**31, default=0),
-        rest=fabrics.number(given.raw("rest"), given.at("rest")) if given.has("rest") else None,
+        rest=_fixed(given, "rest", fabrics),
+        joining=_fixed(given, "joining", fabrics),
         listed=tuple(_numbers(given, "list", fabrics)) if way == "list" else (),
         changes=tuple(_changes(given, fabrics)) if given.has("changes") else (),
     )
+
+
+def _fixed(given: Fields, name: str, fabrics: Fabrics) -> int | None:
+    return fabrics.number(given.raw(name), given.at(name)) if given.has(name) else None
 
 
 def _numbers(given: Fields, name: str, fabrics: Fabrics) -> list[int]:

@@ -30,7 +30,7 @@ def _joined_by_diamonds(edge: float) -> Setting:
     shapes = tuple(rhombus(spokes[k], spokes[k + 1]) for k in range(3))
     # The short diagonal of a joining diamond lies along a spoke; the next two spokes are its edges.
     joints = ((0, (0, 2)), (1, (1, 1)), (2, (1, -1)))
-    joining = [Tile((k + 1) % 3, 1.5 * spokes[k][0], 1.5 * spokes[k][1], 0, 0, other=other) for k, other in joints]
+    joining = [Tile((k + 1) % 3, 1.5 * spokes[k][0], 1.5 * spokes[k][1], 0, 0, other=other, joins=True) for k, other in joints]
     tiling = _twice(shapes, [*_star(spokes), *joining], across, down)
     return Setting("stars", tiling, (across, down), dict.fromkeys(("pointed", "trimmed", "filled"), whole), staggered)
 
@@ -39,7 +39,7 @@ def _joined_by_hexagons(edge: float) -> Setting:
     across, down = 2 * math.sqrt(3) * edge, 3 * edge
     spokes = _spokes(edge, 30)
     shapes = tuple(rhombus(spokes[k], spokes[k + 1]) for k in range(3))
-    closing = [Tile((k + 1) % 3, 1.5 * spokes[k][0], 1.5 * spokes[k][1], 0, 0) for k in range(6)]
+    closing = [Tile((k + 1) % 3, 1.5 * spokes[k][0], 1.5 * spokes[k][1], 0, 0, joins=True) for k in range(6)]
     flat = Extent((-across / 2, -1.5 * edge))
     extents = {"pointed": Extent((-across / 2, -2 * edge), (0.0, edge)), "trimmed": flat, "filled": flat}
     tiling = _twice(shapes, [*_star(spokes), *closing], across, down)

@@ -12,10 +12,15 @@ from .. import angles
 from ..shapes import Outline
 
 
+#: Added to the turn of the diamonds that lie between stars. A multiple of 3, so that their direction can still be told.
+JOINING = 12
+
+
 class Tile(NamedTuple):
     """One piece of a period: its shape's number, its centre, and the row and column of the unit it belongs to.
 
-    `other` is set on a diamond that joins two units: the row and column of the second one, counted from the first.
+    `other` is set on a diamond that joins two units: the row and column of the second one, counted from the first. `joins`
+    says that a diamond lies between stars and not in one.
     """
 
     shape: int
@@ -25,6 +30,12 @@ class Tile(NamedTuple):
     column: int
     kind: str = "diamond"
     other: tuple[int, int] | None = None
+    joins: bool = False
+
+    @property
+    def turn(self) -> int:
+        """A number for the direction the tile lies in."""
+        return self.shape + (JOINING if self.joins else 0)
 
 
 @dataclass(frozen=True, slots=True)
