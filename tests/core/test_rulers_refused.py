@@ -52,7 +52,13 @@ def test_a_ruler_that_cannot_be_is_refused_with_its_field(change, field, code):
 def test_two_rulers_of_one_name_and_too_many_are_refused():
     ruler = {"name": "r", "width": 6, "length": 24}
     assert refused([ruler, ruler]) == ("rulers[1].name", "ruler_name_taken")
+    assert answer({"ask": "my_rulers", "rulers": [ruler, ruler]})["error"]["code"] == "ruler_name_taken"
     assert refused([{**ruler, "name": str(i)} for i in range(21)]) == ("rulers", "list_length")
+
+
+def test_it_does_not_matter_which_side_is_called_the_length():
+    told = [answer({"ask": "my_rulers", "rulers": [{"name": "r", "width": w, "length": h}]})["rulers"] for w, h in ((6, 24), (24, 6))]
+    assert told[0] == told[1] and (told[0][0]["width"], told[0][0]["length"]) == (6, 24)
 
 
 def test_the_rest_of_the_request_is_read_with_care():
