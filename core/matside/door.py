@@ -5,7 +5,7 @@ Lengths in an answer are numbers of inches.
 """
 
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Generator, Iterator
 from fractions import Fraction
 from numbers import Rational
 
@@ -30,11 +30,11 @@ def answer(request: dict) -> dict:
     return _refusals_answered(lambda: ASKS[_checked_ask(request)](request))
 
 
-def start_search(request: dict) -> Iterator[dict]:
+def start_search(request: dict) -> Generator[dict, str | None, None]:
     """The same answer in slices of work: yields progress, and last the answer (the only one with "ok").
 
     An ask that needs no search gives its answer at once. The caller keeps the time: it may show the progress, drop
-    the generator to stop, or go on.
+    the generator to stop, or go on. Sent the wish "show", a search tells the best so far in full as `progress.plan`.
 
     >>> [step["ok"] for step in start_search({"ask": "none"})]
     [False]
@@ -47,14 +47,23 @@ def start_search(request: dict) -> Iterator[dict]:
     yield from _searched(SEARCHES[ask](request))
 
 
-def _searched(steps: Iterator[dict]) -> Iterator[dict]:
+def _searched(steps: Generator[dict, str | None, None]) -> Generator[dict, str | None, None]:
+    wish = None
     while True:
-        step = _refusals_answered(lambda: next(steps, None) or {}, done=False)
+        step = _refusals_answered(lambda: _after(steps, wish), done=False)
         if step == {}:
             return
-        yield step
+        wish = yield step
         if step.get("ok") is False:
             return
+
+
+def _after(steps: Generator[dict, str | None, None], wish: str | None) -> dict:
+    """The next step of a search that has heard a wish; an empty one at its end."""
+    try:
+        return steps.send(wish)
+    except StopIteration:
+        return {}
 
 
 def _refusals_answered(work: Callable[[], dict], done: bool = True) -> dict:

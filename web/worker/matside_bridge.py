@@ -4,13 +4,13 @@ A search is known by a number. Each `next_slice` does a bounded piece of its wor
 """
 
 import json
-from collections.abc import Iterator
+from collections.abc import Generator
 from itertools import count
 
 import matside
 
 _numbers = count(1)
-_searches: dict[int, Iterator[dict]] = {}
+_searches: dict[int, Generator[dict, str | None, None]] = {}
 
 
 def answer(request: str) -> str:
@@ -34,9 +34,13 @@ def start_search(request: str) -> int:
     return number
 
 
-def next_slice(number: int) -> str:
-    """One slice of a search: {"progress": …} while it goes on, {"answer": …} when it is over; KeyError afterwards."""
-    found = next(_searches[number])
+def next_slice(number: int, wish: str | None = None) -> str:
+    """One slice of a search: {"progress": …} while it goes on, {"answer": …} when it is over; KeyError afterwards.
+
+    With the wish "show" (never at the first slice) the slice is the best so far, told in full.
+    """
+    search = _searches[number]
+    found = search.send(wish) if wish else next(search)
     if "ok" not in found:
         return _text({"progress": found})
     stop_search(number)

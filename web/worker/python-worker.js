@@ -5,6 +5,8 @@
 //   {id, ask}                      a request of the stable door, as an object
 //   {id, work}                     the same, as a search: done slice by slice, newer questions first
 //   {id, stop: true}               drops the search of that id; nothing more is sent for it
+//   {id, pause: true}              tells the best so far of that search in full, as progress, and waits
+//   {id, goOn: true}               goes on with a search that waits
 // worker → page
 //   {stage: 'loading' | 'starting' | 'ready' | 'failed', message?}    'failed' is final and has a message
 //   {id, answer}                   the core's answer, refusals included (`answer.ok` is false)
@@ -15,7 +17,7 @@
 
 let bridge = null;
 
-const actions = { start, ask, work, stop };
+const actions = { start, ask, work, stop, pause, goOn };
 
 self.addEventListener('message', ({ data }) => {
   const name = Object.keys(actions).find((each) => each in data);
@@ -101,13 +103,33 @@ function work({ id, work: request }) {
 function stop({ id }) {
   if (searches.has(id)) bridge.stop_search(searches.get(id));
   searches.delete(id);
+  pausing.delete(id);
+  waiting.delete(id);
+}
+
+const pausing = new Set(); // ids of searches that pause after the slice at hand
+const waiting = new Set(); // ids of searches that have paused
+
+function pause({ id }) {
+  if (searches.has(id)) pausing.add(id);
+}
+
+function goOn({ id }) {
+  pausing.delete(id);
+  if (waiting.delete(id)) soon(id);
 }
 
 function slice(id) {
   if (!searches.has(id)) return;
   const fine = answering(id, () => report(id, JSON.parse(bridge.next_slice(searches.get(id)))));
   if (!fine) stop({ id });
-  if (searches.has(id)) soon(id);
+  if (searches.has(id) && pausing.delete(id)) shown(id);
+  else if (searches.has(id)) soon(id);
+}
+
+function shown(id) {
+  waiting.add(id);
+  answering(id, () => report(id, JSON.parse(bridge.next_slice(searches.get(id), 'show'))));
 }
 
 function report(id, found) {

@@ -47,12 +47,16 @@ class Python extends EventTarget {
     return answer.finally(() => this.#latest.get(key) === id && this.#latest.delete(key));
   }
 
-  /** A search: progress as it comes, then the answer; null when the signal stops it first. */
-  search(request, { onProgress = () => {}, signal } = {}) {
+  /**
+   * A search: progress as it comes, then the answer; null when the signal stops it first. `onStart` is given {pause, goOn}:
+   * a paused search tells its best so far in full (`progress.plan`) and waits.
+   */
+  search(request, { onProgress = () => {}, onStart = () => {}, signal } = {}) {
     if (signal?.aborted) return Promise.resolve(null);
     const answer = this.#question({ work: request }, onProgress);
     const id = this.#lastId;
     signal?.addEventListener('abort', () => this.#stop(id), { once: true });
+    onStart({ pause: () => this.#tell({ id, pause: true }), goOn: () => this.#tell({ id, goOn: true }) });
     return answer;
   }
 
@@ -103,6 +107,10 @@ class Python extends EventTarget {
     this.#open.delete(id);
     if (error) waiting.reject(Object.assign(new Error(error.message), { code: error.code }));
     else waiting.resolve(answer);
+  }
+
+  #tell(message) {
+    if (this.#open.has(message.id) && this.stage === 'ready') this.#worker.postMessage(message);
   }
 
   #dropStale(key) {

@@ -1,6 +1,6 @@
 """The ask `plan`: everything that is needed from the cloths on hand; exact, resumable, within a budget of work."""
 
-from collections.abc import Iterator
+from collections.abc import Generator
 
 from ..errors import Refusal
 from ..fields import Fields
@@ -25,11 +25,16 @@ def answer(request: dict) -> dict:
     return last
 
 
-def search(request: dict) -> Iterator[dict]:
-    """The same in slices: yields {"progress": …} after each, and last the answer's fields with "ok"."""
+def search(request: dict) -> Generator[dict, str | None, None]:
+    """The same in slices: yields {"progress": …} after each, and last the answer's fields with "ok".
+
+    Sent "show", it yields the progress once more with the whole best plan so far as `plan`.
+    """
     planner, cloths = _planner(Fields(request))
     for _ in planner.run():
-        yield {"progress": _progress(planner)}
+        wish = yield {"progress": _progress(planner)}
+        if wish == "show":
+            yield {"progress": {**_progress(planner), "plan": _described(planner, planner.best(), cloths)}}
     yield {"ok": True, **_described(planner, planner.best(), cloths)}
 
 
