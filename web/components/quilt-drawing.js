@@ -2,7 +2,7 @@
 
 import { emit, h, refill } from "../lib/dom.js";
 import { PanZoom } from "../lib/pan-zoom.js";
-import { paintQuilt, QuiltPaths } from "../lib/quilt-canvas.js";
+import { QuiltPainter } from "../lib/quilt-canvas.js";
 import { chips } from "./chips.js";
 import { fabricMark } from "./fabric-mark.js";
 
@@ -12,7 +12,8 @@ const SMALL = 120; // px of the small picture's side
 
 /** Emits `tapped-piece` {piece}, `brush` fabric id or null, `drawn` after every painting, and `looked` as the small picture changes. */
 export class QuiltDrawing extends HTMLElement {
-  #paths = null;
+  #painter = null;
+  #small = null;
   #shown = null;
 
   connectedCallback() {
@@ -46,14 +47,15 @@ export class QuiltDrawing extends HTMLElement {
    */
   show(shown) {
     if (!this.canvas) this.#build();
-    if (this.#paths?.drawing !== shown.drawing) this.#paths = new QuiltPaths(shown.drawing);
+    const before = this.#shown;
+    if (before?.drawing !== shown.drawing) [this.#painter, this.#small] = [new QuiltPainter(shown.drawing), new QuiltPainter(shown.drawing)];
     this.#shown = shown;
     this.#tools(shown);
     this.canvas.setAttribute("aria-label", shown.description);
     this.frame.setAttribute("aria-label", shown.words.say("quilt_screen.frame"));
     this.classList.toggle("stale", shown.stale);
     this.frame.querySelector(".aim").hidden = !shown.brush;
-    this.#fit();
+    if (["drawing", "colours", "tiles"].some((part) => before?.[part] !== shown[part])) this.#fit();
   }
 
   /** Paints with other colours and nothing else. */
@@ -68,7 +70,7 @@ export class QuiltDrawing extends HTMLElement {
     const scale = Math.min(SMALL / drawing.width, SMALL / drawing.height) * 0.97;
     Object.assign(canvas, { width: Math.ceil(drawing.width * scale / 0.97), height: Math.ceil(drawing.height * scale / 0.97) });
     const view = { scale, x: (canvas.width - drawing.width * scale) / 2, y: (canvas.height - drawing.height * scale) / 2 };
-    paintQuilt(canvas.getContext("2d"), this.#paths, { colours, tiles, view });
+    this.#small.paint(canvas.getContext("2d"), { colours, tiles, view });
   }
 
   #tools({ brush, fabrics, words }) {
@@ -102,7 +104,7 @@ export class QuiltDrawing extends HTMLElement {
   #paint() {
     if (!this.#shown || !this.canvas.width) return;
     const { colours, tiles } = this.#shown;
-    paintQuilt(this.canvas.getContext("2d"), this.#paths, { colours, tiles, view: this.#view() });
+    this.#painter.paint(this.canvas.getContext("2d"), { colours, tiles, view: this.#view() });
     emit(this, "drawn");
   }
 
@@ -111,7 +113,7 @@ export class QuiltDrawing extends HTMLElement {
     if (!brush) return;
     const sharp = this.canvas.width / this.canvas.clientWidth;
     const view = this.#view();
-    const piece = this.#paths.pieceAt((x * sharp - view.x) / view.scale, (y * sharp - view.y) / view.scale, patchwork);
+    const piece = this.#painter.pieceAt((x * sharp - view.x) / view.scale, (y * sharp - view.y) / view.scale, patchwork);
     if (piece !== null) emit(this, "tapped-piece", { piece });
   }
 

@@ -16,11 +16,20 @@ export function bareLength(inches, units, locale) {
 
 /** A number with at most `digits` decimals, in the locale's own writing. */
 export function sayNumber(number, locale, digits = 1) {
-  return number.toLocaleString(locale, { maximumFractionDigits: digits });
+  return writer(locale, { maximumFractionDigits: digits }).format(number);
+}
+
+const writers = new Map();
+
+/** Making a writer of numbers takes far longer than writing one, so each is made once. */
+function writer(locale, how) {
+  const name = `${locale} ${JSON.stringify(how)}`;
+  if (!writers.has(name)) writers.set(name, new Intl.NumberFormat(locale, how));
+  return writers.get(name);
 }
 
 function sayCentimetres(inches, locale) {
-  return (inches * CM_PER_INCH).toLocaleString(locale, { maximumFractionDigits: 1, useGrouping: false });
+  return writer(locale, { maximumFractionDigits: 1, useGrouping: false }).format(inches * CM_PER_INCH);
 }
 
 function sayInches(inches) {
@@ -48,5 +57,5 @@ export function typedLength(text, unit, locale) {
 }
 
 function decimalSign(locale) {
-  return new Intl.NumberFormat(locale).formatToParts(1.5).find((part) => part.type === "decimal").value;
+  return writer(locale, {}).formatToParts(1.5).find((part) => part.type === "decimal").value;
 }

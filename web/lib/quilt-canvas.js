@@ -1,13 +1,21 @@
 // A quilt of the core's painted on a canvas: every piece in its fabric, seams between them, soft as if filled.
+//
+// Most pieces share few shapes and fabrics, so each pair is painted once at the scale at hand and then only copied: 2,000
+// pieces take no longer than the pixels they cover. Pieces that are large on the screen are few, and painted as they are.
 
-const SEAMS = [[0.55, "rgb(30 15 30 / 0.07)"], [0.22, "rgb(30 15 30 / 0.1)"], [0.05, "rgb(30 15 30 / 0.55)"]]; // inches wide, colour
+const SHADES = [[0.55, "rgb(30 15 30 / 0.07)"], [0.22, "rgb(30 15 30 / 0.1)"]]; // inches wide, colour
+const SEAM = [0.05, "rgb(30 15 30 / 0.5)"];
+const STAMP = 260; // px: larger pieces are no stamps
+const EDGE = 1; // px round a stamp, for the seam that reaches beyond the outline
 
-/** The paths of a drawing, made once: all seams, and the places of the pieces. */
-export class QuiltPaths {
+export class QuiltPainter {
+  #stamps = new Map();
+  #scale = 0;
+  #tiles = null;
+
   constructor(drawing) {
     this.drawing = drawing;
-    this.inside = seams(drawing, 0, drawing.clipped);
-    this.outside = seams(drawing, drawing.clipped, drawing.pieces.length);
+    this.boxes = drawing.shapes.map(boxOf);
   }
 
   /** The number of the piece at a place in inches, of the first `most` pieces; null where there is none. */
@@ -19,65 +27,88 @@ export class QuiltPaths {
     }
     return null;
   }
+
+  /**
+   * Paints the quilt. `colours` names the fabric of each piece, `tiles` the look of each fabric, `view` is {scale, x, y}: pixels
+   * to the inch, and where the quilt's corner falls.
+   */
+  paint(pen, { colours, tiles, view }) {
+    if (view.scale !== this.#scale || tiles !== this.#tiles) this.#stamps.clear();
+    this.#scale = view.scale;
+    this.#tiles = tiles;
+    pen.setTransform(1, 0, 0, 1, 0, 0);
+    pen.clearRect(0, 0, pen.canvas.width, pen.canvas.height);
+    const { clipped, clip, pieces } = this.drawing;
+    for (let number = clipped; number < pieces.length; number += 1) this.#piece(pen, number, colours[number], view);
+    if (!clipped) return;
+    pen.save();
+    clipTo(pen, clip, view);
+    for (let number = 0; number < clipped; number += 1) this.#piece(pen, number, colours[number], view);
+    pen.restore();
+  }
+
+  #piece(pen, number, fabric, { scale, x, y }) {
+    const [, , shape, pieceX, pieceY] = this.drawing.pieces[number];
+    const [left, top, right, bottom] = this.boxes[shape];
+    const [fromX, fromY] = [x + (pieceX + left) * scale, y + (pieceY + top) * scale];
+    const [wide, high] = [(right - left) * scale, (bottom - top) * scale];
+    if (fromX > pen.canvas.width || fromY > pen.canvas.height || fromX + wide < 0 || fromY + high < 0) return;
+    if (Math.max(wide, high) > STAMP) return this.#large(pen, shape, fabric, scale, x + pieceX * scale, y + pieceY * scale);
+    const stamp = this.#stampOf(shape, fabric, wide, high);
+    pen.drawImage(stamp, Math.round(fromX) - EDGE, Math.round(fromY) - EDGE);
+  }
+
+  #large(pen, shape, fabric, scale, x, y) {
+    pen.save();
+    drawPiece(pen, this.drawing.shapes[shape], this.#tiles[fabric], scale, x, y);
+    pen.restore();
+  }
+
+  #stampOf(shape, fabric, wide, high) {
+    const name = shape * 100 + fabric; // there are at most 50 fabrics and a few of their own
+    if (!this.#stamps.has(name)) this.#stamps.set(name, this.#newStamp(shape, fabric, wide, high));
+    return this.#stamps.get(name);
+  }
+
+  #newStamp(shape, fabric, wide, high) {
+    const canvas = new OffscreenCanvas(Math.ceil(wide) + 2 * EDGE + 1, Math.ceil(high) + 2 * EDGE + 1);
+    const [left, top] = this.boxes[shape];
+    const scale = this.#scale;
+    drawPiece(canvas.getContext("2d"), this.drawing.shapes[shape], this.#tiles[fabric], scale, EDGE - left * scale, EDGE - top * scale);
+    return canvas;
+  }
 }
 
-/**
- * Paints a quilt. `colours` names the fabric of each piece, `tiles` the look of each fabric, `view` is {scale, x, y}: pixels
- * to the inch, and where the quilt's corner falls.
- */
-export function paintQuilt(pen, paths, { colours, tiles, view }) {
-  const { drawing } = paths;
-  pen.setTransform(1, 0, 0, 1, 0, 0);
-  pen.clearRect(0, 0, pen.canvas.width, pen.canvas.height);
-  pen.setTransform(view.scale, 0, 0, view.scale, view.x, view.y);
+/** A piece with its shade towards the seams, which stays inside it, and the seam itself, half of which lies outside. */
+function drawPiece(pen, outline, tile, scale, x, y) {
+  const path = pathOf(outline);
+  pen.setTransform(scale, 0, 0, scale, x, y);
   pen.lineJoin = "round";
-  const fills = tiles.map((tile) => fillOf(pen, tile));
-  paintPart(pen, fabricPaths(drawing, colours, drawing.clipped, drawing.pieces.length), fills, paths.outside, view);
-  if (!drawing.clipped) return;
+  pen.fillStyle = fillOf(pen, tile ?? { colour: "#999999" });
+  pen.fill(path);
   pen.save();
-  clip(pen, drawing.clip);
-  paintPart(pen, fabricPaths(drawing, colours, 0, drawing.clipped), fills, paths.inside, view);
+  pen.clip(path);
+  for (const [wide, colour] of SHADES) if (wide * scale > 0.8) stroke(pen, path, wide, colour);
   pen.restore();
+  stroke(pen, path, Math.max(SEAM[0], 0.8 / scale), SEAM[1]);
 }
 
-function paintPart(pen, byFabric, fills, seamPath, { scale }) {
-  byFabric.forEach((path, fabric) => {
-    pen.fillStyle = fills[fabric] ?? "#999999";
-    pen.fill(path);
-  });
-  for (const [wide, colour] of SEAMS) {
-    pen.lineWidth = Math.max(wide, 0.7 / scale);
-    pen.strokeStyle = colour;
-    if (wide * scale > 0.6) pen.stroke(seamPath);
-  }
+function stroke(pen, path, wide, colour) {
+  pen.lineWidth = wide;
+  pen.strokeStyle = colour;
+  pen.stroke(path);
 }
 
-/** One path a fabric: far fewer fills than one a piece. */
-function fabricPaths({ pieces, shapes }, colours, from, to) {
-  const found = new Map();
-  for (let number = from; number < to; number += 1) {
-    const [, , shape, x, y] = pieces[number];
-    const fabric = colours[number];
-    if (!found.has(fabric)) found.set(fabric, new Path2D());
-    trace(found.get(fabric), shapes[shape], x, y);
-  }
-  return found;
-}
-
-function seams({ pieces, shapes }, from, to) {
+function pathOf(outline) {
   const path = new Path2D();
-  for (let number = from; number < to; number += 1) trace(path, shapes[pieces[number][2]], pieces[number][3], pieces[number][4]);
+  outline.forEach(([x, y], corner) => (corner ? path.lineTo(x, y) : path.moveTo(x, y)));
+  path.closePath();
   return path;
 }
 
-function trace(path, outline, x, y) {
-  outline.forEach(([left, top], corner) => (corner ? path.lineTo(x + left, y + top) : path.moveTo(x + left, y + top)));
-  path.closePath();
-}
-
-function clip(pen, [left, top, right, bottom]) {
+function clipTo(pen, [left, top, right, bottom], { scale, x, y }) {
   pen.beginPath();
-  pen.rect(left, top, right - left, bottom - top);
+  pen.rect(x + left * scale, y + top * scale, (right - left) * scale, (bottom - top) * scale);
   pen.clip();
 }
 
@@ -86,6 +117,11 @@ function fillOf(pen, { colour, image, wide }) {
   const pattern = pen.createPattern(image, "repeat");
   pattern.setTransform(new DOMMatrix().scale(wide / image.width));
   return pattern;
+}
+
+function boxOf(outline) {
+  const [xs, ys] = [outline.map(([x]) => x), outline.map(([, y]) => y)];
+  return [Math.min(...xs), Math.min(...ys), Math.max(...xs), Math.max(...ys)];
 }
 
 function isInside(outline, x, y) {

@@ -17,11 +17,16 @@ import "../components/quilt-drawing.js";
 import "../components/quilt-form.js";
 
 const KEPT = "quilt";
+const ANSWERS = "quilt-answers"; // kept apart: they are long, and the state is kept at every keystroke
+const NONE = Object.freeze({});
 const OWN_COLOURS = { sashing: "#d9cdb8", border: "#5b6680", binding: "#3b3547", backing: "#8d9a9e" };
 const AROUND = /^(sash|cornerstone|border|binding)/; // kinds of piece that no pattern colours
 
 export class QuiltScreen {
   #pictures = new Map();
+  #colours = [];
+  #made = new Map();
+  #tiles = [];
   #asking = new LatestOnly(() => this.#askNow());
   #onlyColours = false;
 
@@ -31,7 +36,7 @@ export class QuiltScreen {
     this.state = null;
     this.mine = null;
     this.answers = { quilt: null, buying: null, sizes: [] };
-    this.errors = {};
+    this.errors = NONE;
     this.brush = null;
     this.waiting = true;
     this.root = h("main", { class: "screen quilt-screen" });
@@ -46,8 +51,9 @@ export class QuiltScreen {
     const kept = await this.store.get(KEPT);
     this.state = kept?.state ?? freshQuilt(this.settings.values.units, (number) => this.#say("fabric_number", { number }));
     this.mine = kept?.mine ?? null;
-    this.answers = { ...this.answers, ...kept?.answers };
+    this.answers = { ...this.answers, ...(await this.store.get(ANSWERS)) };
     await this.#readPhotos();
+    this.#readColours();
   }
 
   element() {
@@ -100,11 +106,13 @@ export class QuiltScreen {
   }
 
   #change(state) {
+    const otherFabrics = state.fabrics !== this.state.fabrics;
     this.state = state;
     this.waiting = true;
+    this.#asking.run();
+    if (otherFabrics) this.#readTiles();
     this.#show();
     this.#keep();
-    this.#asking.run();
   }
 
   /** A usual size fills the fields; a bed's quilt hangs down by the drop. */
@@ -143,28 +151,33 @@ export class QuiltScreen {
 
   async #recolour(request) {
     const found = await this.python.ask({ ...request, only: "colours" });
-    if (!found.ok || !this.answers.quilt) return;
-    const colours = [...found.colours, ...this.#colours().slice(found.colours.length)];
-    this["quilt-drawing"].recolour(colours, this.#tiles());
+    if (!found.ok || !this.answers.quilt?.drawing || found.fabrics.length !== this.answers.quilt.fabrics.length) return;
+    this.#colours = [...found.colours, ...this.#colours.slice(found.colours.length)];
+    this.#repaint();
+  }
+
+  #repaint() {
+    this["quilt-drawing"].recolour(this.#colours, this.#tiles);
     this["quilt-drawing"].copyTo(this.thumb);
   }
 
   #take({ quilt, piece }) {
-    this.errors = quilt.ok ? {} : { [quilt.error.field]: this.settings.words.refusal(quilt.error) };
+    this.errors = quilt.ok ? NONE : { [quilt.error.field]: this.settings.words.refusal(quilt.error) };
     this.remedy = quilt.error?.code === "angle_for_setting" ? quilt.error.values.wanted : null;
     this.answers = { ...this.answers, quilt: quilt.ok ? quilt : this.answers.quilt, piece: piece.ok ? piece : this.answers.piece };
+    if (quilt.ok) this.#readColours();
     this.#show();
   }
 
   #takeBuying(buying) {
-    if (buying && !buying.ok) this.errors[buying.error.field.replace(/^quilt\./, "")] = this.settings.words.refusal(buying.error);
+    if (buying && !buying.ok) this.errors = { [buying.error.field.replace(/^quilt\./, "")]: this.settings.words.refusal(buying.error) };
     this.answers = { ...this.answers, buying: buying?.ok ? buying : this.answers.buying };
     this.#show();
-    this.#keep();
+    this.store.put(ANSWERS, this.answers);
   }
 
   #keep() {
-    return this.store.put(KEPT, { state: this.state, answers: this.answers, mine: this.mine });
+    return this.store.put(KEPT, { state: this.state, mine: this.mine });
   }
 
   // Fabrics and colours.
@@ -178,7 +191,8 @@ export class QuiltScreen {
 
   #colour(place, colour) {
     this.state = putIn(this.state, ["fabrics", place, "colour"], colour);
-    this["quilt-drawing"].recolour(this.#colours(), this.#tiles());
+    this.#readTiles();
+    this.#repaint();
   }
 
   async #photo(place, file) {
@@ -211,8 +225,8 @@ export class QuiltScreen {
 
   #tapped(piece) {
     const { quilt } = this.answers;
-    quilt.drawing.pieces[piece][1] = quilt.fabrics.findIndex(({ id }) => id === this.brush);
-    this["quilt-drawing"].recolour(this.#colours(), this.#tiles());
+    this.#colours = this.#colours.with(piece, quilt.fabrics.findIndex(({ id }) => id === this.brush));
+    this.#repaint();
     this.#tap([...this.#changes().filter(([number]) => number !== piece), [piece, this.brush]]);
   }
 
@@ -221,19 +235,22 @@ export class QuiltScreen {
     this.#change(putIn(this.state, ["colouring", "changes", this.#key()], changes));
   }
 
-  #colours() {
-    return this.answers.quilt.drawing.pieces.map((piece) => piece[1]);
+  #readColours() {
+    this.#colours = this.answers.quilt?.drawing?.pieces.map((piece) => piece[1]) ?? [];
+    this.#readTiles();
   }
 
   #colourOf = (id) => this.state.fabrics.find((fabric) => fabric.id === id)?.colour ?? OWN_COLOURS[id.split("_")[0]] ?? "#999999";
 
-  #tiles() {
-    return this.answers.quilt.fabrics.map(({ id }) => {
-      const fabric = this.state.fabrics.find((one) => one.id === id);
-      if (!fabric) return { colour: this.#colourOf(id) };
-      const picture = fabric.photo && this.#pictures.get(id);
-      return tileOf(fabric, picture && { picture, inches: inchesOf(fabric.photo_width) });
-    });
+  #readTiles() {
+    this.#tiles = (this.answers.quilt?.fabrics ?? []).map(({ id }) => this.#tileOf(id));
+  }
+
+  #tileOf(id) {
+    const fabric = this.state.fabrics.find((one) => one.id === id);
+    if (!fabric) return { colour: this.#colourOf(id) };
+    const picture = fabric.photo && this.#pictures.get(id);
+    return tileOf(fabric, picture && { picture, inches: inchesOf(fabric.photo_width) });
   }
 
   // Examples.
@@ -257,16 +274,25 @@ export class QuiltScreen {
   #show() {
     const { words } = this.settings;
     const { state, answers, errors } = this;
-    const shown = { state, errors, words, sizes: answers.sizes ?? [], tapped: this.#changes().length, colourOf: this.#colourOf };
-    this["quilt-form"].show(shown);
-    this["fabric-list"].show(shown);
-    this["buying-form"].show(shown);
-    this["buying-list"].show({ ...shown, answer: answers.buying });
-    this["kit-list"].show({ ...shown, answer: answers.buying });
-    if (answers.quilt) this["piece-list"].show({ answer: answers.quilt, fabrics: state.fabrics, colourOf: this.#colourOf, words });
+    const shown = { state, errors, words, sizes: answers.sizes, tapped: this.#changes().length, colourOf: this.#colourOf };
+    const { colouring, buying, fabrics, ...form } = state;
+    this.#part("quilt-form", shown, [...Object.values(form), fabrics, errors, shown.sizes]);
+    this.#part("fabric-list", shown, [fabrics, colouring, errors, shown.tapped]);
+    this.#part("buying-form", shown, [buying, errors]);
+    this.#part("buying-list", { ...shown, answer: answers.buying }, [answers.buying, fabrics, buying, errors]);
+    this.#part("kit-list", { ...shown, answer: answers.buying }, [answers.buying, fabrics, buying]);
+    if (answers.quilt) this.#part("piece-list", { ...shown, answer: answers.quilt, fabrics }, [answers.quilt, fabrics]);
     this.#fill(answers.quilt);
     if (answers.quilt?.drawing) this.#draw(answers.quilt);
     this.#bar(answers.quilt);
+  }
+
+  /** Shows a part anew only where something that it is made from has changed: filling all of them takes longer than painting. */
+  #part(name, shown, from) {
+    const [before, now] = [this.#made.get(name), [...from, shown.words.units]];
+    if (before?.length === now.length && before.every((part, i) => part === now[i])) return;
+    this.#made.set(name, now);
+    this[name].show(shown);
   }
 
   #draw(quilt) {
@@ -274,8 +300,8 @@ export class QuiltScreen {
     const kinds = quilt.drawing.kinds.map((kind) => AROUND.test(kind));
     const first = quilt.drawing.pieces.findIndex(([kind]) => kinds[kind]);
     this["quilt-drawing"].show({
-      drawing: quilt.drawing, colours: this.#colours(), tiles: this.#tiles(), fabrics: this.state.fabrics, brush: this.brush,
-      patchwork: first < 0 ? quilt.drawing.pieces.length : first, stale: this.waiting, words,
+      drawing: quilt.drawing, colours: this.#colours, tiles: this.#tiles, fabrics: this.state.fabrics, brush: this.brush,
+      patchwork: first < 0 ? quilt.drawing.pieces.length : first, stale: this.waiting && !this.#onlyColours, words,
       description: this.#say("drawn", { ...quilt.finished, n: count(quilt), setting: words.say(`quilt.setting.${quilt.setting}`) }),
     });
     this["quilt-drawing"].copyTo(this.thumb);
