@@ -74,7 +74,11 @@ async function begin(request) {
   const full = await withHabits(request);
   const answer = await python.ask(full);
   if (!answer.ok) return page.say(words.refusal(answer.error));
-  await mat.begin({ ...answer.script, request: full }, request);
+  try {
+    await mat.begin({ ...answer.script, request: full }, request);
+  } catch (error) {
+    return page.say(words.say("mat.stored_failed", { reason: error.message }));
+  }
   navigator.storage?.persist?.();
   go("cut");
 }

@@ -12,6 +12,13 @@ const DRAWN = 44; // inches that the pictures of the kinds are drawn to
  * Emits `cloth` with the changed part.
  */
 export class ClothPicker extends HTMLElement {
+  constructor() {
+    super();
+    this.addEventListener("kind", ({ detail }) => emit(this, "cloth", { kind: detail, length: "", width: "" }));
+    this.addEventListener("amount", ({ detail }) => emit(this, "cloth", { length: detail }));
+    this.addEventListener("typed", ({ detail }) => emit(this, "cloth", { [detail.name.split(".")[1]]: detail.text }));
+  }
+
   show({ cloth, kinds, errors, words }) {
     const kind = kinds.find(({ code }) => code === cloth.kind);
     const choices = kinds.map((each) => [each.code, kindContent(each, words)]);
@@ -24,12 +31,6 @@ export class ClothPicker extends HTMLElement {
         h("div", { class: "beside" }, ["length", "width"].map((side) => this.#side(side, kind, cloth, errors, words))),
       ),
     );
-  }
-
-  connectedCallback() {
-    this.addEventListener("kind", ({ detail }) => emit(this, "cloth", { kind: detail, length: "", width: "" }));
-    this.addEventListener("amount", ({ detail }) => emit(this, "cloth", { length: detail }));
-    this.addEventListener("typed", ({ detail }) => emit(this, "cloth", { [detail.name.split(".")[1]]: detail.text }));
   }
 
   #amounts(kind, cloth, words) {

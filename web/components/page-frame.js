@@ -39,6 +39,7 @@ class Frame extends EventTarget {
   /** Says something at the top until the next standing. */
   say(text) {
     refill(this.state, h("span", { role: "alert" }, text));
+    this.top.scrollIntoView({ block: "nearest" });
   }
 
   standing({ python, offline, message, underWay }) {

@@ -11,10 +11,19 @@ const MEASURES = ["size", "finished_size", "edge", "short_diagonal", "long_diago
 
 /**
  * Shows `piece` {angle, measure, text, seam}, what the core `measured` of it (or null), and `errors` by field.
- * Emits `piece` with the changed part.
+ * Emits `piece` with the changed part; a measure that is tapped comes with its exact `inches`, as its text is rounded.
  */
 export class PiecePicker extends HTMLElement {
   #other = false;
+  #seamOpen = false;
+
+  constructor() {
+    super();
+    this.addEventListener("angle", ({ detail }) => this.#choseAngle(detail));
+    this.addEventListener("size", ({ detail }) => emit(this, "piece", { measure: "size", text: detail }));
+    this.addEventListener("measure", ({ detail }) => emit(this, "piece", detail));
+    this.addEventListener("typed", ({ detail }) => emit(this, "piece", { [detail.name.split(".")[1]]: detail.text }));
+  }
 
   show({ piece, measured, errors, words }) {
     const open = this.#other || !ANGLES.includes(piece.angle);
@@ -27,13 +36,6 @@ export class PiecePicker extends HTMLElement {
         this.#seam(piece, errors, words),
       ),
     );
-  }
-
-  connectedCallback() {
-    this.addEventListener("angle", ({ detail }) => this.#choseAngle(detail));
-    this.addEventListener("size", ({ detail }) => emit(this, "piece", { measure: "size", text: detail }));
-    this.addEventListener("measure", ({ detail }) => emit(this, "piece", detail));
-    this.addEventListener("typed", ({ detail }) => emit(this, "piece", { [detail.name.split(".")[1]]: detail.text }));
   }
 
   #choseAngle(angle) {
@@ -77,15 +79,16 @@ export class PiecePicker extends HTMLElement {
   #measure(measure, piece, measured, words) {
     const taken = measure === piece.measure;
     const text = words.bare(measured[measure]);
-    const choose = () => emit(this, "measure", taken ? {} : { measure, text });
+    const choose = () => emit(this, "measure", taken ? {} : { measure, text, inches: measured[measure] });
     return h("button", { type: "button", "aria-pressed": String(taken), "data-key": `measure-${measure}`, onclick: choose },
       h("span", {}, words.say(`page.measure.${measure}.short`)),
       h("strong", {}, measured[measure] > 0 ? words.length(measured[measure]) : "–"));
   }
 
   #seam(piece, errors, words) {
-    return h("details", { open: Boolean(errors["piece.seam"]) },
-      h("summary", {}, words.say("page.seam_summary", { seam: piece.seam })),
+    const turned = ({ currentTarget }) => (this.#seamOpen = currentTarget.open);
+    return h("details", { open: this.#seamOpen || Boolean(errors["piece.seam"]), ontoggle: turned },
+      h("summary", { "data-key": "seam" }, words.say("page.seam_summary", { seam: piece.seam })),
       lengthField({ name: "piece.seam", label: words.say("page.seam"), hint: words.say("page.seam_hint"), text: piece.seam, error: errors["piece.seam"] }));
   }
 }

@@ -52,8 +52,13 @@ function fraction(top, bottom) {
  * written. Whether it is a length at all is for the core to say.
  */
 export function typedLength(text, unit, locale) {
-  const plain = decimalSign(locale) === "," ? text.replace(/(\d),(\d)/g, "$1.$2") : text;
+  const plain = typedNumber(text, locale);
   return /[\d.¼½¾⅛⅜⅝⅞⅓⅔]\s*$/.test(plain) ? `${plain.trim()} ${unit}` : plain;
+}
+
+/** What was typed as a plain number, such as an angle: the locale's decimal sign becomes a point. */
+export function typedNumber(text, locale) {
+  return decimalSign(locale) === "," ? text.replace(/(\d),(\d)/g, "$1.$2") : text;
 }
 
 function decimalSign(locale) {

@@ -1,7 +1,7 @@
 // The screen "how many do I get?": keeps what was typed, asks the core at every keystroke, shows the newest answer.
 
 import { h } from "../lib/dom.js";
-import { typedLength } from "../lib/measure.js";
+import { typedLength, typedNumber } from "../lib/measure.js";
 import "../components/answer-view.js";
 import "../components/cloth-picker.js";
 import "../components/piece-picker.js";
@@ -66,7 +66,8 @@ export class CountScreen {
   }
 
   #changed(part, change) {
-    this.state = { ...this.state, [part]: { ...this.state[part], ...change } };
+    const exact = "text" in change ? { inches: change.inches ?? null } : {};
+    this.state = { ...this.state, [part]: { ...this.state[part], ...change, ...exact } };
     this.waiting = true;
     this.#show();
     this.#ask();
@@ -84,7 +85,7 @@ export class CountScreen {
     const length = (text, unit = units) => typedLength(text, unit, locale);
     const sides = Object.entries({ length: cloth.length, width: cloth.width }).filter(([, text]) => text.trim());
     return {
-      piece: { shape: "diamond", angle: piece.angle, [piece.measure]: length(piece.text), seam: length(piece.seam) },
+      piece: { shape: "diamond", angle: typedNumber(piece.angle, locale), [piece.measure]: piece.inches ?? length(piece.text), seam: length(piece.seam) },
       cloth: { kind: cloth.kind, ...Object.fromEntries(sides.map(([side, text]) => [side, length(text, this.#sideUnit(side))])) },
     };
   }
@@ -120,8 +121,9 @@ export class CountScreen {
     this.answer.show({ answer: this.answers?.count ?? null, way: this.state.way, waiting: this.waiting, starting: this.starting, words });
   }
 
+  /** What is on the screen stays there when the store is full; that is told where a count depends on it. */
   #keep() {
-    return this.store.put(KEPT, { state: this.state, answers: this.answers });
+    this.store.put(KEPT, { state: this.state, answers: this.answers }).catch(() => {});
   }
 
   async #start() {
