@@ -38,6 +38,19 @@ def test_a_stopped_search_is_gone(monkeypatch):
     assert bridge.stop_search(number) is False
 
 
+def test_a_search_can_be_asked_to_show_its_best(monkeypatch):
+    def searching(_request):
+        wish = yield {"best": 3}
+        if wish == "show":
+            yield {"best": 3, "plan": []}
+        yield {"ok": True}
+
+    monkeypatch.setattr(matside, "start_search", searching)
+    number = bridge.start_search("{}")
+    found = [json.loads(bridge.next_slice(number, *wish)) for wish in ([], ["show"], [])]
+    assert found == [{"progress": {"best": 3}}, {"progress": {"best": 3, "plan": []}}, {"answer": {"ok": True}}]
+
+
 def test_searches_do_not_mix(monkeypatch):
     one = search([{"best": 1}, {"ok": True, "n": 1}], monkeypatch)
     other = search([{"best": 2}, {"ok": True, "n": 2}], monkeypatch)

@@ -50,8 +50,9 @@ const bridge = {
     searches.set(searches.size + 1, { slices: request.slices, at: 0 });
     return searches.size;
   },
-  next_slice(number) {
+  next_slice(number, wish) {
     const search = searches.get(number);
+    if (wish === 'show') return JSON.stringify({ progress: { at: search.at, plan: 'whole' } });
     busy(5);
     search.at += 1;
     if (search.at < search.slices) return JSON.stringify({ progress: { at: search.at } });

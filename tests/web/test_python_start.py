@@ -43,6 +43,22 @@ def test_a_refusal_is_an_answer_and_not_an_error(page: Page, python_site: Host):
     assert (found["ok"], found["error"]["field"]) == (False, "piece.size")
 
 
+def test_a_plan_is_searched_slice_by_slice(page: Page, python_site: Host):
+    assert started(page, python_site) == "ready"
+    found = page.evaluate("""async () => {
+      const request = {
+        ask: 'plan',
+        cloths: [{ id: 'fat quarter', length: 18, width: 20, count: 3 }],
+        pieces: [{ id: 'diamond', shape: 'diamond', size: 4, angle: 60, need: 20 }],
+      };
+      const seen = [];
+      const answer = await python.search(request, { onProgress: (progress) => seen.push(progress) });
+      return { answer, seen: seen.length };
+    }""")
+    assert found["seen"] > 0
+    assert (found["answer"]["ok"], found["answer"]["made"]) == (True, {"diamond": 20})
+
+
 def test_nothing_is_fetched_twice_and_nothing_that_does_not_ship(page: Page, python_site: Host):
     python_site.asked.clear()
     assert started(page, python_site) == "ready"

@@ -105,6 +105,27 @@ def test_a_search_whose_signal_was_given_before_does_not_start(ready: Page):
     assert ready.evaluate("python.search({ slices: 5 }, { signal: AbortSignal.abort() })") is None
 
 
+def test_a_paused_search_shows_its_best_and_waits_until_it_may_go_on(ready: Page):
+    found = ready.evaluate("""async () => {
+      const seen = [];
+      let control;
+      const search = python.search({ slices: 6 }, {
+        onStart: (given) => { control = given; },
+        onProgress: (progress) => { seen.push(progress); if (progress.at === 2 && !progress.plan) control.pause(); },
+      });
+      await new Promise((resolve) => { setTimeout(resolve, 400); });
+      const paused = seen.length;
+      await python.ask({ ask: 'this' });
+      control.goOn();
+      return { paused, seen, answer: await search };
+    }""")
+    shown = [progress["at"] for progress in found["seen"] if progress.get("plan") == "whole"]
+    assert len(shown) == 1
+    assert found["seen"][found["paused"] - 1].get("plan") == "whole"
+    assert [progress["at"] for progress in found["seen"] if "plan" not in progress] == [1, 2, 3, 4, 5]
+    assert found["answer"]["slices"] == 6
+
+
 def test_two_searches_take_turns(ready: Page):
     order = ready.evaluate("""async () => {
       const order = [];
