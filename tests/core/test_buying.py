@@ -261,6 +261,16 @@ def test_kits_by_hand():
     assert all(way["buy"] >= way["needed"] > way["buy"] - 4.5 for way in ways.values())
 
 
+def test_backings_and_bindings_are_cut_for_every_kit_by_itself():
+    # Two panels of 48 in: 97 in with 1 in to straighten, 291 for three kits; or six panels and 1 in, 289.
+    found = line(lengths=[{"id": "back", "length": 48, "need": 2}], kits={"people": 2, "leader": 1})["kits"]
+    assert [(way["needed"], way["cuts"][-1]["times"]) for way in found["ways"]] == [(291, 3), (289, 6), (289, 6)]
+    assert found["ways"][1]["cuts"] == [{"cut": "back", "length": 48, "times": 6}]
+    # 190 in of binding take five strips; joined for each kit, fifteen and not fourteen.
+    ways = kit_ways([Chain("binding", Fraction(5, 2), 190.0, 2.5)], Cloth(Fraction(42)), Kits(2, 1))
+    assert [way.cuts for way in ways[1:]] == [(("strip", 2.5, 15),)] * 2
+
+
 def test_a_bolt_holds_whole_kits():
     # 15 yd are 540 in, less 1 in: six kits of 89 in and no seventh; four bolts for 22 kits. In strips, 67 of 8 in to a bolt: 242
     # strips take four bolts too, 226 also.

@@ -64,8 +64,9 @@ def test_binding_by_hand():
 
 
 def test_square_joins_lose_two_seam_allowances():
-    # 4 · 48 − 3 · ½ = 190½, just enough.
-    assert exact(binding={"join": "square", "strip_length": 48})["binding"]["strips"] == 4
+    # 4 · 48 − 3 · ½ = 190½, just enough for 180 in and 10½ in of tail.
+    assert exact(binding={"join": "square", "strip_length": 48, "tail": 10.5})["binding"]["strips"] == 4
+    assert exact(binding={"join": "square", "strip_length": 48, "tail": 10.6})["binding"]["strips"] == 5
 
 
 def test_a_single_fold_takes_four_widths():

@@ -97,9 +97,9 @@ def test_the_fills_may_keep_to_one_fabric():
 
 @pytest.mark.parametrize("way", ["rows", "columns"])
 def test_rows_and_columns_change_from_one_to_the_next(way):
-    drawing = quilt("ab", {"way": way})["drawing"]
+    drawing = quilt("abc", {"way": way})["drawing"]
     place = {"rows": 5, "columns": 6}[way]
-    assert all(piece[1] == piece[place] % 2 for piece in drawing["pieces"])
+    assert all(piece[1] == piece[place] % 3 for piece in drawing["pieces"])
     # Row by row the centres of the pieces lie further down, column by column further to the right.
     along = {"rows": 4, "columns": 3}[way]
     for before, after in itertools.pairwise(sorted({(piece[place], round(piece[along], 4)) for piece in drawing["pieces"]})):
