@@ -49,12 +49,21 @@ function facts(answer, way, words) {
   const one = answer[way === "best" && answer.best.way !== "mixed" ? answer.best.way : way];
   const shown = answer[way];
   return [
-    ...(one.reason ? [[words.say(`page.reason.${one.reason}`, { short: one.short_by, narrow: one.strip_short_by }), true]] : []),
+    ...(shown.pieces ? [] : reasons(answer, way, words)),
     ...(one.pieces && "per_strip" in one ? stripFacts(one, words) : []),
     ...(way === "best" && answer.best.way === "mixed" ? mixFacts(answer, words) : []),
     ...wasteFacts(shown, words),
     ...(one.pieces && one.folded ? [foldFact(one, words)] : []),
   ];
+}
+
+/** Why there are none: this way, or each way where the best of both is asked for. */
+function reasons(answer, way, words) {
+  const ways = way in ONE_WAY ? [way] : Object.keys(ONE_WAY);
+  return ways.map((name) => {
+    const { reason, short_by: short, strip_short_by: narrow } = answer[name];
+    return [words.say(`page.reason.${reason}`, { side: answer.cloth[ONE_WAY[name]], short, narrow }), true];
+  });
 }
 
 function stripFacts(one, words) {
