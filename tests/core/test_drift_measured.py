@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from shapely import LineString, Point
 
 from matside.drift import MEASURES, fitted
+from matside.drift.solving import least_squares
 from matside.errors import Refusal
 from matside.shapes import Diamond
 
@@ -111,6 +112,14 @@ def test_how_sure_the_angle_is(names):
     dice, true = np.random.default_rng(7), measures(4, 60)
     tries = [fitted({name: true[name] + dice.normal(0, 1 / 64) for name in names}).angle for _ in range(4000)]
     assert fitted({name: true[name] for name in names}).spread / 64 == pytest.approx(np.std(tries), rel=0.05)
+
+
+def test_a_step_that_overshoots_is_damped():
+    # The textbook case: from 3, Newton's step for atan x = 0 lands at −9.5, and further away each time.
+    def arctangent(unknowns):
+        return [math.atan(unknowns[0])], [[1 / (1 + unknowns[0] ** 2)]]
+
+    assert least_squares(arctangent, [3.0], -1e9, 1e9)[0] == [pytest.approx(0, abs=1e-9)]
 
 
 # --- What cannot be ---------------------------------------------------------------------------------------------------------
