@@ -168,7 +168,7 @@ def test_a_link_to_a_missing_file_stops_the_build(dist: Path, tmp_path: Path):
 
 def test_the_page_asks_for_every_module_of_its_own_at_once(dist: Path):
     links = [attributes["href"] for tag, attributes in Tags((dist / "index.html").read_text("utf-8")).tags
-             if attributes.get("rel") == "modulepreload"]
+             if (tag, attributes.get("rel")) == ("link", "modulepreload")]
     app = only(dist, "app-*")
     assert len(links) == len(set(links))
     assert {f"{app.name}/{name}" for name in ("main.js", "offline.js", "worker/python.js", "vendor/idb.js")} <= set(links)

@@ -46,17 +46,18 @@ def test_a_refusal_is_an_answer_and_not_an_error(page: Page, python_site: Host):
 def test_a_plan_is_searched_slice_by_slice(page: Page, python_site: Host):
     assert started(page, python_site) == "ready"
     found = page.evaluate("""async () => {
+      const cloth = (id, length, width, count) => ({ id, length, width, count });
       const request = {
         ask: 'plan',
-        cloths: [{ id: 'fat quarter', length: 18, width: 20, count: 3 }],
-        pieces: [{ id: 'diamond', shape: 'diamond', size: 4, angle: 60, need: 20 }],
+        cloths: [cloth('quarter', 18, 21, 5), cloth('eighth', 9, 21, 3), cloth('square', 10, 10, 9), cloth('scrap', 14.5, 17, 2)],
+        pieces: [3, 4, 5, 6].map((size) => ({ id: `${size}`, shape: 'diamond', size, angle: 60, need: 60 / size })),
       };
       const seen = [];
       const answer = await python.search(request, { onProgress: (progress) => seen.push(progress) });
       return { answer, seen: seen.length };
     }""")
     assert found["seen"] > 0
-    assert (found["answer"]["ok"], found["answer"]["made"]) == (True, {"diamond": 20})
+    assert (found["answer"]["ok"], found["answer"]["made"]) == (True, {"3": 20, "4": 15, "5": 12, "6": 10})
 
 
 def test_nothing_is_fetched_twice_and_nothing_that_does_not_ship(page: Page, python_site: Host):
