@@ -1,5 +1,6 @@
 // Wires the page: settings, store, words, Python, offline, and the screens. Nothing here knows a rule.
 
+import { BasketScreen } from "./screens/basket.js";
 import { CountScreen } from "./screens/count.js";
 import { DriftScreen } from "./screens/drift.js";
 import { MatScreen } from "./screens/mat.js";
@@ -36,11 +37,12 @@ const count = new CountScreen({ python, store, settings, facts, begin });
 const tools = new ToolsScreen({ python, store, settings, facts, voice, blade, practise: () => begin(count.practiceRequest()) });
 const rulers = new RulersScreen({ python, store, settings, shelf });
 const drift = new DriftScreen({ python, store, settings, shelf, atMat: () => mat.sitting && inHand(mat.sitting), trimmed });
-const quilt = new QuiltScreen({ python, store, settings, takeBasket: () => {} });
-const tabs = { count, quilt, cut: mat, tools };
+const quilt = new QuiltScreen({ python, store, settings, takeBasket: (cloths) => basket.take(cloths) });
+const basket = new BasketScreen({ python, store, settings, facts, quilt: () => ({ state: quilt.state, answer: quilt.answers.quilt }), begin });
+const tabs = { count, quilt, basket, cut: mat, tools };
 const screens = { ...tabs, rulers, drift };
 
-await Promise.all([settings, shelf, mat, count, blade, rulers, drift, quilt].map((part) => part.restore()));
+await Promise.all([settings, shelf, mat, count, blade, rulers, drift, quilt, basket].map((part) => part.restore()));
 let release = null;
 const page = frame(document.querySelector("#page"), { words, tabs: Object.keys(tabs) });
 route(Object.keys(screens), enter);

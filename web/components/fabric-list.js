@@ -6,7 +6,7 @@ import { chips } from "./chips.js";
 import { choiceField, tickField } from "./choice-field.js";
 import { lengthField } from "./length-field.js";
 
-const WAYS = ["one", "rows", "columns", "stripes", "rings", "directions", "random"];
+const WAYS = ["one", "rows", "columns", "stripes", "rings", "directions", "units", "random"];
 
 /**
  * Emits `put` {path, value}, `colour` {id, colour} while a colour is being picked, `photo` {place, file}, `add-fabric`,

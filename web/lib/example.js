@@ -4,6 +4,17 @@ import { freshFabric, freshQuilt } from "./quilt-state.js";
 
 const FABRICS = [["ink", "#28426f", "dots"], ["honey", "#dba242", "sprigs"], ["rose", "#a8495b", "lines"], ["oat", "#eee2c9", "plain"]];
 
+const cloth = (kind, count, fabric, sides = {}) => ({ kind, count, length: "", width: "", fabric, one_way: false, ...sides });
+const CLOTHS = [
+  cloth("yardage", "1", "f1", { length: "1 1/2 yd" }),
+  cloth("fat_quarter", "6", "f2"),
+  cloth("fat_quarter", "3", "f3"),
+  cloth("full_width_strip", "2", "f3", { length: "6 in" }),
+  cloth("fat_quarter", "1", "f4"),
+  cloth("fat_eighth", "3", "f4"),
+  cloth("ten_inch_square", "6", "f4"),
+];
+
 /** {quilt, basket} as their screens keep them; `nameOf` gives the fabrics' names. */
 export function exampleQuilt(units, nameOf) {
   const fabrics = FABRICS.map(([code, colour, print], number) => ({ ...freshFabric(`f${number + 1}`, number, () => nameOf(code)), colour, print, used: code !== "oat" }));
@@ -16,5 +27,5 @@ export function exampleQuilt(units, nameOf) {
     fabrics,
     colouring: { way: "rings", seed: 1, rest: "f4", changes: {} },
   };
-  return { quilt, basket: null };
+  return { quilt, basket: { cloths: CLOTHS } };
 }

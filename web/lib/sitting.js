@@ -123,15 +123,23 @@ export class Sitting extends EventTarget {
     });
   }
 
-  /** Pieces made and expected, by kind of piece: what lies, or will lie, in each pile. */
+  /** Pieces made and expected, by kind of piece: what lies, or will lie, in each pile, whichever script it was cut by. */
   piles() {
-    const piles = new Map(this.script.pieces.map((piece) => [piece.id, { piece, made: 0, of: 0 }]));
-    this.script.strips.forEach(({ piece }, strip) => {
-      const made = tally(this.state, strip).made;
-      piles.get(piece).made += made;
-      piles.get(piece).of += made + this.ahead(strip);
-    });
+    const made = this.madeById();
+    const piles = new Map(this.scripts.flatMap(({ pieces }) => pieces).map((piece) => [piece.id, { piece, made: made[piece.id] ?? 0, of: made[piece.id] ?? 0 }]));
+    this.script.strips.forEach(({ piece }, strip) => (piles.get(piece).of += this.ahead(strip)));
     return [...piles.values()];
+  }
+
+  /** Pieces made, by the id of their kind, over all scripts. */
+  madeById() {
+    const found = {};
+    for (const [key, { made }] of Object.entries(this.state.tallies)) {
+      const [script, strip] = key.split(":");
+      const { piece } = this.scripts[script].strips[strip];
+      found[piece] = (found[piece] ?? 0) + made;
+    }
+    return found;
   }
 
   /** How many pieces there will be in the end if all that is still to come goes well. */

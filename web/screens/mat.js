@@ -7,6 +7,7 @@ import { inHand } from "../lib/in-hand.js";
 import { listen } from "../lib/inputs.js";
 import { Sitting } from "../lib/sitting.js";
 import { spoken, told } from "../lib/telling.js";
+import { Replan } from "./replan.js";
 import "../components/mat-view.js";
 import "../components/mend-dialog.js";
 import "../components/ruler-swap.js";
@@ -30,6 +31,7 @@ export class MatScreen {
     this.placing = document.createElement("where-dialog");
     this.saying = document.createElement("say-dialog");
     this.swapping = document.createElement("ruler-swap");
+    this.replan = new Replan({ python: this.python, settings: this.settings, sitting: () => this.sitting });
     this.#wire();
   }
 
@@ -54,7 +56,7 @@ export class MatScreen {
 
   element() {
     return h("main", { class: "mat", "aria-label": this.settings.words.say("mat.resume_title") },
-      this.view, this.mending, this.placing, this.saying, this.swapping);
+      this.view, this.mending, this.placing, this.saying, this.swapping, this.replan.dialog);
   }
 
   enter() {
@@ -89,6 +91,8 @@ export class MatScreen {
     this.view.addEventListener("check", () => this.check());
     this.mending.addEventListener("check-angle", () => this.check());
     this.mending.addEventListener("another-ruler", () => this.#askRulers());
+    this.mending.addEventListener("replan", () => this.replan.ask());
+    this.mending.addEventListener("smaller", () => this.replan.askSmaller());
     this.swapping.addEventListener("swap", ({ detail }) => this.#swap(detail));
     this.mending.addEventListener("mended", ({ detail }) => this.act(detail.event, { n: detail.n }));
     this.placing.addEventListener("undo-to", ({ detail }) => this.act("undo", { n: detail }));
@@ -120,6 +124,7 @@ export class MatScreen {
     if (this.settings.values.ticks) this.voice.tick(this.sitting.step.do === "strip_done" || this.sitting.done ? "strip" : "cut");
     this.#speak();
     this.view.isConnected && this.#show();
+    this.view.isConnected && this.replan.offer();
   }
 
   #speak() {
@@ -150,6 +155,7 @@ export class MatScreen {
   #others() {
     const { words } = this.settings;
     return [
+      ...this.replan.offers(),
       inHand(this.sitting) && ["check-angle", words.say("drift_screen.open"), words.say("drift_screen.open_hint")],
       this.sitting.script.request && !this.sitting.done && ["another-ruler", words.say("rulers_screen.swap.open"), words.say("rulers_screen.swap.open_hint")],
     ].filter(Boolean);

@@ -42,7 +42,7 @@ def next_slice(number: int, wish: str | None = None) -> str:
     search = _searches[number]
     found = search.send(wish) if wish else next(search)
     if "ok" not in found:
-        return _text({"progress": found})
+        return _text({"progress": found.get("progress", found)})
     stop_search(number)
     return _text({"answer": found})
 

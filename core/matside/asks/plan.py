@@ -107,6 +107,8 @@ def _layout(cloth: BasketCloth, times: int, layout: Layout, needs: list[Need], d
     division = layout.division and {"along": layout.division[0], "at": layout.division[1]}
     return {
         "cloth": cloth.id,
+        "length": cloth.length,
+        "width": cloth.width,
         "times": times,
         "division": division,
         "strips": [_strip(laid, needs, drawn) for laid in layout.strips],

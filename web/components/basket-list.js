@@ -1,0 +1,64 @@
+// The cloths on hand: kind, how many, their usable sides, which fabric, and whether the print has a direction.
+
+import { emit, h, refill } from "../lib/dom.js";
+import { choiceField, tickField } from "./choice-field.js";
+import { lengthField } from "./length-field.js";
+import { fabricMark } from "./fabric-mark.js";
+
+/** Shows `cloths` (all as typed) of the `fabrics` [id, label, colour]. Emits `put` {path, value}, `add-cloth` kind and `remove-cloth` place. */
+export class BasketList extends HTMLElement {
+  #open = new Set();
+
+  connectedCallback() {
+    const put = (name, value) => emit(this, "put", { path: ["cloths", ...name.split(".").slice(1)], value });
+    this.addEventListener("typed", ({ detail }) => put(detail.name, detail.text));
+    this.addEventListener("ticked", ({ detail }) => put(detail.name, detail.on));
+    this.addEventListener("chosen-one", ({ detail }) => (detail.name === "add" ? this.#add(detail.value) : put(detail.name, detail.value)));
+  }
+
+  show(shown) {
+    this.shown = shown;
+    const { cloths, kinds, words } = shown;
+    const say = (code, values) => words.say(`basket_screen.${code}`, values);
+    refill(this,
+      h("div", { class: "card" },
+        cloths.length ? h("ul", { class: "list", "aria-label": say("cloths") }, cloths.map((cloth, place) => this.#row(cloth, place, shown, say))) : h("p", { class: "soft" }, say("cloths_none")),
+        choiceField({ name: "add", label: say("add"), taken: "", choices: [["", say("add_choose")], ...kinds.map(({ code }) => [code, words.say(`cloth.${code}.name`)])] })));
+  }
+
+  #add(kind) {
+    if (!kind) return;
+    this.#open = new Set([this.shown.cloths.length]);
+    emit(this, "add-cloth", kind);
+  }
+
+  #row(cloth, place, { kinds, fabrics, errors, words }, say) {
+    const kind = kinds.find(({ code }) => code === cloth.kind);
+    const wrong = Object.keys(errors).some((field) => field.startsWith(`cloths[${place}]`));
+    const toggled = (event) => (event.currentTarget.open ? this.#open.add(place) : this.#open.delete(place));
+    const [, label, colour] = fabrics.find(([id]) => id === cloth.fabric) ?? [];
+    const name = words.say(`cloth.${cloth.kind}.name`);
+    return h("li", {},
+      h("details", { class: "cloth-row", open: wrong || this.#open.has(place), ontoggle: toggled },
+        h("summary", { "data-key": `cloth-${place}` }, h("b", { class: "times" }, `${cloth.count || "–"} ×`), h("span", {}, colour && fabricMark(colour), label ? `${name}, ${label}` : name)),
+        h("div", { class: "section" },
+          h("div", { class: "beside" },
+            lengthField({ name: `cloths.${place}.count`, label: say("count"), text: cloth.count, error: errors[`cloths[${place}].count`] }),
+            fabrics.length > 0 && choiceField({ name: `cloths.${place}.fabric`, label: say("fabric"), taken: cloth.fabric, choices: fabrics.map(([id, text]) => [id, text]) })),
+          h("div", { class: "beside" }, ["length", "width"].map((side) => this.#side(side, cloth, place, kind, errors, words))),
+          tickField({ name: `cloths.${place}.one_way`, label: say("one_way"), on: cloth.one_way }),
+          h("button", { type: "button", class: "button plain", "data-key": `remove-cloth-${place}`, onclick: () => emit(this, "remove-cloth", place) }, say("remove")))));
+  }
+
+  #side(side, cloth, place, kind, errors, words) {
+    return lengthField({
+      name: `cloths.${place}.${side}`,
+      label: words.say(`cloth.${kind.code}.${side}`),
+      text: cloth[side],
+      placeholder: kind[side] === null ? words.say(`page.placeholder_${words.units}`) : words.bare(kind[side]),
+      error: errors[`cloths[${place}].${side}`],
+    });
+  }
+}
+
+customElements.define("basket-list", BasketList);

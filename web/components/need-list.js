@@ -1,0 +1,83 @@
+// What is needed from the basket: everything of the quilt, or pieces that are typed by hand.
+
+import { kindName } from "../lib/cut-words.js";
+import { emit, h, refill } from "../lib/dom.js";
+import { chips } from "./chips.js";
+import { choiceField, tickField } from "./choice-field.js";
+import { Folds } from "./fold-open.js";
+import { lengthField } from "./length-field.js";
+
+const SHAPES = ["diamond", "half-diamond", "rectangle"];
+
+/** Shows what a quilt needs (`needs`, those `left_out` unticked) or the `typed` pieces. Emits `put` {path, value}, `leave-out` {id, on}, `add-piece`, `remove-piece` place. */
+export class NeedList extends HTMLElement {
+  #folds = new Folds();
+
+  connectedCallback() {
+    const put = (name, value) => emit(this, "put", { path: name.split("."), value });
+    this.addEventListener("from", ({ detail }) => put("from", detail));
+    this.addEventListener("grain", ({ detail }) => put("grain", detail));
+    this.addEventListener("typed", ({ detail }) => put(detail.name, detail.text));
+    this.addEventListener("chosen-one", ({ detail }) => put(detail.name, detail.value));
+    this.addEventListener("ticked", ({ detail }) => emit(this, "leave-out", { id: detail.name, on: detail.on }));
+  }
+
+  show(shown) {
+    const { state, errors, words } = shown;
+    const say = (code, values) => words.say(`basket_screen.${code}`, values);
+    refill(this,
+      h("div", { class: "card" },
+        chips(say("from"), ["quilt", "typed"].map((from) => [from, say(`from_${from}`)]), state.from, "from"),
+        errors.pieces && h("p", { class: "error", role: "alert" }, errors.pieces),
+        ...(state.from === "quilt" ? this.#quilt(shown, say) : this.#typed(shown, say)),
+        choiceField({ name: "grain", label: say("grain"), taken: state.grain, choices: ["any", "lengthwise", "crosswise"].map((grain) => [grain, say(`grains.${grain}`)]), error: errors.grain })));
+  }
+
+  #quilt({ needs, state, words }, say) {
+    if (!needs) return [h("p", { class: "soft", role: "status" }, say("needs_waiting"))];
+    const taken = needs.filter(({ id }) => !state.left_out.includes(id));
+    return [
+      this.#folds.fold("needs", say("needs", { n: taken.reduce((sum, { need }) => sum + need, 0), kinds: taken.length }), false,
+        h("ul", { class: "list" }, needs.map((need) => h("li", {}, tickField({ name: need.id, label: needName(need, words), on: !state.left_out.includes(need.id) })))),
+        h("p", { class: "soft small" }, say("needs_hint"))),
+    ];
+  }
+
+  #typed({ state, fabrics, errors, words }, say) {
+    return [
+      ...state.typed.map((piece, place) => this.#piece(piece, place, fabrics, errors, words, say)),
+      h("button", { type: "button", class: "button", "data-key": "add-piece", onclick: () => emit(this, "add-piece") }, say("piece_add")),
+    ];
+  }
+
+  #piece(piece, place, fabrics, errors, words, say) {
+    const at = (name) => `typed.${place}.${name}`;
+    const field = (name, label) => lengthField({ name: at(name), label, text: piece[name], error: errors[`pieces[${place}].${name}`] });
+    return h("fieldset", { class: "part" },
+      h("legend", {}, say("piece_number", { number: place + 1 })),
+      h("div", { class: "beside" },
+        choiceField({ name: at("shape"), label: say("shape"), taken: piece.shape, choices: SHAPES.map((shape) => [shape, say(`shapes.${shape}`)]) }),
+        field("need", say("need")),
+        field("size", say("size")),
+        piece.shape === "rectangle" ? field("length", say("length")) : field("angle", say("angle")),
+        piece.shape === "half-diamond" && choiceField({ name: at("cut"), label: say("cut"), taken: piece.cut, choices: ["short", "long"].map((cut) => [cut, say(`cuts.${cut}`)]) }),
+        fabrics.length > 0 && choiceField({ name: at("fabric"), label: say("fabric"), taken: piece.fabric, choices: [["", say("fabric_any")], ...fabrics.map(([id, text]) => [id, text])] })),
+      h("button", { type: "button", class: "button plain", "data-key": `remove-piece-${place}`, onclick: () => emit(this, "remove-piece", place) }, say("remove")));
+  }
+}
+
+/** A kind of piece with how many and of which fabric. */
+export function needName({ id, need, fabric, joined, size, length }, words) {
+  const name = nameOf(id, words);
+  const of = fabric ? `, ${fabric}` : "";
+  return joined ? words.say("basket_screen.need_joined", { n: need, name, of, size, length }) : words.say("basket_screen.need_line", { n: need, name, of });
+}
+
+/** What a piece is called by its id: a kind of the quilt's, or a number of those typed by hand. */
+export function nameOf(id, words) {
+  const [kind] = id.split("/");
+  if (words.has(`quilt.kind.${kind}`)) return kindName(kind, words);
+  return words.say("basket_screen.piece_number", { number: kind.replace("piece ", "") });
+}
+
+customElements.define("need-list", NeedList);

@@ -1,0 +1,68 @@
+// The best plan for the basket: what it makes and lacks, how good it is, and every cloth as it is cut.
+
+import { emit, h, refill } from "../lib/dom.js";
+import { clothDrawing } from "../lib/drawing.js";
+import { tickField } from "./choice-field.js";
+import { nameOf, needName } from "./need-list.js";
+
+/** Shows a `plan` for `pieces` and `cloths`. Emits `here` {place, on}: whether the layout is cut at this phone. */
+export class PlanView extends HTMLElement {
+  connectedCallback() {
+    this.addEventListener("ticked", ({ detail }) => emit(this, "here", { place: Number(detail.name.split("-")[1]), on: detail.on }));
+  }
+
+  show({ plan, pieces, cloths, skipped, stale, colours, words }) {
+    const say = (code, values) => words.say(`basket_screen.${code}`, values);
+    this.classList.toggle("stale", stale);
+    refill(this,
+      h("div", { class: "card" }, h("ul", { class: "facts" }, planFacts(plan, pieces, cloths, words).map(([text, warn]) => h("li", { class: warn ? "warn" : null }, text)))),
+      plan.layouts.length > 1 && h("p", { class: "soft" }, say("two_phones")),
+      plan.layouts.map((layout, place) => this.#layout(layout, place, { skipped, colour: colours[cloths.find(({ id }) => id === layout.cloth)?.fabric], words }, say)));
+  }
+
+  #layout(layout, place, { skipped, colour, words }, say) {
+    const card = h("section", { class: "card layout" },
+      h("div", { class: "row" },
+        h("h3", {}, say("layout", { n: layout.times, cloth: layout.cloth })),
+        tickField({ name: `here-${place}`, label: say("here"), on: !skipped.includes(place) })),
+      layout.strips[0].outlines.length > 0 && clothDrawing(layout, layout, words, say("layout_drawn", { n: layout.strips.length, cloth: layout.cloth })),
+      h("ul", { class: "facts" },
+        layout.division && h("li", {}, say("divide", { at: layout.division.at, side: layout[layout.division.along] })),
+        strips(layout).map(([key, n, strip]) => h("li", { "data-strip": key }, say("strips", { n, size: strip.size, run: strip.run, count: strip.count, name: nameOf(strip.piece, words) }))),
+        layout.left_whole.map(([length, width]) => h("li", {}, words.say("page.left_whole", { length, width })))));
+    if (colour) card.style.setProperty("--fabric", colour);
+    return card;
+  }
+}
+
+/** What is to be known of a plan: [sentence, whether it is a warning]. */
+export function planFacts(plan, pieces, cloths, words) {
+  const say = (code, values) => words.say(`basket_screen.${code}`, values);
+  const sum = (numbers) => Object.values(numbers).reduce((total, number) => total + number, 0);
+  const [made, missing, opened] = [plan.made, plan.missing, plan.opened].map(sum);
+  const lacking = pieces.filter(({ id }) => plan.missing[id] > 0).map((piece) => [say("missing_line", { what: needName({ ...piece, need: plan.missing[piece.id] }, words) }), true]);
+  return [
+    [say(missing ? "made_some" : "made_all", { n: made, all: made + missing, missing }), missing > 0],
+    ...lacking,
+    [say("opened", { n: opened, all: cloths.reduce((total, { count }) => total + Number(count), 0), strips: plan.strips }), false],
+    [howGood(plan, say), false],
+  ];
+}
+
+function howGood({ proven, bound, missing_area: missing, area_opened: opened }, say) {
+  if (proven) return say("proven");
+  if (missing > bound.missing_area) return say("bound_missing", { share: 1 - bound.missing_area / missing });
+  return say(opened > bound.area_opened ? "bound_opened" : "proven", { share: 1 - bound.area_opened / opened });
+}
+
+/** Strips alike, one entry a kind: [key, how many, one of them]. */
+function strips({ strips: all }) {
+  const found = new Map();
+  for (const strip of all) {
+    const key = [strip.piece, strip.size, strip.run, strip.count, strip.along].join();
+    found.set(key, [key, (found.get(key)?.[1] ?? 0) + 1, strip]);
+  }
+  return [...found.values()];
+}
+
+customElements.define("plan-view", PlanView);

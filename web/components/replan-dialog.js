@@ -1,0 +1,46 @@
+// "Plan the rest anew?": asked at the mat, so everything is big; says what a new plan changes before it is taken.
+
+import { emit, h, refill } from "../lib/dom.js";
+import { lengthField } from "./length-field.js";
+
+/** Opened with a title and what is known so far. Emits `replan-yes`, `replan-no` and `smaller-sides` {length, width}. */
+export class ReplanDialog extends HTMLElement {
+  connectedCallback() {
+    this.addEventListener("typed", ({ detail }) => (this.view.sides[detail.name] = detail.text));
+  }
+
+  open(view) {
+    this.view = { facts: [], waiting: false, problem: null, sides: null, yes: null, ...view };
+    this.dialog ??= this.appendChild(h("dialog", { "aria-labelledby": "replan-title" }));
+    this.#show();
+    if (!this.dialog.open) this.dialog.showModal();
+  }
+
+  /** Shows what has become known meanwhile. */
+  tell(change) {
+    this.view = { ...this.view, problem: null, ...change };
+    this.#show();
+  }
+
+  close() {
+    this.dialog.close();
+  }
+
+  #show() {
+    const { title, facts, waiting, problem, sides, yes, words } = this.view;
+    const say = (code) => words.say(`basket_screen.replan.${code}`);
+    const button = (key, text, type, detail, kind = null) => h("button", { type: "button", class: kind, "data-key": key, disabled: waiting, onclick: () => emit(this, type, detail) }, h("b", {}, text));
+    refill(this.dialog,
+      h("div", { class: "mend swap" },
+        h("h2", { id: "replan-title" }, title),
+        sides && h("div", { class: "beside near-mat" }, ["length", "width"].map((side) => lengthField({ name: side, label: say(side), text: sides[side] }))),
+        waiting && h("p", { role: "status" }, say("waiting")),
+        problem && h("p", { role: "alert" }, problem),
+        facts.map((fact) => h("p", {}, fact)),
+        sides && button("smaller-go", say("smaller_go"), "smaller-sides", sides, "go-on"),
+        yes && button("replan-yes", yes, "replan-yes", undefined, "go-on"),
+        button("replan-no", say(sides ? "back" : yes ? "no" : "close"), "replan-no")));
+  }
+}
+
+customElements.define("replan-dialog", ReplanDialog);

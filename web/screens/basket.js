@@ -1,0 +1,264 @@
+// The basket: cloths on hand, what they are to give, the best plan for them, and the way to the mat.
+
+import { h, refill } from "../lib/dom.js";
+import { clothsOf, fabricLabels, guideRequest, quiltNeeds, typedNeeds } from "../lib/plan-request.js";
+import { putIn } from "../lib/put-in.js";
+import { LatestOnly } from "../lib/latest-only.js";
+import { buyingRequest } from "../lib/quilt-request.js";
+import { TimedSearch } from "../lib/timed-search.js";
+import "../components/basket-list.js";
+import "../components/buying-list.js";
+import "../components/need-list.js";
+import "../components/plan-view.js";
+
+const KEPT = "basket";
+const PLAN = "basket-plan";
+const NONE = Object.freeze({});
+const FRESH = { from: "quilt", cloths: [], typed: [{ shape: "diamond", size: "4", angle: "60", cut: "short", length: "", need: "24", fabric: "" }], left_out: [], grain: "any", skipped: [] };
+
+export class BasketScreen {
+  #settling = new LatestOnly(() => this.#settleNow());
+
+  /** @param {{python, store, settings, facts, quilt, begin}} parts what the page wires it to; `quilt()` gives {state, answer} */
+  constructor(parts) {
+    Object.assign(this, parts);
+    this.state = structuredClone(FRESH);
+    this.mine = null;
+    this.needs = null;
+    this.planned = null;
+    this.toBuy = null;
+    this.errors = NONE;
+    this.starting = false;
+    this.search = new TimedSearch(this.python);
+    this.root = h("main", { class: "screen quilt-screen" });
+    this.bar = h("div", { class: "go" });
+    for (const name of ["basket-list", "need-list", "plan-view", "buying-list"]) this[name] = document.createElement(name);
+    this.#listen();
+  }
+
+  /** Takes back what was on this screen, so that it is there before Python is. */
+  async restore() {
+    const kept = await this.store.get(KEPT);
+    this.state = { ...this.state, ...kept?.state };
+    this.mine = kept?.mine ?? null;
+    this.planned = (await this.store.get(PLAN)) ?? null;
+    this.needs = this.planned?.needs ?? null;
+  }
+
+  element() {
+    return this.root;
+  }
+
+  enter() {
+    this.#show();
+    this.#settling.run();
+  }
+
+  /** An example's cloths take the place of the user's own, which come back with null. */
+  take(cloths) {
+    if (cloths) this.mine ??= this.state;
+    this.state = cloths ? { ...structuredClone(FRESH), ...cloths } : (this.mine ?? this.state);
+    if (!cloths) this.mine = null;
+    this.#forgetPlan();
+    this.#keep();
+  }
+
+  #say(code, values) {
+    return this.settings.words.say(`basket_screen.${code}`, values);
+  }
+
+  #listen() {
+    const { root } = this;
+    const on = (type, take) => root.addEventListener(type, ({ detail }) => take(detail));
+    on("put", ({ path, value }) => path[0] !== "fabrics" && this.#change(putIn(this.state, path, value)));
+    on("add-cloth", (kind) => this.#change({ ...this.state, cloths: [...this.state.cloths, { kind, count: "1", length: "", width: "", fabric: this.#fabrics()[0]?.[0] ?? "", one_way: false }] }));
+    on("remove-cloth", (place) => this.#change({ ...this.state, cloths: this.state.cloths.filter((_, i) => i !== place) }));
+    on("add-piece", () => this.#change({ ...this.state, typed: [...this.state.typed, { ...this.state.typed.at(-1) ?? FRESH.typed[0] }] }));
+    on("remove-piece", (place) => this.#change({ ...this.state, typed: this.state.typed.filter((_, i) => i !== place) }));
+    on("leave-out", ({ id, on: taken }) => this.#change({ ...this.state, left_out: taken ? this.state.left_out.filter((one) => one !== id) : [...this.state.left_out, id] }));
+    on("here", ({ place, on: here }) => this.#skip(place, here));
+    this.search.addEventListener("change", () => this.#searched());
+  }
+
+  #change(state) {
+    this.state = state;
+    this.#show();
+    this.#keep();
+    this.#settling.run();
+  }
+
+  #skip(place, here) {
+    const skipped = this.state.skipped.filter((one) => one !== place);
+    this.state = { ...this.state, skipped: here ? skipped : [...skipped, place] };
+    this.#show();
+    this.#keep();
+  }
+
+  #keep() {
+    return this.store.put(KEPT, { state: this.state, mine: this.mine });
+  }
+
+  // What is needed, and from what.
+
+  #labels() {
+    return fabricLabels(this.quilt(), this.settings.words);
+  }
+
+  /** The quilt's fabrics as they are chosen here: [id, label, colour]. */
+  #fabrics() {
+    const { state, answer } = this.quilt();
+    const labels = this.#labels();
+    const wanted = new Set(answer?.cut.map(({ fabric }) => fabric) ?? []);
+    const binding = answer?.binding?.fabric;
+    return Object.keys(labels).filter((id) => state.fabrics.some((one) => one.id === id) || wanted.has(id) || id === binding)
+      .map((id) => [id, labels[id], state.fabrics.find((one) => one.id === id)?.colour]);
+  }
+
+  #cloths() {
+    return clothsOf(this.state.cloths, this.#labels(), { kinds: this.facts.kinds, words: this.settings.words });
+  }
+
+  async #settleNow() {
+    const { words } = this.settings;
+    const quilt = this.quilt();
+    if (this.state.from === "typed") this.needs = typedNeeds(this.state.typed, this.#labels(), words);
+    else if (!quilt.answer) this.needs = null;
+    else {
+      const found = await quiltNeeds(quilt, this.#cloths(), this.#labels(), { python: this.python, words });
+      if (found.error) this.#refuse(found.error);
+      else this.needs = found.needs;
+    }
+    this.#show();
+  }
+
+  #pieces() {
+    return (this.needs ?? []).filter(({ id }) => this.state.from === "typed" || !this.state.left_out.includes(id));
+  }
+
+  #request() {
+    return { ask: "plan", pieces: this.#pieces(), cloths: this.#cloths(), grain: this.state.grain };
+  }
+
+  // The plan.
+
+  async #plan() {
+    this.errors = NONE;
+    this.#forgetPlan();
+    const request = this.#request();
+    this.asked = { needs: this.needs, request };
+    const answer = await this.search.begin({ ...request, work: 1_000_000_000 });
+    if (answer && !answer.ok) this.#refuse(answer.error);
+  }
+
+  #forgetPlan() {
+    this.search.drop();
+    this.planned = this.toBuy = null;
+    this.state = { ...this.state, skipped: [] };
+    this.store.put(PLAN, null);
+  }
+
+  #refuse(error) {
+    this.errors = { [error.field.replace(/^quilt\./, "")]: this.settings.words.refusal(error) };
+    this.#show();
+  }
+
+  #searched() {
+    if (["paused", "done"].includes(this.search.stage) && this.search.plan !== this.planned?.plan) {
+      this.planned = { ...this.asked, plan: this.search.plan };
+      this.state = { ...this.state, skipped: [] };
+      this.store.put(PLAN, this.planned);
+      this.#buy();
+    }
+    if (this.root.isConnected) this.#show();
+  }
+
+  /** What is missing as a line to buy. */
+  async #buy() {
+    const { plan, request } = this.planned;
+    const { state } = this.quilt();
+    const missing = request.pieces.filter(({ id }) => plan.missing[id] > 0).map((piece) => ({ ...piece, need: plan.missing[piece.id], fabric: piece.fabric ?? "cloth" }));
+    const { usable_width: width, straighten, shrink, round_to: round, fat_quarter: quarter } = buyingRequest(state, this.settings.words);
+    const answer = missing.length ? await this.python.ask({ ask: "buying", pieces: missing, usable_width: width, straighten, shrink, round_to: round, fat_quarter: quarter }) : null;
+    this.toBuy = answer?.ok ? answer : null;
+    if (this.root.isConnected) this.#show();
+  }
+
+  #isStale() {
+    return JSON.stringify(this.planned?.request) !== JSON.stringify(this.#request());
+  }
+
+  async #cut() {
+    this.starting = true;
+    this.#show();
+    try {
+      const { request, plan } = this.planned;
+      await this.begin(guideRequest(request, plan, this.state.skipped));
+    } finally {
+      this.starting = false;
+      this.#show();
+    }
+  }
+
+  // Showing.
+
+  #show() {
+    const { words } = this.settings;
+    const { state, errors } = this;
+    const shown = { state, errors, words, fabrics: this.#fabrics() };
+    this["basket-list"].show({ ...shown, cloths: state.cloths, kinds: this.facts.kinds });
+    this["need-list"].show({ ...shown, needs: this.needs });
+    const stale = Boolean(this.planned) && this.#isStale();
+    if (this.planned) this["plan-view"].show({ plan: this.planned.plan, ...this.planned.request, skipped: state.skipped, stale, colours: this.#colours(), words });
+    if (this.toBuy) this.#showToBuy(words);
+    refill(this.root,
+      h("h1", {}, this.#say("title")),
+      h("section", { class: "section" }, h("h2", {}, this.#say("cloths")), this["basket-list"]),
+      h("section", { class: "section" }, h("h2", {}, this.#say("wanted")), this["need-list"]),
+      this.planned && h("section", { class: "section" }, h("h2", {}, this.#say("plan")), this["plan-view"]),
+      this.planned && this.toBuy && h("section", { class: "section" }, h("h2", {}, this.#say("to_buy")), this["buying-list"]),
+      this.bar);
+    this.#showBar(stale);
+  }
+
+  /** Colours of the quilt's fabrics by their labels. */
+  #colours() {
+    return Object.fromEntries(this.#fabrics().map(([, label, colour]) => [label, colour]));
+  }
+
+  /** The buying list knows fabrics by id; here they go by their labels. */
+  #showToBuy(words) {
+    const { state } = this.quilt();
+    const colours = this.#colours();
+    this["buying-list"].show({ answer: this.toBuy, state: { ...state, fabrics: [] }, errors: NONE, colourOf: (id) => colours[id] ?? "#999999", words });
+  }
+
+  #showBar(stale) {
+    const { stage, progress } = this.search;
+    const act = (key, code, run, main) => h("button", { type: "button", class: main ? "button main" : "button", "data-key": key, disabled: this.starting, onclick: run }, this.#say(code));
+    const error = Object.values(this.errors)[0];
+    if (stage === "searching") {
+      return refill(this.bar, h("p", { class: "progress", role: "status" }, progress ? this.#soFar(progress) : this.#say("searching")), act("stop", "stop", () => this.search.pause()));
+    }
+    if (error) return refill(this.bar, h("p", { class: "error", role: "alert" }, error), act("plan", "find", () => this.#plan()));
+    if (this.planned && !stale) {
+      const cuts = this.planned.plan.layouts.some((_, place) => !this.state.skipped.includes(place));
+      return refill(this.bar, h("p", { class: "quilt-figure", role: "status" }, this.#figure()),
+        stage === "paused" && act("go-on", "go_on", () => this.search.goOn()),
+        cuts && act("cut", this.starting ? "starting" : "cut_plan", () => this.#cut(), true));
+    }
+    const ready = this.state.cloths.length > 0 && this.#pieces().length > 0;
+    refill(this.bar, h("p", { class: "soft", role: "status" }, this.#say(stale ? "stale" : ready ? "ready" : "unready")), ready && act("plan", "find", () => this.#plan(), true));
+  }
+
+  #figure() {
+    const { made, missing } = this.planned.plan;
+    const sum = (numbers) => Object.values(numbers).reduce((total, number) => total + number, 0);
+    const lacking = sum(missing);
+    return [h("b", {}, this.#say("figure", { n: sum(made) })), h("span", {}, lacking ? this.#say("figure_missing", { n: lacking }) : this.#say("figure_all"))];
+  }
+
+  #soFar({ best, bound }) {
+    const part = best.missing_area > 0 ? "missing_area" : "area_opened";
+    return this.#say(`so_far_${part === "missing_area" ? "missing" : "opened"}`, { share: best[part] > 0 ? 1 - bound[part] / best[part] : 0 });
+  }
+}
