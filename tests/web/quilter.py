@@ -1,0 +1,169 @@
+"""What a quilter does on the built page, by the words and fields that stand there."""
+
+import json
+import re
+from pathlib import Path
+
+from phone import until
+from playwright.sync_api import Locator, Page
+
+import matside
+
+WORDS = Path(matside.__file__).parent / "words" / "en"
+ANSWERED = """(unanswered) => {
+  const [answer, none] = ['.go', '> p'].map((part) => document.querySelector(`answer-view ${part}`));
+  return answer ? !answer.matches('.stale') : none?.innerText === unanswered;
+}"""
+
+# Time goes on by leaps, so that no test waits for the half second within which a second cut would be a bump.
+LEAPS = """
+const real = Date.now;
+let leapt = 0;
+window.leap = (ms) => { leapt += ms; };
+Date.now = () => real() + leapt;
+"""
+
+
+def said(path: str, **values) -> str:
+    """A sentence of the page's catalogue, such as "page.start", with its places filled as they stand."""
+    subject, *keys = path.split(".")
+    texts = [json.loads(file.read_text("utf-8")) for file in WORDS.glob("*.json")]
+    found = {code: sentence for text in texts for code, sentence in text.get(subject, {}).items()}
+    for key in keys:
+        found = found[key]
+    return re.sub(r"\{(\w+)(:\w+)?\}", lambda place: str(values[place[1]]), found)
+
+
+# --- How many do I get? ---------------------------------------------------------------------------------------------
+
+
+def count_screen(page: Page, url: str) -> Page:
+    """Opens the first screen and waits for its answer."""
+    page.goto(url)
+    answered(page)
+    return page
+
+
+def answered(page: Page) -> None:
+    """Waits until what stands there is the answer to what was entered, or that there is none."""
+    until(page, ANSWERED, said("page.unanswered"))
+
+
+def choose(page: Page, group: str, chip: str) -> None:
+    """Taps a choice of a group, both by the words that stand there, and waits for the answer."""
+    page.get_by_role("group", name=group, exact=True).get_by_role("button", name=chip, exact=True).tap()
+    answered(page)
+
+
+def cloth_kind(page: Page, code: str) -> None:
+    """Taps a kind of cloth."""
+    choose(page, said("page.cloth"), said(f"cloth.{code}.name"))
+
+
+def field(page: Page, name: str) -> Locator:
+    """A field by its place in the request, such as "cloth.length"; "piece.text" is the piece's measure."""
+    return page.locator(f'[data-key="{name}"]')
+
+
+def enter(page: Page, name: str, text: str) -> None:
+    """Types a text into a field in place of what was there, and waits for the answer."""
+    field(page, name).fill(text)
+    answered(page)
+
+
+def number(page: Page) -> int:
+    """How many pieces the answer says."""
+    return int(page.locator(".figure b").inner_text())
+
+
+def facts(page: Page) -> list[str]:
+    """What is said about the answer."""
+    return page.locator(".facts li").all_inner_texts()
+
+
+def error_at(page: Page, name: str) -> str | None:
+    """The error that belongs to a field, as a screen reader finds it; None when there is none."""
+    return page.evaluate("""(name) => {
+      const input = document.querySelector(`[data-key="${name}"]`);
+      const notes = (input.getAttribute("aria-describedby") ?? "").split(" ").map((id) => document.getElementById(id));
+      const alert = notes.find((note) => note?.getAttribute("role") === "alert");
+      return input.getAttribute("aria-invalid") === "true" && alert ? alert.innerText : null;
+    }""", name)
+
+
+# --- At the mat -----------------------------------------------------------------------------------------------------
+
+
+def start_cutting(page: Page) -> None:
+    """Starts the guide from the answer."""
+    page.get_by_role("button", name=said("page.start")).tap()
+    page.locator(".mat-sentence").wait_for()
+
+
+def seat(page: Page, url: str, app: str, request: dict, events: list[dict] = (), settings: dict | None = None) -> Page:
+    """Sits down at a guide that was begun before, with a log, in a page that never gets as far as starting Python."""
+    answer = matside.answer({"ask": "guide", **request})
+    script = {**answer["script"], "request": {"ask": "guide", **request}}
+    log = [{"event": event["event"], "at": i, "mark": str(i), **event} for i, event in enumerate(events)]
+    page.add_init_script(LEAPS)
+    page.route("**/python-worker.js", lambda route: None)
+    page.goto(url + "licences.txt")
+    page.evaluate("""async ([module, script, log, settings]) => {
+      const { Store } = await import(module);
+      const store = new Store();
+      await store.newSitting({ id: "here", title: {}, started: 0, scripts: [script] });
+      for (const [i, event] of log.entries()) await store.addEvent("here", i, event);
+      await store.put("sitting", "here");
+      if (settings) await store.put("settings", settings);
+    }""", [f"{url}{app}/lib/store.js", script, log, settings])
+    page.goto(url + "#cut")
+    page.locator(".mat-sentence").wait_for()
+    return page
+
+
+def tap(page: Page, times: int = 1) -> None:
+    """Taps the big zone, each time with the half second of a bump behind it, and waits until the mat shows something else."""
+    for _ in range(times):
+        before = mat(page)
+        page.evaluate("window.leap?.(600)")
+        page.locator(".mat-zone").tap()
+        until(page, "(before) => document.querySelector('mat-view')?.innerText !== before", before)
+
+
+def mat(page: Page) -> str:
+    """Everything that stands at the mat."""
+    return page.locator("mat-view").inner_text()
+
+
+def sentence(page: Page) -> str:
+    """What the guide says now."""
+    return page.locator(".mat-sentence").inner_text()
+
+
+def totals(page: Page) -> tuple[int, int]:
+    """Made and expected in all."""
+    made, expected = re.findall(r"\d+", page.locator(".mat-total").inner_text())
+    return int(made), int(expected)
+
+
+def of_strip(page: Page) -> tuple[int, int]:
+    """Made and expected of the strip at hand."""
+    made, expected = re.findall(r"\d+", page.locator(".mat-count").inner_text())
+    return int(made), int(expected)
+
+
+def mend(page: Page, name: str) -> None:
+    """Opens "what happened?" and taps a choice by the beginning of its words; returns when the dialog is closed."""
+    page.get_by_role("button", name=said("mat.mend"), exact=True).tap()
+    dialog = page.get_by_role("dialog")
+    dialog.get_by_role("button", name=re.compile(f"^{re.escape(name)}")).first.tap()
+    dialog.wait_for(state="hidden")
+
+
+def until_says(page: Page, text: str) -> None:
+    """Taps on until the guide says a sentence that begins so."""
+    for _ in range(200):
+        if sentence(page).startswith(text):
+            return
+        tap(page)
+    raise AssertionError(f"the guide never says {text}")

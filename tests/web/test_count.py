@@ -1,0 +1,332 @@
+"""The screen "how many do I get?": three taps to an answer, every measure, and errors at the field with nothing lost."""
+
+import math
+import re
+from collections.abc import Iterator
+
+import pytest
+from phone import SCREEN, Watched, until
+from playwright.sync_api import Page, expect
+from quilter import answered, choose, cloth_kind, count_screen, enter, error_at, facts, field, number, said
+
+ANGLE, SIZE = said("page.angle"), said("page.size_quick", unit="in")
+
+
+@pytest.fixture(scope="module")
+def opened(browser, site):
+    """One page for all tests that leave nothing behind but what is entered, and its complaints."""
+    context = browser.new_context(**SCREEN)
+    watching = Watched(context)
+    yield count_screen(context.new_page(), site.url), watching
+    context.close()
+
+
+@pytest.fixture
+def count(opened) -> Iterator[Page]:
+    """The first screen with 60° diamonds of 4 in from a fat quarter."""
+    page, watching = opened
+    choose(page, ANGLE, "60°")
+    choose(page, SIZE, "4")
+    cloth_kind(page, "fat_quarter")
+    page.get_by_role("group", name=said("page.ways")).get_by_role("button").last.tap()
+    yield page
+    assert watching.unexpected() == []
+
+
+@pytest.fixture
+def own_count(page: Page, site) -> Page:
+    """The first screen in a page of the test's own."""
+    return count_screen(page, site.url)
+
+
+# --- Answers --------------------------------------------------------------------------------------------------------
+
+
+def test_three_taps_lead_from_the_first_visit_to_an_answer(page: Page, site):
+    """A quarter yard gives one 8-inch strip, and that gives 4 diamonds. Common practice, no published source."""
+    count_screen(page, site.url)
+    choose(page, ANGLE, "60°")
+    choose(page, SIZE, "8")
+    cloth_kind(page, "yardage")
+    assert number(page) == 4
+    assert said("page.strips.one", per=4) in facts(page)
+
+
+# Common practice, no published source: 60° diamonds from a full-width strip of 42 in, and from a fat quarter of 18 by 20.
+PRACTICE = [("full_width_strip", "4", 8, 1), ("full_width_strip", "8", 4, 1),
+            ("fat_quarter", "8", 2, None), ("fat_quarter", "6", 6, 3), ("fat_quarter", "5", 8, 4)]
+
+
+def test_the_numbers_of_common_practice(count: Page):
+    for kind, size, pieces, strips in PRACTICE:
+        cloth_kind(count, kind)
+        choose(count, SIZE, size)
+        assert number(count) == pieces, (kind, size)
+        assert strips is None or strips_drawn(count) == strips, (kind, size)
+
+
+def strips_drawn(page: Page) -> int:
+    return page.locator(".drawing .strip-in-cloth").count()
+
+
+def test_the_way_of_cutting_matters_and_each_way_is_drawn(count: Page):
+    """Common practice, no published source: at 4 in strips along the 20 give 12, five strips along the 18 give 15."""
+    shown = {}
+    for way in count.get_by_role("group", name=said("page.ways")).get_by_role("button").all():
+        way.tap()
+        shown[re.findall(r"\d+", way.inner_text())[0]] = strips_drawn(count)
+        assert number(count) == pieces_drawn(count) == int(way.locator("b").inner_text())
+    assert shown == {"15": 5, "12": 4}
+
+
+def pieces_drawn(page: Page) -> int:
+    return page.locator("answer-view .drawing .piece").get_attribute("d").count("Z")
+
+
+def test_the_drawing_is_to_scale_and_inside_the_cloth(count: Page):
+    boxes = count.evaluate("""() => {
+      const box = (name) => document.querySelector(`answer-view .drawing ${name}`).getBBox();
+      const [cloth, pieces] = [box('.whole'), box('.piece')];
+      return [cloth.width, cloth.height, pieces.x, pieces.y, pieces.x + pieces.width, pieces.y + pieces.height];
+    }""")
+    assert boxes[:2] == [18, 20]
+    left, low, right, high = boxes[2:]
+    advance = 4 / math.sin(math.radians(60))
+    assert (left, low) == (pytest.approx(0, abs=1e-3), pytest.approx(0, abs=1e-3))
+    assert right == pytest.approx(3 * advance + 4 / math.tan(math.radians(60)), abs=1e-3)
+    assert high == pytest.approx(20, abs=1e-3)
+
+
+def test_a_narrow_cloth_is_told_how_little_is_lacking(count: Page):
+    """Four of 8 in need a little over 41½ in. Common practice, no published source. Exactly: 4·8/sin 60° + 8·cot 60°."""
+    assert 4 * 8 / math.sin(math.radians(60)) + 8 / math.tan(math.radians(60)) == pytest.approx(41.569, abs=5e-4)
+    cloth_kind(count, "full_width_strip")
+    choose(count, SIZE, "8")
+    assert any("7/16 in" in fact and "Measure first" in fact for fact in facts(count))
+    enter(count, "cloth.width", "41")
+    assert number(count) == 3
+    assert any("9/16 in short of piece number 4" in fact for fact in facts(count))
+
+
+def test_folding_is_told_with_what_it_loses(count: Page):
+    cloth_kind(count, "full_width_strip")
+    choose(count, SIZE, "8")
+    assert any("Folded in two you get 2, 2 fewer than flat" in fact for fact in facts(count))
+
+
+@pytest.mark.parametrize("measure", ["finished_size", "edge", "short_diagonal", "long_diagonal"])
+def test_any_measure_may_be_entered_instead(count: Page, measure: str):
+    """Euclid's and the half-angle formulas: of a 4-in diamond of 60°, as its own field takes it."""
+    exact = {"finished_size": 3.5, "edge": 8 / math.sqrt(3), "short_diagonal": 8 / math.sqrt(3), "long_diagonal": 8.0}[measure]
+    count.locator(f'[data-key="measure-{measure}"]').tap()
+    answered(count)
+    assert count.get_by_label(said(f"page.measure.{measure}.label"), exact=True).is_visible()
+    enter(count, "piece.text", f"{exact:.6f}")
+    assert count.locator('[data-key="measure-size"] strong').inner_text() == "4 in"
+    assert number(count) == 15
+
+
+@pytest.mark.parametrize("measure", ["finished_size", "edge", "short_diagonal", "long_diagonal"])
+def test_looking_at_another_measure_changes_no_answer(count: Page, measure: str):
+    count.locator(f'[data-key="measure-{measure}"]').tap()
+    answered(count)
+    assert number(count) == 15
+    assert count.locator('[data-key="measure-size"] strong').inner_text() == "4 in"
+    count.locator('[data-key="measure-size"]').tap()
+    answered(count)
+    assert (field(count, "piece.text").input_value(), number(count)) == ("4", 15)
+
+
+def test_the_seam_allowance_can_be_typed_and_changes_the_finished_size(own_count: Page):
+    own_count.locator("summary").tap()
+    field(own_count, "piece.seam").press_sequentially("x")
+    assert field(own_count, "piece.seam").is_visible()
+    enter(own_count, "piece.seam", "1/2")
+    assert field(own_count, "piece.seam").is_visible()
+    assert own_count.locator('[data-key="measure-finished_size"] strong').inner_text() == "3 in"
+
+
+def test_typing_keeps_the_caret_where_it_is(count: Page):
+    box = field(count, "piece.text")
+    box.fill("4")
+    answered(count)
+    box.press("Home")
+    for key in "1", "2", " ":
+        box.press(key)
+    answered(count)
+    assert count.evaluate("(({ dataset, value, selectionStart }) => [dataset.key, value, selectionStart])(document.activeElement)") == ["piece.text", "12 4", 3]
+
+
+def test_the_newest_answer_wins_however_fast_one_types(count: Page):
+    cloth_kind(count, "full_width_strip")
+    field(count, "cloth.width").press_sequentially("36 1/2 in", delay=1)
+    answered(count)
+    assert number(count) == 7
+    assert "36 1/2" in count.locator("answer-view .drawing").inner_html()
+
+
+def test_coming_back_to_the_screen_asks_no_more_often(own_count: Page):
+    for screen in ("tools", "count") * 5:
+        own_count.goto(own_count.url.split("#")[0] + f"#{screen}")
+    field(own_count, "piece.text").wait_for()
+    answered(own_count)
+    asked = own_count.evaluate("""() => new Promise((done) => {
+      const post = Worker.prototype.postMessage;
+      let asked = 0;
+      Worker.prototype.postMessage = function (message, ...more) { asked += message.ask?.ask === 'cloth' ? 1 : 0; return post.call(this, message, ...more); };
+      const input = document.querySelector('[data-key="piece.text"]');
+      input.value = '5';
+      input.dispatchEvent(new Event('input', { bubbles: true }));
+      setTimeout(() => done(asked), 300);
+    })""")
+    assert asked == 1
+
+
+def test_what_was_there_is_there_again_before_python_is(own_count: Page, site):
+    choose(own_count, SIZE, "5")
+    cloth_kind(own_count, "scrap")
+    enter(own_count, "cloth.length", "30")
+    enter(own_count, "cloth.width", "22 1/2")
+    before = (number(own_count), facts(own_count))
+    own_count.context.route("**/python-worker.js", lambda route: None)
+    own_count.reload()
+    own_count.locator(".figure b").wait_for()
+    assert (number(own_count), facts(own_count)) == before
+    assert [field(own_count, f"cloth.{side}").input_value() for side in ("length", "width")] == ["30", "22 1/2"]
+
+
+def test_centimetres_and_metric_cloths(own_count: Page):
+    """The metric fat quarter is 50 by about 53 cm: strips of 10 cm either way, 10/sin 60° = 11.55 cm for each piece."""
+    own_count.goto(own_count.url.split("#")[0] + "#tools")
+    own_count.get_by_role("group", name=said("tools.units.name")).get_by_role("button", name=said("tools.units.cm")).tap()
+    own_count.goto(own_count.url.split("#")[0] + "#count")
+    choose(own_count, said("page.size_quick", unit="cm"), "10")
+    cloth_kind(own_count, "metric_fat_quarter")
+    assert own_count.locator('[data-key="measure-edge"] strong').inner_text() == "11.5 cm"
+    along_50, along_53 = (5 * int((run - 10 / math.tan(math.radians(60))) / (10 / math.sin(math.radians(60)))) for run in (50, 53))
+    assert number(own_count) == max(along_50, along_53) == 20
+
+
+def test_a_screen_reader_is_told_the_number(count: Page):
+    expect(count.get_by_role("status").filter(has_text="diamonds from this cloth")).to_contain_text("15")
+
+
+# --- Errors at the field --------------------------------------------------------------------------------------------
+
+HUGE = "9" * 3000
+BAD_SIZES = {
+    "": "length_missing", "diamonds": "length_words", "-4": "length_not_positive", "0": "length_not_positive",
+    "1e9": None, "1000000": "length_too_large", "NaN": None, "4 1/0": "length_over_zero", "4,5": "length_decimal_comma",
+    "4 x": None, "1/8": "piece_too_small", HUGE: None,
+}  # fmt: skip
+
+
+def test_a_bad_size_is_told_at_its_field_and_stays_as_it_was_typed(count: Page):
+    for text, code in BAD_SIZES.items():
+        enter(count, "piece.text", text)
+        shown = error_at(count, "piece.text")
+        assert shown, text[:20]
+        assert not re.search(r"NaN.*NaN|undefined|Traceback|\{\w+\}", shown)
+        assert len(shown) < 300
+        assert code is None or re.fullmatch(pattern(code), shown), (text, shown)
+        assert field(count, "piece.text").input_value() == text
+        assert count.locator("[data-key=start]").count() == 0
+    enter(count, "piece.text", "4")
+    assert (error_at(count, "piece.text"), number(count)) == (None, 15)
+
+
+def pattern(code: str) -> str:
+    """What a refusal says, whatever its values are."""
+    return re.sub(r"\\\{\w+\\\}", ".*", re.escape(said(f"error.{code}", given="{given}", least="{least}", most="{most}", unit="{unit}")))
+
+
+@pytest.mark.parametrize("side", ["length", "width"])
+def test_a_bad_side_of_the_cloth_is_told_at_its_field(count: Page, side: str):
+    cloth_kind(count, "scrap")
+    other = {"length": "width", "width": "length"}[side]
+    enter(count, f"cloth.{other}", "20")
+    for text in ("words", "-3", "0", "1000000", "4 1/0", "4,5", HUGE):
+        enter(count, f"cloth.{side}", text)
+        assert error_at(count, f"cloth.{side}"), text[:20]
+        assert error_at(count, f"cloth.{other}") is None
+        assert field(count, f"cloth.{side}").input_value() == text
+    enter(count, f"cloth.{side}", "")
+    assert error_at(count, f"cloth.{side}"), "a scrap has no sides of its own"
+
+
+def test_a_bad_angle_is_told_at_its_field(count: Page):
+    choose(count, ANGLE, said("page.angle_other"))
+    for text in ("", "sharp", "14.9", "90.1", "-60", "0", "NaN", "1000", "22,5", HUGE):
+        enter(count, "piece.angle", text)
+        assert error_at(count, "piece.angle"), text[:20]
+        assert field(count, "piece.angle").input_value() == text
+    for text in ("15", "22.5", "90"):
+        enter(count, "piece.angle", text)
+        assert error_at(count, "piece.angle") is None
+
+
+def test_a_bad_seam_is_told_where_it_can_be_seen(own_count: Page):
+    own_count.locator("summary").tap()
+    enter(own_count, "piece.seam", "wide")
+    assert error_at(own_count, "piece.seam")
+    assert field(own_count, "piece.seam").is_visible()
+
+
+def test_two_errors_are_told_at_once_each_at_its_field(count: Page):
+    cloth_kind(count, "scrap")
+    enter(count, "piece.text", "x")
+    enter(count, "cloth.length", "y")
+    assert error_at(count, "piece.text")
+
+
+def test_nothing_that_was_typed_is_lost_by_a_reload(own_count: Page):
+    cloth_kind(own_count, "scrap")
+    enter(own_count, "piece.text", "4 1/0")
+    enter(own_count, "cloth.length", "wide")
+    own_count.reload()
+    answered(own_count)
+    assert field(own_count, "piece.text").input_value() == "4 1/0"
+    assert field(own_count, "cloth.length").input_value() == "wide"
+    assert error_at(own_count, "piece.text")
+
+
+@pytest.mark.parametrize(("sides", "reason"), [(("3", "40"), "too narrow"), (("4", "6"), "too short"), (("1/2", "1/2"), "too")])
+def test_a_cloth_below_one_piece_gives_none_with_the_reason(count: Page, sides, reason):
+    """An answer of 0, not an error; and nothing to start a guide with."""
+    cloth_kind(count, "scrap")
+    for side, text in zip(("length", "width"), sides, strict=True):
+        enter(count, f"cloth.{side}", text)
+    assert number(count) == 0
+    assert [error_at(count, f"cloth.{side}") for side in ("length", "width")] == [None, None]
+    assert any(fact.startswith("None with strips") and reason in fact for fact in facts(count))
+    assert count.locator("[data-key=start]").count() == 0
+
+
+def test_more_pieces_than_can_be_drawn_are_still_counted(count: Page):
+    cloth_kind(count, "scrap")
+    enter(count, "piece.text", "1/4")
+    enter(count, "cloth.length", "1000 in")
+    enter(count, "cloth.width", "1000 in")
+    assert number(count) > 1_000_000
+    assert count.get_by_text(said("page.not_drawn")).is_visible()
+
+
+# --- When Python does not start --------------------------------------------------------------------------------------
+
+
+def test_a_calculator_that_does_not_start_is_told_and_can_be_tried_again(page: Page, own_site, watched):
+    for text in ("404", "Failed", "worker"):
+        watched.expect(text)
+    own_site.faults["python-worker.js"] = "missing"
+    page.goto(own_site.url)
+    page.get_by_text(said("page.python_failed", message="").split("(")[0]).wait_for()
+    assert page.get_by_text(said("page.waiting")).is_visible()
+    own_site.faults.clear()
+    page.get_by_role("button", name=said("page.retry")).tap()
+    answered(page)
+    assert number(page) == 15
+
+
+def test_ready_without_a_network_is_said_once_it_is_true(own_count: Page):
+    until(own_count, "navigator.serviceWorker.controller !== null || navigator.serviceWorker.ready")
+    expect(own_count.locator(".standing")).to_have_text(said("page.standing.ready"), timeout=30_000)
