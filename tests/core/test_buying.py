@@ -130,6 +130,15 @@ def test_a_whole_quilt_is_bought_by_fabric():
     assert found["batting"] == plan["batting"]
 
 
+def test_a_wide_backing_is_bought_as_wide_as_the_quilt_says():
+    # 40 × 50 in and 4 in all round: one panel of 48 in from cloth 108 in wide.
+    quilt = {"piece": {"size": 4, "angle": 60}, "edge": "trimmed", "width": 40, "height": 50, "backing": {"usable_width": 108}}
+    backing = buying(quilt=quilt, usable_width=44)["fabrics"][1]
+    assert (backing["usable_width"], backing["cut_length"]) == (108, 48)
+    own = buying(quilt=quilt, fabrics=[{"id": "backing", "usable_width": 60}])["fabrics"][1]
+    assert own["usable_width"] == 60
+
+
 def test_bias_binding_is_bought_as_cloth():
     quilt = {"piece": {"size": 4, "angle": 60}, "columns": 5, "rows": 5, "binding": {"grain": "bias"}}
     found = buying(quilt=quilt)["fabrics"][1]

@@ -7,10 +7,11 @@ from fractions import Fraction
 from ..errors import Refusal
 from ..fields import Fields
 from ..pieces import read_piece
+from ..quilt.backing import Backing
 from ..quilt.reading import read_quilt
 from ..units import shown
 from .bolt import STEPS, Cloth
-from .demands import Demand, Lengths, Pieces, with_spare
+from .demands import Backed, Demand, Lengths, Pieces, with_spare
 from .fat_quarters import FatQuarter
 from .kits import Kits
 from .of_quilt import batting_of, demands_of
@@ -121,7 +122,7 @@ def _read_spare(fields: Fields) -> tuple[Fraction, int]:
 def _read_fabric(name: str, own: Fields, common: Fields, demands: list[Demand], spare: tuple[Fraction, int]) -> Fabric:
     """A fabric by its own fields, and by those of the whole request where it has none."""
     cloth = Cloth(
-        usable_width=own.length("usable_width", common.length("usable_width", Fraction(42))),
+        usable_width=own.length("usable_width", _wide(demands) or common.length("usable_width", Fraction(42))),
         straighten=own.length_or_zero("straighten", common.length_or_zero("straighten", Fraction(1))),
         shrink=_read_shrink(own if own.has("shrink") else common),
         step=STEPS[common.choice("round_to", tuple(STEPS), "eighth_yard")],
@@ -134,6 +135,12 @@ def _read_fabric(name: str, own: Fields, common: Fields, demands: list[Demand], 
         price=_read_price(own) if own.has("price") else None,
         demands=tuple(with_spare(demand, *spare) for demand in demands),
     )
+
+
+def _wide(demands: list[Demand]) -> Fraction | None:
+    """The width of a backing cloth that the quilt says is not the usual one."""
+    widths = [demand.backing.usable_width for demand in demands if isinstance(demand, Backed)]
+    return next((width for width in widths if width != Backing().usable_width), None)
 
 
 def _read_shrink(fields: Fields) -> tuple[Fraction, Fraction]:

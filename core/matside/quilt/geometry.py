@@ -24,7 +24,7 @@ from .tilings import Measures
 from .zigzag import with_fills, zigzag
 
 #: More pieces than this are no quilt.
-MOST_PIECES = 100_000
+MOST_PIECES = 50_000
 #: Sizes for "how large" with a trimmed edge are tried in steps of so many inches.
 _TRIMMED_STEP = 0.5
 

@@ -14,7 +14,7 @@ from .borders import CORNERS, Border, taken_by
 from .colours import WAYS, Colouring
 from .cuts import Piece
 from .fitting import FITS, Target
-from .geometry import Geometry, Size
+from .geometry import MOST_PIECES, Geometry, Size
 from .sashing import STYLES
 from .settings import EDGES
 from .sizes import DEFAULT_DROP, SIZES
@@ -167,7 +167,7 @@ def read_size(fields: Fields, borders: tuple[Border, ...] = ()) -> Size:
         raise Refusal("target", "quilt_size_missing")
     wanted = read_target(fields, borders) if target else None
     if fields.has("have"):
-        return Size(target=wanted, have=fields.count("have", 1, 100_000))
+        return Size(target=wanted, have=fields.count("have", 1, MOST_PIECES))
     return Size(target=wanted, fit=fields.choice("fit", FITS, "at_least"))
 
 
@@ -260,16 +260,16 @@ def _fixed(given: Fields, name: str, fabrics: Fabrics) -> int | None:
 
 def _numbers(given: Fields, name: str, fabrics: Fabrics) -> list[int]:
     place = given.at(name)
-    return [fabrics.number(item, f"{place}[{k}]") for k, item in enumerate(given.list(name, 100_000))]
+    return [fabrics.number(item, f"{place}[{k}]") for k, item in enumerate(given.list(name, MOST_PIECES))]
 
 
 def _changes(given: Fields, fabrics: Fabrics) -> list[tuple[int, int]]:
     """Pairs of a piece's number and its fabric."""
     found = []
-    for k, pair in enumerate(given.list("changes", 100_000)):
+    for k, pair in enumerate(given.list("changes", MOST_PIECES)):
         place = f"{given.at('changes')}[{k}]"
         if not isinstance(pair, (list, tuple)) or len(pair) != 2:
             raise Refusal(place, "colour_change_pair")
-        number = Fields({"piece": pair[0]}, place).count("piece", 0, 100_000)
+        number = Fields({"piece": pair[0]}, place).count("piece", 0, MOST_PIECES)
         found.append((number, fabrics.number(pair[1], place)))
     return found
