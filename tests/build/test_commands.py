@@ -40,9 +40,7 @@ def test_an_old_python_can_read_the_script_far_enough_to_say_so():
 @pytest.mark.parametrize("module", ["venv", "ensurepip"])
 def test_a_python_without_venv_is_told_in_one_line(module: str):
     done = run_as_build(f"sys.modules[{module!r}] = None", "build")
-    assert (done.returncode, done.stderr) == (1, "")
-    assert [line for line in done.stdout.splitlines() if "Waiting for" not in line] == [
-        f"build: stopped: {environment.VENV_MEND}"]
+    assert (done.returncode, done.stderr, done.stdout) == (1, "", f"build: stopped: {environment.VENV_MEND}\n")
 
 
 def test_an_unreachable_package_index_is_told_in_one_line(monkeypatch, tmp_path: Path):

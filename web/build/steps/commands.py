@@ -35,12 +35,12 @@ def _parser(summary: str) -> argparse.ArgumentParser:
 
 def build(*_arguments) -> None:
     """Brings dist/ up to date, with whatever that needs."""
+    environment.require_venv_module()
     with _alone():
         _build("serve")
 
 
 def _build(kind: str) -> None:
-    environment.require_venv_module()
     environment.prepare(kind)
     environment.npm_packages()
     pythonpart.build()
@@ -66,6 +66,7 @@ def bench(_parsed, rest: list[str]) -> int:
 
 
 def _prepare_tests() -> None:
+    environment.require_venv_module()
     with _alone():
         _build("test")
         testing.require_browser()
