@@ -74,7 +74,7 @@ def test_a_filled_setting_fills_its_rectangle_and_nothing_else(kind, columns, ro
 
 
 @given(st.integers(1, 9), st.integers(1, 9), st.integers(15, 90), st.booleans())
-@settings(max_examples=40, derandomize=True, deadline=None)
+@settings(max_examples=25, derandomize=True, deadline=None)
 def test_the_touching_grid_counts_by_the_formula(c, r, angle, lying):
     # c·r + (c−1)(r−1) whole, 2(r−1) side and 2(c−1) end halves, 4 corners (counting along the lines of the grid).
     ground = laid(geometry(("grid", "diamonds", angle), "filled", Size(columns=c, rows=r), lying))
@@ -154,7 +154,7 @@ def test_tiles_are_counted_as_shapely_counts_them_at_any_shift(kind, sash):
 
 
 @pytest.mark.parametrize("kind", TRIMMED, ids=str)
-@pytest.mark.parametrize("seed", range(4))
+@pytest.mark.parametrize("seed", range(3))
 def test_no_shift_needs_fewer_tiles_than_the_one_chosen(kind, seed):
     dice = random.Random(f"{kind}{seed}")
     sash = dice.choice([0.0, 0.75]) if kind[0] in ("grid", "zigzag") else 0.0
@@ -183,7 +183,7 @@ def test_a_trimmed_patchwork_covers_the_finished_size_and_its_seam_allowance(kin
 
 
 @given(st.floats(15, 60), st.floats(15, 60), st.floats(0, 8), st.floats(0, 8), st.sampled_from(TRIMMED))
-@settings(max_examples=40, derandomize=True, deadline=None)
+@settings(max_examples=25, derandomize=True, deadline=None)
 def test_a_larger_trimmed_quilt_never_needs_fewer_pieces(width, height, wider, higher, kind):
     small, large = (
         len(laid(geometry(kind, "trimmed", Size(target=Target(*size)))).patchwork.patches)
