@@ -8,6 +8,8 @@ from .console import Stop, run, say, step
 from .places import ROOT, tool
 
 BROWSERS = ("chromium", "chromium-browser", "google-chrome-stable", "google-chrome")
+# In seconds: a net for what would wait for ever, such as a promise that nothing settles. No test comes near it.
+LONGEST_TEST = "300"
 BROWSER_MEND = ("no Chromium was found: install it (on Debian, as root: apt-get install chromium) or set "
                 "MATSIDE_CHROMIUM to its path")
 
@@ -45,7 +47,8 @@ def bench(arguments: list[str]) -> int:
 
 
 def _pytest(arguments: list[str]) -> int:
-    return subprocess.run([str(tool("python")), "-m", "pytest", *arguments], cwd=ROOT, env=_python_path()).returncode
+    command = [str(tool("python")), "-m", "pytest", "--timeout", LONGEST_TEST, *arguments]
+    return subprocess.run(command, cwd=ROOT, env=_python_path()).returncode
 
 
 def _python_path(*more: str) -> dict[str, str]:
