@@ -1,5 +1,7 @@
 // What the guide says at a step: sentences from the catalogue, filled with the step's values and the counts.
 
+import { rulersInHand, slid } from "./way-words.js";
+
 const COUNTED = new Set(["piece", "strip"]);
 
 /** What is shown of a sitting: every text at the mat, and the scene to draw. */
@@ -44,12 +46,7 @@ function whereOf(step, counts, words) {
   return step.gives ? words.say("mat.strip_of", counts) : "";
 }
 
-/** A ruler that must be slid, or two held together, is said in so many words. */
-function laidMore({ rulers = [], slide, measure }, words) {
-  const [inner, outer] = rulers;
-  return [
-    outer && words.say("rulers.two_rulers", { inner, outer, distance: measure }),
-    slide > 0 && words.say("rulers.slide.measure", { slide }),
-    slide < 0 && words.say("rulers.slide.measure_towards", { slide: -slide }),
-  ].filter(Boolean);
+/** A ruler that must be turned over or slid, or two held together, is said in so many words. */
+function laidMore({ way }, words) {
+  return way ? [...rulersInHand(way, words), slid(way, words)].filter(Boolean) : [];
 }

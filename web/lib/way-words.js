@@ -11,12 +11,21 @@ export function rulerNames(way, words) {
 export function waySteps(way, words) {
   return [
     way.turn && words.say(`rulers.turn.${way.turn}`),
-    way.turned_over && words.say("rulers.turned_over"),
-    way.rulers.length > 1 && twoRulers(way, words),
+    ...rulersInHand(way, words),
     laid(way, words),
-    way.slide && words.say(`rulers.slide.${slideCode(way)}`, { slide: Math.abs(way.slide) }),
+    slid(way, words),
     words.say(`rulers.cut_edge.${way.cut_edge}`),
   ].filter(Boolean);
+}
+
+/** How the rulers are held before any line is laid: turned over, or two together. */
+export function rulersInHand(way, words) {
+  return [way.turned_over && words.say("rulers.turned_over"), way.rulers.length > 1 && twoRulers(way, words)].filter(Boolean);
+}
+
+/** How the ruler is slid once its lines lie; null where it need not be. */
+export function slid(way, words) {
+  return way.slide ? words.say(`rulers.slide.${slideCode(way)}`, { slide: Math.abs(way.slide) }) : null;
 }
 
 /** What is to be known of it: [sentence, whether it is a warning]. */

@@ -95,17 +95,13 @@ class Laying:
         line = way.angle_line
         return {
             **step,
-            "rulers": list(way.rulers),
-            "edge": way.cut_edge,
-            "slide": way.slide,
+            "way": _in_hand(way),
             "measure": way.measure if way.measure is not None else step["measure"],
-            "measured_by": way.measure_on[0] if way.measure_on else None,
             "mark": way.mark_ticks.nearest if way.mark_ticks else way.mark_along,
             "degrees": line.degrees if line else None,
             "from": line.edge if line else None,
             "laid_on": line.laid_on if line else None,
             "angle_ruler": line.ruler if line else None,
-            "notes": list(way.notes),
         }
 
     def _step_to_mark(self):
@@ -155,6 +151,19 @@ class Laying:
     def is_square(self) -> bool:
         """Whether pieces are cut straight across: rectangles, and diamonds of 90°."""
         return self.piece.angle == 90 and not self._is_triangle
+
+
+def _in_hand(way: Way) -> dict:
+    """What the hands must know of a way besides its lines: which rulers, turned over or slid, and what measures."""
+    return {
+        "step": way.step,
+        "kind": way.kind,
+        "rulers": list(way.rulers),
+        "turned_over": way.turned_over,
+        "slide": way.slide,
+        "measure_on": {"ruler": way.measure_on[0], "distance": way.measure_on[1]} if way.measure_on else None,
+        "notes": list(way.notes),
+    }
 
 
 def _laid_as(way: Way) -> tuple:
