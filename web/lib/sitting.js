@@ -6,7 +6,10 @@ import { Overtaken } from "./store.js";
 /** Cuts nearer to each other than this, in ms, are one cut and a bump. */
 const BUMP = 500;
 
-/** Events: `change` whenever the state may have changed. The state is never ahead of what is stored. */
+/**
+ * Events: `change` whenever the state may have changed, `added` when this page has added to the log, and `overtaken` when something that happened here was not taken as
+ * another page had counted on. The state is never ahead of what is stored.
+ */
 export class Sitting extends EventTarget {
   #busy = Promise.resolve();
   #lastCut = -Infinity;
@@ -47,7 +50,7 @@ export class Sitting extends EventTarget {
    */
   add(name, more = {}, script) {
     const at = this.now();
-    if (name === "cut" && at - this.#lastCut < BUMP) return Promise.resolve(false);
+    if (name === "cut" && this.bumped) return Promise.resolve(false);
     if (name === "cut") this.#lastCut = at;
     const result = this.#busy.then(() => this.#addNow({ event: name, at, ...more }, script));
     this.#busy = result.catch(() => {});
@@ -63,19 +66,39 @@ export class Sitting extends EventTarget {
       if (error instanceof Illegal) return false;
       throw error;
     }
-    await this.#stored({ ...event, mark: crypto.randomUUID() }, script);
-    return true;
+    return this.#stored({ ...event, mark: crypto.randomUUID() }, script);
+  }
+
+  /** Whether a cut now would be a bump. */
+  get bumped() {
+    return this.now() - this.#lastCut < BUMP;
+  }
+
+  /** Takes in what another page has added to the log. */
+  refresh() {
+    const result = this.#busy.then(() => this.#takeStored());
+    this.#busy = result.catch(() => {});
+    return result;
   }
 
   async #stored(event, script) {
     try {
       const stored = await this.store.addEvent(this.id, this.events.length, event, script);
       this.#accept(stored, script);
+      return true;
     } catch (error) {
       if (!(error instanceof Overtaken)) throw error;
-      this.#take(await this.store.sitting(this.id));
-      this.dispatchEvent(new Event("change"));
+      await this.#takeStored();
+      this.dispatchEvent(new Event("overtaken"));
+      return false;
     }
+  }
+
+  async #takeStored() {
+    const record = await this.store.sitting(this.id);
+    if (!record || record.events.length <= this.events.length) return;
+    this.#take(record);
+    this.dispatchEvent(new Event("change"));
   }
 
   #accept(event, script) {
@@ -83,6 +106,7 @@ export class Sitting extends EventTarget {
     this.events.push(event);
     extendTrail(this.table, this.scripts, this.trail, event);
     this.#stands(event);
+    this.dispatchEvent(new Event("added"));
     this.dispatchEvent(new Event("change"));
   }
 

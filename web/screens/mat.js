@@ -33,6 +33,7 @@ export class MatScreen {
     this.swapping = document.createElement("ruler-swap");
     this.replan = new Replan({ python: this.python, settings: this.settings, sitting: () => this.sitting });
     this.#wire();
+    this.#watchOthers();
   }
 
   /** Takes back the sitting that was cut last, without Python. */
@@ -80,6 +81,15 @@ export class MatScreen {
   #take(sitting) {
     this.sitting = sitting;
     sitting.addEventListener("change", () => this.view.isConnected && this.#show());
+    sitting.addEventListener("added", () => this.others.postMessage(sitting.id));
+    sitting.addEventListener("overtaken", () => this.view.isConnected && this.#show(this.settings.words.say("mat.counted_elsewhere")));
+  }
+
+  /** Several windows may show the same sitting: each hears of what the others count, and looks anew when it is seen again. */
+  #watchOthers() {
+    this.others = new BroadcastChannel("matside-sitting");
+    this.others.addEventListener("message", ({ data }) => data === this.sitting?.id && this.sitting.refresh());
+    document.addEventListener("visibilitychange", () => document.hidden || this.sitting?.refresh());
   }
 
   #wire() {
@@ -104,7 +114,7 @@ export class MatScreen {
     this.voice.prime();
     if (name === "repeat") return this.#repeat();
     if (name === "closer") return this.view.closeUp();
-    if (name === "cut" && this.sitting.done) return this.leave();
+    if (name === "cut" && this.sitting.done) return !this.sitting.bumped && this.leave();
     const { step } = this.sitting;
     try {
       const taken = await this.sitting.add(name, more);
@@ -120,7 +130,7 @@ export class MatScreen {
   /** After an act was stored: the blade has cut, the ear is told, and a fresh sitting is fresh no more. */
   #followed(name, step) {
     this.#fresh = false;
-    if (["cut", "spoiled"].includes(name) && step.cut) this.blade.add(step.cut);
+    if (["cut", "spoiled"].includes(name) && step.cut) this.blade.add(step.cut).catch(() => {}); // the cut itself is stored: it is no reason to stop
     if (this.settings.values.ticks) this.voice.tick(this.sitting.step.do === "strip_done" || this.sitting.done ? "strip" : "cut");
     this.#speak();
     this.view.isConnected && this.#show();
