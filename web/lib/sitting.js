@@ -7,8 +7,8 @@ import { Overtaken } from "./store.js";
 const BUMP = 500;
 
 /**
- * Events: `change` whenever the state may have changed, `added` when this page has added to the log, and `overtaken` when something that happened here was not taken as
- * another page had counted on. The state is never ahead of what is stored.
+ * Events: `change` whenever the state may have changed, `added` when this page has added to the log, and `overtaken` when
+ * something that happened here was not taken as another page had counted on. The state is never ahead of what is stored.
  */
 export class Sitting extends EventTarget {
   #busy = Promise.resolve();
