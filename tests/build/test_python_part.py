@@ -24,10 +24,12 @@ NUMBER = 6 * 7
 class Thing:
     """Is."""
 
+    size: int = 1
+
     def does(self):
         """Does."""
 
-    def adds(self, n):
+    def adds(self, n: int, *more: int) -> int:
         """Adds."""
         assert n
         return n + 1
@@ -64,6 +66,8 @@ def test_a_compiled_wheel_holds_bytecode_that_runs(wheel: Path, tmp_path: Path):
     module = importlib.util.module_from_spec(spec)
     spec.loader.exec_module(module)
     assert (module.NUMBER, module.Thing().adds(0), module.Thing().does()) == (42, 1, None)
+    assert module.Thing.adds.__annotations__ == {}
+    assert module.Thing.__annotations__ == {"size": int}
     assert [each.__doc__ for each in (module, module.Thing, module.Thing.does)] == [None, "-", None]
 
 
