@@ -5,18 +5,19 @@
 
 from collections.abc import Callable, Iterator
 
-from . import buying, check, cloth, drawn, facts, guide, kinds, piece, quilt, rulers, strip
+from . import buying, check, cloth, drawn, facts, guide, kinds, piece, plan, quilt, rulers, strip
 
 ASKS: dict[str, Callable[[dict], dict]] = {
     "strip": strip.answer,
-    "quilt_choices": quilt.answer_choices,
     "quilt_sizes": quilt.answer_sizes,
+    "quilt_choices": quilt.answer_choices,
     "buying": buying.answer,
     "cloth": cloth.answer,
     "piece": piece.answer,
     "kinds": kinds.answer,
     "facts": facts.answer,
     "quilt": quilt.answer,
+    "plan": plan.answer,
     "guide": guide.answer,
     "rulers": rulers.answer,
     "my_rulers": rulers.answer_my_rulers,
@@ -24,4 +25,4 @@ ASKS: dict[str, Callable[[dict], dict]] = {
     "ways_drawn": drawn.answer_ways,
     "check_drawn": drawn.answer_check,
 }
-SEARCHES: dict[str, Callable[[dict], Iterator[dict]]] = {}
+SEARCHES: dict[str, Callable[[dict], Iterator[dict]]] = {"plan": plan.search}

@@ -1,36 +1,32 @@
 """Whether given cloths can give all that is wanted, or all but so much: found, or proved impossible.
 
-At prices that prove a bound, whatever a cutting falls short of the bound splits up exactly: what each cloth's
-pattern is worth less than the best, what is made beyond the need, and what is missing at weight less price. So only
-patterns within the gap between the bound and the goal need be looked at, and the gap is spent on the way down. First
-only a small part of it may be spent, which finds most plans soon; in the end all of it, which proves what is left.
-The last cloth is cut as well as it can be for whatever the others leave.
+Quick looks first; then a search through all cuttings that lose little against what the prices prove; then prices
+made for just these cloths, which often prove it impossible; in the end all cuttings that could do.
 """
 
 from collections.abc import Iterator
-from operator import itemgetter
 
-from .patterns import Pattern
+from .beam import beam, dive
+from .descent import Descent
+from .places import Cutting, Places
 from .prices import Book, Prices, mixture
-from .problem import dot, less
+from .problem import less
 
-#: The parts of the gap that are tried one after another.
-_PARTS = (0.02, 0.1, 0.4, 1.0)
-_MOST_PRICES = 6
 #: With more cloths than this, those that the linear programme cuts alike are taken from it as they are.
 _MOST_CLOTHS = 18
-
-first = itemgetter(0)
-_END = object()
-
-Cutting = list[tuple[int, Pattern]]
+_PRICE = "price"
+#: Quick looks, new prices, or the part of the gap that a search may spend.
+_STAGES = (beam, dive, _PRICE, beam, 0.1, 0.4, 1.0)
+#: With so few cloths a search is soon done in full.
+_FEW_CLOTHS = 3
+_STAGES_FOR_FEW = (beam, _PRICE, 0.1, 1.0)
 
 
 class Fit:
     """Looks for a cutting of so many cloths of each sort that leaves no more than `allowed` (a weight) missing.
 
     With `improve` it goes on from each one found to a better one. `found` is the last one and `missing` its weight;
-    `settled` says that there is no other answer to expect: found, or proved impossible (to find, or to improve).
+    `settled` says that there is nothing more to find: it is found, or proved impossible.
     """
 
     def __init__(self, book: Book, opened: tuple[int, ...], allowed: float, improve: bool = False):
@@ -43,64 +39,81 @@ class Fit:
         self.found: Cutting | None = None
         self.missing = 0.0
         self.settled = False
-        self.last_step = 0
-        self.effort = 0
+        self.tries = 0
         self._prices: Prices | None = None
         self._fixed: Cutting = []
-        self._stages = self._start()
+        self._stages = self._planned()
 
     def attempt(self, effort: int) -> Iterator[None]:
-        """Spends about `effort` steps; goes on where the last attempt stopped."""
-        self.last_step = self.problem.meter.steps + effort
-        if self.book.missing(self.opened) > self.allowed:
-            self.settled = True
-        while not self.settled and self._stages:
-            stage = self._stages[0]
-            if stage is None:
-                yield from self._reprice()
-                finished = True
-            elif stage == 0.0:
-                finished = True
-                for p in self.book.tightest_few(self.opened, 4):
-                    yield from self._dive(p)
-                    if self.done: break
-            else:
-                finished = yield from self._descend(stage)
-            self.settled = self.settled or self.done
-            if self.problem.meter.steps > self.last_step and not finished:
-                return
-            self._stages.pop(0)
-            if self.problem.meter.steps > self.last_step:
-                return
+        """Goes on where the last attempt stopped, to the end of the stage in which `effort` steps are spent."""
+        self.tries += 1
+        last_step = self.problem.meter.steps + effort
+        self.settled = self.settled or self.book.missing(self.opened) > self.allowed
+        while not self.settled and self._stages and self.problem.meter.steps < last_step:
+            if (yield from self._stage(self._stages[0], last_step)):
+                self._stages.pop(0)
 
-    @property
-    def done(self) -> bool:
-        """Whether nothing more is looked for."""
-        return self.found is not None and (not self.improve or self.missing <= 0)
-
-    def take(self, cutting: Cutting, missing: float) -> None:
-        """Keeps a cutting if it is good enough, and asks for more of the next one."""
-        if missing <= self.allowed:
-            self.found, self.missing = [*self._fixed, *cutting], missing
-            self.allowed = missing - 1.0 if self.improve else self.allowed
-
-    def _start(self) -> list[float | None]:
+    def _planned(self) -> list:
         number = sum(self.opened)
         if number > _MOST_CLOTHS:
-            return [None, *_PARTS]
-        self._prices = self.book.tightest(self.opened)
-        if number <= 1 and self._prices: return [1.0]
-        return [0.0, _PARTS[0], None, *_PARTS] if self._prices else [None, *_PARTS]
+            return list(_STAGES[_STAGES.index(_PRICE) :])
+        if number > _FEW_CLOTHS:
+            return list(_STAGES)
+        return list(_STAGES_FOR_FEW) if number > 1 else [1.0]
 
-    def _reprice(self) -> Iterator[None]:
+    def _stage(self, stage, last_step: int) -> Iterator[None]:
+        """Does a stage; returns whether it came to its end."""
+        if stage == _PRICE:
+            yield from self._price()
+            return True
+        places = Places(self.book, self.opened, self.needs, self._prices or self.book.tightest(self.opened))
+        if len(places.order) < 2 and stage != 1.0:
+            return True
+        if stage in (beam, dive):
+            cutting = yield from stage(places, self.allowed)
+            if cutting is not None:
+                self._offer(cutting, self._missing(cutting))
+            return True
+        return (yield from self._descend(places, stage, last_step))
+
+    def _descend(self, places: Places, part: float, last_step: int) -> Iterator[None]:
+        if not places.order:
+            if self.problem.missing(self.needs) <= self.allowed:
+                self._offer([], self.problem.missing(self.needs))
+            self.settled = not self._fixed
+            return True
+        descent = Descent(places, self.allowed, part == 1.0 or len(places.order) <= _FEW_CLOTHS, self._offer)
+        ended = yield from descent.run((self.allowed - places.bound) * part, last_step)
+        if part == 1.0 and ended and descent.complete and places.exact and not self._fixed:
+            self.settled = True
+        return ended
+
+    def _offer(self, cutting: Cutting, missing: float) -> float | None:
+        """Keeps a cutting; what is allowed for the next one, None when no other is wanted."""
+        self.found, self.missing = [*self._fixed, *cutting], missing
+        if self.improve and missing > 0:
+            self.allowed = missing - 1.0
+            return self.allowed
+        self.settled = True
+        return None
+
+    def _missing(self, cutting: Cutting) -> float:
+        needs = self.needs
+        for _, pattern, _ in cutting:
+            needs = less(needs, pattern.made)
+        return self.problem.missing(needs)
+
+    def _price(self) -> Iterator[None]:
         """Finds prices that bound well for these cloths; settles the matter when they prove too much missing."""
         for aim in ("missing", "area") if self.allowed > 0 else ("area",):
             mixed = yield from mixture(self.book, self.opened, aim, self.allowed)
-            self.settled = mixed.missing > self.allowed
+            if mixed.missing > self.allowed:
+                self.settled = True
+                return
             if mixed.missing > 0:
                 break
         self._prices = mixed.prices
-        if sum(self.opened) > _MOST_CLOTHS and not self.settled:
+        if sum(self.opened) > _MOST_CLOTHS:
             self._fix(mixed.mixed)
 
     def _fix(self, mixed) -> None:
@@ -108,168 +121,9 @@ class Fit:
         left = list(self.opened)
         for sort, made, times in mixed:
             pattern = self.book.patterns[sort][made]
-            for _ in range(int(times + 1e-6)):
-                self._fixed.append((sort, pattern))
-                self.needs = less(self.needs, made)
-                left[sort] -= 1
+            whole = int(times + 1e-6)
+            if whole:
+                self._fixed.append((sort, pattern, whole))
+                self.needs = less(self.needs, tuple(whole * number for number in made))
+                left[sort] -= whole
         self.opened = tuple(left)
-
-    def _dive(self, prices: Prices) -> Iterator[None]:
-        """Cuts each cloth as well as it can be at these prices for what is still needed, without looking back."""
-        descent = _Descent(self, prices)
-        needs, cutting = self.needs, []
-        for place, sort in enumerate(descent.order):
-            if not any(needs): break
-            if any(dot(p, needs) - worths[place] > self.allowed for p, worths in descent.bounds):
-                return
-            at = prices.prices if place < len(descent.order) - 2 else self.problem.weights
-            best = self.problem.sorts[sort].patterns.best(at, needs)
-            yield from self.problem.meter.pause()
-            if best.pattern:
-                cutting.append((sort, best.pattern))
-                needs = less(needs, best.pattern.made)
-        self.take(cutting, self.problem.missing(needs))
-
-    def _descend(self, part: float) -> Iterator[None]:
-        """One depth-first search that spends so much of the gap; whether it came to its end (`yield from`)."""
-        descent = _Descent(self, self._prices)
-        descent.part = part
-        if not descent.order:
-            self.take([], self.problem.missing(self.needs))
-            return True
-        gap = (self.allowed - descent.bound) * part
-        complete = yield from descent.prepare(gap)
-        finished = yield from descent.run(gap)
-        if finished and part == 1.0:
-            self.settled = complete and descent.exact and not self._fixed
-        return finished
-
-
-class _Descent:
-    """Cloth by cloth, most worth first, each with its patterns in the order of what they fall short."""
-
-    def __init__(self, task: Fit, prices: Prices):
-        self.task = task
-        self.problem = task.problem
-        self.prices = prices.prices
-        self.worths = prices.worths
-        opened = [(sort, number) for sort, number in enumerate(task.opened) if number]
-        opened.sort(key=lambda item: -self.worths[item[0]])
-        self.order = [sort for sort, number in opened for _ in range(number)]
-        self.bound = dot(self.prices, task.needs) - sum(self.worths[sort] for sort in self.order)
-        self.bounds = self._bounds(prices)
-        self.exact = True
-        self.lists: dict = {}
-        self.dead: set = set()
-        self.ends: dict = {}
-
-    def _bounds(self, prices: Prices) -> list[tuple[tuple[float, ...], list[float]]]:
-        """Prices with the worth of all cloths from each place in the order on."""
-        wanted = set(self.order)
-        known = [p for p in self.task.book.prices.values() if p is not prices and wanted <= p.worths.keys()]
-        return [(p.prices, self._suffix(p)) for p in [prices, *known[:1], *known[1:][-_MOST_PRICES:]]]
-
-    def _suffix(self, prices: Prices) -> list[float]:
-        sums = [0.0]
-        for sort in reversed(self.order):
-            sums.append(sums[-1] + prices.worths[sort])
-        return sums[::-1]
-
-    def prepare(self, gap: float) -> Iterator[None]:
-        """Lists the patterns within the gap for all cloths but the last; whether the lists are complete."""
-        complete = True
-        for sort in dict.fromkeys(self.order[:-1]):
-            worth = self.worths[sort]
-            near, all_of_them = yield from self.problem.sorts[sort].patterns.near(self.prices, worth - gap)
-            complete = complete and all_of_them
-            self.lists[sort] = [(worth - had, pattern.made, pattern) for had, pattern in near]
-        return complete
-
-    def run(self, gap: float) -> Iterator[None]:
-        """Goes down and back; whether it came to an end before the effort did."""
-        task, meter = self.task, self.problem.meter
-        chosen: Cutting = []
-        stack = [self._children(0, task.needs, gap)]
-        while stack and not task.done:
-            child = next(stack[-1], _END)
-            if child is None:
-                yield
-                continue
-            meter.add(2)
-            yield from meter.pause()
-            if meter.steps > task.last_step:
-                return False
-            if child is _END:
-                stack.pop()
-                if chosen:
-                    chosen.pop()
-                continue
-            place, sort, pattern, needs, rest = child
-            chosen.append((sort, pattern))
-            if place == len(self.order) or not any(needs):
-                task.take(list(chosen), self.problem.missing(needs))
-                chosen.pop()
-            else:
-                stack.append(self._children(place, needs, rest))
-        return True
-
-    def _children(self, place: int, needs: tuple[int, ...], gap: float):
-        """How the cloth at this place can be cut: (next place, sort, pattern, needs, gap)."""
-        task, order = self.task, self.order
-        if any(dot(prices, needs) - worths[place] > task.allowed for prices, worths in self.bounds):
-            return
-        sort, last = order[place], len(order) - 1
-        if place == last:
-            pattern = self._last(sort, needs)
-            if pattern:
-                yield place + 1, sort, pattern, less(needs, pattern.made), gap
-            return
-        key = (place, needs)
-        if key in self.dead:
-            return
-        if place == last - 1 and self.part < 1.0:
-            yield from self._last_but_one(place, needs)
-            self.dead.add(key)
-            return
-        prices, allowed, worth = self.prices, task.allowed, dot(self.prices, needs)
-        children = []
-        for short, made, pattern in self.lists[sort]:
-            if short > gap:
-                break
-            left = tuple([need - done if need > done else 0 for need, done in zip(needs, made)])
-            rest = gap - short - dot(prices, made) + worth - dot(prices, left)
-            if rest >= 0:
-                children.append((rest, left, pattern))
-        self.problem.meter.add(len(children))
-        children.sort(key=first, reverse=True)
-        for rest, left, pattern in children:
-            rest -= allowed - task.allowed
-            if rest >= 0:
-                yield place + 1, sort, pattern, left, rest
-        self.dead.add(key)
-
-    def _last_but_one(self, place, needs):
-        weights, sorts = self.problem.weights, self.problem.sorts
-        rest = sorts[self.order[place + 1]].patterns.best(weights, needs).most
-        sort = self.order[place]
-        least = max(1.0, dot(weights, needs) - rest - self.task.allowed)
-        finding = sorts[sort].patterns.near_for(weights, needs, least, 3_000)
-        while True:
-            try:
-                next(finding)
-            except StopIteration as end:
-                found, _ = end.value
-                break
-            yield None
-        for worth, pattern in found:
-            yield place + 1, sort, pattern, less(needs, pattern.made), 0.0
-
-    def _last(self, sort: int, needs: tuple[int, ...]) -> Pattern | None:
-        """The best pattern for what the others leave, if it leaves no more missing than is allowed."""
-        key = (sort, needs)
-        if key not in self.ends:
-            wanted = self.problem.missing(needs) - self.task.allowed
-            best = self.problem.sorts[sort].patterns.best(self.problem.weights, needs, wanted - 1.0)
-            self.exact = self.exact and (best.most < wanted or best.most <= best.worth)
-            self.ends[key] = best.pattern
-        return self.ends[key]

@@ -3,8 +3,10 @@
 from collections.abc import Iterator
 from heapq import heapify, heappop, heapreplace
 
-from .fit import Cutting
+from .places import Cutting
 from .problem import Problem, less
+
+_MOST_BRANCHES = 1_000
 
 
 def greedy(problem: Problem, cutting: Cutting) -> Iterator[None]:
@@ -33,27 +35,28 @@ def greedy(problem: Problem, cutting: Cutting) -> Iterator[None]:
 
 
 def _rated(problem: Problem, sort: int, needs):
-    best = problem.sorts[sort].patterns.best(problem.weights, needs)
+    best = problem.sorts[sort].patterns.best(problem.weights, needs, most_branches=_MOST_BRANCHES)
     return -best.worth / problem.sorts[sort].area if best.pattern else 0.0, sort, needs, best.pattern
 
 
 def _repeat(cutting, left, needs, sort, pattern):
     """Cuts the pattern as often as all of it is needed, but once at least."""
     times = min(need // made for need, made in zip(needs, pattern.made) if made)
-    for _ in range(max(1, min(times, left[sort]))):
-        cutting.append((sort, pattern))
-        needs = less(needs, pattern.made)
-        left[sort] -= 1
-    return needs
+    times = max(1, min(times, left[sort]))
+    cutting.append((sort, pattern, times))
+    left[sort] -= times
+    return less(needs, tuple(times * made for made in pattern.made))
 
 
 def _smallest_that_will_do(problem: Problem, cutting: Cutting, left, needs) -> None:
     """Takes a smaller cloth instead of the last one, where one gives all of the last needs."""
-    last, _ = cutting[-1]
+    last, _, times = cutting[-1]
+    if times > 1:
+        return
     smaller = [s for s, n in enumerate(left) if n and problem.sorts[s].area < problem.sorts[last].area]
     for sort in sorted(smaller, key=lambda s: problem.sorts[s].area):
         wanted = problem.missing(needs)
         best = problem.sorts[sort].patterns.best(problem.weights, needs, wanted - 1.0)
         if best.pattern:
-            cutting[-1] = (sort, best.pattern)
+            cutting[-1] = (sort, best.pattern, 1)
             return

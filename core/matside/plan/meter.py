@@ -1,4 +1,4 @@
-"""Work counted in steps instead of time: when a search should pause, and when its budget is spent."""
+"""Work counted in steps instead of time, so that a search knows when to pause without a clock."""
 
 from collections.abc import Iterator
 
@@ -11,9 +11,9 @@ class WorkDone(Exception):
 
 
 class Meter:
-    """Counts steps towards the next pause and towards the budget."""
+    """Counts the steps of one search towards its next pause and towards its budget."""
 
-    def __init__(self, work: int):
+    def __init__(self, work: float = float("inf")):
         self.work = work
         self.steps = 0
         self._pause_at = SLICE
@@ -23,9 +23,9 @@ class Meter:
         self.steps += steps
 
     def pause(self) -> Iterator[None]:
-        """Yields when a slice is full; raises `WorkDone` when the budget is spent. To be used with `yield from`.
+        """Yields once when a slice is full; raises `WorkDone` when the budget is spent. To be used with `yield from`.
 
-        >>> meter = Meter(work=5_000)
+        >>> meter = Meter()
         >>> meter.add(1_999); len(list(meter.pause()))
         0
         >>> meter.add(1); len(list(meter.pause()))
@@ -36,7 +36,3 @@ class Meter:
             yield
         if self.steps >= self.work:
             raise WorkDone
-
-    def stop(self) -> None:
-        """Ends the budget now."""
-        self.work = 0

@@ -1,80 +1,108 @@
-"""Which cloths to open: all sets of cloths, by number of each sort, that are small enough and not yet ruled out."""
+"""Which cloths to open: sets of cloths, by number of each sort, that no known prices rule out."""
 
 from collections.abc import Iterator
+from math import ceil
 
-from .prices import Book
+from .prices import Book, Prices
 from .problem import dot
 
 Opened = tuple[int, ...]
+_HAIR = 1e-9
 
 
-class Ruled:
-    """What a set of cloths must at least be worth, at one lot of prices."""
+def least_area(book: Book, allowed: float) -> int:
+    """The area that must be opened at least so that no more than `allowed` (a weight) is missing, by all known prices."""
+    problem = book.problem
+    return max((_least_area(problem, prices, allowed) for prices in book.complete(problem.counts)), default=0)
 
-    def __init__(self, worths: list[float], areas: list[int], wanted: float):
-        self.worths = worths
-        self.wanted = wanted
-        self.suffix = _suffix(worths)
-        per_area = [worth / area for worth, area in zip(worths, areas)]
-        self.best_per_area = [max(per_area[i:], default=0.0) for i in range(len(areas) + 1)]
+
+def _least_area(problem, prices: Prices, allowed: float) -> int:
+    """Cloths that are worth most per area first, the last one a fraction of a cloth."""
+    lacking, area = dot(prices.prices, problem.needs) - allowed, 0.0
+    if lacking <= 0:
+        return 0
+    for number in sorted(prices.worths, key=lambda s: -prices.worths[s] / problem.sorts[s].area):
+        sort, worth = problem.sorts[number], prices.worths[number]
+        if worth * sort.count >= lacking:
+            return ceil((area + sort.area * lacking / worth) * (1 - _HAIR))
+        lacking -= worth * sort.count
+        area += sort.area * sort.count
+    return ceil(area)
 
 
 def sets(book: Book, below: int, allowed: float, most: int) -> Iterator[None]:
-    """All sets of cloths of less area than `below` that no known prices rule out, as (area, numbers), ascending.
+    """All sets of cloths of less area than `below` that may miss no more than `allowed`, as (area, numbers), ascending.
 
-    Returns (by `yield from`) the list and whether it is complete; it breaks off after `most` sets or branches.
+    Returns (by `yield from`) the list and whether it is complete; it breaks off after `most` sets or 20 times the branches.
     """
     problem = book.problem
-    order = sorted(range(len(problem.sorts)), key=lambda s: -problem.sorts[s].area)
-    areas = [problem.sorts[s].area for s in order]
-    counts = [problem.counts[s] for s in order]
-    rules = _rules(book, order, areas, counts, allowed)
-    found, branches = [], 0
-    stack = [(0, 0, (), tuple(0.0 for _ in rules))]
-    while stack:
-        place, area, numbers, have = stack.pop()
+    order = sorted(range(len(problem.sorts)), key=lambda s: (-problem.sorts[s].area, s))
+    rules = [_Rule(problem, order, prices, allowed) for prices in book.complete(problem.counts)]
+    rules = [rule for rule in rules if rule.wanted > 0]
+    found: list[tuple[int, Opened]] = []
+    branches, stack = 0, [(0, 0, (), tuple(0.0 for _ in rules))]
+    while stack and branches <= 20 * most and len(found) <= most:
+        place, area, numbers, worths = stack.pop()
         branches += 1
-        if branches % 50 == 0:
-            problem.meter.add(50 * (1 + len(rules)) // 2)
+        if branches % 64 == 0:
+            problem.meter.add(16 * (1 + len(rules)))
             yield from problem.meter.pause()
-        if branches > 20 * most or len(found) > most:
-            return sorted(found), False
         if place == len(order):
-            found.append((area, _in_order(order, numbers)))
+            found.append((area, tuple(number for _, number in sorted(zip(order, numbers)))))
             continue
-        for number in range(counts[place] + 1):
-            total = area + number * areas[place]
-            if total >= below:
-                break
-            now = tuple([h + number * rule.worths[place] for h, rule in zip(have, rules)])
-            if _possible(rules, now, place + 1, below - total):
+        sort = problem.sorts[order[place]]
+        for number in range(min(sort.count, (below - 1 - area) // sort.area) + 1):
+            now = tuple([worth + number * rule.worths[place] for worth, rule in zip(worths, rules)])
+            total = area + number * sort.area
+            if all(rule.possible(worth, place + 1, below - total) for worth, rule in zip(now, rules)):
                 stack.append((place + 1, total, (*numbers, number), now))
-    return sorted(found), True
+    return sorted(found), not stack
 
 
-def _rules(book: Book, order, areas, counts, allowed: float) -> list[Ruled]:
-    needs = book.problem.needs
-    known = [p for p in book.prices.values() if len(p.worths) == len(order)]
-    rules = [Ruled([p.worths[s] for s in order], areas, dot(p.prices, needs) - allowed) for p in known]
-    for rule in rules:
-        rule.suffix = _suffix([worth * count for worth, count in zip(rule.worths, counts)])
-    return [rule for rule in rules if rule.wanted > 0]
+class _Rule:
+    """What a set of cloths must be worth at some prices."""
+
+    def __init__(self, problem, order: list[int], prices: Prices, allowed: float):
+        self.worths = [prices.worths[sort] for sort in order]
+        self.wanted = dot(prices.prices, problem.needs) - allowed
+        self._worth_from, self._best_from = [0.0], [0.0]
+        for sort in reversed(order):
+            worth, cloth = prices.worths[sort], problem.sorts[sort]
+            self._worth_from.append(self._worth_from[-1] + worth * cloth.count)
+            self._best_from.append(max(self._best_from[-1], worth / cloth.area * (1 + _HAIR)))
+        self._worth_from.reverse()
+        self._best_from.reverse()
+
+    def possible(self, worth: float, place: int, spare: int) -> bool:
+        """Whether cloths from this place on, of less area than `spare`, may add what is lacking."""
+        lacking = self.wanted - worth
+        return lacking <= 0 or lacking <= self._worth_from[place] and lacking <= spare * self._best_from[place]
 
 
-def _possible(rules, have, place: int, spare: int) -> bool:
-    for rule, worth in zip(rules, have):
-        lacking = rule.wanted - worth
-        if lacking > 0 and (rule.suffix[place] < lacking or spare * rule.best_per_area[place] * (1 + 1e-9) < lacking):
-            return False
-    return True
+def neighbours(book: Book, opened: Opened, least: int) -> list[tuple[int, Opened]]:
+    """Sets of less area, but `least` at least: a cloth left out, or one or two changed for one or two others."""
+    problem = book.problem
+    found = set()
+    for out in _choices(opened):
+        fewer = tuple(n - m for n, m in zip(opened, out))
+        spare = tuple(sort.count - n for sort, n in zip(problem.sorts, fewer))
+        limit = problem.area(opened)
+        for more in _choices(spare):
+            changed = tuple(n + m for n, m in zip(fewer, more))
+            if least <= problem.area(changed) < limit:
+                found.add((problem.area(changed), changed))
+    return sorted(found)
 
 
-def _suffix(numbers) -> list[float]:
-    sums = [0.0]
-    for number in reversed(numbers):
-        sums.append(sums[-1] + number)
-    return sums[::-1]
-
-
-def _in_order(order, numbers) -> Opened:
-    return tuple(number for _, number in sorted(zip(order, numbers)))
+def _choices(numbers: Opened) -> list[Opened]:
+    """All ways to take none, one or two of these."""
+    places = range(len(numbers))
+    none = (0,) * len(numbers)
+    ones = [tuple(int(i == k) for k in places) for i in places if numbers[i]]
+    twos = [
+        tuple((i == k) + (j == k) for k in places)
+        for i in places
+        for j in places[i:]
+        if numbers[i] and numbers[j] and (i != j or numbers[i] > 1)
+    ]
+    return [none, *ones, *twos]

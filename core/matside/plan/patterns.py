@@ -19,6 +19,7 @@ _MOST_IN_A_WAY = 3_000
 _MOST_IN_ALL = 8_000
 _MOST_NEAR_IN_A_WAY = 8_000
 _MOST_NEAR = 60_000
+_NOTHING = float("-inf")
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +50,8 @@ class Patterns:
         self.ways = [way for way in ways if way.real]
         self._meter = meter
         self._needs = tuple(kind.need for kind in kinds)
-        self._known: dict[tuple[float, ...], tuple[float, list[tuple[float, Pattern]], bool]] = {}
+        self._known: dict[tuple[float, ...], tuple[float, list[tuple[float, Pattern]]]] = {}
+        self._failed: dict[tuple[float, ...], tuple[float, int, list[tuple[float, Pattern]]]] = {}
         self._sizes = [kind.size for kind in kinds]
         self._tables: dict[tuple[int, ...], int] = {}
         self._outlines = [self._outline(way) for way in self.ways]
@@ -57,20 +59,28 @@ class Patterns:
         self._gives = list(self._tables)
         self._per_width = [tuple(g / size for g, size in zip(gives, self._sizes)) for gives in self._tables]
         #: The most of each kind that a cloth gives when it gives no other.
-        self.most = tuple(int(self.best(_only(k, kinds), self._needs).most) for k in range(len(kinds)))
+        self.most = tuple(self._most_of(kind) for kind in range(len(kinds)))
 
-    def best(self, prices: tuple[float, ...], needs: tuple[int, ...], above: float = -1.0) -> Best:
-        """The pattern of most worth, if one is worth more than `above`."""
+    def _most_of(self, kind: int) -> int:
+        size, gives = self._sizes[kind], [table[kind] for table in self._gives]
+        outlines = self._outlines + self._beyond
+        return min(
+            self._needs[kind],
+            max((gives[a] * int(x / size) + gives[b] * int(y / size) for a, x, b, y in outlines), default=0),
+        )
+
+    def best(self, prices, needs, above: float = -1.0, most_branches: int = _MOST_IN_ALL) -> Best:
+        """The pattern of most worth, if one is worth more than `above`; gives up after about so many branches."""
         top = sum(map(mul, prices, needs))
         best, pattern, branches = above, None, 0
         ways, most = self._promising(prices, needs, above + 0.5)
         for bound, way in ways:
             if bound < best + 0.5 or best >= top:
                 break
-            if branches > _MOST_IN_ALL:
+            if branches > most_branches:
                 most = max(most, bound)
                 break
-            filling = self._fill(way, prices, needs, best, _MOST_IN_A_WAY, every=False)
+            filling = self._fill(way, prices, needs, best, min(_MOST_IN_A_WAY, most_branches), every=False)
             branches += filling.branches
             if not filling.complete:
                 most = max(most, bound)
@@ -79,27 +89,34 @@ class Patterns:
         self._meter.add(branches + len(self.ways) // 4)
         return Best(max(0.0, best), max(0.0, best, min(top, most)), pattern)
 
-    def near(self, prices: tuple[float, ...], least: float) -> Iterator[None]:
+    def near(self, prices: tuple[float, ...], least: float, most_branches: int = _MOST_NEAR) -> Iterator[None]:
         """Every pattern worth at least `least`, most worth first; returns them, and whether they are all of them.
 
         Patterns that make no more of any kind than another one are left out.
         """
-        known_from, known, complete = self._known.get(prices, (float("inf"), [], True))
-        if least < known_from:
-            known, complete = yield from self.near_for(prices, self._needs, least, _MOST_NEAR)
-            self._known[prices] = least, known, complete
-        return [item for item in known if item[0] >= least], complete
+        known_from, known = self._known.get(prices, (float("inf"), []))
+        if least >= known_from:
+            return [item for item in known if item[0] >= least], True
+        failed_from, spent, found = self._failed.get(prices, (float("-inf"), 0, []))
+        if least <= failed_from and most_branches <= spent:
+            return found, False
+        found, complete = yield from self.near_for(prices, self._needs, least, most_branches)
+        if complete:
+            self._known[prices] = least, found
+        else:
+            self._failed[prices] = least, most_branches, found
+        return found, complete
 
-    def near_for(self, prices, needs, least: float, most: int) -> Iterator[None]:
+    def near_for(self, prices, needs, least: float, most_branches: int) -> Iterator[None]:
         """The same for other needs, none above those of the search; gives up after about `most` branches."""
         found: dict[tuple[int, ...], Pattern] = {}
         ways, beyond = self._promising(prices, needs, least - 0.5)
         complete, branches = beyond < least, 0
         for _, way in ways:
-            if branches > most:
+            if branches > most_branches:
                 complete = False
                 break
-            filling = self._fill(way, prices, needs, least - 1.0, _MOST_NEAR_IN_A_WAY, every=True)
+            filling = self._fill(way, prices, needs, least - 1.0, min(most_branches, _MOST_NEAR_IN_A_WAY), every=True)
             complete = complete and filling.complete
             for made, (_, strips) in filling.found.items():
                 if made not in found:
@@ -139,7 +156,7 @@ class Patterns:
                 if bound >= least:
                     found.append((bound, way))
         found.sort(reverse=True)
-        beyond = max((x * densities[a] + y * densities[b] for a, x, b, y in self._beyond), default=0.0)
+        beyond = max((x * densities[a] + y * densities[b] for a, x, b, y in self._beyond), default=_NOTHING)
         return found, beyond
 
     def _most(self, table: int, room: float, prices, needs, orders) -> float:
@@ -162,6 +179,3 @@ class Patterns:
             room -= wide
         return worth
 
-
-def _only(kind: int, kinds: list[Kind]) -> tuple[float, ...]:
-    return tuple(1.0 if k == kind else 0.0 for k in range(len(kinds)))

@@ -60,7 +60,9 @@ class Planner:
         if self.search is None:
             return Plan([0] * len(self.needs), self._area, 0.0, True, (self._area, 0.0))
         left = [need.need for need in self.needs]
-        layouts = [(self.cloths[sort], self._laid(sort, pattern, left)) for sort, pattern in self._in_order()]
+        # Cloths of a sort are taken one after another, all of one entry of the basket before the next.
+        waiting = [(cloth for cloth in group for _ in range(cloth.count)) for group in self.cloths]
+        layouts = [(next(waiting[sort]), self._laid(sort, pattern, left)) for sort, pattern in self._in_order()]
         made = [need.need - rest for need, rest in zip(self.needs, left)]
         used = [(cloth, layout) for cloth, layout in layouts if layout.strips]
         opened = float(sum(cloth.length * cloth.width for cloth, _ in used))
@@ -88,7 +90,8 @@ class Planner:
 
     def _in_order(self):
         """Large cloths first: they take the big strips, and what they give too much is left out of the small ones."""
-        return sorted(self.search.cutting, key=lambda item: -self.search.problem.sorts[item[0]].area)
+        cuts = [(sort, pattern) for sort, pattern, times in self.search.cutting for _ in range(times)]
+        return sorted(cuts, key=lambda item: -self.search.problem.sorts[item[0]].area)
 
     def _kinds(self) -> list[Kind]:
         heavy = weights([need.shape.area for need in self.needs], [need.need for need in self.needs])
@@ -97,15 +100,21 @@ class Planner:
             for need, weight in zip(self.needs, heavy)
         ]
 
-    def _sorts(self, kinds: list[Kind], cloths: list[BasketCloth], grain: str) -> tuple[list[BasketCloth], list[Sort]]:
-        divider, found = Divider(kinds, MOST_PLACES), []
+    def _sorts(self, kinds: list[Kind], cloths: list[BasketCloth], grain: str) -> tuple[list[list[BasketCloth]], list[Sort]]:
+        """The cloths that give anything, those alike together: for the search they are one sort."""
+        alike: dict[tuple, list[BasketCloth]] = {}
         for cloth in cloths:
             allowed = tuple(cloth.takes(need) and need.need > 0 for need in self.needs)
-            ways = divider.ways(float(cloth.length), float(cloth.width), allowed, cloth.sides(grain)) if cloth.count else []
-            if ways and any(allowed):
-                area = int(cloth.length * cloth.width * self._quantum)
-                found.append((cloth, Sort(Patterns(kinds, ways, self.meter), area, cloth.count)))
-        return [cloth for cloth, _ in found], [sort for _, sort in found]
+            if cloth.count and any(allowed):
+                alike.setdefault((cloth.length, cloth.width, allowed, cloth.sides(grain)), []).append(cloth)
+        divider, kept, sorts = Divider(kinds, MOST_PLACES), [], []
+        for (length, width, allowed, sides), group in alike.items():
+            ways = divider.ways(float(length), float(width), allowed, sides)
+            if ways:
+                kept.append(group)
+                area, count = int(length * width * self._quantum), sum(cloth.count for cloth in group)
+                sorts.append(Sort(Patterns(kinds, ways, self.meter), area, count))
+        return kept, sorts
 
 
 def grouped(layouts: list[tuple[BasketCloth, Layout]]) -> list[tuple[BasketCloth, int, Layout]]:

@@ -15,6 +15,7 @@ from .simplex import Simplex
 
 _MOST_ROUNDS = 40
 _MOST_EXCHANGES = 400
+_MOST_BRANCHES = 1000
 _TINY = 1e-9
 
 
@@ -35,6 +36,11 @@ class Prices:
                 worth += number * self.worths[sort]
         return dot(self.prices, problem.needs) - worth
 
+    def tightness(self, problem: Problem, opened: tuple[int, ...]) -> float:
+        """The share of what these cloths are worth that is needed; of those that prove no lack, the best prices have most."""
+        worth = sum(number * self.worths[sort] for sort, number in enumerate(opened) if number)
+        return dot(self.prices, problem.needs) / worth if worth else 0.0
+
 
 class Book:
     """All prices that were looked at in a search, and every pattern that was found best at some of them."""
@@ -49,21 +55,21 @@ class Book:
         known = self.prices.setdefault(prices, Prices(prices))
         for sort, number in enumerate(opened):
             if number and sort not in known.worths:
-                best = self.problem.sorts[sort].patterns.best(prices, self.problem.needs)
+                best = self.problem.sorts[sort].patterns.best(prices, self.problem.needs, most_branches=_MOST_BRANCHES)
                 known.worths[sort] = best.most
                 if best.pattern:
                     self.patterns[sort].setdefault(best.pattern.made, best.pattern)
                 yield from self.problem.meter.pause()
         return known
 
-    def tightest(self, opened: tuple[int, ...]) -> Prices | None:
-        """Of all known prices those at which most of what these cloths are worth is needed."""
-        whole = [p for p in self.prices.values() if all(s in p.worths for s, n in enumerate(opened) if n) and any(p.prices)]
-        return max(whole, key=lambda p: by_tightness(self.problem, 0.0, p, opened), default=None)
+    def complete(self, opened: tuple[int, ...]) -> list[Prices]:
+        """The known prices, not all 0, at which all sorts among these cloths have been looked at."""
+        wanted = {sort for sort, number in enumerate(opened) if number}
+        return [prices for prices in self.prices.values() if wanted <= prices.worths.keys() and any(prices.prices)]
 
-    def tightest_few(self, opened, number):
-        whole = [p for p in self.prices.values() if all(s in p.worths for s, n in enumerate(opened) if n) and any(p.prices)]
-        return sorted(whole, key=lambda p: -by_tightness(self.problem, 0.0, p, opened))[:number]
+    def tightest(self, opened: tuple[int, ...]) -> Prices:
+        """Of the known prices those at which most of what these cloths are worth is needed."""
+        return max(self.complete(opened), key=lambda prices: prices.tightness(self.problem, opened))
 
     def missing(self, opened: tuple[int, ...]) -> float:
         """The best bound that all known prices give for these cloths."""
@@ -80,17 +86,6 @@ class Mixture:
     mixed: list[tuple[int, tuple[int, ...], float]]
 
 
-def by_missing(problem: Problem, bound: float, prices: Prices, opened) -> float:
-    """Rates prices by the weight they prove missing."""
-    return bound
-
-
-def by_tightness(problem: Problem, bound: float, prices: Prices, opened) -> float:
-    """Rates prices by how much of what the cloths are worth is needed: apt where nothing need be missing."""
-    worth = sum(number * prices.worths[sort] for sort, number in enumerate(opened) if number)
-    return dot(prices.prices, problem.needs) / worth if worth else 0.0
-
-
 def mixture(book: Book, opened: tuple[int, ...], aim: str, enough: float) -> Iterator[None]:
     """The linear programme for these cloths, by column generation; stops once more than `enough` is proved missing.
 
@@ -98,7 +93,6 @@ def mixture(book: Book, opened: tuple[int, ...], aim: str, enough: float) -> Ite
     Returns a `Mixture` (by `yield from`).
     """
     programme = _Programme(book, opened, aim)
-    rate = by_missing if aim == "missing" else by_tightness
     best, best_rating, bound, prices = None, 0.0, 0.0, None
     for _ in range(_MOST_ROUNDS):
         yield from programme.optimise()
@@ -106,7 +100,7 @@ def mixture(book: Book, opened: tuple[int, ...], aim: str, enough: float) -> Ite
         if prices is before:
             break
         found = prices.missing(book.problem, opened)
-        rating = rate(book.problem, found, prices, opened)
+        rating = found if aim == "missing" else prices.tightness(book.problem, opened)
         if best is None or rating > best_rating:
             best, best_rating = prices, rating
         bound = max(bound, found)

@@ -54,3 +54,17 @@ class Problem:
     def area(self, opened: tuple[int, ...]) -> int:
         """The area of so many opened cloths of each sort."""
         return sum(sort.area * number for sort, number in zip(self.sorts, opened))
+
+    def left(self, cutting) -> tuple[int, ...]:
+        """What a cutting leaves missing of each kind."""
+        left = self.needs
+        for _, pattern, times in cutting:
+            left = less(left, tuple([times * made for made in pattern.made]))
+        return left
+
+    def opened(self, cutting) -> tuple[int, ...]:
+        """How many cloths of each sort a cutting opens."""
+        numbers = [0] * len(self.sorts)
+        for sort, _, times in cutting:
+            numbers[sort] += times
+        return tuple(numbers)

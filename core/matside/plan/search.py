@@ -7,16 +7,19 @@ effort is spent on it. The best plan so far and the bounds are there at any mome
 
 from collections.abc import Iterator
 
-from .fit import Cutting, Fit
+from .fit import Fit
 from .greedy import greedy
-from .opened import sets
+from .opened import least_area, neighbours, sets
+from .places import Cutting
 from .prices import Book, mixture
 from .problem import Problem
 
 _EFFORTS = (3_000, 20_000, 150_000, 10**12)
 #: How far up from what is proved missing towards what is found missing a goal is set.
 _GOALS = (0.0, 0.3, 1.0)
-_MOST_SETS = 3_000
+_FEW_SETS = 60
+_MOST_SETS = 5_000
+_MOST_SORTS = 40
 
 
 class Search:
@@ -26,6 +29,7 @@ class Search:
         self.problem = problem
         self.book = Book(problem)
         self.cutting: Cutting = []
+        self.left = problem.needs
         self.missing = problem.total
         self.area = 0
         self.least_missing = 0.0
@@ -53,61 +57,76 @@ class Search:
         self._take(cutting)
 
     def _take(self, cutting: Cutting) -> None:
-        made = [sum(numbers) for numbers in zip(*(pattern.made for _, pattern in cutting))]
-        left = tuple(max(0, need - done) for need, done in zip(self.problem.needs, made or [0] * len(self.problem.needs)))
-        missing, area = self.problem.missing(left), sum(self.problem.sorts[sort].area for sort, _ in cutting)
+        problem, left = self.problem, self.problem.left(cutting)
+        missing, area = problem.missing(left), problem.area(problem.opened(cutting))
         if (missing, area) < (self.missing, self.area):
-            self.cutting, self.missing, self.area = list(cutting), missing, area
+            self.cutting, self.missing, self.area, self.left = list(cutting), missing, area, left
+            self.least_area = max(self.least_area, least_area(self.book, self.missing))
 
     def _miss_less(self) -> Iterator[None]:
         """Tries goals between what is proved and what is found, the boldest first: bold ones fail or succeed fast."""
+        fits: dict[tuple[float, bool], Fit] = {}
         for effort in _EFFORTS:
             for boldness in _GOALS:
                 goal = self.least_missing + (self.missing - 1.0 - self.least_missing) * boldness // 1.0
-                fit = Fit(self.book, self.problem.counts, goal, improve=boldness == 1.0)
+                key = goal, boldness == 1.0
+                fit = fits[key] = fits.get(key) or Fit(self.book, self.problem.counts, *key)
                 yield from fit.attempt(effort)
                 self.least_missing = max(self.least_missing, self.book.missing(self.problem.counts))
                 if fit.found:
                     self._take(fit.found)
-                    if fit.settled and fit.improve:
-                        self.least_missing = self.missing
-                elif fit.settled:
-                    self.least_missing = max(self.least_missing, goal + 1.0)
+                if fit.settled:
+                    proved = self.missing if fit.found else goal + 1.0
+                    self.least_missing = max(self.least_missing, proved if not fit.found or fit.improve else 0.0)
                 if self.missing <= self.least_missing:
                     return
 
     def _open_less(self) -> Iterator[None]:
-        waiting, complete = yield from sets(self.book, self.area, self.missing, 200)
-        if not complete:
+        self.least_area = max(self.least_area, least_area(self.book, self.missing))
+        waiting, complete = yield from sets(self.book, self.area, self.missing, _FEW_SETS)
+        if len(waiting) > 2 and len(self.problem.sorts) <= _MOST_SORTS:
             yield from mixture(self.book, self.problem.counts, "area", float("inf"))
+            self.least_area = max(self.least_area, least_area(self.book, self.missing))
             waiting, complete = yield from sets(self.book, self.area, self.missing, _MOST_SETS)
         fits = [(area, Fit(self.book, opened, self.missing)) for area, opened in waiting]
+        if fits:
+            best = self.book.tightest(self.problem.counts)
+            for _, f in fits: f.room = -best.missing(self.problem, f.opened)
         for effort in _EFFORTS:
-            put_off = []
-            bold = 0.5
-            for area, fit in fits:
-                if area >= self.area:
-                    break
-                if fit.settled:
-                    continue
-                if complete and not put_off:
-                    self.least_area = area
-                yield from self._attempt(fit, effort)
-                if not fit.settled:
-                    put_off.append((area, fit))
-                    if bold < 0.95:
-                        target = area + (self.area - area) * bold
-                        for other, bolder in fits:
-                            if target <= other < self.area and not bolder.settled and bolder.last_step == 0 or (target <= other < self.area and not bolder.settled and bolder.effort < effort):
-                                yield from self._attempt(bolder, 1 if effort == _EFFORTS[0] else effort)
-                                bolder.effort = effort
-                                bold = 0.5 if bolder.found else (1 + bold) / 2
-                                break
-            fits = [item for item in put_off if item[0] < self.area]
+            yield from self._climb(fits, effort, complete)
+            fits = [(area, fit) for area, fit in fits if area < self.area and not fit.settled]
             if not fits:
                 break
         if complete and not fits:
             self.least_area = self.area
+
+    def _climb(self, fits, effort: int, complete: bool) -> Iterator[None]:
+        """Tries the sets in the order of their area; from each that must be put off, leaps to larger ones."""
+        lowest = None
+        if len(fits) > 8:
+            yield from self._leap(fits, fits[0][0], effort)
+        for area, fit in fits:
+            if area >= self.area:
+                break
+            if complete and lowest is None:
+                self.least_area = max(self.least_area, area)
+            yield from self._attempt(fit, effort)
+            if not fit.settled:
+                lowest = area if lowest is None else lowest
+                yield from self._leap(fits, area, effort)
+
+    def _leap(self, fits, area, effort):
+        share = 0.3
+        while share < 0.95:
+            limit = area + (self.area - area) * share
+            tries = min((f.tries for _,f in fits), default=0)
+            some = [(f.room, i) for i, (a, f) in enumerate(fits) if area < a <= limit and a<self.area and not f.settled and f.tries == tries]
+            if not some:
+                share = (1+share)/2
+                continue
+            fit = fits[max(some)[1]][1]
+            yield from self._attempt(fit, 1)
+            share = 0.3 if fit.found else (1 + share) / 2
 
     def _attempt(self, fit, effort):
         yield from fit.attempt(effort)
