@@ -9,7 +9,8 @@ import { fabricMark } from "./fabric-mark.js";
 export class BasketList extends HTMLElement {
   #open = new Set();
 
-  connectedCallback() {
+  constructor() {
+    super();
     const put = (name, value) => emit(this, "put", { path: ["cloths", ...name.split(".").slice(1)], value });
     this.addEventListener("typed", ({ detail }) => put(detail.name, detail.text));
     this.addEventListener("ticked", ({ detail }) => put(detail.name, detail.on));

@@ -12,7 +12,8 @@ const FIELD_OF = { shrink_length: "shrink.length", shrink_width: "shrink.width",
 export class BuyingForm extends HTMLElement {
   #folds = new Folds();
 
-  connectedCallback() {
+  constructor() {
+    super();
     const put = (name, value) => emit(this, "put", { path: name.split("."), value });
     this.addEventListener("typed", ({ detail }) => put(detail.name, detail.text));
     this.addEventListener("chosen-one", ({ detail }) => put(detail.name, detail.value));

@@ -1,7 +1,7 @@
 // What to buy of each fabric, what it is cut into, and what another width of cloth would change.
 
 import { emit, h, refill } from "../lib/dom.js";
-import { fabricName, kindName } from "../lib/cut-words.js";
+import { fabricName, pieceName } from "../lib/cut-words.js";
 import { bareLength, sayNumber } from "../lib/measure.js";
 import { chips } from "./chips.js";
 import { fabricMark } from "./fabric-mark.js";
@@ -15,7 +15,8 @@ const SHOWN = 0.01; // inches: a smaller change of what is bought is none
 export class BuyingList extends HTMLElement {
   #folds = new Folds();
 
-  connectedCallback() {
+  constructor() {
+    super();
     this.addEventListener("typed", ({ detail }) => emit(this, "put", { path: detail.name.split("."), value: detail.text }));
     this.addEventListener("sold", ({ detail }) => emit(this, "put", { path: detail.path, value: detail.value }));
   }
@@ -36,7 +37,7 @@ export class BuyingList extends HTMLElement {
       h("div", { class: "row" },
         h("h3", {}, fabricMark(colourOf(line.id)), fabricName(line.id, state.fabrics, words)),
         h("b", { class: "amount" }, amount(line, state.buying.round_to, words))),
-      line.cannot.map((one) => h("p", { class: "error" }, say("cannot", { what: named(one.id, words), why: words.say(`buying.cannot.${one.reason}`) }))),
+      line.cannot.map((one) => h("p", { class: "error" }, say("cannot", { what: pieceName(one.id, words), why: words.say(`buying.cannot.${one.reason}`) }))),
       h("ul", { class: "facts" }, facts(line, state.buying.round_to, words).map(([text, warn]) => h("li", { class: warn ? "warn" : null }, text))),
       this.#settings(line, shown, say));
   }
@@ -77,11 +78,11 @@ function facts(line, roundTo, words) {
   const quarters = line.fat_quarters;
   return [
     ...line.strips.map((strips) => [say(strips.joined ? "strips_joined" : "strips_cut", { n: strips.times, size: strips.size, gives: gives(strips, words) }), false]),
-    ...line.lengths.map(({ id, length, times }) => [say("full_length", { n: times, length, what: named(id, words) }), false]),
+    ...line.lengths.map(({ id, length, times }) => [say("full_length", { n: times, length, what: pieceName(id, words) }), false]),
     ...(line.needed ? [[say("needed", { needed: line.needed, over: line.over }), false]] : []),
     ...otherWidths(line, roundTo, words),
     ...(line.sold === "bolt" && quarters.count && !quarters.cannot.length ? [[say("or_quarters", { n: quarters.count }), false]] : []),
-    ...(line.sold === "fat_quarter" && quarters.cannot.length ? [[say("quarters_cannot", { what: quarters.cannot.map((id) => named(id, words)).join(", ") }), true]] : []),
+    ...(line.sold === "fat_quarter" && quarters.cannot.length ? [[say("quarters_cannot", { what: quarters.cannot.map((id) => pieceName(id, words)).join(", ") }), true]] : []),
     ...(line.price === null ? [] : [[say("price_line", { price: money(line.price, words) }), false]]),
   ];
 }
@@ -93,18 +94,12 @@ function otherWidths({ other_widths: others, usable_width: usable }, roundTo, wo
 }
 
 function widthChange({ usable_width: width, changes_by: change, cannot }, roundTo, words) {
-  if (cannot.length) return words.say("quilt_screen.width_cannot", { width, what: cannot.map((id) => named(id, words)).join(", ") });
+  if (cannot.length) return words.say("quilt_screen.width_cannot", { width, what: cannot.map((id) => pieceName(id, words)).join(", ") });
   return words.say(change > 0 ? "quilt_screen.width_more" : "quilt_screen.width_less", { width, by: offTheBolt(Math.abs(change), roundTo, words) });
 }
 
 function gives({ gives: each }, words) {
-  return Object.entries(each).map(([id, count]) => words.say("quilt_screen.gives", { count, what: named(id, words) })).join(", ");
-}
-
-/** A kind of piece by the id of its entry, "kind/fabric/number". */
-function named(id, words) {
-  const [kind] = id.split("/");
-  return words.has(`quilt.kind.${kind}`) ? kindName(kind, words) : words.say(`quilt_screen.${kind}`);
+  return Object.entries(each).map(([id, count]) => words.say("quilt_screen.gives", { count, what: pieceName(id, words) })).join(", ");
 }
 
 customElements.define("buying-list", BuyingList);

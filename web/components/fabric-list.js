@@ -6,7 +6,7 @@ import { chips } from "./chips.js";
 import { choiceField, tickField } from "./choice-field.js";
 import { lengthField } from "./length-field.js";
 
-const WAYS = ["one", "rows", "columns", "stripes", "rings", "directions", "units", "random"];
+const WAYS = ["single", "rows", "columns", "stripes", "rings", "directions", "units", "random"];
 
 /**
  * Emits `put` {path, value}, `colour` {id, colour} while a colour is being picked, `photo` {place, file}, `add-fabric`,
@@ -16,7 +16,8 @@ export class FabricList extends HTMLElement {
   #editing = null;
   #picking = false;
 
-  connectedCallback() {
+  constructor() {
+    super();
     const put = (path, value) => emit(this, "put", { path, value });
     this.addEventListener("way", ({ detail }) => put(["colouring", "way"], detail));
     this.addEventListener("typed", ({ detail }) => put(detail.name.split("."), detail.text));

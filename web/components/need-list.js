@@ -1,6 +1,6 @@
 // What is needed from the basket: everything of the quilt, or pieces that are typed by hand.
 
-import { kindName } from "../lib/cut-words.js";
+import { pieceName } from "../lib/cut-words.js";
 import { emit, h, refill } from "../lib/dom.js";
 import { chips } from "./chips.js";
 import { choiceField, tickField } from "./choice-field.js";
@@ -13,7 +13,8 @@ const SHAPES = ["diamond", "half-diamond", "rectangle"];
 export class NeedList extends HTMLElement {
   #folds = new Folds();
 
-  connectedCallback() {
+  constructor() {
+    super();
     const put = (name, value) => emit(this, "put", { path: name.split("."), value });
     this.addEventListener("from", ({ detail }) => put("from", detail));
     this.addEventListener("grain", ({ detail }) => put("grain", detail));
@@ -68,16 +69,9 @@ export class NeedList extends HTMLElement {
 
 /** A kind of piece with how many and of which fabric. */
 export function needName({ id, need, fabric, joined, size, length }, words) {
-  const name = nameOf(id, words);
+  const name = pieceName(id, words);
   const of = fabric ? `, ${fabric}` : "";
   return joined ? words.say("basket_screen.need_joined", { n: need, name, of, size, length }) : words.say("basket_screen.need_line", { n: need, name, of });
-}
-
-/** What a piece is called by its id: a kind of the quilt's, or a number of those typed by hand. */
-export function nameOf(id, words) {
-  const [kind] = id.split("/");
-  if (words.has(`quilt.kind.${kind}`)) return kindName(kind, words);
-  return words.say("basket_screen.piece_number", { number: kind.replace("piece ", "") });
 }
 
 customElements.define("need-list", NeedList);

@@ -1,13 +1,15 @@
 // The best plan for the basket: what it makes and lacks, how good it is, and every cloth as it is cut.
 
+import { pieceName } from "../lib/cut-words.js";
 import { emit, h, refill } from "../lib/dom.js";
 import { clothDrawing } from "../lib/drawing.js";
 import { tickField } from "./choice-field.js";
-import { nameOf, needName } from "./need-list.js";
+import { needName } from "./need-list.js";
 
 /** Shows a `plan` for `pieces` and `cloths`. Emits `here` {place, on}: whether the layout is cut at this phone. */
 export class PlanView extends HTMLElement {
-  connectedCallback() {
+  constructor() {
+    super();
     this.addEventListener("ticked", ({ detail }) => emit(this, "here", { place: Number(detail.name.split("-")[1]), on: detail.on }));
   }
 
@@ -28,7 +30,7 @@ export class PlanView extends HTMLElement {
       layout.strips[0].outlines.length > 0 && clothDrawing(layout, layout, words, say("layout_drawn", { n: layout.strips.length, cloth: layout.cloth })),
       h("ul", { class: "facts" },
         layout.division && h("li", {}, say("divide", { at: layout.division.at, side: layout[layout.division.along] })),
-        strips(layout).map(([key, n, strip]) => h("li", { "data-strip": key }, say("strips", { n, size: strip.size, run: strip.run, count: strip.count, name: nameOf(strip.piece, words) }))),
+        strips(layout).map(([key, n, strip]) => h("li", { "data-strip": key }, say("strips", { n, size: strip.size, run: strip.run, count: strip.count, name: pieceName(strip.piece, words) }))),
         layout.left_whole.map(([length, width]) => h("li", {}, words.say("page.left_whole", { length, width })))));
     if (colour) card.style.setProperty("--fabric", colour);
     return card;
@@ -50,9 +52,10 @@ export function planFacts(plan, pieces, cloths, words) {
 }
 
 function howGood({ proven, bound, missing_area: missing, area_opened: opened }, say) {
-  if (proven) return say("proven");
-  if (missing > bound.missing_area) return say("bound_missing", { share: 1 - bound.missing_area / missing });
-  return say(opened > bound.area_opened ? "bound_opened" : "proven", { share: 1 - bound.area_opened / opened });
+  const lacks = !proven && missing > bound.missing_area;
+  const share = proven ? 0 : 1 - (lacks ? bound.missing_area / missing : bound.area_opened / opened);
+  if (!(share > 0)) return say("proven");
+  return say(share < 0.01 ? "bound_close" : lacks ? "bound_missing" : "bound_opened", { share });
 }
 
 /** Strips alike, one entry a kind: [key, how many, one of them]. */

@@ -20,7 +20,8 @@ const HAS = { sashing: ["grid", "zigzag", "eight_pointed"], joined_by: ["stars"]
 export class QuiltForm extends HTMLElement {
   #folds = new Folds();
 
-  connectedCallback() {
+  constructor() {
+    super();
     const put = (path, value) => emit(this, "put", { path, value });
     this.addEventListener("typed", ({ detail }) => put(detail.name.split("."), detail.text));
     this.addEventListener("chosen-one", ({ detail }) => (detail.name === "usual" ? emit(this, "usual-size", detail.value) : put(detail.name.split("."), detail.value)));

@@ -5,7 +5,8 @@ import { lengthField } from "./length-field.js";
 
 /** Opened with a title and what is known so far. Emits `replan-yes`, `replan-no` and `smaller-sides` {length, width}. */
 export class ReplanDialog extends HTMLElement {
-  connectedCallback() {
+  constructor() {
+    super();
     this.addEventListener("typed", ({ detail }) => (this.view.sides[detail.name] = detail.text));
   }
 

@@ -5,6 +5,14 @@ export function kindName(kind, words) {
   return words.say(`quilt.kind.${kind}`);
 }
 
+/** What a piece is called by its id: "kind/fabric/number" of a quilt, a part of one, or "piece 2" of those typed by hand. */
+export function pieceName(id, words) {
+  const [kind] = id.split("/");
+  if (words.has(`quilt.kind.${kind}`)) return kindName(kind, words);
+  if (words.has(`quilt_screen.${kind}`)) return words.say(`quilt_screen.${kind}`);
+  return words.say("basket_screen.piece_number", { number: kind.replace("piece ", "") });
+}
+
 /** How it is cut: the strip and what is taken off it. */
 export function cutSentence(entry, words) {
   const say = (code, values = entry) => words.say(`quilt_screen.cut.${code}`, values);

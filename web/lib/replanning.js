@@ -38,7 +38,7 @@ export function restOf(sitting, smaller = null) {
   return {
     pieces: request.pieces.map((piece) => ({ ...piece, need: Math.max(0, request.target[piece.id] - before[piece.id]) })),
     cloths: [...(smaller ? [smallerCloth(sitting, smaller)] : []), ...left].filter(({ count }) => count > 0),
-    planned: script.cloths.slice(first).map(({ id }) => id),
+    planned: script.cloths.slice(first).map(({ id }, place) => (smaller && place === 0 ? smaller.id : id)),
     before,
   };
 }

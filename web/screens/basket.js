@@ -31,7 +31,8 @@ export class BasketScreen {
     this.starting = false;
     this.search = new TimedSearch(this.python);
     this.root = h("main", { class: "screen quilt-screen" });
-    this.bar = h("div", { class: "go" });
+    this.bar = h("div", { class: "go basket-bar" });
+    this.progress = h("p", { class: "progress", role: "status" });
     for (const name of ["basket-list", "need-list", "plan-view", "buying-list"]) this[name] = document.createElement(name);
     this.#listen();
   }
@@ -169,7 +170,16 @@ export class BasketScreen {
       this.store.put(PLAN, this.planned);
       this.#buy();
     }
-    if (this.root.isConnected) this.#show();
+    if (!this.root.isConnected) return;
+    if (this.search.stage === "searching" && this.progress.isConnected) this.#tellProgress();
+    else this.#show();
+  }
+
+  /** While it goes on only the line changes: a button that is made anew under the finger would miss its tap. */
+  #tellProgress() {
+    const { progress } = this.search;
+    const text = progress ? this.#soFar(progress) : this.#say("searching");
+    if (this.progress.textContent !== text) this.progress.textContent = text;
   }
 
   /** What is missing as a line to buy. */
@@ -233,11 +243,12 @@ export class BasketScreen {
   }
 
   #showBar(stale) {
-    const { stage, progress } = this.search;
+    const { stage } = this.search;
     const act = (key, code, run, main) => h("button", { type: "button", class: main ? "button main" : "button", "data-key": key, disabled: this.starting, onclick: run }, this.#say(code));
     const error = Object.values(this.errors)[0];
     if (stage === "searching") {
-      return refill(this.bar, h("p", { class: "progress", role: "status" }, progress ? this.#soFar(progress) : this.#say("searching")), act("stop", "stop", () => this.search.pause()));
+      this.#tellProgress();
+      return refill(this.bar, this.progress, act("stop", "stop", () => this.search.pause()));
     }
     if (error) return refill(this.bar, h("p", { class: "error", role: "alert" }, error), act("plan", "find", () => this.#plan()));
     if (this.planned && !stale) {

@@ -1,0 +1,245 @@
+"""The basket: from an example's target size to a plan, a guide that cuts all of it, and the rest planned anew.
+
+That the plan is the best is tested in tests/core; here, that the page asks for it, shows it and cuts it.
+"""
+
+from collections.abc import Iterator
+
+import pytest
+from axe import complaints
+from host import Host
+from kept_state import sitting
+from one_page import go, one_page
+from phone import Phone, until
+from playwright.sync_api import Browser, Page, expect
+from test_quilt import FORGET, SEEN
+
+# Taps on and on, as a quilter does, until `stop` says so or the guide is at its end; gives how many taps that took.
+CUT_ON = """async (stop) => {
+  const said = () => document.querySelector('mat-view').innerText;
+  const over = () => ({ end: /All cut/.test(said()), dialog: document.querySelector('dialog[open]'), spoil: /Fix/.test(said()) && said().includes(stop) });
+  let taps = 0;
+  while (!over().end && !over().dialog && !(stop && over().spoil)) {
+    const before = said();
+    leap(600);
+    document.querySelector('mat-view [data-key=zone]').click();
+    for (let waited = 0; said() === before && !over().dialog && waited < 2000; waited += 1) await new Promise((next) => setTimeout(next, 4));
+    taps += 1;
+  }
+  return taps;
+}"""
+
+
+@pytest.fixture(scope="module")
+def shared(browser: Browser, site: Host) -> Iterator[Page]:
+    """One page for most tests of this file."""
+    with one_page(browser, f"{site.url}#quilt") as page:
+        yield page
+
+
+@pytest.fixture
+def basket(shared: Page) -> Page:
+    """An empty basket beside a fresh quilt."""
+    shared.set_viewport_size({"width": 390, "height": 844})
+    go(shared, "tools")
+    shared.wait_for_timeout(100)
+    shared.evaluate(FORGET)
+    go(shared, "quilt")
+    shared.reload()
+    until(shared, SEEN)
+    return shared
+
+
+@pytest.fixture
+def example(basket: Page) -> Page:
+    """The example's basket with its plan."""
+    basket.get_by_role("button", name="Show me an example").click()
+    until(basket, "document.querySelector('.quilt-figure')?.innerText.includes('87 pieces') && !document.querySelector('.go.stale') || false")
+    plan(basket)
+    return basket
+
+
+def plan(page: Page) -> None:
+    """Goes to the basket and has the best plan found."""
+    go(page, "basket")
+    page.locator("[data-key=plan]").click()
+    page.locator("plan-view .layout").first.wait_for()
+
+
+def begin(page: Page) -> None:
+    """Begins to cut the plan."""
+    page.locator("[data-key=cut]").click()
+    page.locator(".mat-sentence").wait_for()
+
+
+def by_hand(page: Page, **values: str) -> None:
+    """Wants pieces that are typed by hand instead of a quilt."""
+    go(page, "basket")
+    page.get_by_role("button", name="Pieces by hand").click()
+    for label, text in values.items():
+        page.get_by_label({"need": "How many", "size": "Strip width, as cut", "angle": "Sharp angle"}[label], exact=True).last.fill(text)
+
+
+def add_cloth(page: Page, kind: str, count: str = "1") -> None:
+    """Puts cloths into the basket."""
+    page.get_by_label("Add a cloth").select_option(label=kind)
+    page.locator("basket-list").get_by_label("How many", exact=True).last.fill(count)
+
+
+def facts(page: Page) -> str:
+    """What is said of the plan."""
+    return page.locator("plan-view .facts").first.inner_text()
+
+
+def test_the_example_goes_from_a_size_to_every_piece_cut_without_a_network(phone: Phone, own_site: Host):
+    page = phone.open(f"{own_site.url}#quilt")
+    until(page, "document.querySelector('.standing').textContent === 'Ready without a network'")
+    own_site.stop()
+    page.add_init_script("const real = Date.now; let leapt = 0; window.leap = (ms) => { leapt += ms; }; Date.now = () => real() + leapt;")
+    page.reload()
+    until(page, SEEN)
+    page.get_by_role("button", name="Show me an example").click()
+    until(page, "document.querySelector('.quilt-figure')?.innerText.includes('87 pieces') && !document.querySelector('.go.stale') || false")
+    assert page.locator("buying-list .buying-line").count() == 5  # four fabrics and the backing
+    assert "–" not in page.locator("buying-list .amount").all_inner_texts()
+    plan(page)
+    assert "All 93 pieces" in facts(page) and "No plan does better" in facts(page)
+    begin(page)
+    page.evaluate(CUT_ON, "")
+    assert page.locator(".mat-total").inner_text() == "93 of 93 in all"
+    until(page, "!document.querySelector('dialog[open]')")
+
+
+def test_a_spoiled_piece_is_made_up_for_from_the_rest_of_the_basket(example: Page):
+    begin(example)
+    example.evaluate(CUT_ON, "Take the next cloth: Fat quarter, Honey")
+    spoil_next(example)
+    expect(example.locator(".mat-total")).to_contain_text("of 92 in all")
+    example.evaluate(CUT_ON, "")  # until the next cloth is to be taken: there the rest is planned anew
+    dialog = example.locator("replan-dialog")
+    example.locator("[data-key=replan-yes]").wait_for()
+    # The last fat quarter gave four of the six that it can give: it gives five now.
+    expect(dialog).to_contain_text("The same cloths are cut as before.")
+    expect(dialog).to_contain_text("Nothing stays missing.")
+    example.locator("[data-key=replan-yes]").click()
+    until(example, "!document.querySelector('dialog[open]')")
+    expect(example.locator(".mat-total")).to_contain_text("of 93 in all")
+    example.evaluate(CUT_ON, "")
+    assert example.locator(".mat-total").inner_text() == "93 of 93 in all"
+
+
+def spoil_next(page: Page) -> None:
+    """Goes on to the next piece and spoils it."""
+    for _ in range(40):
+        page.locator("[data-key=mend]").click()
+        spoil = page.get_by_role("button", name="The one I just cut is spoiled")
+        if spoil.count():
+            return spoil.click()
+        page.get_by_role("button", name="Nothing, go back").click()
+        before = page.locator("mat-view").inner_text()
+        page.evaluate("leap(600)")
+        page.locator("mat-view [data-key=zone]").click()
+        until(page, "(before) => document.querySelector('mat-view').innerText !== before", before)
+    raise AssertionError("no piece came")
+
+
+def test_a_cloth_that_is_smaller_than_planned_changes_the_plan(example: Page):
+    begin(example)
+    example.evaluate(CUT_ON, "Take the next cloth")
+    example.locator("[data-key=mend]").click()
+    example.get_by_role("button", name="This cloth is smaller than planned").click()
+    dialog = example.locator("replan-dialog")
+    dialog.get_by_label("Length").fill("18")
+    dialog.get_by_label("Width").fill("11")
+    dialog.locator("[data-key=smaller-go]").click()
+    example.locator("[data-key=replan-yes]").wait_for()
+    # The sixth fat quarter of its fabric is whole still and takes its place.
+    expect(dialog).to_contain_text("One more cloth is opened: Fat quarter, Honey.")
+    expect(dialog).to_contain_text("One cloth stays whole: Fat quarter, Honey, smaller.")
+    expect(dialog).to_contain_text("Nothing stays missing.")
+    example.locator("[data-key=replan-yes]").click()
+    until(example, "!document.querySelector('dialog[open]')")
+    expect(example.locator(".mat-total")).to_contain_text("of 93 in all")
+    example.evaluate(CUT_ON, "")
+    assert example.locator(".mat-total").inner_text() == "93 of 93 in all"
+    assert [event["event"] for event in sitting(example)["events"]].count("switch") == 1
+
+
+def test_two_phones_at_one_table_cut_a_plan_between_them(example: Page):
+    first, *others = example.locator("plan-view .tick input").all()
+    first.uncheck()
+    pieces = example.locator("plan-view .layout").first.locator(".facts li").all_inner_texts()
+    assert others and pieces
+    begin(example)
+    total = int(example.locator(".mat-total").inner_text().split(" of ")[1].split()[0])
+    assert 0 < total < 93
+    go(example, "basket")
+    first = example.locator("plan-view .tick input").first
+    first.check()
+    for other in example.locator("plan-view .tick input").all()[1:]:
+        other.uncheck()
+    begin(example)
+    assert int(example.locator(".mat-total").inner_text().split(" of ")[1].split()[0]) == 93 - total
+
+
+def test_what_is_missing_is_a_line_to_buy(basket: Page):
+    by_hand(basket, need="24", size="4")
+    add_cloth(basket, "Fat eighth")
+    basket.locator("[data-key=plan]").click()
+    basket.locator("buying-list .buying-line").wait_for()
+    # A fat eighth gives two strips of 4 in by 20 in, three diamonds from each: 4 · cot 60° + 3 · 4.62 = 16.2, and 20.8 for a fourth.
+    assert "6 of 24 pieces" in facts(basket) and "18 are missing" in facts(basket)
+    # 18 diamonds take three strips of eight, 12 in, and an inch for straightening: 13½ in is the next eighth of a yard.
+    assert basket.locator("buying-list .amount").inner_text() == "3/8 yd"
+
+
+def test_a_search_that_takes_long_shows_what_it_has_and_goes_on(basket: Page):
+    go(basket, "basket")
+    by_hand(basket, need="61", size="4")
+    for number, (need, size, angle) in enumerate([("47", "3 1/8", "60"), ("83", "2 3/4", "45"), ("39", "5 1/4", "60"), ("57", "3 5/8", "30"), ("71", "2 1/4", "60")], start=2):
+        basket.get_by_role("button", name="Add another piece").click()
+        basket.locator("fieldset").nth(number - 1).wait_for()
+        by_hand(basket, need=need, size=size, angle=angle)
+    for kind, count in (("Fat quarter", "4"), ("Fat eighth", "3"), ("10-inch square", "3"), ("Yards off the bolt", "2")):
+        add_cloth(basket, kind, count)
+    basket.locator("[data-key=plan]").click()
+    basket.locator("[data-key=stop]").wait_for()
+    until(basket, "/at most/.test(document.querySelector('.go').textContent) || false")
+    basket.locator("[data-key=stop]").click()
+    basket.locator("plan-view .layout").first.wait_for()
+    assert "best so far" in facts(basket)
+    before = basket.locator("plan-view .layout").count()
+    basket.locator("[data-key=go-on]").click()
+    basket.locator("[data-key=stop]").wait_for()
+    basket.locator("[data-key=go-on], [data-key=cut]").first.wait_for()
+    assert before > 0 and basket.locator("[data-key=cut]").count() == 1
+
+
+def test_what_is_wrong_with_a_cloth_is_said_at_its_field(basket: Page):
+    by_hand(basket, need="10", size="4")
+    add_cloth(basket, "Fat quarter")
+    basket.locator("basket-list").get_by_label("Along the selvage", exact=True).fill("0")
+    basket.locator("[data-key=plan]").click()
+    expect(basket.locator("#field-cloths-0-length-error")).to_contain_text("is not above 0")
+    assert basket.locator("#field-cloths-0-length").input_value() == "0"
+
+
+def test_the_basket_and_its_plan_are_there_again_after_a_reload(example: Page):
+    told = facts(example)
+    example.reload()
+    example.locator("plan-view .layout").first.wait_for()
+    assert facts(example) == told
+    go(example, "quilt")
+    example.get_by_role("button", name="Back to my own quilt").click()
+    go(example, "basket")
+    expect(example.locator("basket-list")).to_contain_text("Nothing yet")
+
+
+@pytest.mark.parametrize(("width", "theme"), [(390, "light"), (320, "dark")])
+def test_the_screen_is_accessible_and_fits(example: Page, width: int, theme: str):
+    example.set_viewport_size({"width": width, "height": 640})
+    example.emulate_media(color_scheme=theme)
+    for summary in example.locator("summary:visible").all():
+        summary.click()
+    assert complaints(example) == []
+    assert example.evaluate("document.documentElement.scrollWidth") <= width

@@ -1,0 +1,226 @@
+"""The screen of the whole quilt: from a target size to pieces, drawing and buying list.
+
+What the core answers is tested in tests/core; here, that the page asks it rightly, shows it, and keeps what was typed.
+"""
+
+import re
+from collections.abc import Iterator
+
+import pytest
+from axe import complaints
+from host import Host
+from one_page import go, one_page
+from phone import until
+from playwright.sync_api import Browser, Page, expect
+
+SEEN = "document.querySelector('.quilt-figure') && !document.querySelector('.go.stale, quilt-drawing.stale') ? true : false"
+FORGET = """() => new Promise((resolve) => {
+  const opening = indexedDB.open('matside');
+  opening.onsuccess = () => {
+    const writing = opening.result.transaction('kept', 'readwrite');
+    writing.objectStore('kept').clear();
+    writing.oncomplete = () => resolve(opening.result.close());
+  };
+})"""
+
+# The colour of the drawing at a part of its width and height.
+PIXEL = """([x, y]) => {
+  const canvas = document.querySelector('quilt-drawing canvas');
+  const at = [Math.round(x * canvas.width), Math.round(y * canvas.height), 1, 1];
+  return [...canvas.getContext('2d').getImageData(...at).data].slice(0, 3);
+}"""
+
+
+@pytest.fixture(scope="module")
+def shared(browser: Browser, site: Host) -> Iterator[Page]:
+    """One page for all tests of this file."""
+    with one_page(browser, f"{site.url}#quilt") as page:
+        yield page
+
+
+@pytest.fixture
+def quilt(shared: Page) -> Page:
+    """The screen with its first quilt."""
+    shared.set_viewport_size({"width": 390, "height": 844})
+    shared.emulate_media(media="screen", color_scheme="light")
+    go(shared, "tools")
+    shared.wait_for_timeout(100)
+    shared.evaluate(FORGET)
+    go(shared, "quilt")
+    shared.reload()
+    until(shared, SEEN)
+    return shared
+
+
+def settled(page: Page) -> None:
+    """Waits until the newest answer is shown."""
+    page.wait_for_timeout(30)
+    until(page, SEEN)
+
+
+def typed(page: Page, label: str, text: str) -> None:
+    """Types into a field and waits for the answer."""
+    page.get_by_label(label, exact=True).first.fill(text)
+    settled(page)
+
+
+def near(found: list[int], wanted: str, within: int = 40) -> bool:
+    """Whether a pixel is the colour #rrggbb, with room for the print and the shade at the seams."""
+    parts = [int(wanted[at : at + 2], 16) for at in (1, 3, 5)]
+    return all(abs(one - other) <= within for one, other in zip(found, parts, strict=True))
+
+
+def test_41_diamonds_make_a_filled_quilt_of_5_by_5(quilt: Page):
+    # c·r + (c−1)(r−1) whole diamonds: 25 + 16 = 41 for 5 by 5; 2(r−1) side and 2(c−1) end halves and 4 corners.
+    quilt.get_by_role("button", name="Pieces I have").click()
+    typed(quilt, "How many diamonds", "41")
+    by_kind = quilt.locator(".pieces li").all_inner_texts()
+    assert total(by_kind, "Diamonds") == 41
+    assert (total(by_kind, "Halves for the sides"), total(by_kind, "Halves for top and bottom")) == (8, 8)
+    assert total(by_kind, "Corner quarters") == 4
+
+
+def total(rows: list[str], kind: str) -> int:
+    """Pieces of a kind over all fabrics."""
+    return sum(int(row.split("\n")[0]) for row in rows if kind in row.split("\n"))
+
+
+def test_eleven_strips_of_8_inches_give_the_41_pieces_of_a_throw(quilt: Page):
+    # Common practice, no published source: eleven full-width 8-inch strips, four to a strip.
+    quilt.get_by_role("button", name="Pieces I have").click()
+    typed(quilt, "How many diamonds", "41")
+    typed(quilt, "Size as cut", "8")
+    quilt.get_by_role("button", name="One fabric").click()
+    settled(quilt)
+    cut = "\n".join(quilt.locator("buying-list .facts li").all_inner_texts())
+    strips = re.findall(r"(\d+|One) strips? 8 in wide[^\n]*: (\d+) × Diamonds", cut)
+    assert sum(1 if number == "One" else int(number) for number, _ in strips) == 11
+    assert max(int(gives) for _, gives in strips) == 4
+
+
+def test_the_drawing_has_the_users_colours_and_pieces_change_by_a_tap(quilt: Page):
+    assert near(quilt.evaluate(PIXEL, [0.5, 0.025]), "#2f4a86")  # the border, of the first fabric
+    quilt.get_by_label("Colour of Fabric 1").fill("#00aa44")
+    settled(quilt)
+    assert near(quilt.evaluate(PIXEL, [0.5, 0.025]), "#00aa44")
+    quilt.locator(".quilt-tools").get_by_role("button", name="Fabric 1").click()
+    before = quilt.evaluate(PIXEL, [0.5, 0.52])
+    box = quilt.locator("quilt-drawing canvas").bounding_box()
+    quilt.touchscreen.tap(box["x"] + box["width"] / 2, box["y"] + box["height"] * 0.52)
+    settled(quilt)
+    assert not near(before, "#00aa44") and near(quilt.evaluate(PIXEL, [0.5, 0.52]), "#00aa44")
+    quilt.get_by_role("button", name="Undo one tapped piece").click()
+    settled(quilt)
+    assert near(quilt.evaluate(PIXEL, [0.5, 0.52]), "#%02x%02x%02x" % tuple(before), within=2)
+
+
+def test_a_piece_is_coloured_with_the_keyboard_alone(quilt: Page):
+    quilt.get_by_label("Colour of Fabric 1").fill("#00aa44")
+    quilt.locator(".quilt-tools").get_by_role("button", name="Fabric 1").press("Enter")
+    quilt.locator(".quilt-frame").focus()
+    for key in ("+", "+", "ArrowRight", "Enter"):
+        quilt.keyboard.press(key)
+    settled(quilt)
+    expect(quilt.get_by_role("button", name="Undo one tapped piece")).to_be_visible()
+    assert near(quilt.evaluate(PIXEL, [0.5, 0.52]), "#00aa44")
+
+
+def test_looking_closer_shows_less_of_the_quilt(quilt: Page):
+    corner = quilt.evaluate(PIXEL, [0.1, 0.03])
+    assert near(corner, "#2f4a86")
+    for _ in range(6):
+        quilt.get_by_role("button", name="Look closer").click()
+    assert quilt.evaluate(PIXEL, [0.1, 0.03]) != corner
+    quilt.get_by_role("button", name="All of the quilt").click()
+    assert quilt.evaluate(PIXEL, [0.1, 0.03]) == corner
+
+
+def test_a_photographed_swatch_is_the_fabric(quilt: Page):
+    picture = quilt.evaluate("""async () => {
+      const canvas = Object.assign(document.createElement('canvas'), { width: 60, height: 40 });
+      const pen = canvas.getContext('2d');
+      pen.fillStyle = '#c02080';
+      pen.fillRect(0, 0, 60, 40);
+      const blob = await new Promise((resolve) => canvas.toBlob(resolve));
+      return [...new Uint8Array(await blob.arrayBuffer())];
+    }""")
+    quilt.get_by_role("button", name="Change Fabric 1").click()
+    quilt.get_by_label("A photo of the fabric instead").set_input_files([{"name": "cloth.png", "mimeType": "image/png", "buffer": bytes(picture)}])
+    until(quilt, "document.body.textContent.includes('Another photo')")
+    settled(quilt)
+    assert near(quilt.evaluate(PIXEL, [0.5, 0.025]), "#c02080")
+    quilt.reload()
+    until(quilt, SEEN)
+    assert near(quilt.evaluate(PIXEL, [0.5, 0.025]), "#c02080")
+
+
+def test_what_is_wrong_is_said_at_its_field_and_stays_as_typed(quilt: Page):
+    quilt.get_by_label("Width, finished", exact=True).first.fill("4x")
+    field = quilt.get_by_label("Width, finished", exact=True).first
+    expect(field).to_have_attribute("aria-invalid", "true")
+    expect(quilt.locator("#field-target-width-error")).to_contain_text("unit “x” is not known")
+    assert field.input_value() == "4x"
+    typed(quilt, "Width, finished", "2")
+    expect(quilt.locator("#field-target-width-error")).to_be_visible()
+    quilt.get_by_label("Width, finished", exact=True).first.fill("50")
+    until(quilt, SEEN)
+    expect(quilt.locator("#field-target-width-error")).to_have_count(0)
+
+
+def test_a_setting_that_wants_another_angle_offers_it(quilt: Page):
+    quilt.get_by_role("button", name="Eight-pointed stars").click()
+    quilt.get_by_role("button", name="Use 45°").click()
+    until(quilt, SEEN)
+    expect(quilt.get_by_role("button", name="45°", exact=True)).to_have_attribute("aria-pressed", "true")
+    assert total(quilt.locator(".pieces li").all_inner_texts(), "Corner squares") > 0
+
+
+def test_a_bed_is_covered_with_the_drop_that_is_wanted(quilt: Page):
+    # 38 × 75 in with 10 in at both sides and at the foot: 58 × 85.
+    quilt.get_by_label("Usual sizes").select_option("twin")
+    settled(quilt)
+    typed(quilt, "Hangs down at the sides and the foot", "10")
+    until(quilt, "document.querySelector('#field-target-width').value === '58'")
+    assert quilt.locator("#field-target-height").input_value() == "85"
+
+
+def test_the_quilt_is_there_again_before_python_is(quilt: Page):
+    typed(quilt, "Size as cut", "5")
+    figure = quilt.locator(".quilt-figure").inner_text()
+    quilt.add_init_script("if (sessionStorage.stuck) Worker.prototype.postMessage = () => {};")  
+    quilt.evaluate("sessionStorage.stuck = 'yes'")
+    quilt.reload()
+    quilt.wait_for_selector(".quilt-figure")
+    found = (quilt.locator(".quilt-figure").inner_text(), quilt.get_by_label("Size as cut", exact=True).first.input_value())
+    seen = near(quilt.evaluate(PIXEL, [0.5, 0.03]), "#2f4a86")
+    quilt.evaluate("sessionStorage.clear()")
+    assert found == (figure, "5") and seen
+
+
+def test_kits_for_a_class_say_how_to_cut_the_bolt(quilt: Page):
+    quilt.get_by_label("Make kits for a class").check()
+    settled(quilt)
+    for label, text in (("People", "20"), ("Kits for yourself", "1"), ("A bolt is this long", "15")):
+        typed(quilt, label, text)
+    first = quilt.locator("kit-list .card").first
+    assert first.locator(".kit-way").count() == 3
+    expect(first).to_contain_text("21 kits (20 people, 1 spare)")
+
+
+def test_the_printed_sheet_has_the_quilt_the_pieces_and_the_list(quilt: Page):
+    quilt.emulate_media(media="print")
+    assert not quilt.locator("quilt-form").is_visible() and not quilt.locator(".go").is_visible()
+    for part in ("quilt-drawing canvas", "piece-list .pieces", "buying-list .amount"):
+        assert quilt.locator(part).first.is_visible()
+
+
+@pytest.mark.parametrize(("width", "theme"), [(390, "light"), (320, "dark")])
+def test_the_screen_is_accessible_and_fits(quilt: Page, width: int, theme: str):
+    quilt.set_viewport_size({"width": width, "height": 640})
+    quilt.emulate_media(color_scheme=theme)
+    quilt.get_by_role("button", name="Change Fabric 1").click()
+    for summary in quilt.locator("summary:visible").all():
+        summary.click()
+    settled(quilt)
+    assert complaints(quilt) == []
+    assert quilt.evaluate("document.documentElement.scrollWidth") <= width
