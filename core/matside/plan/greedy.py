@@ -12,19 +12,17 @@ _MOST_BRANCHES = 1_000
 def greedy(problem: Problem, cutting: Cutting) -> Iterator[None]:
     """Fills `cutting`: always the cloth that is worth most per area, and at the end the smallest that will do.
 
-    What a cloth is worth only falls while needs are met, so a worth worked out earlier serves as a bound.
+    A cloth is rated by the one kind it gives most of until its turn comes; what it is worth then only falls while
+    needs are met, so that a worth worked out earlier still serves.
     """
     left, needs = list(problem.counts), problem.needs
-    heap = []
-    for sort in range(len(left)):
-        yield from problem.meter.pause()
-        heap.append(_rated(problem, sort, needs))
+    heap = [(_first_rate(problem, sort), sort, None, None) for sort in range(len(left))]
     heapify(heap)
     while heap and any(needs):
         rate, sort, seen, pattern = heap[0]
         if rate >= 0 or not left[sort]:
             heappop(heap)
-        elif seen != needs and any(need < made for need, made in zip(needs, pattern.made)):
+        elif pattern is None or seen != needs and any(need < made for need, made in zip(needs, pattern.made)):
             heapreplace(heap, _rated(problem, sort, needs))
         else:
             before = needs
@@ -34,7 +32,13 @@ def greedy(problem: Problem, cutting: Cutting) -> Iterator[None]:
         yield from problem.meter.pause()
 
 
+def _first_rate(problem: Problem, sort: int) -> float:
+    most = problem.sorts[sort].patterns.most
+    return -max(weight * number for weight, number in zip(problem.weights, most)) / problem.sorts[sort].area
+
+
 def _rated(problem: Problem, sort: int, needs):
+    """What the cloth is worth per area for what is still needed, as an item of the heap; 0 when it gives nothing."""
     best = problem.sorts[sort].patterns.best(problem.weights, needs, most_branches=_MOST_BRANCHES)
     return -best.worth / problem.sorts[sort].area if best.pattern else 0.0, sort, needs, best.pattern
 

@@ -48,13 +48,13 @@ class Search:
         yield from self._open_less()
 
     def _first(self) -> Iterator[None]:
-        yield from self.book.look(self.problem.weights, self.problem.counts)
-        self.least_missing = self.book.missing(self.problem.counts)
         cutting: Cutting = []
         for _ in greedy(self.problem, cutting):
             self._take(cutting)
             yield
         self._take(cutting)
+        yield from self.book.look(self.problem.weights, self.problem.counts)
+        self.least_missing = self.book.missing(self.problem.counts)
 
     def _take(self, cutting: Cutting) -> None:
         problem, left = self.problem, self.problem.left(cutting)
