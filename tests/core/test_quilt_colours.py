@@ -65,7 +65,7 @@ def test_at_random_no_two_alike_touch(name, seed):
 @pytest.mark.parametrize("name", SETTINGS)
 def test_two_fabrics_are_refused_exactly_where_three_pieces_touch_each_other(name):
     found = quilt("ab", {"way": "random"}, **SETTINGS[name])
-    pieces = placed(quilt("a", {"way": "one"}, **SETTINGS[name]))
+    pieces = placed(quilt("a", {"way": "single"}, **SETTINGS[name]))
     touching = set(neighbours(pieces, apart=0.5 if "sashed" in name else 0.0))
     around = {first: {b for a, b in touching if a == first} for first, _ in touching}
     triangles = any(a2 in around.get(b, ()) for a, bs in around.items() for b, a2 in itertools.permutations(bs, 2))
@@ -149,7 +149,7 @@ def test_only_the_colours_may_be_asked_for():
 
 
 def test_what_goes_round_has_fabrics_of_its_own_unless_said_otherwise():
-    found = quilt("a", {"way": "one"}, borders=[{"width": 4}, {"width": 2, "fabric": "a"}], sashing={"width": 1}, binding={})
+    found = quilt("a", {"way": "single"}, borders=[{"width": 4}, {"width": 2, "fabric": "a"}], sashing={"width": 1}, binding={})
     assert [fabric["id"] for fabric in found["fabrics"]] == ["a", "sashing", "border_1", "binding"]
     assert found["fabrics"][2]["pieces"] == {"border_side": 2, "border_end": 2}
     assert found["fabrics"][0]["pieces"]["border_side"] == 2

@@ -10,7 +10,7 @@ from .patchwork import Patch, Patchwork
 from .proper import proper
 from .tilings import JOINING
 
-WAYS = ("one", "rows", "columns", "stripes", "rings", "directions", "units", "random", "list")
+WAYS = ("single", "rows", "columns", "stripes", "rings", "directions", "units", "random", "list")
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +83,7 @@ def _numbers(patchwork: Patchwork, way: str, around: Callable[[], Around]) -> li
         return rings(patchwork, around())
     if way == "stripes":
         return _stripes([patch.row + patch.column for patch in patches])
-    if way == "one":
+    if way == "single":
         return [0] * len(patches)
     if way == "units":
         return _units(patches)

@@ -242,7 +242,7 @@ def read_colouring(fields: Fields, fabrics: Fabrics) -> Colouring:
     listed = given.list("fabrics", MOST_FABRICS, 1) if given.has("fabrics") else list(range(fabrics.listed))
     place = given.at("fabrics")
     chosen = tuple(fabrics.number(item, f"{place}[{k}]") for k, item in enumerate(listed))
-    way = given.choice("way", WAYS, "rows" if len(chosen) > 1 else "one")
+    way = given.choice("way", WAYS, "rows" if len(chosen) > 1 else "single")
     return Colouring(
         way=way,
         fabrics=chosen,
