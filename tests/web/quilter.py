@@ -15,12 +15,11 @@ ANSWERED = """(unanswered) => {
   return answer ? !answer.matches('.stale') : none?.innerText === unanswered;
 }"""
 
-# Time goes on by leaps, so that no test waits for the half second within which a second cut would be a bump.
+# Time stands, and goes on by leaps: no test waits for the half second within which a second cut would be a bump.
 LEAPS = """
-const real = Date.now;
-let leapt = 0;
-window.leap = (ms) => { leapt += ms; };
-Date.now = () => real() + leapt;
+let now = Date.now();
+window.leap = (ms) => { now += ms; };
+Date.now = () => now;
 """
 
 
@@ -91,6 +90,18 @@ def error_at(page: Page, name: str) -> str | None:
     }""", name)
 
 
+# What stands at the mat, but for what is only said once: cautions and problems.
+MAT = "[...document.querySelectorAll('.mat-total, .mat-count, .mat-where, .mat-sentence, .mat-more')].map((part) => part.innerText).join('\\n')"
+CHANGED = f"(before) => {MAT} !== before"
+SAME = f"(before) => {MAT} === before"
+
+
+def app_folder(dist: Path) -> str:
+    """The folder that the page's modules lie in."""
+    (found,) = dist.glob("app-*")
+    return found.name
+
+
 # --- At the mat -----------------------------------------------------------------------------------------------------
 
 
@@ -110,10 +121,10 @@ def seat(page: Page, url: str, app: str, request: dict, events: list[dict] = (),
     page.goto(url + "licences.txt")
     page.evaluate("""async ([module, script, log, settings]) => {
       const { Store } = await import(module);
-      const store = new Store();
-      await store.newSitting({ id: "here", title: {}, started: 0, scripts: [script] });
-      for (const [i, event] of log.entries()) await store.addEvent("here", i, event);
-      await store.put("sitting", "here");
+      const [store, id] = [new Store(), crypto.randomUUID()];
+      await store.newSitting({ id, title: {}, started: 0, scripts: [script] });
+      for (const [i, event] of log.entries()) await store.addEvent(id, i, event);
+      await store.put("sitting", id);
       if (settings) await store.put("settings", settings);
     }""", [f"{url}{app}/lib/store.js", script, log, settings])
     page.goto(url + "#cut")
@@ -127,12 +138,12 @@ def tap(page: Page, times: int = 1) -> None:
         before = mat(page)
         page.evaluate("window.leap?.(600)")
         page.locator(".mat-zone").tap()
-        until(page, "(before) => document.querySelector('mat-view')?.innerText !== before", before)
+        until(page, CHANGED, before)
 
 
 def mat(page: Page) -> str:
-    """Everything that stands at the mat."""
-    return page.locator("mat-view").inner_text()
+    """Counts and sentences at the mat."""
+    return page.evaluate(MAT)
 
 
 def sentence(page: Page) -> str:
@@ -152,12 +163,17 @@ def of_strip(page: Page) -> tuple[int, int]:
     return int(made), int(expected)
 
 
-def mend(page: Page, name: str) -> None:
-    """Opens "what happened?" and taps a choice by the beginning of its words; returns when the dialog is closed."""
+def mending(page: Page) -> Locator:
+    """Opens "what happened?"."""
     page.get_by_role("button", name=said("mat.mend"), exact=True).tap()
-    dialog = page.get_by_role("dialog")
-    dialog.get_by_role("button", name=re.compile(f"^{re.escape(name)}")).first.tap()
-    dialog.wait_for(state="hidden")
+    return page.get_by_role("dialog")
+
+
+def mend(page: Page, name: str) -> None:
+    """Opens "what happened?" and taps a choice by the beginning of its words; returns when the mat shows something else."""
+    before = mat(page)
+    mending(page).get_by_role("button", name=re.compile(f"^{re.escape(name)}")).first.tap()
+    until(page, CHANGED, before)
 
 
 def until_says(page: Page, text: str) -> None:
