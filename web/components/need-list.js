@@ -57,7 +57,7 @@ export class NeedList extends HTMLElement {
     return h("fieldset", { class: "part" },
       h("legend", {}, say("piece_number", { number: place + 1 })),
       h("div", { class: "beside" },
-        choiceField({ name: at("shape"), label: say("shape"), taken: piece.shape, choices: SHAPES.map((shape) => [shape, say(`shapes.${shape}`)]) }),
+        choiceField({ name: at("shape"), label: say("shape"), taken: piece.shape, choices: SHAPES.map((shape) => [shape, say(`shapes.${shape.replace("-", "_")}`)]) }),
         field("need", say("need")),
         field("size", say("size")),
         piece.shape === "rectangle" ? field("length", say("length")) : field("angle", say("angle")),
