@@ -1,28 +1,48 @@
 """What can be asked: one module an ask, each reading a request and giving the answer's fields.
 
-`ASKS` gives answers at once; `SEARCHES` gives the same answer as a generator of progress, for the asks that search.
+`ASKS` gives answers at once; `SEARCHES` gives the same answer as a generator of progress, for the asks that search. A
+module is loaded when it is first asked, so that the first answer on a phone does not wait for all the others.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
+from importlib import import_module
 
-from . import buying, check, cloth, drawn, facts, guide, kinds, piece, plan, quilt, rulers, strip
 
-ASKS: dict[str, Callable[[dict], dict]] = {
-    "strip": strip.answer,
-    "quilt_sizes": quilt.answer_sizes,
-    "quilt_choices": quilt.answer_choices,
-    "buying": buying.answer,
-    "cloth": cloth.answer,
-    "piece": piece.answer,
-    "kinds": kinds.answer,
-    "facts": facts.answer,
-    "quilt": quilt.answer,
-    "plan": plan.answer,
-    "guide": guide.answer,
-    "rulers": rulers.answer,
-    "my_rulers": rulers.answer_my_rulers,
-    "check": check.answer,
-    "ways_drawn": drawn.answer_ways,
-    "check_drawn": drawn.answer_check,
-}
-SEARCHES: dict[str, Callable[[dict], Iterator[dict]]] = {"plan": plan.search}
+class _Functions(Mapping[str, Callable[[dict], object]]):
+    """Functions by the name of their ask, given as "module.function" of this package."""
+
+    def __init__(self, places: dict[str, str]):
+        self._places = places
+
+    def __getitem__(self, ask: str) -> Callable[[dict], object]:
+        module, _, function = self._places[ask].partition(".")
+        return getattr(import_module(f".{module}", __name__), function)
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._places)
+
+    def __len__(self) -> int:
+        return len(self._places)
+
+
+ASKS = _Functions(
+    {
+        "strip": "strip.answer",
+        "cloth": "cloth.answer",
+        "piece": "piece.answer",
+        "kinds": "kinds.answer",
+        "facts": "facts.answer",
+        "quilt": "quilt.answer",
+        "quilt_sizes": "quilt.answer_sizes",
+        "quilt_choices": "quilt.answer_choices",
+        "buying": "buying.answer",
+        "plan": "plan.answer",
+        "guide": "guide.answer",
+        "rulers": "rulers.answer",
+        "my_rulers": "rulers.answer_my_rulers",
+        "check": "check.answer",
+        "ways_drawn": "drawn.answer_ways",
+        "check_drawn": "drawn.answer_check",
+    }
+)
+SEARCHES = _Functions({"plan": "plan.search"})
