@@ -20,7 +20,7 @@ export class DriftBefore extends HTMLElement {
   show({ form, expected, errors, words }) {
     const say = (code, values) => words.say(`drift_screen.${code}`, values);
     const field = (name) => lengthField({ name, label: say(name), text: form[name], error: errors[name] });
-    const placings = PLACINGS.map((name) => [name, [h("b", {}, say(`placing.${words.units}.${name}`)), " ", say(`placing.${name}`)]]);
+    const placings = PLACINGS.map((name) => [name, [h("b", {}, words.say(`drift_screen.placing.${words.units}.${name}`)), " ", words.say(`drift_screen.placing.${name}`)]]);
     refill(this,
       h("h2", {}, say("before")),
       h("div", { class: "card" },

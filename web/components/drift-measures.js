@@ -25,11 +25,16 @@ export class DriftMeasures extends HTMLElement {
       h("div", { class: "card" },
         h("p", {}, words.say("check.which")),
         drawn && measuresDrawing(drawn, say("measured_drawn")),
-        MEASURES.map((name, i) => lengthField({ name: `measured.${name}`, label: `${LETTERS[i]} – ${words.say(`check.measure.${name}`)}`, text: measured[name], error: errors[`measured.${name}`], placeholder: words.say(`page.placeholder_${words.units}`) })),
+        MEASURES.map((name, i) => this.#field(name, LETTERS[i], measured[name], errors, words)),
         errors.measured && h("p", { class: "error", role: "alert" }, errors.measured),
         strip && h("div", { class: "beside" },
           lengthField({ name: "strip.length_left", label: say("length_left"), hint: say("length_left_hint"), text: strip.length_left, error: errors.length_left }),
           lengthField({ name: "strip.pieces_left", label: say("pieces_left"), text: strip.pieces_left, error: errors.pieces_left }))));
+  }
+
+  #field(name, letter, text, errors, words) {
+    const label = [letter, words.say(`check.measure.${name}`)].join(" – ");
+    return lengthField({ name: `measured.${name}`, label, text, error: errors[`measured.${name}`], placeholder: words.say(`page.placeholder_${words.units}`) });
   }
 
   #typed({ name, text }) {

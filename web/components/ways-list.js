@@ -25,7 +25,7 @@ export class WaysList extends HTMLElement {
     const others = ways.filter((way) => way !== used);
     return h("section", { class: "section", "data-step": step },
       h("h3", {}, words.say(`rulers.step.${step}`)),
-      answer.lacking.filter((lack) => lack.step === step).map(({ code, values, blocking }) => h("p", { class: blocking ? "error" : "soft" }, words.say(`rulers.lacking.${code}`, values))),
+      answer.lacking.filter((lack) => lack.step === step).map((lack) => lacking(lack, words)),
       used ? this.#way(step, used, true) : h("p", {}, words.say("rulers_screen.no_way")),
       others.length > 0 && this.#folded(`others-${step}`, words.say("rulers_screen.others", { n: others.length }), () => others.map((way) => this.#way(step, way, false))),
       this.#leftOut(step));
@@ -82,6 +82,12 @@ export class WaysList extends HTMLElement {
     });
     return part;
   }
+}
+
+/** What to get where nothing works, and what would make it easier where marks do. */
+function lacking({ code, values, blocking }, words) {
+  const told = blocking ? code : { ruler_wider: "ruler_wider_would_help" }[code];
+  return told ? h("p", { class: blocking ? "error" : "soft" }, words.say(`rulers.lacking.${told}`, values)) : null;
 }
 
 function scene(picture, words) {

@@ -20,11 +20,19 @@ export class DriftScreen {
     Object.assign(this, parts);
     this.state = structuredClone(FRESH);
     this.found = { expected: null, after: null, drawn: null, errors: {}, waiting: false };
-    this.root = h("main", { class: "screen" });
+    this.#make();
+    this.#listen();
+  }
+
+  /** The parts stay where they are put, so that showing anew moves neither the focus nor the page. */
+  #make() {
     this.before = document.createElement("drift-before");
     this.measures = document.createElement("drift-measures");
     this.result = document.createElement("drift-result");
-    this.#listen();
+    this.beforePart = h("section", { class: "section" }, this.before);
+    this.afterPart = h("section", { class: "section" }, this.measures, this.result);
+    this.head = h("div", { class: "section" });
+    this.root = h("main", { class: "screen rulers-screen" }, this.head);
   }
 
   /** Takes back what was on this screen, so that it is there before Python is. */
@@ -40,6 +48,7 @@ export class DriftScreen {
   async enter([from] = []) {
     this.mat = from === "cut" ? this.atMat() : null;
     this.root.classList.toggle("near-mat", Boolean(this.mat));
+    this.root.append(...(this.mat ? [this.afterPart, this.beforePart] : [this.beforePart, this.afterPart]));
     this.#startAnew();
     this.piece = this.mat?.piece ?? (await askedPiece(this.store));
     this.#show();
@@ -162,12 +171,10 @@ export class DriftScreen {
     const { words } = this.settings;
     const { form, measured, strip } = this.state;
     const { expected, after, drawn, errors, waiting } = this.found;
-    const parts = [h("section", { class: "section" }, this.before), h("section", { class: "section" }, this.measures, this.result)];
-    refill(this.root,
+    refill(this.head,
       this.mat && h("a", { class: "button back", href: "#cut", "data-key": "back" }, words.say("drift_screen.back")),
       h("h1", {}, words.say("drift_screen.title")),
-      this.piece && h("p", {}, words.say("drift_screen.for", this.piece)),
-      this.mat ? parts.reverse() : parts);
+      this.piece && h("p", {}, words.say("drift_screen.for", this.piece)));
     this.before.show({ form, expected, errors, words });
     this.measures.show({ measured, strip, drawn, errors, words });
     this.result.show({ found: after, trim: drawn?.trim ?? null, cost: this.#cost(), waiting, words });

@@ -11,17 +11,14 @@ import "../components/ways-list.js";
 const KEPT = "rulers";
 
 export class RulersScreen {
-  #touched = new Set();
+  #touched = new Set(); // fields whose errors are shown; null once all are
 
   /** @param {{python, store, settings, shelf}} parts what the page wires it to */
   constructor(parts) {
     Object.assign(this, parts);
     this.state = { drawn: {}, ways: null, pictures: null, piece: null, editing: null };
     this.draft = { drawn: null, errors: {} };
-    this.root = h("main", { class: "screen" });
-    this.list = document.createElement("ruler-list");
-    this.editor = document.createElement("ruler-editor");
-    this.ways = document.createElement("ways-list");
+    this.#make();
     this.#listen();
   }
 
@@ -40,6 +37,19 @@ export class RulersScreen {
     this.state.piece = await askedPiece(this.store);
     if (this.state.editing) this.#askDraft();
     await Promise.all([this.#askDrawn(), this.#askWays()]);
+  }
+
+  /** The parts stay where they are put, so that showing anew moves neither the focus nor the page. */
+  #make() {
+    this.list = document.createElement("ruler-list");
+    this.editor = document.createElement("ruler-editor");
+    this.ways = document.createElement("ways-list");
+    this.title = h("h1");
+    this.intro = h("p");
+    this.about = h("div", { class: "section" });
+    this.listPart = h("section", { class: "section" }, this.intro, this.list);
+    this.waysPart = h("section", { class: "section ways-part" }, this.about, this.ways);
+    this.root = h("main", { class: "screen rulers-screen" }, this.title, this.editor, this.listPart, this.waysPart);
   }
 
   #listen() {
@@ -79,7 +89,7 @@ export class RulersScreen {
   }
 
   #drafted(draft) {
-    for (const field of changedFields(this.state.editing.draft, draft)) this.#touched.add(field);
+    for (const field of changedFields(this.state.editing.draft, draft)) this.#touched?.add(field);
     this.#put({ editing: { ...this.state.editing, draft } });
     return this.#askDraft();
   }
@@ -157,26 +167,30 @@ export class RulersScreen {
   #show() {
     const { words } = this.settings;
     const { editing } = this.state;
-    refill(this.root, h("h1", {}, words.say("rulers_screen.title")), editing ? this.editor : [this.#listPart(words), this.#waysPart(words)]);
-    if (editing) this.editor.show({ draft: editing.draft, drawn: this.draft.drawn, known: editing.place !== null, errors: this.#shownErrors(), words });
+    refill(this.title, words.say("rulers_screen.title"));
+    this.editor.hidden = !editing;
+    this.listPart.hidden = this.waysPart.hidden = Boolean(editing);
+    if (editing) return this.editor.show({ draft: editing.draft, drawn: this.draft.drawn, known: editing.place !== null, errors: this.#shownErrors(), words });
+    this.#showList(words);
+    this.#showWays(words);
   }
 
-  #listPart(words) {
+  #showList(words) {
     const entries = this.shelf.entries().map((entry) => ({ ...entry, drawn: this.state.drawn[entry.ruler.name] }));
+    refill(this.intro, words.say("rulers_screen.intro"));
     this.list.show({ entries, words });
-    return h("section", { class: "section" }, h("p", {}, words.say("rulers_screen.intro")), this.list);
   }
 
-  #waysPart(words) {
+  #showWays(words) {
     const { piece, ways, pictures } = this.state;
-    if (!ways || !piece) return h("p", { class: "soft", role: "status" }, words.say("page.waiting"));
     const { values } = this.settings;
-    this.ways.show({ answer: ways, pictures, picked: pickedFor(values, piece, this.shelf.owned()), words });
-    return h("section", { class: "section ways-part" },
+    this.ways.hidden = !ways;
+    if (!ways) return refill(this.about, h("p", { class: "soft", role: "status" }, words.say("page.waiting")));
+    refill(this.about,
       h("h2", {}, words.say("rulers_screen.ways_title")),
-      h("p", {}, words.say(`rulers_screen.ways_for.${values.hand}`, piece), " ", h("a", { href: "#count" }, words.say("rulers_screen.another_piece"))),
-      h("p", { class: "soft small" }, words.say("rulers_screen.order")),
-      this.ways);
+      h("p", {}, words.say(`rulers_screen.ways_for.${values.hand}`, piece), " ", h("a", { href: "#count", "data-key": "piece" }, words.say("rulers_screen.another_piece"))),
+      h("p", { class: "soft small" }, words.say("rulers_screen.order")));
+    this.ways.show({ answer: ways, pictures, picked: pickedFor(values, piece, this.shelf.owned()), words });
   }
 }
 

@@ -1,0 +1,37 @@
+"""What the page keeps, read and written from outside as it stands in the browser's store."""
+
+from phone import until
+from playwright.sync_api import Page
+
+_ASKED = """([store, work, value, name]) => new Promise((done, failed) => {
+  const opening = indexedDB.open("matside");
+  opening.onerror = failed;
+  opening.onsuccess = () => {
+    const doing = opening.result.transaction(store, "readwrite");
+    const asked = work === "put" ? doing.objectStore(store).put(value, name) : doing.objectStore(store)[work](name);
+    doing.oncomplete = () => { opening.result.close(); done(asked.result); };
+    doing.onerror = failed;
+  };
+})"""
+
+
+def _ask(page: Page, store: str, work: str, value=None, name=None):
+    return page.evaluate(_ASKED, [store, work, value, name])
+
+
+def keep(page: Page, name: str, value) -> None:
+    """Puts a value under a name; the page reads it when it is loaded next."""
+    until(page, "document.querySelector('.frame')")
+    _ask(page, "kept", "put", value, name)
+
+
+def kept(page: Page, name: str):
+    """The value under a name, or None."""
+    return _ask(page, "kept", "get", name=name)
+
+
+def sitting(page: Page) -> dict:
+    """The sitting at hand, with its scripts and its log."""
+    name = kept(page, "sitting")
+    events = [event for event in _ask(page, "log", "getAll") if event["sitting"] == name]
+    return {**_ask(page, "sittings", "get", name=name), "events": events}

@@ -1,0 +1,80 @@
+"""One page for many tests: Python starts once, and what a test needs is set by hand, as a user would."""
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+from kept_state import kept
+from phone import SCREEN, Watched, until
+from playwright.sync_api import Browser, Page, expect
+
+# Time goes on by leaps, so that no test waits for the half second in which a second cut would be a bump.
+_LEAPING = "const real = Date.now; let leapt = 0; window.leap = (ms) => { leapt += ms; }; Date.now = () => real() + leapt;"
+
+
+@contextmanager
+def one_page(browser: Browser, url: str) -> Iterator[Page]:
+    """A page of its own phone; at the end, no complaint may have come up in it."""
+    context = browser.new_context(**SCREEN)
+    watched = Watched(context)
+    page = context.new_page()
+    page.add_init_script(_LEAPING)
+    page.goto(url)
+    page.locator("main h1").wait_for()
+    yield page
+    assert watched.unexpected() == []
+    context.close()
+
+
+def go(page: Page, screen: str) -> None:
+    """Goes to a screen by its address."""
+    page.evaluate("(screen) => { location.hash = screen; }", screen)
+
+
+def ask_for(page: Page, size: int, cloth: str = "Fat quarter") -> None:
+    """Asks for diamonds of 60° and this size, in inches, from a kind of cloth."""
+    go(page, "count")
+    page.get_by_role("button", name=str(size), exact=True).first.click()
+    page.get_by_role("button", name=cloth, exact=True).click()
+    until_kept(page, "count", lambda found: found["answers"]["piece"]["size"] == size and found["answers"]["count"])
+
+
+def choose(page: Page, group: str, name: str) -> None:
+    """Settles something in the tools."""
+    go(page, "tools")
+    chip = page.get_by_role("group", name=group, exact=True).get_by_role("button", name=name, exact=True)
+    chip.click()
+    expect(chip).to_have_attribute("aria-pressed", "true")
+
+
+def until_kept(page: Page, name: str, fits):
+    """What is kept under a name as soon as it fits."""
+    for _ in range(600):
+        found = kept(page, name)
+        if found is not None and fits(found):
+            return found
+        page.wait_for_timeout(50)
+    raise AssertionError(f"what is kept under {name} never fits: {found}")
+
+
+def begin(page: Page) -> None:
+    """Begins the guide for what was asked for."""
+    go(page, "count")
+    page.locator("[data-key=start]").click()
+    page.locator(".mat-sentence").wait_for()
+
+
+def tap(page: Page, key: str) -> None:
+    """Taps a button at the mat, half a second after the tap before, and waits for what it does."""
+    before = page.locator("mat-view").inner_text()
+    page.evaluate("leap(600)")
+    page.locator(f"mat-view [data-key={key}]").click()
+    until(page, "(before) => document.querySelector('mat-view').innerText !== before", before)
+
+
+def tap_until(page: Page, selector: str, text: str) -> None:
+    """Goes on cutting until something is said."""
+    for _ in range(100):
+        if text in page.locator(selector).inner_text():
+            return
+        tap(page, "zone")
+    raise AssertionError(f"{text!r} was never said")
