@@ -45,6 +45,7 @@ export class FabricList extends HTMLElement {
           state.colouring.way === "random" && button("shuffle", say("shuffle"), () => emit(this, "shuffle")),
           tapped > 0 && button("untap", say("untap", { n: tapped }), () => emit(this, "untap"))),
         choiceField({ name: "colouring.rest", label: say("rest"), taken: state.colouring.rest, choices: [["", say("rest_follows")], ...state.fabrics.map(({ id, name }) => [id, name])] }),
+        state.setting === "stars" && choiceField({ name: "colouring.joining", label: say("joining"), taken: state.colouring.joining ?? "", choices: [["", say("rest_follows")], ...state.fabrics.map(({ id, name }) => [id, name])] }),
         h("ul", { class: "list", "aria-label": say("fabrics") }, state.fabrics.map((fabric, place) => this.#row(fabric, place, shown, say))),
         button("add-fabric", say("fabric_add"), () => emit(this, "add-fabric"))));
   }

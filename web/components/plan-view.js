@@ -3,6 +3,7 @@
 import { pieceName } from "../lib/cut-words.js";
 import { emit, h, refill } from "../lib/dom.js";
 import { clothDrawing } from "../lib/drawing.js";
+import { isLight } from "../lib/swatch.js";
 import { tickField } from "./choice-field.js";
 import { needName } from "./need-list.js";
 
@@ -33,6 +34,7 @@ export class PlanView extends HTMLElement {
         strips(layout).map(([key, n, strip]) => h("li", { "data-strip": key }, say("strips", { n, size: strip.size, run: strip.run, count: strip.count, name: pieceName(strip.piece, words) }))),
         layout.left_whole.map(([length, width]) => h("li", {}, words.say("page.left_whole", { length, width })))));
     if (colour) card.style.setProperty("--fabric", colour);
+    if (colour) card.style.setProperty("--fabric-line", isLight(colour) ? "#2b2035" : "#ffffff");
     return card;
   }
 }

@@ -42,10 +42,10 @@ function partsOf({ binding, backing, batting, buying }, length) {
   };
 }
 
-function colouringOf({ fabrics, colouring }, key) {
-  const { way, seed, rest, changes } = colouring;
+function colouringOf({ fabrics, colouring, setting }, key) {
+  const { way, seed, rest, joining, changes } = colouring;
   const used = fabrics.filter(({ used }) => used).map(({ id }) => id);
-  return { way, seed, fabrics: used, ...(rest && { rest }), ...(changes[key]?.length && { changes: changes[key] }) };
+  return { way, seed, fabrics: used, ...(rest && { rest }), ...(joining && setting === "stars" && { joining }), ...(changes[key]?.length && { changes: changes[key] }) };
 }
 
 function fabricOf({ fabric }) {

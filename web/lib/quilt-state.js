@@ -29,7 +29,7 @@ export function freshQuilt(units, nameOf) {
     backing: { on: true, overlap: start.over, fabric: "" },
     batting: { on: true, overlap: start.over },
     fabrics: [0, 1, 2].map((number) => freshFabric(`f${number + 1}`, number, nameOf)),
-    colouring: { way: "rings", seed: 1, rest: "", changes: {} },
+    colouring: { way: "rings", seed: 1, rest: "", joining: "", changes: {} },
     buying: {
       usable_width: start.bolt, straighten: start.straighten, shrink_length: "0", shrink_width: "0", spare_percent: "0", spare_pieces: "0",
       round_to: start.round_to, quarter_length: start.quarter[0], quarter_width: start.quarter[1], price_by: start.by,
@@ -61,7 +61,7 @@ export function withoutFabric(state, id) {
     borders: state.borders.map(free),
     binding: free(state.binding),
     backing: free(state.backing),
-    colouring: { ...state.colouring, rest: other(state.colouring.rest), changes: Object.fromEntries(changes) },
+    colouring: { ...state.colouring, rest: other(state.colouring.rest), joining: other(state.colouring.joining), changes: Object.fromEntries(changes) },
   };
 }
 

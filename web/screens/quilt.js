@@ -277,7 +277,7 @@ export class QuiltScreen {
     const shown = { state, errors, words, sizes: answers.sizes, tapped: this.#changes().length, colourOf: this.#colourOf };
     const { colouring, buying, fabrics, ...form } = state;
     this.#part("quilt-form", shown, [...Object.values(form), fabrics, errors, shown.sizes]);
-    this.#part("fabric-list", shown, [fabrics, colouring, errors, shown.tapped]);
+    this.#part("fabric-list", shown, [fabrics, colouring, form.setting, errors, shown.tapped]);
     this.#part("buying-form", shown, [buying, errors]);
     this.#part("buying-list", { ...shown, answer: answers.buying }, [answers.buying, fabrics, buying, errors]);
     this.#part("kit-list", { ...shown, answer: answers.buying }, [answers.buying, fabrics, buying]);
