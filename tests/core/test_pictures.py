@@ -129,4 +129,4 @@ def test_a_chosen_way_of_cutting_strips_is_kept_for_cloths_of_any_length():
     index = at[22].index(["12½ square"])
     assert at[10][index] != ["12½ square"]
     script = drawn("guide", piece=piece, cloth={"kind": "ten_inch_square"}, chosen={"strip": index})["script"]
-    assert {tuple(step["values"]["rulers"]) for step in script["steps"] if step["do"] == "strip"} == {("12½ square",)}
+    assert {tuple(step["values"]["way"]["rulers"]) for step in script["steps"] if step["do"] == "strip"} == {("12½ square",)}
