@@ -4,6 +4,8 @@ import { emit, h, refill } from "../lib/dom.js";
 import { sayNumber } from "../lib/measure.js";
 import "./scene-view.js";
 
+const LEAST_SEEN = 1 / 32; // inches: less is shown as nothing
+
 /**
  * Shows the core's `found` (or null) and its picture of the `trim` (or null). At the mat, `cost` is how many cuts the
  * mend takes off the strip; then it emits `trimmed`.
@@ -48,6 +50,7 @@ function moves(found, trim, words) {
 }
 
 function told(found, words) {
+  const seen = (length) => Math.abs(length ?? 0) >= LEAST_SEEN;
   const degrees = (value) => sayNumber(Math.abs(value), words.locale, 1);
   const { growth, shift, by_size: bySize } = found.row_error;
   const angle = { angle: degrees(found.angle), error: degrees(found.error), size: found.size };
@@ -55,15 +58,16 @@ function told(found, words) {
     words.say("check.found", angle),
     words.say("check.sure_to", { sure_to: degrees(found.sure_to) }),
     Math.abs(found.error) < found.sure_to && words.say("check.unsure"),
-    growth && words.say(`check.row.${growth < 0 ? "growth_short" : "growth"}`, { growth: Math.abs(growth) }),
-    shift && words.say("check.row.shift", { shift: Math.abs(shift) }),
-    bySize && words.say(`check.row.${bySize < 0 ? "by_size_short" : "by_size"}`, { by_size: Math.abs(bySize) }),
+    seen(growth) && words.say(`check.row.${growth < 0 ? "growth_short" : "growth"}`, { growth: Math.abs(growth) }),
+    seen(shift) && words.say("check.row.shift", { shift: Math.abs(shift) }),
+    seen(bySize) && words.say(`check.row.${bySize < 0 ? "by_size_short" : "by_size"}`, { by_size: Math.abs(bySize) }),
   ].filter(Boolean);
 }
 
 function stripTold(strip, words) {
   if (strip.planned === null) return null;
-  return h("li", { class: strip.enough ? null : "warn" }, words.say(`check.strip.${strip.enough ? "enough" : "short"}`, strip));
+  const n = strip.enough ? strip.planned : strip.pieces;
+  return h("li", { class: strip.enough ? null : "warn" }, words.say(`check.strip.${strip.enough ? "enough" : "short"}`, { ...strip, n }));
 }
 
 function picture(trim, words) {
