@@ -62,6 +62,7 @@ def test_a_fat_quarter_from_the_first_visit_to_the_last_cut_with_the_server_gone
     assert totals(page) == (15, 15)
     assert page.locator(".mat-count").inner_text() == "15"
     assert counted(page) == 15
+    page.evaluate("leap(600)")
     page.locator(".mat-zone").tap()
     page.locator("answer-view").wait_for()
 
