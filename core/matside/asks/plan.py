@@ -1,13 +1,14 @@
 """The ask `plan`: everything that is needed from the cloths on hand; exact, resumable, within a budget of work."""
 
+from collections import Counter
 from collections.abc import Generator
 
 from ..errors import Refusal
 from ..fields import Fields
 from ..pieces import read_piece
 from ..plan.basket import GRAINS, BasketCloth, Need
-from ..plan.layouts import Laid, Layout
-from ..plan.planning import Plan, Planner, grouped
+from ..plan.layouts import Laid
+from ..plan.planning import CutCloths, Plan, Planner
 from .cloth import MOST_OUTLINES
 
 MOST_CLOTHS = 1_000
@@ -30,21 +31,21 @@ def search(request: dict) -> Generator[dict, str | None, None]:
 
     Sent "show", it yields the progress once more with the whole best plan so far as `plan`.
     """
-    planner, cloths = _planner(Fields(request))
+    planner = _planner(Fields(request))
     for _ in planner.run():
         wish = yield {"progress": _progress(planner)}
         if wish == "show":
-            yield {"progress": {**_progress(planner), "plan": _described(planner, planner.best(), cloths)}}
-    yield {"ok": True, **_described(planner, planner.best(), cloths)}
+            yield {"progress": {**_progress(planner), "plan": _described(planner)}}
+    yield {"ok": True, **_described(planner)}
 
 
-def _planner(fields: Fields) -> tuple[Planner, list[BasketCloth]]:
+def _planner(fields: Fields) -> Planner:
     needs = [_need(piece) for piece in fields.objects("pieces", MOST_KINDS, 1)]
     cloths = [_cloth(cloth) for cloth in fields.objects("cloths", MOST_CLOTHS)]
     _check_ids("pieces", [need.id for need in needs])
     _check_ids("cloths", [cloth.id for cloth in cloths])
     work = fields.count("work", 1, MOST_WORK, default=USUAL_WORK)
-    return Planner(needs, cloths, fields.choice("grain", GRAINS, "any"), work), cloths
+    return Planner(needs, cloths, fields.choice("grain", GRAINS, "any"), work)
 
 
 def _need(fields: Fields) -> Need:
@@ -66,9 +67,11 @@ def _cloth(fields: Fields) -> BasketCloth:
 
 
 def _check_ids(name: str, ids: list[str]) -> None:
+    seen: set[str] = set()
     for i, given in enumerate(ids):
-        if given in ids[:i]:
+        if given in seen:
             raise Refusal(f"{name}[{i}].id", "plan_id_taken", given=given)
+        seen.add(given)
 
 
 def _progress(planner: Planner) -> dict:
@@ -77,47 +80,59 @@ def _progress(planner: Planner) -> dict:
     return {
         "best": {"missing_area": missing, "area_opened": opened},
         "bound": {"missing_area": least_missing, "area_opened": least_opened},
-        "steps": planner.meter.steps,
+        "steps": planner.steps,
     }
 
 
-def _described(planner: Planner, plan: Plan, cloths: list[BasketCloth]) -> dict:
-    needs = planner.needs
-    opened = {cloth.id: 0 for cloth in cloths}
-    for cloth, _ in plan.layouts:
-        opened[cloth.id] += 1
-    drawn = sum(plan.made) <= MOST_OUTLINES
-    proven = plan.proven
+def _described(planner: Planner) -> dict:
+    plan, needs = planner.best(), planner.needs
+    opened = Counter({cloth.id: 0 for cloth in planner.cloths})
+    for item in plan.cut:
+        opened[item.cloth.id] += item.times
+    layouts = list(_layouts(plan, needs))
     return {
         "made": {need.id: made for need, made in zip(needs, plan.made)},
         "missing": {need.id: need.need - made for need, made in zip(needs, plan.made)},
-        "opened": opened,
+        "opened": dict(opened),
         "area_opened": plan.area_opened,
         "missing_area": plan.missing_area,
-        "proven": proven,
-        **({} if proven else {"bound": {"missing_area": plan.bound[0], "area_opened": plan.bound[1]}}),
-        "drawn": drawn,
-        "strips": sum(len(layout.strips) for _, layout in plan.layouts),
-        "layouts": [_layout(*item, needs, drawn) for item in grouped(plan.layouts)],
-        "steps": planner.meter.steps,
+        "proven": plan.proven,
+        **({} if plan.proven else {"bound": {"missing_area": plan.bound[0], "area_opened": plan.bound[1]}}),
+        "drawn": all(layout["drawn"] for layout in layouts),
+        "strips": sum(item.times * len(item.layout.strips) for item in plan.cut),
+        "layouts": layouts,
+        "left_whole": _left_whole(planner.cloths, plan, opened),
+        "fabrics": _fabrics(needs, plan),
+        "steps": planner.steps,
     }
 
 
-def _layout(cloth: BasketCloth, times: int, layout: Layout, needs: list[Need], drawn: bool) -> dict:
-    division = layout.division and {"along": layout.division[0], "at": layout.division[1]}
+def _layouts(plan: Plan, needs: list[Need]):
+    """The layouts; those that come first have the first claim on the outlines that an answer may hold."""
+    room = MOST_OUTLINES
+    for item in plan.cut:
+        pieces = sum(laid.strip.count for laid in item.layout.strips)
+        drawn = pieces <= room
+        room -= pieces if drawn else 0
+        yield _layout(item, needs, drawn)
+
+
+def _layout(item: CutCloths, needs: list[Need], drawn: bool) -> dict:
+    division = item.layout.division and {"along": item.layout.division[0], "at": item.layout.division[1]}
     return {
-        "cloth": cloth.id,
-        "length": cloth.length,
-        "width": cloth.width,
-        "times": times,
+        "cloth": item.cloth.id,
+        "length": item.cloth.length,
+        "width": item.cloth.width,
+        "times": item.times,
         "division": division,
-        "strips": [_strip(laid, needs, drawn) for laid in layout.strips],
-        "left_whole": layout.left_whole,
+        "drawn": drawn,
+        "strips": [_strip(laid, needs, drawn) for laid in item.layout.strips],
+        "left_whole": item.layout.left_whole,
     }
 
 
 def _strip(laid: Laid, needs: list[Need], drawn: bool) -> dict:
-    need, strip = needs[laid.kind], laid.strip
+    need, strip = needs[laid.need], laid.strip
     return {
         "x": strip.x,
         "y": strip.y,
@@ -127,4 +142,38 @@ def _strip(laid: Laid, needs: list[Need], drawn: bool) -> dict:
         "piece": need.id,
         "count": strip.count,
         "outlines": strip.outlines(need.shape) if drawn else [],
+    }
+
+
+def _left_whole(cloths: list[BasketCloth], plan: Plan, opened: Counter) -> list[dict]:
+    """What remains of every cloth by size: rectangles left of those that are cut, and those that are not opened."""
+    rests: Counter = Counter()
+    for item in plan.cut:
+        for length, width in item.layout.left_whole:
+            rests[item.cloth.id, length, width, True] += item.times
+    for cloth in cloths:
+        rests[cloth.id, float(cloth.length), float(cloth.width), False] += cloth.count - opened[cloth.id]
+    return [
+        {"cloth": name, "length": length, "width": width, "opened": cut, "count": count}
+        for (name, length, width, cut), count in rests.items()
+        if count
+    ]
+
+
+def _fabrics(needs: list[Need], plan: Plan) -> list[dict]:
+    """Totals for each fabric that is needed or cut, by its name (null: none given), in the order in which they come up."""
+    names = dict.fromkeys([need.fabric for need in needs] + [item.cloth.fabric for item in plan.cut])
+    return [_fabric(name, needs, plan) for name in names]
+
+
+def _fabric(name: str | None, needs: list[Need], plan: Plan) -> dict:
+    of_it = [(need, made) for need, made in zip(needs, plan.made) if need.fabric == name]
+    cut = [item for item in plan.cut if item.cloth.fabric == name]
+    return {
+        "fabric": name,
+        "made": sum(made for _, made in of_it),
+        "missing": sum(need.need - made for need, made in of_it),
+        "opened": sum(item.times for item in cut),
+        "area_opened": float(sum(item.cloth.length * item.cloth.width * item.times for item in cut)),
+        "strips": sum(item.times * len(item.layout.strips) for item in cut),
     }

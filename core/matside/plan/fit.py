@@ -13,7 +13,9 @@ from .prices import Book, Prices, mixture
 from .problem import less
 
 #: With more cloths than this, those that the linear programme cuts alike are taken from it as they are.
-_MOST_CLOTHS = 18
+MOST_CLOTHS = 18
+#: With more sorts of cloth than this the linear programme takes too long.
+_MOST_SORTS = 80
 _PRICE = "price"
 #: Quick looks, new prices, or the part of the gap that a search may spend.
 _STAGES = (beam, dive, _PRICE, beam, 0.1, 0.4, 1.0)
@@ -32,6 +34,7 @@ class Fit:
     def __init__(self, book: Book, opened: tuple[int, ...], allowed: float, improve: bool = False):
         self.book = book
         self.problem = book.problem
+        self.set = opened
         self.opened = opened
         self.needs = book.problem.needs
         self.allowed = allowed
@@ -55,7 +58,9 @@ class Fit:
 
     def _planned(self) -> list:
         number = sum(self.opened)
-        if number > _MOST_CLOTHS:
+        if sum(1 for n in self.opened if n) > _MOST_SORTS:
+            return []
+        if number > MOST_CLOTHS:
             return list(_STAGES[_STAGES.index(_PRICE) :])
         if number > _FEW_CLOTHS:
             return list(_STAGES)
@@ -113,7 +118,7 @@ class Fit:
             if mixed.missing > 0:
                 break
         self._prices = mixed.prices
-        if sum(self.opened) > _MOST_CLOTHS:
+        if sum(self.opened) > MOST_CLOTHS:
             self._fix(mixed.mixed)
 
     def _fix(self, mixed) -> None:

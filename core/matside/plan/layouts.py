@@ -1,22 +1,20 @@
 """Cut patterns as layouts: where every strip lies in its cloth, with just the pieces that are needed."""
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
 from ..cloth import PlacedStrip
-from ..shapes import Shape
+from ..shapes import SMALLEST, Shape
 from ..strips import needed_length
-from ..units import SAME
 from .patterns import Pattern
 from .ways import Part, Way
 
 
 @dataclass(frozen=True, slots=True)
 class Laid:
-    """One strip in its cloth and the number of the kind of piece that it gives."""
+    """One strip in its cloth and the number of the need that it serves."""
 
-    kind: int
+    need: int
     strip: PlacedStrip
 
 
@@ -29,73 +27,74 @@ class Layout:
     left_whole: tuple[tuple[float, float], ...]
 
 
-def laid_out(pattern: Pattern, way: Way, shapes: list[Shape], left: list[int]) -> Layout:
-    """A pattern's strips in their cloth; takes what they give off `left`, the pieces still needed of each kind.
+@dataclass(slots=True)
+class Claims:
+    """Pieces that are still needed of each kind, and strips of each kind that are still to come in cloths cut later."""
+
+    left: list[int]
+    to_come: list[int]
+
+    def last(self, gives: list[int]) -> list[bool]:
+        """Whether strips of a kind end with the cloths in hand, which give so many: all is made, or no others come."""
+        return [rest <= give or not more for rest, give, more in zip(self.left, gives, self.to_come)]
+
+
+def laid_out(pattern: Pattern, way: Way, numbers, shapes: list[Shape], claims: Claims, times: int):
+    """A pattern's layouts in so many cloths, as (how many, layout); what they give is claimed.
 
     Big strips come first, so that the wide cuts are made while the cloth is whole. A strip none of whose pieces is
-    needed any more is not cut, and the last strip of a kind ends where its last piece does.
+    needed any more is not cut, and the last strip of a kind ends where its last piece does; so the last cloths may
+    be laid out otherwise than the first, and a cloth that nothing is needed from has no layout. `numbers` are those
+    of the needs that the kinds stand for.
     """
-    strips, wholes = [], []
+    while times:
+        gives = _given(pattern, way, len(claims.left))
+        whole = min((rest // give for rest, give in zip(claims.left, gives) if give), default=0)
+        number = min(times, max(1, whole))
+        last = claims.last([number * give for give in gives]) if number == times or not whole else [False] * len(gives)
+        layout, rest = _laid_out(pattern, way, numbers, shapes, claims.left, last)
+        if not layout.strips:
+            return
+        yield number, layout
+        claims.left = [before - number * (before - after) for before, after in zip(claims.left, rest)]
+        times -= number
+
+
+def _given(pattern: Pattern, way: Way, kinds: int) -> list[int]:
+    gives = [0] * kinds
+    for part, kind, count in pattern.strips:
+        gives[kind] += count * way.parts[part].gives[kind]
+    return gives
+
+
+def _laid_out(pattern: Pattern, way: Way, numbers, shapes, left: list[int], last: list[bool]) -> tuple[Layout, list[int]]:
+    left, strips, wholes = list(left), [], []
+    ahead = [sum(count for _, kind, count in pattern.strips if kind == k) for k in range(len(left))]
     for number, part in enumerate(way.parts):
-        corner = _corner(way, number)
-        chosen = sorted((kind, count) for at, kind, count in pattern.strips if at == number)
-        ordered = sorted(chosen, key=lambda item: -shapes[item[0]].size)
-        used = Fraction(0)
-        for laid in _part_strips(part, corner, ordered, shapes, left):
-            strips.append(laid)
-            used += laid.strip.size
-        wholes.append(_rest(part, used))
-    return Layout(tuple(strips), way.division, tuple(rest for rest in wholes if min(rest) > SAME))
+        chosen = sorted((-shapes[kind].size, kind, count) for at, kind, count in pattern.strips if at == number)
+        offset = Fraction(0)
+        for _, kind, count in chosen:
+            for _ in range(count):
+                ahead[kind] -= 1
+                pieces = min(left[kind], part.gives[kind])
+                if pieces:
+                    left[kind] -= pieces
+                    ends = pieces < part.gives[kind] or last[kind] and not (left[kind] and ahead[kind])
+                    strip = _placed(part, _corner(way, number), offset, ends, shapes[kind], pieces)
+                    strips.append(Laid(numbers[kind], strip))
+                    offset += shapes[kind].size
+                    wholes.append(_turned(part, part.run - float(strip.run), float(strip.size)))
+        wholes.append(_turned(part, part.run, part.breadth - float(offset)))
+    rests = tuple(sorted(rest for rest in wholes if min(rest) >= SMALLEST))
+    return Layout(tuple(strips), way.division, rests), left
 
 
-def simplest(pattern: Pattern, wanted: tuple[int, ...], ways: list[Way], sizes: list[float]) -> Pattern:
-    """The pattern itself, or one of an undivided way that gives all that is wanted with no more strips.
-
-    A person cuts an undivided cloth sooner, and the fewer strips the better.
-    """
-    found = [pattern]
-    for number, way in enumerate(ways):
-        strips = _undivided(way, wanted, sizes)
-        if strips is not None:
-            found.append(Pattern(wanted, number, strips))
-    return min(found, key=lambda each: (_strip_count(each), ways[each.way].division is not None))
-
-
-def _undivided(way: Way, wanted: tuple[int, ...], sizes: list[float]) -> tuple[tuple[int, int, int], ...] | None:
-    if way.division is not None:
-        return None
-    part, strips, used = way.parts[0], [], 0.0
-    for kind, (need, gives, size) in enumerate(zip(wanted, part.gives, sizes)):
-        if need and not gives:
-            return None
-        if need:
-            strips.append((0, kind, -(-need // gives)))
-            used += strips[-1][2] * size
-    return tuple(strips) if used <= part.breadth + SAME else None
-
-
-def _strip_count(pattern: Pattern) -> int:
-    return sum(count for _, _, count in pattern.strips)
-
-
-def _part_strips(part: Part, corner, ordered, shapes: list[Shape], left: list[int]) -> Iterator[Laid]:
-    offset = Fraction(0)
-    for kind, count in ordered:
-        shape = shapes[kind]
-        for _ in range(count):
-            pieces = min(left[kind], part.gives[kind])
-            if pieces:
-                left[kind] -= pieces
-                run = part.run if pieces == part.gives[kind] else needed_length(shape, pieces)
-                yield Laid(kind, _placed(part, corner, offset, run, shape, pieces))
-                offset += shape.size
-
-
-def _placed(part: Part, corner, offset: Fraction, run: float, shape: Shape, pieces: int) -> PlacedStrip:
+def _placed(part: Part, corner, offset: Fraction, ends: bool, shape: Shape, pieces: int) -> PlacedStrip:
+    """A strip as long as its part, or one that ends where its last piece does."""
     x, y = corner
-    along_length = part.along == "length"
-    place = (x, y + offset) if along_length else (x + offset, y)
-    return PlacedStrip(*(Fraction(side) for side in place), part.along, Fraction(run), shape.size, pieces)
+    run = min(part.run, needed_length(shape, pieces)) if ends else part.run
+    place = (x, y + offset) if part.along == "length" else (x + offset, y)
+    return PlacedStrip(*place, part.along, Fraction(run), shape.size, pieces)
 
 
 def _corner(way: Way, number: int) -> tuple[Fraction, Fraction]:
@@ -105,7 +104,6 @@ def _corner(way: Way, number: int) -> tuple[Fraction, Fraction]:
     return (Fraction(at), Fraction(0)) if side == "length" else (Fraction(0), Fraction(at))
 
 
-def _rest(part: Part, used: Fraction) -> tuple[float, float]:
-    across = part.breadth - float(used)
-    return (part.run, across) if part.along == "length" else (across, part.run)
-
+def _turned(part: Part, run: float, across: float) -> tuple[float, float]:
+    """A rectangle of the part as (length, width) in the cloth."""
+    return (run, across) if part.along == "length" else (across, run)

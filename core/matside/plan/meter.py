@@ -6,15 +6,10 @@ from collections.abc import Iterator
 SLICE = 2_000
 
 
-class WorkDone(Exception):
-    """The budget is spent: whoever holds the best plan so far answers with it."""
-
-
 class Meter:
-    """Counts the steps of one search towards its next pause and towards its budget."""
+    """Counts the steps of one search, and how many are left to its next pause."""
 
-    def __init__(self, work: float = float("inf")):
-        self.work = work
+    def __init__(self):
         self.steps = 0
         self._pause_at = SLICE
 
@@ -23,7 +18,7 @@ class Meter:
         self.steps += steps
 
     def pause(self) -> Iterator[None]:
-        """Yields once when a slice is full; raises `WorkDone` when the budget is spent. To be used with `yield from`.
+        """Yields once when a slice is full. To be used with `yield from`.
 
         >>> meter = Meter()
         >>> meter.add(1_999); len(list(meter.pause()))
@@ -34,5 +29,3 @@ class Meter:
         if self.steps >= self._pause_at:
             self._pause_at = self.steps + SLICE
             yield
-        if self.steps >= self.work:
-            raise WorkDone

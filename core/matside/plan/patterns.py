@@ -52,22 +52,16 @@ class Patterns:
         self._needs = tuple(kind.need for kind in kinds)
         self._known: dict[tuple[float, ...], tuple[float, list[tuple[float, Pattern]]]] = {}
         self._failed: dict[tuple[float, ...], tuple[float, int, list[tuple[float, Pattern]]]] = {}
-        self._sizes = [kind.size for kind in kinds]
+        self.sizes = [kind.size for kind in kinds]
         self._tables: dict[tuple[int, ...], int] = {}
         self._outlines = [self._outline(way) for way in self.ways]
         self._beyond = [self._outline(way) for way in ways if not way.real]
         self._gives = list(self._tables)
-        self._per_width = [tuple(g / size for g, size in zip(gives, self._sizes)) for gives in self._tables]
+        self._per_width = [tuple(g / size for g, size in zip(gives, self.sizes)) for gives in self._tables]
         #: The most of each kind that a cloth gives when it gives no other.
-        self.most = tuple(self._most_of(kind) for kind in range(len(kinds)))
-
-    def _most_of(self, kind: int) -> int:
-        size, gives = self._sizes[kind], [table[kind] for table in self._gives]
-        outlines = self._outlines + self._beyond
-        return min(
-            self._needs[kind],
-            max((gives[a] * int(x / size) + gives[b] * int(y / size) for a, x, b, y in outlines), default=0),
-        )
+        self.undivided_first = sorted(range(len(self.ways)), key=lambda number: self.ways[number].division is not None)
+        #: The most of each kind that one strip gives.
+        self.most_of_a_strip = tuple(max(gives) for gives in zip(*self._tables))
 
     def best(self, prices, needs, above: float = -1.0, most_branches: int = _MOST_IN_ALL) -> Best:
         """The pattern of most worth, if one is worth more than `above`; gives up after about so many branches."""
@@ -131,7 +125,7 @@ class Patterns:
     def _fill(self, way: int, prices, needs, above: float, most: int, every: bool) -> Filling:
         parts = [part.gives for part in self.ways[way].parts]
         rooms = self._outlines[way][1::2]
-        return fill(items(self._sizes, parts, prices, needs), rooms, needs, above, most, every)
+        return fill(items(self.sizes, parts, prices, needs), rooms, needs, above, most, every)
 
     def _outline(self, way: Way) -> tuple[int, float, int, float]:
         """For each part which table of yields it has, and its breadth; the breadth is 0 for a part that is not there."""
@@ -166,7 +160,7 @@ class Patterns:
             order = orders[table] = sorted(
                 [
                     (price * gives / size, price * need, need * size / gives)
-                    for price, gives, size, need in zip(prices, self._gives[table], self._sizes, needs)
+                    for price, gives, size, need in zip(prices, self._gives[table], self.sizes, needs)
                     if gives and need
                 ],
                 reverse=True,

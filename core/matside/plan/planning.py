@@ -1,26 +1,29 @@
-"""From needs and a basket to a plan: the search's problem, its best cutting, and the layouts of it."""
+"""From needs and a basket to a plan: its groups searched by turns, the best cutting of each, and the layouts."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
-from fractions import Fraction
+from dataclasses import dataclass
 from math import lcm
 
 from .basket import BasketCloth, Need
-from .layouts import Layout, laid_out, simplest
-from .meter import Meter, WorkDone
-from .patterns import Patterns
-from .problem import Problem, Sort
+from .groups import Built, Group, Task, build, groups
+from .layouts import Claims, Layout, laid_out
 from .search import Search
-from .ways import Divider, Kind
+from .tidy import tidy
 from .weights import weights
 
-#: Places of a division that are looked at one by one; beyond, they are thinned and the bound stays true.
-MOST_PLACES = 200
+
+@dataclass(frozen=True, slots=True)
+class CutCloths:
+    """So many cloths of one kind, cut alike."""
+
+    cloth: BasketCloth
+    times: int
+    layout: Layout
 
 
-@dataclass(slots=True)
+@dataclass(frozen=True, slots=True)
 class Plan:
-    """A plan: made and missing by kind, the cloths opened, their layouts, and how much better any plan could be at best.
+    """A plan: pieces made by need, the cloths that are cut, and how much better any plan could be at best.
 
     Areas in square inches. `bound` is (area missing, area opened) that no plan goes below.
     """
@@ -30,7 +33,7 @@ class Plan:
     area_opened: float
     proven: bool
     bound: tuple[float, float]
-    layouts: list[tuple[BasketCloth, Layout]] = field(default_factory=list)
+    cut: list[CutCloths]
 
 
 class Planner:
@@ -38,88 +41,105 @@ class Planner:
 
     def __init__(self, needs: list[Need], cloths: list[BasketCloth], grain: str, work: int):
         self.needs = needs
-        self.shapes = [need.shape for need in needs]
-        self.meter = Meter(work)
-        self._quantum = lcm(*(cloth.length.denominator * cloth.width.denominator for cloth in cloths), 1)
-        self._area = sum(need.shape.area * need.need for need in needs)
-        kinds = self._kinds()
-        self.cloths, sorts = self._sorts(kinds, cloths, grain)
-        self.search = Search(Problem(kinds, sorts, self.meter)) if sorts and self._area else None
+        self.cloths = cloths
+        self.work = work
+        quantum = lcm(*(cloth.length.denominator * cloth.width.denominator for cloth in cloths), 1)
+        heavy = weights([need.shape.area for need in needs], [need.need for need in needs])
+        self._task = Task(needs, heavy, cloths, grain, quantum, heavy[0] / needs[0].shape.area / quantum)
+        self._groups: list[Group] | None = None
+        self._built: list[Built] = []
+        self._searches: list[Search] = []
+
+    @property
+    def steps(self) -> int:
+        """Steps of work so far."""
+        return sum(search.problem.meter.steps for search in self._searches)
 
     def run(self) -> Iterator[None]:
-        """Searches until a plan is proved best, or the budget of work is spent."""
-        if self.search is None:
-            return
-        try:
-            yield from self.search.run()
-        except WorkDone:
-            return
+        """Searches, the groups by turns, until a plan is proved best or the budget of work is spent."""
+        self._groups = yield from groups(self._task)
+        for group in self._groups:
+            built = yield from build(group, self._task)
+            self._built.append(built)
+            self._searches.append(Search(built.problem))
+        running = [search.run() for search in self._searches]
+        while running and self.steps < self.work:
+            for search in list(running):
+                if next(search, _END) is _END:
+                    running.remove(search)
+                yield
 
     def best(self) -> Plan:
         """The best plan so far with its layouts."""
-        if self.search is None:
-            return Plan([0] * len(self.needs), self._area, 0.0, True, (self._area, 0.0))
         left = [need.need for need in self.needs]
-        # Cloths of a sort are taken one after another, all of one entry of the basket before the next.
-        waiting = [(cloth for cloth in group for _ in range(cloth.count)) for group in self.cloths]
-        layouts = [(next(waiting[sort]), self._laid(sort, pattern, left)) for sort, pattern in self._in_order()]
+        cut = [item for built, search in zip(self._built, self._searches) for item in self._laid(built, search, left)]
         made = [need.need - rest for need, rest in zip(self.needs, left)]
-        used = [(cloth, layout) for cloth, layout in layouts if layout.strips]
-        opened = float(sum(cloth.length * cloth.width for cloth, _ in used))
-        missing = sum(need.shape.area * rest for need, rest in zip(self.needs, left))
-        return Plan(made, missing, opened, self.search.proven, self.bound(), used)
+        opened = sum(item.cloth.length * item.cloth.width * item.times for item in cut)
+        return Plan(made, self._area(left), float(opened), self.proven, self.bound(), cut)
+
+    @property
+    def proven(self) -> bool:
+        """Whether no plan does better than the best so far."""
+        ready = self._groups is not None and len(self._searches) == len(self._groups)
+        return ready and all(search.proven for search in self._searches)
 
     def bound(self) -> tuple[float, float]:
         """The area missing and the area opened that no plan goes below."""
-        if self.search is None:
-            return self._area, 0.0
-        share = self.search.least_missing / self.search.problem.total
-        return share * self._area, self.search.least_area / self._quantum
+        if self.proven:
+            return self.reached()
+        in_groups = {number for group in self._groups or [] for number in group.needs}
+        never = sum(self._needed(n) for n in range(len(self.needs)) if self._groups is not None and n not in in_groups)
+        least = sum(
+            search.least_missing / search.problem.total * sum(map(self._needed, built.group.needs)) for built, search in self._pairs()
+        )
+        return never + least, sum(search.least_area for search in self._searches) / self._task.quantum
 
     def reached(self) -> tuple[float, float]:
         """The area missing and the area opened of the best plan so far."""
-        if self.search is None:
-            return self._area, 0.0
-        return self.search.missing / self.search.problem.total * self._area, self.search.area / self._quantum
+        left = [need.need for need in self.needs]
+        for built, search in self._pairs():
+            for number, rest in zip(built.group.needs, search.left):
+                left[number] = rest
+        return self._area(left), sum(search.area for search in self._searches) / self._task.quantum
 
-    def _laid(self, sort: int, pattern, left: list[int]) -> Layout:
-        ways = self.search.problem.sorts[sort].patterns.ways
-        wanted = tuple(min(made, rest) for made, rest in zip(pattern.made, left))
-        tidy = simplest(pattern, wanted, ways, [float(shape.size) for shape in self.shapes])
-        return laid_out(tidy, ways[tidy.way], self.shapes, left)
+    def _pairs(self):
+        return zip(self._built, self._searches)
 
-    def _in_order(self):
-        """Large cloths first: they take the big strips, and what they give too much is left out of the small ones."""
-        cuts = [(sort, pattern) for sort, pattern, times in self.search.cutting for _ in range(times)]
-        return sorted(cuts, key=lambda item: -self.search.problem.sorts[item[0]].area)
+    def _area(self, pieces: list[int]) -> float:
+        return sum(need.shape.area * number for need, number in zip(self.needs, pieces))
 
-    def _kinds(self) -> list[Kind]:
-        heavy = weights([need.shape.area for need in self.needs], [need.need for need in self.needs])
-        return [
-            Kind(float(need.shape.size), need.shape.starter_waste, need.shape.advance, weight, need.need)
-            for need, weight in zip(self.needs, heavy)
-        ]
+    def _needed(self, number: int) -> float:
+        return self.needs[number].shape.area * self.needs[number].need
 
-    def _sorts(self, kinds: list[Kind], cloths: list[BasketCloth], grain: str) -> tuple[list[list[BasketCloth]], list[Sort]]:
-        """The cloths that give anything, those alike together: for the search they are one sort."""
-        alike: dict[tuple, list[BasketCloth]] = {}
-        for cloth in cloths:
-            allowed = tuple(cloth.takes(need) and need.need > 0 for need in self.needs)
-            if cloth.count and any(allowed):
-                alike.setdefault((cloth.length, cloth.width, allowed, cloth.sides(grain)), []).append(cloth)
-        divider, kept, sorts = Divider(kinds, MOST_PLACES), [], []
-        for (length, width, allowed, sides), group in alike.items():
-            ways = divider.ways(float(length), float(width), allowed, sides)
-            if ways:
-                kept.append(group)
-                area, count = int(length * width * self._quantum), sum(cloth.count for cloth in group)
-                sorts.append(Sort(Patterns(kinds, ways, self.meter), area, count))
-        return kept, sorts
+    def _laid(self, built: Built, search: Search, left: list[int]) -> Iterator[CutCloths]:
+        """The layouts of a group's cutting, large cloths first; takes the pieces off `left`."""
+        problem, kinds = built.problem, built.group.needs
+        shapes = [self.needs[n].shape for n in kinds]
+        claims = Claims([left[n] for n in kinds], [0] * len(kinds))
+        stock = [[[self.cloths[c], self.cloths[c].count] for c in numbers] for numbers in built.members]
+        cutting = sorted(tidy(problem, search.cutting), key=lambda cut: (-problem.sorts[cut[0]].area, cut[0], -cut[2]))
+        for _, pattern, times in cutting:
+            for _, kind, count in pattern.strips:
+                claims.to_come[kind] += count * times
+        for sort, pattern, times in cutting:
+            for _, kind, count in pattern.strips:
+                claims.to_come[kind] -= count * times
+            way = problem.sorts[sort].patterns.ways[pattern.way]
+            for number, layout in laid_out(pattern, way, kinds, shapes, claims, times):
+                for cloth, some in _taken(stock[sort], number):
+                    yield CutCloths(cloth, some, layout)
+        for n, number in zip(kinds, claims.left):
+            left[n] = number
 
 
-def grouped(layouts: list[tuple[BasketCloth, Layout]]) -> list[tuple[BasketCloth, int, Layout]]:
-    """Layouts that are the same for cloths of a kind, with how often they are cut."""
-    counted: dict[tuple[str, Layout], list] = {}
-    for cloth, layout in layouts:
-        counted.setdefault((cloth.id, layout), [cloth, 0, layout])[1] += 1
-    return [tuple(item) for item in counted.values()]
+_END = object()
+
+
+def _taken(stock: list, number: int) -> Iterator[tuple[BasketCloth, int]]:
+    """Takes so many cloths from the first that are left, and says which."""
+    for item in stock:
+        some = min(number, item[1])
+        if some:
+            item[1] -= some
+            number -= some
+            yield item[0], some

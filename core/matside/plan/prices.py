@@ -136,7 +136,7 @@ class _Programme:
         singles = (
             self.cut_costs[sort] / most / (weight / heaviest)
             for sort in self.sorts
-            for most, weight in zip(self.problem.sorts[sort].patterns.most, self.problem.weights)
+            for most, weight in zip(self.problem.sorts[sort].most, self.problem.weights)
             if most
         )
         return 4.0 * max(singles, default=1.0)

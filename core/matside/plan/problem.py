@@ -1,11 +1,15 @@
 """What one search is about: kinds of pieces that are needed, and sorts of cloth they can be cut from."""
 
-from dataclasses import dataclass
+from collections.abc import Callable
+from functools import cached_property
 from operator import mul
 
 from .meter import Meter
 from .patterns import Patterns
 from .ways import Kind
+
+#: Weights are whole numbers and so a little off: by less than this share.
+_ROUNDING = 1e-6
 
 
 def dot(xs, ys):
@@ -26,23 +30,41 @@ def less(needs: tuple[int, ...], made: tuple[int, ...]) -> tuple[int, ...]:
     return tuple([need - done if need > done else 0 for need, done in zip(needs, made)])
 
 
-@dataclass(frozen=True, slots=True)
 class Sort:
-    """Cloths that are alike: what can be cut from one, its area as a whole number, and how many there are."""
+    """Cloths that are alike: their area as a whole number, how many there are, what can be cut from one.
 
-    patterns: Patterns
-    area: int
-    count: int
+    `most` is how many pieces of each kind one of them gives undivided and of no other kind; the patterns are only
+    made when they are asked for, as a thousand cloths take a while.
+    """
+
+    def __init__(self, make: Callable[[], Patterns], area: int, count: int, most: tuple[int, ...]):
+        self._make = make
+        self.area = area
+        self.count = count
+        self.most = most
+
+    @cached_property
+    def patterns(self) -> Patterns:
+        """All that can be cut from one of them."""
+        return self._make()
+
+    def fewer(self, count: int) -> "Sort":
+        """The same sort with another number of cloths; patterns that are made already are not made again."""
+        return Sort(lambda: self.patterns, self.area, count, self.most)
 
 
 class Problem:
-    """Kinds and sorts; areas of pieces as whole-number weights (see `weights`), areas of cloths in another unit."""
+    """Kinds and sorts; areas of pieces as whole-number weights (see `weights`), areas of cloths in another unit.
 
-    def __init__(self, kinds: list[Kind], sorts: list[Sort], meter: Meter):
+    `heaviness` is the weight of pieces of one unit of cloth. The needs are those of the kinds, or less.
+    """
+
+    def __init__(self, kinds: list[Kind], sorts: list[Sort], meter: Meter, heaviness: float, needs: tuple[int, ...] | None = None):
         self.kinds = kinds
         self.sorts = sorts
         self.meter = meter
-        self.needs = tuple(kind.need for kind in kinds)
+        self.heaviness = heaviness
+        self.needs = needs or tuple(kind.need for kind in kinds)
         self.weights = tuple(kind.weight for kind in kinds)
         self.total = dot(self.weights, self.needs)
         self.counts = tuple(sort.count for sort in sorts)
@@ -54,6 +76,14 @@ class Problem:
     def area(self, opened: tuple[int, ...]) -> int:
         """The area of so many opened cloths of each sort."""
         return sum(sort.area * number for sort, number in zip(self.sorts, opened))
+
+    def area_of(self, weight: float) -> int:
+        """The area of cloth that pieces of so much weight take up at least."""
+        return int(weight / self.heaviness * (1 - _ROUNDING))
+
+    def weight_of(self, area: int) -> float:
+        """The weight of pieces that can lie in so much cloth at most."""
+        return area * self.heaviness * (1 + _ROUNDING)
 
     def left(self, cutting) -> tuple[int, ...]:
         """What a cutting leaves missing of each kind."""

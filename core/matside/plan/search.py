@@ -1,38 +1,42 @@
 """The search for one group of kinds and cloths that depend on each other.
 
 First the least weight of missing pieces with all cloths at hand; then the least area of cloth that still misses no
-more. Sets of cloths are tried in the order of their area: each is proved impossible, or cut, or put off until more
-effort is spent on it. The best plan so far and the bounds are there at any moment.
+more; in the end, where neither is proved, parts of the plan are planned anew. The best plan so far and the bounds are
+there at any moment.
 """
 
 from collections.abc import Iterator
+from functools import partial
 
-from .fit import Fit
+from .anew import improve, round_off
+from .fit import MOST_CLOTHS, Fit
 from .greedy import greedy
-from .opened import least_area, neighbours, sets
+from .opened import least_area
+from .opening import MOST_SORTS, Opening
 from .places import Cutting
-from .prices import Book, mixture
+from .prices import Book, Mixture, mixture
 from .problem import Problem
 
 _EFFORTS = (3_000, 20_000, 150_000, 10**12)
 #: How far up from what is proved missing towards what is found missing a goal is set.
 _GOALS = (0.0, 0.3, 1.0)
-_FEW_SETS = 60
-_MOST_SETS = 5_000
-_MOST_SORTS = 40
 
 
 class Search:
-    """`cutting` is the best so far, `missing` its weight, `area` what it opens; `least_missing` and `least_area` bound."""
+    """`cutting` is the best so far, `left` what it leaves needed, `missing` the weight of that, `area` what it opens.
 
-    def __init__(self, problem: Problem):
+    A search of a `part` of a problem does not split it further. No plan misses less than `least_missing`, and none that misses as little as this one opens less than `least_area`.
+    """
+
+    def __init__(self, problem: Problem, part: bool = False):
         self.problem = problem
+        self._part = part
         self.book = Book(problem)
         self.cutting: Cutting = []
         self.left = problem.needs
         self.missing = problem.total
         self.area = 0
-        self.least_missing = 0.0
+        self.least_missing = max(0.0, problem.total - problem.weight_of(problem.area(problem.counts)))
         self.least_area = 0
 
     @property
@@ -46,25 +50,40 @@ class Search:
         if self.missing > self.least_missing:
             yield from self._miss_less()
         yield from self._open_less()
+        if not self.proven and not self._part:
+            yield from improve(self, partial(Search, part=True))
 
-    def _first(self) -> Iterator[None]:
-        cutting: Cutting = []
-        for _ in greedy(self.problem, cutting):
-            self._take(cutting)
-            yield
-        self._take(cutting)
-        yield from self.book.look(self.problem.weights, self.problem.counts)
-        self.least_missing = self.book.missing(self.problem.counts)
-
-    def _take(self, cutting: Cutting) -> None:
+    def take(self, cutting: Cutting) -> None:
+        """Keeps the cutting if it is better than the best so far."""
         problem, left = self.problem, self.problem.left(cutting)
         missing, area = problem.missing(left), problem.area(problem.opened(cutting))
         if (missing, area) < (self.missing, self.area):
             self.cutting, self.missing, self.area, self.left = list(cutting), missing, area, left
-            self.least_area = max(self.least_area, least_area(self.book, self.missing))
+            self._bound_area()
+
+    def _bound_area(self) -> None:
+        made = self.problem.area_of(self.problem.total - self.missing)
+        self.least_area = max(self.least_area, made, least_area(self.book, self.missing))
+
+    def _first(self) -> Iterator[None]:
+        cutting: Cutting = []
+        for _ in greedy(self.problem, cutting):
+            self.take(cutting)
+            yield
+        self.take(cutting)
+        yield from self.book.look(self.problem.weights, self.problem.counts)
+        self._prove_missing(self.book.missing(self.problem.counts))
+        self._bound_area()
+
+    def _prove_missing(self, weight: float) -> None:
+        self.least_missing = max(self.least_missing, weight)
 
     def _miss_less(self) -> Iterator[None]:
         """Tries goals between what is proved and what is found, the boldest first: bold ones fail or succeed fast."""
+        if sum(self.problem.counts) > MOST_CLOTHS and len(self.problem.sorts) <= MOST_SORTS and not self._part:
+            mixed = yield from mixture(self.book, self.problem.counts, "missing", float("inf"))
+            self._prove_missing(self.book.missing(self.problem.counts))
+            yield from self.round_off(mixed)
         fits: dict[tuple[float, bool], Fit] = {}
         for effort in _EFFORTS:
             for boldness in _GOALS:
@@ -72,63 +91,28 @@ class Search:
                 key = goal, boldness == 1.0
                 fit = fits[key] = fits.get(key) or Fit(self.book, self.problem.counts, *key)
                 yield from fit.attempt(effort)
-                self.least_missing = max(self.least_missing, self.book.missing(self.problem.counts))
-                if fit.found:
-                    self._take(fit.found)
-                if fit.settled:
-                    proved = self.missing if fit.found else goal + 1.0
-                    self.least_missing = max(self.least_missing, proved if not fit.found or fit.improve else 0.0)
+                self._learn(fit, goal)
                 if self.missing <= self.least_missing:
                     return
 
-    def _open_less(self) -> Iterator[None]:
-        self.least_area = max(self.least_area, least_area(self.book, self.missing))
-        waiting, complete = yield from sets(self.book, self.area, self.missing, _FEW_SETS)
-        if len(waiting) > 2 and len(self.problem.sorts) <= _MOST_SORTS:
-            yield from mixture(self.book, self.problem.counts, "area", float("inf"))
-            self.least_area = max(self.least_area, least_area(self.book, self.missing))
-            waiting, complete = yield from sets(self.book, self.area, self.missing, _MOST_SETS)
-        fits = [(area, Fit(self.book, opened, self.missing)) for area, opened in waiting]
-        if fits:
-            best = self.book.tightest(self.problem.counts)
-            for _, f in fits: f.room = -best.missing(self.problem, f.opened)
-        for effort in _EFFORTS:
-            yield from self._climb(fits, effort, complete)
-            fits = [(area, fit) for area, fit in fits if area < self.area and not fit.settled]
-            if not fits:
-                break
-        if complete and not fits:
-            self.least_area = self.area
-
-    def _climb(self, fits, effort: int, complete: bool) -> Iterator[None]:
-        """Tries the sets in the order of their area; from each that must be put off, leaps to larger ones."""
-        lowest = None
-        if len(fits) > 8:
-            yield from self._leap(fits, fits[0][0], effort)
-        for area, fit in fits:
-            if area >= self.area:
-                break
-            if complete and lowest is None:
-                self.least_area = max(self.least_area, area)
-            yield from self._attempt(fit, effort)
-            if not fit.settled:
-                lowest = area if lowest is None else lowest
-                yield from self._leap(fits, area, effort)
-
-    def _leap(self, fits, area, effort):
-        share = 0.3
-        while share < 0.95:
-            limit = area + (self.area - area) * share
-            tries = min((f.tries for _,f in fits), default=0)
-            some = [(f.room, i) for i, (a, f) in enumerate(fits) if area < a <= limit and a<self.area and not f.settled and f.tries == tries]
-            if not some:
-                share = (1+share)/2
-                continue
-            fit = fits[max(some)[1]][1]
-            yield from self._attempt(fit, 1)
-            share = 0.3 if fit.found else (1 + share) / 2
-
-    def _attempt(self, fit, effort):
-        yield from fit.attempt(effort)
+    def _learn(self, fit: Fit, goal: float) -> None:
+        self._prove_missing(self.book.missing(self.problem.counts))
         if fit.found:
-            self._take(fit.found)
+            self.take(fit.found)
+        if fit.settled and fit.improve and fit.found:
+            self._prove_missing(self.missing)
+        if fit.settled and not fit.found:
+            self._prove_missing(goal + 1.0)
+
+    def _open_less(self) -> Iterator[None]:
+        opening = Opening(self)
+        for _ in opening.run():
+            self.least_area = max(self.least_area, opening.least)
+            yield
+        self._bound_area()
+        self.least_area = max(self.least_area, opening.least)
+
+    def round_off(self, mixed: Mixture) -> Iterator[None]:
+        """Takes whole cloths from a mixture and searches for the rest; a search of a part does not."""
+        if not self._part:
+            yield from round_off(self, mixed, partial(Search, part=True))

@@ -1,0 +1,124 @@
+"""Needs and cloths split into groups that have nothing to do with each other, such as fabrics; each is searched by itself.
+
+The least missing and the least opened of all together is the sum over the groups.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import partial
+
+from ..strips import pieces_in
+from ..units import SAME
+from .basket import BasketCloth, Need
+from .meter import Meter
+from .patterns import Patterns
+from .problem import Problem, Sort
+from .ways import Divider, Kind
+
+#: Places of a division that are looked at one by one: so many for a cloth, and fewer where cloths and kinds are many.
+_MOST_PLACES = 600
+_FEWEST_PLACES = 8
+_PLACES_IN_ALL = 60_000
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Numbers of the needs and of the cloths that belong together."""
+
+    needs: tuple[int, ...]
+    cloths: tuple[int, ...]
+
+
+@dataclass(slots=True)
+class Built:
+    """A group made ready for the search; `members` are the numbers of the cloths of each of the problem's sorts."""
+
+    group: Group
+    problem: Problem
+    members: list[list[int]]
+
+
+@dataclass(frozen=True, slots=True)
+class Task:
+    """What is asked: needs with the weights of their pieces, cloths, the grain; areas of cloths as multiples of 1/quantum.
+
+    `heaviness` is what the pieces of one whole multiple would weigh.
+    """
+
+    needs: list[Need]
+    weights: list[float]
+    cloths: list[BasketCloth]
+    grain: str
+    quantum: int
+    heaviness: float
+
+    def kind(self, number: int) -> Kind:
+        """A need as the search knows it."""
+        need, shape = self.needs[number], self.needs[number].shape
+        return Kind(float(shape.size), shape.starter_waste, shape.advance, self.weights[number], need.need)
+
+    def most(self, cloth: BasketCloth, kind: Kind) -> int:
+        """The most pieces of a kind that one undivided cloth gives, none above the need."""
+        most = 0
+        for along in cloth.sides(self.grain):
+            run, across = (cloth.length, cloth.width) if along == "length" else (cloth.width, cloth.length)
+            strips = int((float(across) + SAME) / kind.size)
+            most = max(most, strips and strips * pieces_in(kind, run))
+        return min(most, kind.need)
+
+
+def groups(task: Task) -> Iterator[None]:
+    """All groups of needs that some cloth can give a piece of, with all cloths that can, in the order of the needs.
+
+    Returned by `yield from`; yields after every bit of work.
+    """
+    found: list[tuple[set[int], set[int]]] = []
+    for number, need in enumerate(task.needs):
+        kind = task.kind(number)
+        able = {c for c, cloth in enumerate(task.cloths) if cloth.count and cloth.takes(need) and task.most(cloth, kind)}
+        if able:
+            touching = [group for group in found if group[1] & able]
+            found = [group for group in found if group not in touching]
+            found.append(({number}.union(*(g[0] for g in touching)), able.union(*(g[1] for g in touching))))
+        yield
+    return [Group(*group) for group in sorted((tuple(sorted(n)), tuple(sorted(c))) for n, c in found)]
+
+
+def build(group: Group, task: Task) -> Iterator[None]:
+    """The group's problem (returned by `yield from`): cloths that are alike are one sort."""
+    meter = Meter()
+    kinds = [task.kind(n) for n in group.needs]
+    alike = _alike(group, task)
+    places = _PLACES_IN_ALL // (len(alike) * len(kinds))
+    divider = Divider(kinds, max(_FEWEST_PLACES, min(_MOST_PLACES, places)))
+    sorts, members = [], []
+    for (length, width, allowed, sides), numbers in alike.items():
+        most = tuple(task.most(task.cloths[numbers[0]], k) if may else 0 for k, may in zip(kinds, allowed))
+        make = partial(_patterns, divider, kinds, meter, float(length), float(width), allowed, sides)
+        count = min(sum(task.cloths[c].count for c in numbers), _most_used(kinds, most))
+        sorts.append(Sort(make, int(length * width * task.quantum), count, most))
+        members.append(numbers)
+        meter.add(len(kinds))
+        yield from meter.pause()
+    return Built(group, Problem(kinds, sorts, meter, task.heaviness), members)
+
+
+def _patterns(divider: Divider, kinds, meter: Meter, length, width, allowed, sides) -> Patterns:
+    ways = divider.ways(length, width, allowed, sides)
+    meter.add(len(ways) * len(kinds) // 4)
+    return Patterns(kinds, ways, meter)
+
+
+def _alike(group: Group, task: Task) -> dict[tuple, list[int]]:
+    """The group's cloths by size, by the needs they may serve and by the sides that strips may run along."""
+    found: dict[tuple, list[int]] = {}
+    for c in group.cloths:
+        cloth = task.cloths[c]
+        allowed = tuple(cloth.takes(task.needs[n]) for n in group.needs)
+        found.setdefault((cloth.length, cloth.width, allowed, cloth.sides(task.grain)), []).append(c)
+    return found
+
+
+def _most_used(kinds: list[Kind], most: tuple[int, ...]) -> int:
+    """As many cloths as give everything that such cloths can give, each of them one kind only: no plan needs more."""
+    return sum(-(-kind.need // number) for kind, number in zip(kinds, most) if number)

@@ -1,0 +1,184 @@
+"""A cutting with fewer strips: the same pieces from the same cloths.
+
+Cloth by cloth, each is cut anew with the fewest strips that give what the others do not, until nothing is won any more.
+Undivided cloths are preferred: they are cut sooner.
+"""
+
+from itertools import permutations
+
+from ..units import SAME
+from .patterns import Pattern, Patterns
+from .places import Cutting
+from .problem import Problem, dot, less
+from .ways import Way
+
+_MOST_ROUNDS = 4
+#: With more different cuttings than this, each cloth just gives what it gave.
+_MOST_CUTTINGS = 60
+#: With no more cloths than this they are also taken two by two, each with so many patterns and branches looked at.
+_MOST_FOR_PAIRS = 5
+_MOST_PATTERNS = 8
+_BRANCHES = 400
+_MOST_KINDS_FOR_PAIRS = 4
+_MOST_WAYS_FOR_PAIRS = 6_000
+#: So many choices are looked at for one way.
+_MOST_LOOKS = 300
+
+
+def tidy(problem: Problem, cutting: Cutting) -> Cutting:
+    """The cutting with no more strips than before and usually fewer; cloths that turn out not to be needed are left out."""
+    wanted = tuple(need - left for need, left in zip(problem.needs, problem.left(cutting)))
+    cuts = list(cutting)
+    if len(cuts) > _MOST_CUTTINGS:
+        return cuts
+    for _ in range(_MOST_ROUNDS):
+        before = strip_count(cuts)
+        cuts = _one_by_one(problem, cuts, wanted)
+        few = 2 <= len(cuts) <= _MOST_FOR_PAIRS and len(wanted) <= _MOST_KINDS_FOR_PAIRS
+        if few and strip_count(cuts) > _fewest_at_all(problem, cuts, wanted):
+            cuts = _two_by_two(problem, cuts, wanted)
+        if strip_count(cuts) == before:
+            break
+    return cuts
+
+
+def _one_by_one(problem: Problem, cuts: Cutting, wanted: tuple[int, ...]) -> Cutting:
+    cuts = list(cuts)
+    for i, (sort, pattern, times) in enumerate(cuts):
+        if times == 1:
+            rest = less(wanted, _given(problem, cuts[:i] + cuts[i + 1 :]))
+            cuts[i] = sort, fewest(problem.sorts[sort].patterns, rest) or pattern, 1
+    return [cut for cut in cuts if cut[1].strips]
+
+
+def _two_by_two(problem: Problem, cuts: Cutting, wanted: tuple[int, ...]) -> Cutting:
+    """Cuts two cloths anew together: one by a pattern of its own, the other for the rest, then the first for what is left."""
+    cuts, looks = list(cuts), _MOST_WAYS_FOR_PAIRS
+    for i, j in permutations(range(len(cuts)), 2):
+        looks -= _MOST_PATTERNS * sum(len(problem.sorts[cuts[k][0]].patterns.ways) for k in (i, j))
+        if looks < 0:
+            break
+        if cuts[i][2] == cuts[j][2] == 1:
+            others = [cut for k, cut in enumerate(cuts) if k not in (i, j)]
+            pair = _pair(problem, cuts[i], cuts[j], less(wanted, _given(problem, others)))
+            if strip_count(pair) < strip_count([cuts[i], cuts[j]]):
+                cuts[i], cuts[j] = pair
+    return cuts
+
+
+def _pair(problem: Problem, one, other, wanted: tuple[int, ...]) -> Cutting:
+    first, second = problem.sorts[one[0]].patterns, problem.sorts[other[0]].patterns
+    best, weights = [one, other], problem.weights
+    least = dot(weights, wanted) - second.best(weights, wanted, most_branches=_BRANCHES).most
+    for _, pattern in _drained(first.near_for(weights, wanted, max(1.0, least), _BRANCHES))[:_MOST_PATTERNS]:
+        rest = fewest(second, less(wanted, given(first, pattern)))
+        again = rest and fewest(first, less(wanted, given(second, rest)))
+        if again and strip_count([(0, rest, 1), (0, again, 1)]) < strip_count(best):
+            best = [(one[0], again, 1), (other[0], rest, 1)]
+    return best
+
+
+def _drained(finding) -> list:
+    """What a search that pauses finds, without the pauses: it is short."""
+    while True:
+        try:
+            next(finding)
+        except StopIteration as end:
+            return end.value[0]
+
+
+def _fewest_at_all(problem: Problem, cuts: Cutting, wanted: tuple[int, ...]) -> int:
+    """Fewer strips than these cannot give what is wanted from these cloths."""
+    longest = [0] * len(wanted)
+    for sort in {cut[0] for cut in cuts}:
+        longest = [max(a, b) for a, b in zip(longest, problem.sorts[sort].patterns.most_of_a_strip)]
+    return sum(-(-want // most) for want, most in zip(wanted, longest) if want and most)
+
+
+def strip_count(cutting: Cutting) -> int:
+    """Strips of all cloths."""
+    return sum(times * count for _, pattern, times in cutting for _, _, count in pattern.strips)
+
+
+def given(patterns: Patterns, pattern: Pattern) -> tuple[int, ...]:
+    """The pieces that all strips of one cloth give, needed or not."""
+    parts, numbers = patterns.ways[pattern.way].parts, [0] * len(pattern.made)
+    for part, kind, count in pattern.strips:
+        numbers[kind] += count * parts[part].gives[kind]
+    return tuple(numbers)
+
+
+def _given(problem: Problem, cutting: Cutting) -> tuple[int, ...]:
+    numbers = [0] * len(problem.needs)
+    for sort, pattern, times in cutting:
+        for kind, number in enumerate(given(problem.sorts[sort].patterns, pattern)):
+            numbers[kind] += times * number
+    return tuple(numbers)
+
+
+def fewest(patterns: Patterns, wanted: tuple[int, ...]) -> Pattern | None:
+    """The pattern with fewest strips that gives all that is wanted, undivided if that takes no more; None when none can."""
+    kinds = [(kind, want, patterns.sizes[kind]) for kind, want in enumerate(wanted) if want]
+    best, below = None, float("inf")
+    for number in patterns.undivided_first:
+        way = patterns.ways[number]
+        if _least(way, kinds) < below:
+            search = _Fewest(way, patterns.sizes, wanted, below)
+            if search.best:
+                below, strips = search.best
+                best = Pattern(wanted, number, strips)
+    return best if kinds else Pattern(wanted, 0, ())
+
+
+def _least(way: Way, kinds: list[tuple[int, int, float]]) -> float:
+    """Fewer strips than these cannot do; without end where a kind cannot be cut or the strips are too wide together."""
+    first, second = way.parts[0], way.parts[-1]
+    count, wide, room = 0, 0.0, sum(part.breadth for part in way.parts) + 2 * SAME
+    for kind, want, size in kinds:
+        most = max(first.gives[kind], second.gives[kind])
+        strips = -(-want // most) if most else 0
+        count += strips
+        wide += strips * size
+        if not strips or wide > room:
+            return float("inf")
+    return count
+
+
+class _Fewest:
+    """The fewest strips of one way, if they are fewer than `below`; as (count, strips)."""
+
+    def __init__(self, way: Way, sizes: list[float], wanted: tuple[int, ...], below: float):
+        parts = way.parts
+        self.way, self.sizes, self.wanted, self.below = way, sizes, wanted, below
+        self.best: tuple[int, tuple] | None = None
+        self._looks = _MOST_LOOKS
+        self._kinds = sorted((k for k, want in enumerate(wanted) if want), key=lambda k: -sizes[k])
+        self._least = [0]
+        for kind in reversed(self._kinds):
+            self._least.insert(0, self._least[0] - (-wanted[kind] // max(part.gives[kind] for part in parts)))
+        rooms = [part.breadth + SAME for part in parts] + [0.0]
+        self._choose(0, rooms[0], rooms[1], 0, ())
+
+    def _choose(self, i: int, room_a: float, room_b: float, count: int, strips: tuple) -> None:
+        self._looks -= 1
+        if count + self._least[i] >= self.below or self._looks < 0:
+            return
+        if i == len(self._kinds):
+            self.below, self.best = count, (count, strips)
+            return
+        kind = self._kinds[i]
+        size = self.sizes[kind]
+        for a, b in self._splits(kind, self.wanted[kind]):
+            if a * size <= room_a and b * size <= room_b:
+                more = tuple((part, kind, number) for part, number in ((0, a), (1, b)) if number)
+                self._choose(i + 1, room_a - a * size, room_b - b * size, count + a + b, strips + more)
+
+    def _splits(self, kind: int, want: int) -> list[tuple[int, int]]:
+        """How many strips in each part give what is wanted of a kind, the fewest first."""
+        first, second = self.way.parts[0].gives[kind], self.way.parts[-1].gives[kind] if self.way.division else 0
+        if not first:
+            return [(0, -(-want // second))]
+        most = -(-want // first)
+        # The most strips in the first part first: they alone give enough.
+        pairs = [(a, -(-max(0, want - a * first) // second)) for a in range(most)] if second else []
+        return sorted([(most, 0), *pairs], key=lambda pair: (sum(pair), pair))
