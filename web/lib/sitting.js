@@ -160,8 +160,9 @@ export class Sitting extends EventTarget {
     const found = {};
     for (const [key, { made }] of Object.entries(this.state.tallies)) {
       const [script, strip] = key.split(":");
-      const { piece } = this.scripts[script].strips[strip];
-      found[piece] = (found[piece] ?? 0) + made;
+      const held = this.scripts[script].strips[strip];
+      // What was put right at a step before any strip belongs to no kind.
+      if (held) found[held.piece] = (found[held.piece] ?? 0) + made;
     }
     return found;
   }
