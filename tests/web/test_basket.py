@@ -145,7 +145,7 @@ def spoil_next(page: Page) -> None:
 
 def test_a_cloth_that_is_smaller_than_planned_changes_the_plan(example: Page):
     begin(example)
-    example.evaluate(CUT_ON, "Take the next cloth")
+    example.evaluate(CUT_ON, "Take the next cloth: Fat quarter, Honey")
     example.locator("[data-key=mend]").click()
     example.get_by_role("button", name="This cloth is smaller than planned").click()
     dialog = example.locator("replan-dialog")
