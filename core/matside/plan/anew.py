@@ -58,17 +58,13 @@ def round_off(search, mixed: Mixture, start) -> Iterator[None]:
 
 def _fill_up(search, kept: Cutting, own: set[int], start) -> Iterator[None]:
     """Plans what a cutting lacks from sorts of its own and a few others; whether that was better (by `yield from`)."""
-    problem = search.problem
+    problem, before = search.problem, (search.missing, search.area)
     numbers, part = _part(problem, own, problem.left(kept), problem.opened(kept))
-    if not part.total:
-        search.take(kept)
-        return True
     inner, last_step = start(part), problem.meter.steps + _EFFORT
-    for _ in inner.run():
+    for _ in inner.run() if part.total else ():
         yield
         if problem.meter.steps > last_step or inner.proven:
             break
-    before = search.missing, search.area
     search.take(kept + [(numbers[sort], pattern, times) for sort, pattern, times in inner.cutting])
     return (search.missing, search.area) < before
 
