@@ -14,6 +14,9 @@ from test_plan import areas_of, instance, shapes_of
 from verify_layouts import faults
 
 from matside import answer, start_search
+from matside.asks.plan import _planner
+from matside.fields import Fields
+from matside.plan import meter
 
 QUARTER = {"id": "quarter", "length": 18, "width": 20}
 DIAMOND = {"id": "diamond", "size": 4, "angle": 60, "need": 20}
@@ -267,14 +270,33 @@ def test_a_larger_budget_never_gives_a_worse_plan():
     assert all(faults(hard(), found, areas_of(hard())) == [] for found in plans)
 
 
-def test_bounds_of_unfinished_searches_hold():
-    """What CP-SAT and the whole search find for the 200 baskets is never below the bound of a search that stopped early."""
-    for seed in range(0, 200, 4):
-        best, hasty = answer(instance(seed)), answer({**instance(seed), "work": 500})
-        if not hasty["proven"]:
-            assert hasty["bound"]["missing_area"] <= best["missing_area"] + 1e-6, seed
-            if hasty["missing_area"] <= best["missing_area"] + 1e-6:
-                assert hasty["bound"]["area_opened"] <= best["area_opened"] + 1e-6, seed
+def test_bounds_hold_at_every_moment(monkeypatch):
+    """What the whole search finds (and CP-SAT with it, for the 200 baskets) is never below a bound that was told on the way."""
+    monkeypatch.setattr(meter, "SLICE", 20)
+    told = 0
+    for seed in range(0, 200, 2):
+        *steps, last = start_search({**instance(seed), "work": 10**7})
+        for step in (each["progress"] for each in steps):
+            best, bound = step["best"], step["bound"]
+            assert bound["missing_area"] <= last["missing_area"] + 1e-6, seed
+            if best["missing_area"] <= last["missing_area"] + 1e-6:
+                told += 1
+                assert bound["area_opened"] <= last["area_opened"] + 1e-6, seed
+    assert told > 500
+
+
+def test_a_search_keeps_the_better_cutting():
+    """Less missing first, then less opened; what is no better is not taken."""
+    planner = _planner(Fields({"cloths": [QUARTER, {"id": "half", "length": 18, "width": 42}], "pieces": [{**DIAMOND, "need": 15}]}))
+    for _ in planner.run():
+        pass
+    search = planner._searches[0]
+    (sort, pattern, times), best = search.cutting[0], (search.missing, search.area)
+    other = 1 - sort
+    whole = search.problem.sorts[other].patterns.best(search.problem.weights, search.problem.needs).pattern
+    for worse in ([], [(other, whole, 1)], [(sort, pattern, times), (other, whole, 1)]):
+        search.take(worse)
+        assert (search.missing, search.area) == best and search.cutting == [(sort, pattern, times)]
 
 
 def test_the_best_so_far_can_be_shown_while_the_search_goes_on():

@@ -4,6 +4,7 @@ import math
 import random
 from itertools import product
 
+import all_patterns
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -104,6 +105,28 @@ def test_the_best_pattern_at_any_prices_is_that_of_brute_force(shapes, needs, si
     assert sum(p * n for p, n in zip(priced, best.pattern.made)) == expected if best.pattern else expected == 0
 
 
+def larger(seed: int):
+    """A cloth and three kinds that make for thousands of choices."""
+    rng = random.Random(seed)
+    shapes = [Diamond(read_fraction(rng.choice([2, 2.5, 3, 3.5, 4, 5])), read_fraction(rng.choice([60, 60, 45, 30]))) for _ in range(3)]
+    return shapes, [rng.randint(3, 24) for _ in shapes], (rng.choice([10, 18, 20, 24]), rng.choice([20, 26, 42])), rng
+
+
+@pytest.mark.parametrize("seed", range(30))
+def test_larger_cloths_give_what_the_other_road_finds(seed):
+    shapes, needs, (length, width), rng = larger(seed)
+    kinds = kinds_of(shapes, needs)
+    expected = all_patterns._patterns(length, width, [(k.size, k.starter_waste, k.advance, k.need) for k in kinds])
+    patterns = patterns_of(kinds, float(length), float(width))
+    for _ in range(6):
+        prices = tuple(float(rng.choice([0, rng.randint(1, 1000)])) for _ in kinds)
+        fewer = tuple(rng.randint(0, need) for need in needs)
+        best = patterns.best(prices, fewer, most_branches=10**6)
+        assert best.worth == max(sum(p * min(n, m) for p, n, m in zip(prices, made, fewer)) for made in expected)
+    near, complete = drained(patterns.near(tuple(k.weight for k in kinds), 0.0, 10**6))
+    assert not complete or {pattern.made for _, pattern in near} == set(expected)
+
+
 @pytest.mark.parametrize("places", [1, 2, 5])
 def test_with_places_left_out_the_bound_still_holds(places):
     rng = random.Random(places)
@@ -131,10 +154,9 @@ def test_only_some_patterns_are_told_when_the_search_gives_up():
 
 
 @settings(max_examples=60, deadline=None, derandomize=True)
-@given(**SMALL, wanted=st.tuples(st.integers(0, 6), st.integers(0, 6)))
-def test_the_fewest_strips_for_some_pieces_are_those_of_brute_force(shapes, needs, sides, wanted):
-    kinds = kinds_of(shapes, needs)
-    asked = tuple(min(want, kind.need) for want, kind in zip(wanted, kinds))
+@given(SMALL["shapes"], st.tuples(st.integers(8, 20), st.integers(8, 20)), st.tuples(st.integers(0, 24), st.integers(0, 24)))
+def test_the_fewest_strips_for_some_pieces_are_those_of_brute_force(shapes, sides, wanted):
+    kinds, asked = kinds_of(shapes, [24, 24]), wanted[: len(shapes)]
     patterns = patterns_of(kinds, *map(float, sides))
     found = fewest(patterns, asked)
     counts = [n for way in patterns.ways for n in strips_that_give(way, kinds, asked)]
