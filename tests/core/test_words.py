@@ -317,6 +317,12 @@ def asks_for(pattern: str, path: str, known: Known) -> bool:
     return bool(fits) and all(word in known for put_in in fits.groups() for word in put_in.split("."))
 
 
+def test_no_sentence_of_the_page_is_unused():
+    source = "\n".join(page_sources().values())
+    known = Known([*words_in(source), *itertools.chain.from_iterable(map(texts_of, CORE.values()))])
+    assert sorted(unused(PATHS, asked_for(source, SUBJECTS), known)) == []
+
+
 def test_every_sentence_that_the_page_names_is_there():
     in_vain = {name: said_in_vain(source, PATHS, SUBJECTS) for name, source in page_sources().items()}
     assert {name: sorted(found) for name, found in in_vain.items() if found} == {}
