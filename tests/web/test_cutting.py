@@ -205,7 +205,7 @@ def test_a_strip_that_ends_early_goes_on_with_the_next(at_the_mat):
     page = at_the_mat(cuts_to("piece", 1))
     dialog = mending(page)
     expect(dialog.get_by_text(said("mat.ends_early"))).to_be_visible()
-    dialog.get_by_role("button", name=said("mat.ends_early_effect", left=0, all=13)).tap()
+    dialog.get_by_title(said("mat.ends_early_effect", left=0, all=13)).tap()
     until(page, "() => document.querySelector('.mat-total').innerText.endsWith('13 in all')")
     assert sentence(page) == said("guide.strip_done.short")
     until_says(page, said("guide.done.short"))
@@ -216,11 +216,12 @@ def test_one_more_than_planned_and_a_count_put_right(at_the_mat):
     page = at_the_mat(cuts_to("strip_done"))
     mend(page, said("mat.extra"))
     assert totals(page) == (4, 16)
-    mend(page, said("mat.recount_effect", n=2, all=14))
+    mending(page).get_by_title(said("mat.recount_effect", n=2, all=14)).tap()
+    until(page, "() => document.querySelector('.mat-total').innerText.startsWith('2 ')")
     assert totals(page) == (2, 14)
 
 
-CHOICES = "[...document.querySelectorAll('mend-dialog button')].map((button) => button.getAttribute('aria-label') ?? button.innerText)"
+CHOICES = "[...document.querySelectorAll('mend-dialog button')].map((button) => button.title || button.innerText)"
 
 
 @pytest.mark.parametrize(("do", "layers"), [("piece", 1), ("strip_done", 1), ("piece", 2)])

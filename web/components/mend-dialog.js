@@ -64,7 +64,7 @@ export class MendDialog extends HTMLElement {
   }
 
   #number(event, n, shown, makes, effect) {
-    return h("button", { type: "button", "aria-label": effect, onclick: () => this.#done(event, n) }, h("b", {}, String(shown)), h("span", {}, makes));
+    return h("button", { type: "button", title: effect, onclick: () => this.#done(event, n) }, h("b", {}, String(shown)), h("span", {}, makes));
   }
 
   #done(event, n) {

@@ -3,7 +3,7 @@
 import { refill, svg } from "../lib/dom.js";
 import { closedPath, shapeOf } from "../lib/drawing.js";
 
-const LABEL = 34; // px: nothing on the guide is smaller
+const LABEL = 34; // px: nothing on the guide is smaller; where the mat's letters are larger, so are the labels
 
 /** Draws `scene` at a step's `at`, with the shapes that lie on top at this step. */
 export class SceneView extends HTMLElement {
@@ -54,13 +54,13 @@ export class SceneView extends HTMLElement {
 
   /** Fills the element with the scene's view and as much around it as there is room for. */
   #fit() {
-    const { clientWidth: width, clientHeight: height } = this;
+    const { width, height } = this.getBoundingClientRect();
     if (!this.#scene || !width || !height) return;
     const [x, y, wide, high] = this.close ? this.#closeView() : this.#scene.view;
     const scale = Math.min(width / wide, height / high);
     const [w, h] = [width / scale, height / scale];
     this.svg.setAttribute("viewBox", `${x - (w - wide) / 2} ${-(y + high) - (h - high) / 2} ${w} ${h}`);
-    this.svg.style.setProperty("--label", `${LABEL / scale}px`);
+    this.svg.style.setProperty("--label", `${Math.max(LABEL, parseFloat(getComputedStyle(this).fontSize)) / scale}px`);
   }
 
   /** The place where the lines meet the strip, as seen from near. */
