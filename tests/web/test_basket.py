@@ -93,7 +93,7 @@ def facts(page: Page) -> str:
 
 def test_the_example_goes_from_a_size_to_every_piece_cut_without_a_network(phone: Phone, own_site: Host):
     page = phone.open(f"{own_site.url}#quilt")
-    until(page, "document.querySelector('.standing').textContent === 'Ready without a network'")
+    until(page, "document.querySelector('.standing')?.textContent === 'Ready without a network'")
     own_site.stop()
     page.add_init_script("const real = Date.now; let leapt = 0; window.leap = (ms) => { leapt += ms; }; Date.now = () => real() + leapt;")
     page.reload()
