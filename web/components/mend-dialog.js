@@ -6,7 +6,7 @@ const MOST_NUMBERS = 12;
 
 /**
  * Opened with the limits of each event, the counts and the pieces a cut frees; `others` are further things to do, each
- * [type, title, hint]. Emits `mended` with {event, n}, or the type of one of the others.
+ * [type, title, hint, detail]. Emits `mended` with {event, n}, or the type of one of the others with its detail.
  */
 export class MendDialog extends HTMLElement {
   open({ limits, counts, gives, others, words }) {
@@ -19,7 +19,7 @@ export class MendDialog extends HTMLElement {
         limits("ends_early")?.[1] > 0 && this.#endsEarly(limits("ends_early"), counts, gives, words),
         limits("ends_early")?.[1] > 0 && this.#wrongWidth(limits("ends_early")[1], counts, gives, words),
         limits("extra") === null && this.#button("extra", undefined, words.say("mat.extra"), words.say("mat.extra_effect", { all: counts.all + gives })),
-        others.map(([type, title, hint]) => this.#other(type, title, hint)),
+        others.map((other) => this.#other(...other)),
         limits("recount") && this.#recount(counts, words),
         h("button", { type: "button", onclick: () => this.dialog.close() }, words.say("mat.mend_close"))));
     this.dialog.showModal();
@@ -55,12 +55,12 @@ export class MendDialog extends HTMLElement {
     return h("button", { type: "button", onclick: () => this.#done(event, n) }, h("b", {}, title), h("span", {}, effect));
   }
 
-  #other(type, title, hint) {
+  #other(type, title, hint, detail) {
     const chosen = () => {
       this.dialog.close();
-      emit(this, type);
+      emit(this, type, detail);
     };
-    return h("button", { type: "button", "data-key": type, onclick: chosen }, h("b", {}, title), h("span", {}, hint));
+    return h("button", { type: "button", "data-key": [type, detail].filter(Boolean).join(" "), onclick: chosen }, h("b", {}, title), h("span", {}, hint));
   }
 
   #number(event, n, shown, makes, effect) {

@@ -3,7 +3,7 @@
 import { emit, h, refill } from "../lib/dom.js";
 import { lengthField } from "./length-field.js";
 
-/** Opened with a title and what is known so far. Emits `replan-yes`, `replan-no` and `smaller-sides` {length, width}. */
+/** Opened with a title and what is known so far. Emits `replan-yes`, `replan-no` and `other-sides` {length, width}. */
 export class ReplanDialog extends HTMLElement {
   constructor() {
     super();
@@ -11,7 +11,7 @@ export class ReplanDialog extends HTMLElement {
   }
 
   open(view) {
-    this.view = { facts: [], waiting: false, problem: null, sides: null, yes: null, ...view };
+    this.view = { facts: [], waiting: false, problem: null, errors: {}, sides: null, yes: null, ...view };
     this.dialog ??= this.appendChild(h("dialog", { "aria-labelledby": "replan-title" }));
     this.#show();
     if (!this.dialog.open) this.dialog.showModal();
@@ -19,7 +19,7 @@ export class ReplanDialog extends HTMLElement {
 
   /** Shows what has become known meanwhile. */
   tell(change) {
-    this.view = { ...this.view, problem: null, ...change };
+    this.view = { ...this.view, problem: null, errors: {}, ...change };
     this.#show();
   }
 
@@ -28,17 +28,17 @@ export class ReplanDialog extends HTMLElement {
   }
 
   #show() {
-    const { title, facts, waiting, problem, sides, yes, words } = this.view;
+    const { title, facts, waiting, problem, errors, sides, yes, words } = this.view;
     const say = (code) => words.say(`basket_screen.replan.${code}`);
     const button = (key, text, type, detail, kind = null) => h("button", { type: "button", class: kind, "data-key": key, disabled: waiting, onclick: () => emit(this, type, detail) }, h("b", {}, text));
     refill(this.dialog,
       h("div", { class: "mend swap" },
         h("h2", { id: "replan-title" }, title),
-        sides && h("div", { class: "beside near-mat" }, ["length", "width"].map((side) => lengthField({ name: side, label: say(side), text: sides[side] }))),
+        sides && h("div", { class: "beside near-mat" }, ["length", "width"].map((side) => lengthField({ name: side, label: say(side), text: sides[side], error: errors[side] }))),
         waiting && h("p", { role: "status" }, say("waiting")),
         problem && h("p", { role: "alert" }, problem),
         facts.map((fact) => h("p", {}, fact)),
-        sides && button("smaller-go", say("smaller_go"), "smaller-sides", sides, "go-on"),
+        sides && button("smaller-go", say("smaller_go"), "other-sides", sides, "go-on"),
         yes && button("replan-yes", yes, "replan-yes", undefined, "go-on"),
         button("replan-no", say(sides ? "back" : yes ? "no" : "close"), "replan-no")));
   }

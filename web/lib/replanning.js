@@ -15,32 +15,46 @@ export function lost(sitting) {
   return Object.entries(promised).reduce((sum, [id, n]) => sum + Math.max(0, n - (made[id] ?? 0) - (coming[id] ?? 0)), 0);
 }
 
+/** What takes a cloth's wholeness: pressed, trimmed at its edges and folded it can still be used otherwise. */
+const CUT_INTO = new Set(["divide", "strip", "starter", "piece"]);
+
 /** Whether nothing has been cut off the cloth at hand, so that it can still be used otherwise. */
-export function isWhole(sitting) {
-  const { step, script } = sitting;
-  const divided = script.request.layouts.some(({ cloth, division }) => division && cloth === script.cloths[step.cloth].id);
-  return ["swap", "press", "selvage", "fold", "divide"].includes(step.do) || (["square", "strip"].includes(step.do) && !step.at && !divided);
+export function isWhole({ script, state, step }) {
+  return !script.steps.slice(0, state.step).some((before) => before.cloth === step.cloth && CUT_INTO.has(before.do));
 }
 
 /**
  * What is left: {pieces, cloths} for the ask `plan`, the cloths of the old plan that are still whole, and what will lie in
- * the piles before them. With `smaller` ({id, length, width}) the cloth at hand is as large as that and counts as whole.
+ * the piles before them. With `smaller` ({id, length, width}) the cloth at hand is as large as that and counts as whole;
+ * where it is `free`, it is whole and goes back to the others.
  */
-export function restOf(sitting, smaller = null) {
+export function restOf(sitting, { smaller = null, free = false } = {}) {
   const { script, step } = sitting;
-  const { request } = script;
-  const first = step.do === "swap" || smaller ? step.cloth : step.cloth + 1;
-  const taken = script.cloths.slice(0, smaller ? first + 1 : first);
-  const coming = toCome(sitting, (cloth) => cloth < first);
-  const made = sitting.madeById();
-  const before = Object.fromEntries(request.pieces.map(({ id }) => [id, (made[id] ?? 0) + (coming[id] ?? 0)]));
-  const left = request.cloths.map((cloth) => ({ ...cloth, count: cloth.count - taken.filter(({ id }) => id === cloth.id).length }));
+  const first = step.do === "swap" || smaller || free ? step.cloth : step.cloth + 1;
+  const taken = script.cloths.slice(0, smaller ? first + 1 : first).map(({ id }) => id);
+  const before = added(sitting.madeById(), toCome(sitting, (cloth) => cloth < first));
   return {
-    pieces: request.pieces.map((piece) => ({ ...piece, need: Math.max(0, request.target[piece.id] - before[piece.id]) })),
-    cloths: [...(smaller ? [smallerCloth(sitting, smaller)] : []), ...left].filter(({ count }) => count > 0),
+    pieces: stillNeeded(script.request, before),
+    cloths: [...(smaller ? [smallerCloth(sitting, smaller)] : []), ...leftOf(script.request.cloths, taken)],
     planned: script.cloths.slice(first).map(({ id }, place) => (smaller && place === 0 ? smaller.id : id)),
     before,
   };
+}
+
+/** The pieces of a request with what is still needed of them. */
+export function stillNeeded({ pieces, target }, before) {
+  return pieces.map((piece) => ({ ...piece, need: Math.max(0, target[piece.id] - (before[piece.id] ?? 0)) }));
+}
+
+/** The cloths that are left when those of these ids are taken. */
+export function leftOf(cloths, taken) {
+  return cloths.map((cloth) => ({ ...cloth, count: cloth.count - taken.filter((id) => id === cloth.id).length })).filter(({ count }) => count > 0);
+}
+
+/** The sums of two counts by id. */
+export function added(one, other) {
+  const ids = new Set([...Object.keys(one), ...Object.keys(other)]);
+  return Object.fromEntries([...ids].map((id) => [id, (one[id] ?? 0) + (other[id] ?? 0)]));
 }
 
 function smallerCloth({ script, step }, { id, length, width }) {
@@ -50,14 +64,17 @@ function smallerCloth({ script, step }, { id, length, width }) {
 
 /** The guide's request for a new plan of the rest. */
 export function restRequest(sitting, rest, plan) {
-  const made = madeBy(plan.layouts);
-  const promised = Object.fromEntries(Object.entries(rest.before).map(([id, n]) => [id, n + (made[id] ?? 0)]));
-  return { ...sitting.script.request, cloths: rest.cloths, layouts: plan.layouts.map(forGuide), promised };
+  return { ...sitting.script.request, cloths: rest.cloths, layouts: plan.layouts.map(forGuide), promised: promisedBy(rest, plan) };
+}
+
+/** What will lie in the piles in the end, by id. */
+export function promisedBy(rest, plan) {
+  return added(rest.before, madeBy(plan.layouts));
 }
 
 /** What a new plan changes: {more, fewer} names of cloths, `missing` by id, and the cloth that comes next (or none). */
-export function changes({ planned }, plan) {
-  const wanted = plan.layouts.flatMap(({ cloth, times }) => Array(times).fill(cloth));
+export function changes({ planned, begun = [] }, plan) {
+  const wanted = [...begun, ...plan.layouts.flatMap(({ cloth, times }) => Array(times).fill(cloth))];
   return { more: without(wanted, planned), fewer: without(planned, wanted), missing: plan.missing, next: plan.layouts[0] ?? null };
 }
 
@@ -71,7 +88,7 @@ function without(names, others) {
 }
 
 /** Pieces by kind that the cuts still to come will free, of the cloths that fit. */
-function toCome({ script, state }, fits = () => true) {
+export function toCome({ script, state }, fits = () => true) {
   const found = {};
   for (const { do: act, gives, strip, cloth } of script.steps.slice(state.step)) {
     if (act !== "piece" || !fits(cloth)) continue;

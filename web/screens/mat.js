@@ -102,7 +102,8 @@ export class MatScreen {
     this.mending.addEventListener("check-angle", () => this.check());
     this.mending.addEventListener("another-ruler", () => this.#askRulers());
     this.mending.addEventListener("replan", () => this.replan.ask());
-    this.mending.addEventListener("smaller", () => this.replan.askSmaller());
+    this.mending.addEventListener("other-sides", () => this.replan.askSides());
+    this.mending.addEventListener("another-cloth", ({ detail }) => this.replan.askOther(detail));
     this.swapping.addEventListener("swap", ({ detail }) => this.#swap(detail));
     this.mending.addEventListener("mended", ({ detail }) => this.act(detail.event, { n: detail.n }));
     this.placing.addEventListener("undo-to", ({ detail }) => this.act("undo", { n: detail }));
