@@ -6,21 +6,13 @@ fractions of strips and no more of a kind in each part than is needed.
 """
 
 from dataclasses import dataclass
-from typing import NamedTuple
+
+_TOO_LITTLE, _REACHED = range(2)
 
 
-_HOPELESS, _TOO_LITTLE, _REACHED = range(3)
-
-
-class Item(NamedTuple):
-    """Strips of one kind in one part: worth per width, part, kind, strip width, pieces a strip, price a piece."""
-
-    density: float
-    part: int
-    kind: int
-    size: float
-    gives: int
-    price: float
+#: Strips of one kind in one part: worth per width, part, kind, strip width, pieces a strip, price of a piece, width a piece.
+#: A plain tuple, for a search makes very many of them.
+Item = tuple[float, int, int, float, int, float, float]
 
 
 @dataclass(slots=True)
@@ -32,15 +24,15 @@ class Filling:
     complete: bool
 
 
-def items(sizes, gives_by_part, prices, needs) -> list[Item]:
-    """The items of a way, most worth per width first."""
+def items(part: int, sizes, gives, prices, needs) -> list[Item]:
+    """The items of one part of a way, most worth per width first."""
     found = [
-        Item(prices[k] * g / sizes[k], part, k, sizes[k], g, prices[k])
-        for part, gives in enumerate(gives_by_part)
-        for k, g in enumerate(gives)
-        if g and needs[k]
+        (price * give / size, part, kind, size, give, price, size / give)
+        for kind, (size, give, price, need) in enumerate(zip(sizes, gives, prices, needs))
+        if give and need
     ]
-    return sorted(found, reverse=True)
+    found.sort(reverse=True)
+    return found
 
 
 def fill(order: list[Item], rooms: tuple[float, float], needs, above: float, most_branches: int, every: bool) -> Filling:
@@ -51,23 +43,19 @@ def fill(order: list[Item], rooms: tuple[float, float], needs, above: float, mos
     """
     # One long function on purpose: this loop is most of the search's work, and calls and attributes would double it.
     last = len(order)
-    next_a, next_b = _next_densities(order, 0), _next_densities(order, 1)
-    again = [any(item.kind == later.kind for later in order[i + 1 :]) for i, item in enumerate(order)]
+    next_a, next_b, again = _ahead(order)
     left, chosen = list(needs), [0] * last
     found: dict = {}
-    goal, branches = above + 0.5, 0
+    goal, branches = above + 0.5, 1
 
     def descend(i, room_a, room_b, worth):
         nonlocal goal, branches
-        branches += 1
         wanted = goal - worth
-        if room_a * next_a[i] + room_b * next_b[i] < wanted:
-            return _HOPELESS
         top, a, b = 0.0, room_a, room_b
-        for density, part, kind, size, gives, price in order[i:]:
+        for density, part, kind, _, _, price, wide in order[i:]:
             need = left[kind]
             if need:
-                wide = need * size / gives
+                wide *= need
                 if part:
                     if wide < b:
                         top += price * need
@@ -86,7 +74,7 @@ def fill(order: list[Item], rooms: tuple[float, float], needs, above: float, mos
         if top < wanted:
             return _TOO_LITTLE
         while i < last:
-            _, part, kind, size, gives, price = order[i]
+            _, part, kind, size, gives, price, _ = order[i]
             need = left[kind]
             count = int((room_b if part else room_a) / size)
             if count and need:
@@ -98,41 +86,59 @@ def fill(order: list[Item], rooms: tuple[float, float], needs, above: float, mos
             if not every:
                 found.clear()
                 goal = worth + 0.5
-            elif any(left[item.kind] and item.size <= (room_b if item.part else room_a) for item in order):
-                return _REACHED
+            else:
+                for _, part, kind, size, _, _, _ in order:
+                    if left[kind] and size <= (room_b if part else room_a):
+                        return _REACHED
             made = tuple([need - rest for need, rest in zip(needs, left)])
             if made not in found:
                 found[made] = (worth, _strips(order, chosen))
             return _REACHED
-        count = min(count, -(-need // gives))
+        enough = -(-need // gives)
+        if count > enough:
+            count = enough
+        i += 1
+        per_a, per_b = next_a[i], next_b[i]
         while count >= 0 and branches < most_branches:
+            branches += 1
             got = count * gives
             if got > need:
                 got = need
-            left[kind], chosen[i] = need - got, count
-            if part:
-                reached = descend(i + 1, room_a, room_b - count * size, worth + price * got)
+            now = worth + price * got
+            less_a, less_b = (room_a, room_b - count * size) if part else (room_a - count * size, room_b)
+            if less_a * per_a + less_b * per_b < goal - now:
+                # Fewer full strips leave room that is worth no more than they were.
+                if count * gives <= need:
+                    break
             else:
-                reached = descend(i + 1, room_a - count * size, room_b, worth + price * got)
-            # Fewer full strips leave room that is worth no more than they were; but the needs they leave may be worth
-            # more, where the other part can make this kind too.
-            if count * gives <= need and (reached == _HOPELESS or reached == _TOO_LITTLE and not again[i]):
-                break
+                left[kind], chosen[i - 1] = need - got, count
+                # Nor do they here, but the needs they leave may be worth more where the other part can make this kind too.
+                if descend(i, less_a, less_b, now) == _TOO_LITTLE and count * gives <= need and not again[i - 1]:
+                    break
             count -= 1
-        left[kind], chosen[i] = need, 0
+        left[kind], chosen[i - 1] = need, 0
         return _REACHED
 
     descend(0, *rooms, 0.0)
     return Filling(found, branches, branches < most_branches)
 
 
-def _next_densities(order: list[Item], part: int) -> list[float]:
-    """For each place in the order, the most worth per width that is still to come in a part."""
-    found, following = [0.0] * (len(order) + 1), 0.0
-    for i in range(len(order) - 1, -1, -1):
-        following = found[i] = order[i].density if order[i].part == part else following
-    return found
+def _ahead(order: list[Item]) -> tuple[list[float], list[float], list[int]]:
+    """For each place in the order: the most worth per width to come in either part, and whether its kind comes again (not 0)."""
+    last, dense_a, dense_b, seen = len(order), 0.0, 0.0, 0
+    next_a, next_b, again = [0.0] * (last + 1), [0.0] * (last + 1), [0] * last
+    for i in range(last - 1, -1, -1):
+        item = order[i]
+        if item[1]:
+            dense_b = item[0]
+        else:
+            dense_a = item[0]
+        next_a[i], next_b[i] = dense_a, dense_b
+        bit = 1 << item[2]
+        again[i] = seen & bit
+        seen |= bit
+    return next_a, next_b, again
 
 
 def _strips(order: list[Item], chosen: list[int]) -> tuple[tuple[int, int, int], ...]:
-    return tuple((item.part, item.kind, count) for item, count in zip(order, chosen) if count)
+    return tuple([(item[1], item[2], count) for item, count in zip(order, chosen) if count])

@@ -10,7 +10,7 @@ from operator import mul
 
 from ..units import SAME
 from .dominance import undominated
-from .filling import Filling, fill, items
+from .filling import Filling, Item, fill, items
 from .meter import Meter
 from .ways import Kind, Way
 
@@ -68,13 +68,14 @@ class Patterns:
         top = sum(map(mul, prices, needs))
         best, pattern, branches = above, None, 0
         ways, most = self._promising(prices, needs, above + 0.5)
+        known: dict[int, list[Item]] = {}
         for bound, way in ways:
             if bound < best + 0.5 or best >= top:
                 break
             if branches > most_branches:
                 most = max(most, bound)
                 break
-            filling = self._fill(way, prices, needs, best, min(_MOST_IN_A_WAY, most_branches), every=False)
+            filling = self._fill(way, prices, needs, best, min(_MOST_IN_A_WAY, most_branches), False, known)
             branches += filling.branches
             if not filling.complete:
                 most = max(most, bound)
@@ -106,11 +107,12 @@ class Patterns:
         found: dict[tuple[int, ...], Pattern] = {}
         ways, beyond = self._promising(prices, needs, least - 0.5)
         complete, branches = beyond < least, 0
+        known: dict[int, list[Item]] = {}
         for _, way in ways:
             if branches > most_branches:
                 complete = False
                 break
-            filling = self._fill(way, prices, needs, least - 1.0, min(most_branches, _MOST_NEAR_IN_A_WAY), every=True)
+            filling = self._fill(way, prices, needs, least - 1.0, min(most_branches, _MOST_NEAR_IN_A_WAY), True, known)
             complete = complete and filling.complete
             for made, (_, strips) in filling.found.items():
                 if made not in found:
@@ -122,10 +124,19 @@ class Patterns:
         order = sorted(found, key=lambda made: (-worths[made], [-number for number in made]))
         return [(worths[made], found[made]) for made in undominated(order)], complete
 
-    def _fill(self, way: int, prices, needs, above: float, most: int, every: bool) -> Filling:
-        parts = [part.gives for part in self.ways[way].parts]
-        rooms = self._outlines[way][1::2]
-        return fill(items(self.sizes, parts, prices, needs), rooms, needs, above, most, every)
+    def _fill(self, way: int, prices, needs, above: float, most: int, every: bool, known: dict) -> Filling:
+        """Fills a way; `known` keeps the items of its parts for other ways at the same prices and needs."""
+        first, room, second, other_room = self._outlines[way]
+        order = self._items(first, 0, prices, needs, known)
+        if other_room:
+            order = sorted(order + self._items(second, 1, prices, needs, known), reverse=True)
+        return fill(order, (room, other_room), needs, above, most, every)
+
+    def _items(self, table: int, part: int, prices, needs, known: dict) -> list[Item]:
+        key = 2 * table + part
+        if key not in known:
+            known[key] = items(part, self.sizes, self._gives[table], prices, needs)
+        return known[key]
 
     def _outline(self, way: Way) -> tuple[int, float, int, float]:
         """For each part which table of yields it has, and its breadth; the breadth is 0 for a part that is not there."""

@@ -55,7 +55,9 @@ class Book:
         known = self.prices.setdefault(prices, Prices(prices))
         for sort, number in enumerate(opened):
             if number and sort not in known.worths:
-                best = self.problem.sorts[sort].patterns.best(prices, self.problem.needs, most_branches=_MOST_BRANCHES)
+                # What is known already is a start that all other patterns have to exceed.
+                least = max((dot(prices, made) for made in self.patterns[sort]), default=-1.0)
+                best = self.problem.sorts[sort].patterns.best(prices, self.problem.needs, least, _MOST_BRANCHES)
                 known.worths[sort] = best.most
                 if best.pattern:
                     self.patterns[sort].setdefault(best.pattern.made, best.pattern)
