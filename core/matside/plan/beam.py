@@ -18,8 +18,9 @@ _FINISHED = 3
 def beam(places: Places, allowed: float) -> Iterator[None]:
     """From place to place the few cuttings that have lost least; returns a cutting or None (by `yield from`)."""
     kept: list[tuple[float, Needs, Cutting]] = [(0.0, places.needs, [])]
+    gap = allowed - places.bound
     for place, sort in enumerate(places.order[:-2]):
-        near, _ = yield from places.near(sort, places.worths[sort] * _NEAR, _MOST_BRANCHES)
+        near, _ = yield from places.near(sort, min(gap, places.worths[sort] * _NEAR), _MOST_BRANCHES)
         kept = _next(places, place, sort, near[:_MOST_PATTERNS], kept, allowed)
         yield from places.problem.meter.pause()
     for _, needs, cutting in kept[:_FINISHED]:

@@ -10,18 +10,20 @@ from .beam import beam, dive
 from .descent import Descent
 from .places import Cutting, Places
 from .prices import Book, Prices, mixture
-from .problem import less
+from .problem import dot, less
 
 #: With more cloths than this, those that the linear programme cuts alike are taken from it as they are.
 MOST_CLOTHS = 18
 #: With more sorts of cloth than this the linear programme takes too long.
 _MOST_SORTS = 80
 _PRICE = "price"
-#: Quick looks, new prices, or the part of the gap that a search may spend.
-_STAGES = (beam, dive, _PRICE, beam, 0.1, 0.4, 1.0)
-#: With so few cloths a search is soon done in full.
+#: New prices, quick looks, or the part of the gap that a search may spend.
+_STAGES = (_PRICE, beam, 0.1, 0.4, 1.0)
+#: With so few cloths, or so little that can be lost (a share of what the needs are worth), all of the gap is soon searched.
 _FEW_CLOTHS = 3
-_STAGES_FOR_FEW = (beam, _PRICE, 0.1, 1.0)
+_STAGES_FOR_FEW = (_PRICE, beam, 0.1, 1.0)
+_LITTLE = 0.008
+_LITTLE_EFFORT=20000
 
 
 class Fit:
@@ -43,43 +45,77 @@ class Fit:
         self.missing = 0.0
         self.settled = False
         self.tries = 0
+        self.looks = 0
         self._prices: Prices | None = None
         self._fixed: Cutting = []
         self._stages = self._planned()
 
+    @property
+    def spent(self) -> bool:
+        """Whether nothing is left to try."""
+        return self.settled or not self._stages
+
+    def glance(self, looks=(beam,)) -> Iterator[None]:
+        """Quick looks at the best prices that are known."""
+        self.looks = max(1, self.looks)
+        self._settle_by_prices()
+        for look in looks if sum(self.opened) <= MOST_CLOTHS else ():
+            if not self.spent:
+                yield from self._look(look)
+
+    def look_closer(self) -> Iterator[None]:
+        """A quick look at prices of its own."""
+        self.looks = 2
+        self._settle_by_prices()
+        while not self.spent and self._stages[0] in (_PRICE, beam):
+            yield from self._stage(self._stages[0])
+            self._stages = self._stages[1:]
+
     def attempt(self, effort: int) -> Iterator[None]:
         """Goes on where the last attempt stopped, to the end of the stage in which `effort` steps are spent."""
         self.tries += 1
-        last_step = self.problem.meter.steps + effort
-        self.settled = self.settled or self.book.missing(self.opened) > self.allowed
-        while not self.settled and self._stages and self.problem.meter.steps < last_step:
-            if (yield from self._stage(self._stages[0], last_step)):
-                self._stages.pop(0)
+        self._last_step = self.problem.meter.steps + effort
+        self._settle_by_prices()
+        while not self.spent and self.problem.meter.steps < self._last_step:
+            if (yield from self._stage(self._stages[0])):
+                self._stages = self._stages[1:]
 
-    def _planned(self) -> list:
+    def _settle_by_prices(self) -> None:
+        self.settled = self.settled or self.book.missing(self.opened) > self.allowed
+
+    def _planned(self) -> tuple:
         number = sum(self.opened)
         if sum(1 for n in self.opened if n) > _MOST_SORTS:
-            return []
-        if number > MOST_CLOTHS:
-            return list(_STAGES[_STAGES.index(_PRICE) :])
+            return ()
         if number > _FEW_CLOTHS:
-            return list(_STAGES)
-        return list(_STAGES_FOR_FEW) if number > 1 else [1.0]
+            return _STAGES
+        return _STAGES_FOR_FEW if number > 1 else (1.0,)
 
-    def _stage(self, stage, last_step: int) -> Iterator[None]:
+    def _stage(self, stage) -> Iterator[None]:
         """Does a stage; returns whether it came to its end."""
         if stage == _PRICE:
             yield from self._price()
             return True
-        places = Places(self.book, self.opened, self.needs, self._prices or self.book.tightest(self.opened))
+        if stage == beam:
+            yield from self._look(beam)
+            return True
+        places = self._places()
         if len(places.order) < 2 and stage != 1.0:
             return True
-        if stage in (beam, dive):
-            cutting = yield from stage(places, self.allowed)
-            if cutting is not None:
-                self._offer(cutting, self._missing(cutting))
-            return True
-        return (yield from self._descend(places, stage, last_step))
+        if places.prices and self.allowed - places.bound < _LITTLE * dot(places.prices, places.needs):
+            stage = 1.0
+            self._stages = (stage,)
+            self._last_step += _LITTLE_EFFORT
+        return (yield from self._descend(places, stage, self._last_step))
+
+    def _places(self) -> Places:
+        return Places(self.book, self.opened, self.needs, self._prices or self.book.tightest(self.opened))
+
+    def _look(self, look) -> Iterator[None]:
+        places = self._places()
+        cutting = (yield from look(places, self.allowed)) if len(places.order) > 1 else None
+        if cutting is not None:
+            self._offer(cutting, self._missing(cutting))
 
     def _descend(self, places: Places, part: float, last_step: int) -> Iterator[None]:
         if not places.order:

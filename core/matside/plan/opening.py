@@ -6,7 +6,10 @@ from .fit import Fit
 from .opened import Opened, neighbours, sets
 from .prices import Mixture, mixture
 
+#: Steps of a set's attempts, one after another.
 _EFFORTS = (3_000, 20_000, 150_000, 10**12)
+#: An attempt at a set makes way for other sets that lie higher by this share of the way up to the best plan.
+_WAY = 0.35
 _FEW_SETS = 60
 _MOST_SETS = 5_000
 #: With more sorts of cloth than this the linear programme over all of them takes too long.
@@ -17,7 +20,6 @@ _MOST_SORTS_BESIDE = 40
 #: A leap goes so far up from the smallest set towards the best plan; half of the rest further each time it fails.
 _LEAP = 0.3
 _LONGEST_LEAP = 0.95
-_ENOUGH_TO_LEAP = 8
 
 
 class Opening:
@@ -35,6 +37,7 @@ class Opening:
         self.complete = False
         self._fits: list[tuple[int, Fit]] = []
         self._rooms: dict[Opened, float] = {}
+        self._share = _LEAP
 
     def run(self) -> Iterator[None]:
         """Searches until all sets are settled, or all that can be done for them is done."""
@@ -44,12 +47,9 @@ class Opening:
                 yield from self.search.round_off(mixed)
             yield from self._step_down()
             return
-        for effort in _EFFORTS:
-            yield from self._climb(effort)
-            self._fits = [(area, fit) for area, fit in self._fits if area < self.search.area and not fit.settled]
-            if not self._fits:
-                self.least = self.search.area
-                return
+        yield from self._climb(_EFFORTS)
+        if not self._fits:
+            self.least = self.search.area
 
     def _find_sets(self) -> Iterator[None]:
         """Finds all sets that might do, if they are not too many; returns the mixture of all cloths if it was needed."""
@@ -77,42 +77,42 @@ class Opening:
                     return
                 beside = neighbours(self.book, best, self.least)
                 self._start([(area, opened) for area, opened in beside if self.book.missing(opened) <= self.missing])
-                yield from self._climb(effort)
+                yield from self._climb((effort,))
 
-    def _climb(self, effort: int) -> Iterator[None]:
-        """Tries the sets in the order of their area, and leaps up from each that is not settled."""
-        lowest = None
-        if len(self._fits) > _ENOUGH_TO_LEAP:
-            yield from self._leap(self._fits[0][0])
-        for area, fit in self._fits:
-            if area >= self.search.area:
-                break
-            if lowest is None and self.complete:
-                self.least = max(self.least, area)
-            yield from self._attempt(fit, effort)
-            if not fit.settled:
-                lowest = area if lowest is None else lowest
-                yield from self._leap(area)
+    def _climb(self, efforts: tuple[int, ...]) -> Iterator[None]:
+        """Tries sets until all are settled or have had `efforts`, half of the work for low ones and half for leaps up."""
+        spent = {self._lowest: 0, self._leap: 0}
+        while open_fits := [item for item in self._keep_open() if item[1].tries < len(efforts) and not item[1].spent]:
+            choose = min(spent, key=spent.get)
+            fit, before = choose(open_fits), self.problem.meter.steps
+            if choose == self._lowest or fit.looks > 1:
+                yield from fit.attempt(efforts[fit.tries])
+            else:
+                yield from fit.look_closer() if fit.looks else fit.glance()
+            spent[choose] += self.problem.meter.steps - before
+            if choose == self._leap:
+                self._share = _LEAP if fit.found else (1 + self._share) / 2
+            if fit.found:
+                self.search.take(fit.found)
 
-    def _leap(self, start: int) -> Iterator[None]:
-        """Tries the roomiest of the sets up to some area, one stage of its search; from success it leaps again."""
-        share = _LEAP
-        while share < _LONGEST_LEAP:
-            fit = self._roomiest(start, start + (self.search.area - start) * share)
-            if fit:
-                yield from self._attempt(fit, 1)
-            share = _LEAP if fit and fit.found else (1 + share) / 2
+    def _keep_open(self) -> list[tuple[int, Fit]]:
+        """The sets that are not settled and smaller than the best plan; none of those known can do below the first."""
+        self._fits = [(area, fit) for area, fit in self._fits if area < self.search.area and not fit.settled]
+        if self.complete and self._fits:
+            self.least = max(self.least, self._fits[0][0])
+        return self._fits
 
-    def _roomiest(self, start: int, limit: float) -> Fit | None:
-        tries = min((fit.tries for _, fit in self._fits), default=0)
-        fits = [
-            (self._rooms[fit.set], i)
-            for i, (area, fit) in enumerate(self._fits)
-            if start < area <= limit and area < self.search.area and not fit.settled and fit.tries == tries
-        ]
-        return self._fits[max(fits)[1]][1] if fits else None
+    def _lowest(self, fits: list[tuple[int, Fit]]) -> Fit:
+        """The lowest of these sets, where one that was tried makes way for others above it."""
+        height = self.search.area - self.least
+        return min(fits, key=lambda item: (item[0] - self.least) / height + _WAY * item[1].tries)[1]
 
-    def _attempt(self, fit: Fit, effort: int) -> Iterator[None]:
-        yield from fit.attempt(effort)
-        if fit.found:
-            self.search.take(fit.found)
+    def _leap(self, fits: list[tuple[int, Fit]]) -> Fit:
+        """The roomiest of the sets up to some area that were looked at least."""
+        looks = min(fit.looks + fit.tries for _, fit in fits)
+        fresh = [(area, fit) for area, fit in fits if fit.looks + fit.tries == looks]
+        if self._share > _LONGEST_LEAP:
+            self._share = _LEAP
+        limit = self.least + (self.search.area - self.least) * self._share
+        below = [fit for area, fit in fresh if area <= limit] or [fresh[0][1]]
+        return max(below, key=lambda fit: self._rooms[fit.set])

@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from functools import partial
 
 from .anew import improve, round_off
+from .beam import beam, dive
 from .fit import MOST_CLOTHS, Fit
 from .greedy import greedy
 from .opened import least_area
@@ -90,6 +91,8 @@ class Search:
                 goal = self.least_missing + (self.missing - 1.0 - self.least_missing) * boldness // 1.0
                 key = goal, boldness == 1.0
                 fit = fits[key] = fits.get(key) or Fit(self.book, self.problem.counts, *key)
+                if not fit.looks:
+                    yield from fit.glance((beam, dive))
                 yield from fit.attempt(effort)
                 self._learn(fit, goal)
                 if self.missing <= self.least_missing:
