@@ -10,6 +10,7 @@ import { ToolsScreen } from "./screens/tools.js";
 import { frame } from "./components/page-frame.js";
 import { Blade } from "./lib/blade.js";
 import { inHand } from "./lib/in-hand.js";
+import { Past } from "./lib/past.js";
 import { pickedFor } from "./lib/picked.js";
 import { go, route } from "./lib/router.js";
 import { Shelf } from "./lib/shelf.js";
@@ -34,7 +35,8 @@ const voice = new Voice(() => ({ volume: settings.values.volume, language: words
 
 const mat = new MatScreen({ python, store, settings, facts, shelf, wake, voice, blade, leave: () => go("count"), check: () => go("drift/cut") });
 const count = new CountScreen({ python, store, settings, facts, begin });
-const tools = new ToolsScreen({ python, store, settings, facts, voice, blade, practise: () => begin(count.practiceRequest()) });
+const past = new Past({ store, table: facts.table, mat, begin, atMat: () => go("cut") });
+const tools = new ToolsScreen({ python, store, settings, facts, voice, blade, past, practise: () => begin(count.practiceRequest()) });
 const rulers = new RulersScreen({ python, store, settings, shelf });
 const drift = new DriftScreen({ python, store, settings, shelf, atMat: () => mat.sitting && inHand(mat.sitting), trimmed });
 const quilt = new QuiltScreen({ python, store, settings, takeBasket: (cloths) => basket.take(cloths) });
@@ -82,6 +84,7 @@ async function begin(request) {
     return page.say(words.say("mat.stored_failed", { reason: error.message }));
   }
   navigator.storage?.persist?.();
+  past.tidy().catch(() => {});
   go("cut");
 }
 

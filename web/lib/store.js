@@ -8,6 +8,9 @@ const VERSION = 1;
 /** Another page wrote to the same sitting first; what is stored is right and must be read again. */
 export class Overtaken extends Error {}
 
+/** The sitting was removed, here or by another page: nothing can be counted in it any more. */
+export class Removed extends Error {}
+
 /** The store: kept values by name, sittings (a guide with its scripts), and each sitting's log of events. */
 export class Store {
   #opening = null;
@@ -48,12 +51,14 @@ export class Store {
 
   /**
    * Adds the event number `sequence` to a sitting's log, together with a script when the event switches to a new one.
-   * Resolves once it is stored for good; rejects with `Overtaken` when that number is taken already.
+   * Resolves once it is stored for good; rejects with `Overtaken` when that number is taken already, with `Removed` when the
+   * sitting is no longer there.
    */
   async addEvent(id, sequence, event, script) {
     const stored = { ...event, sitting: id, sequence };
     try {
       await this.#write(["log", "sittings"], async (at) => {
+        if (!(await at("sittings").getKey(id))) throw new Removed("the sitting was removed");
         await at("log").add(stored);
         if (script) await addScript(at("sittings"), id, script);
       });

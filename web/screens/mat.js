@@ -6,6 +6,7 @@ import { allowed, tally } from "../lib/fold.js";
 import { inHand } from "../lib/in-hand.js";
 import { listen } from "../lib/inputs.js";
 import { Sitting } from "../lib/sitting.js";
+import { Removed } from "../lib/store.js";
 import { spoken, told } from "../lib/telling.js";
 import { Replan } from "./replan.js";
 import "../components/mat-view.js";
@@ -21,6 +22,7 @@ const TABLE_ACTS = { spoiled: { n: 1 } };
 export class MatScreen {
   #stopListening = () => {};
   #fresh = true;
+  #leftHalfCut = false;
 
   /** @param {{python, store, settings, facts, shelf, wake, voice, blade, leave, check}} parts what the page wires it to */
   constructor(parts) {
@@ -36,16 +38,38 @@ export class MatScreen {
     this.#watchOthers();
   }
 
-  /** Takes back the sitting that was cut last, without Python. */
+  /** Takes back the sitting that was cut last, without Python. One that cannot be read here stays in the store. */
   async restore() {
     const id = await this.store.get(KEPT);
-    const record = id && (await this.store.sitting(id));
-    if (record) this.#take(new Sitting(record, this.#parts()));
+    if (id) await this.#takeBack(id).catch(() => {});
   }
 
-  /** Begins a guide and makes it the one at hand. */
+  async #takeBack(id) {
+    const record = await this.store.sitting(id);
+    if (record) this.#take(new Sitting(record, this.#parts()));
+    return Boolean(record);
+  }
+
+  /** Makes a sitting of before the one at hand; whether it is still there. */
+  async takeUp(id) {
+    this.#fresh = true;
+    this.#leftHalfCut = false;
+    if (!(await this.#takeBack(id))) return false;
+    await this.store.put(KEPT, id).catch(() => {}); // what is counted is stored all the same
+    return true;
+  }
+
+  /** A sitting is no more: it is not at hand any longer either. */
+  async drop(id) {
+    if (this.sitting?.id !== id) return;
+    this.sitting = null;
+    await this.store.put(KEPT, null);
+  }
+
+  /** Begins a guide and makes it the one at hand; one that is half cut stays among the earlier ones, which is said. */
   async begin(script, title) {
     this.#fresh = false;
+    this.#leftHalfCut = this.underWay && this.sitting.counts().total > 0;
     this.#take(await Sitting.begin(script, title, this.#parts()));
     await this.store.put(KEPT, this.sitting.id);
   }
@@ -122,7 +146,8 @@ export class MatScreen {
       if (taken) this.#followed(name, step);
       return taken;
     } catch (error) {
-      this.#show(this.settings.words.say("mat.stored_failed", { reason: error.message }));
+      const { words } = this.settings;
+      this.#show(error instanceof Removed ? words.say("mat.removed") : words.say("mat.stored_failed", { reason: error.message }));
       this.voice.tick("refused");
       return false;
     }
@@ -130,7 +155,7 @@ export class MatScreen {
 
   /** After an act was stored: the blade has cut, the ear is told, and a fresh sitting is fresh no more. */
   #followed(name, step) {
-    this.#fresh = false;
+    this.#fresh = this.#leftHalfCut = false;
     if (["cut", "spoiled"].includes(name) && step.cut) this.blade.add(step.cut).catch(() => {}); // the cut itself is stored: it is no reason to stop
     if (this.settings.values.ticks) this.voice.tick(this.sitting.step.do === "strip_done" || this.sitting.done ? "strip" : "cut");
     this.#speak();
@@ -224,9 +249,10 @@ export class MatScreen {
     this.view.show({ ...view, words, hand: values.hand, problem: problem ?? this.#warning(), canUndo: this.sitting.trail.length > 1, canCheck: this.sitting.step.do === "recheck" && Boolean(inHand(this.sitting)) });
   }
 
-  /** What is to be minded besides the step: a resumed sitting's first cut, a dull blade, a screen that may go dark. */
+  /** What is to be minded besides the step: a guide left half cut, a resumed sitting's first cut, a dull blade, a screen that may go dark. */
   #warning() {
     const { words, values } = this.settings;
+    if (this.#leftHalfCut) return words.say("mat.left_half_cut");
     if (this.#fresh && this.sitting.step.cut) return words.say("mat.sitting_caution");
     if (this.sitting.step.cut && this.blade.metres > values.bladeMetres) return words.say("mat.blade_dull", { metres: this.blade.metres });
     return this.#fresh && words.has(`mat.wake.${this.wake.state}`) ? words.say(`mat.wake.${this.wake.state}`) : null;

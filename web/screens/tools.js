@@ -4,9 +4,11 @@ import { emit, h, refill } from "../lib/dom.js";
 import { chips } from "../components/chips.js";
 import { lengthField } from "../components/length-field.js";
 import { typedLength } from "../lib/measure.js";
+import { Folds } from "../components/fold-open.js";
 import "../components/distance-check.js";
 import "../components/key-teacher.js";
 import "../components/knock-tuner.js";
+import "../components/past-list.js";
 
 const HABITS = { units: ["in", "cm"], hand: ["right", "left"], lay: ["along", "away"], layers: [1, 2, 3, 4] };
 const READING = { depth: ["long", "short"], theme: ["auto", "light", "dark"], motion: ["auto", "none"] };
@@ -15,10 +17,12 @@ const BLADE = { bladeMetres: [100, 200, 300, 500] };
 const CHOICES = { ...HABITS, ...READING, ...HEARING, ...BLADE };
 
 export class ToolsScreen {
-  /** @param {{python, store, settings, facts, voice, blade, practise}} parts what the page wires it to */
+  /** @param {{python, store, settings, facts, voice, blade, past, practise}} parts what the page wires it to */
   constructor(parts) {
     Object.assign(this, parts);
     this.errors = {};
+    this.folds = new Folds();
+    this.entries = [];
     this.root = h("main", { class: "screen" });
     this.#listen();
   }
@@ -28,6 +32,13 @@ export class ToolsScreen {
   }
 
   enter() {
+    this.#show();
+    this.#lookBack();
+  }
+
+  /** Looks at the sittings that are kept; where the store cannot be read, those that were seen last stay. */
+  async #lookBack() {
+    this.entries = await this.past.list().catch(() => this.entries);
     this.#show();
   }
 
@@ -42,6 +53,9 @@ export class ToolsScreen {
     root.addEventListener("new-blade", () => this.blade.changed().then(() => this.#show()));
     root.addEventListener("try-voice", () => this.#tryVoice());
     root.addEventListener("practise", () => this.practise());
+    root.addEventListener("past-go-on", ({ detail }) => this.past.goOn(detail));
+    root.addEventListener("past-anew", ({ detail }) => this.past.anew(detail));
+    root.addEventListener("past-remove", ({ detail }) => this.past.remove(detail).finally(() => this.#lookBack()));
     root.addEventListener("export", () => this.#export());
     root.addEventListener("import", ({ detail }) => this.#import(detail));
     settings.addEventListener("change", () => root.isConnected && this.#show());
@@ -70,6 +84,7 @@ export class ToolsScreen {
     refill(this.root,
       h("h1", {}, say("title")),
       h("nav", { class: "list", "aria-label": say("title") }, this.#link("rulers"), this.#link("drift")),
+      this.folds.fold("earlier", say("earlier.title"), false, this.#part("past-list", { entries: this.entries, words })),
       this.#section("practice", h("p", { class: "soft" }, words.say("mat.practice_hint")), this.#button("practise", words.say("mat.practice"))),
       this.#section("habits", ...this.#choices(HABITS), lengthField({ name: "mat", label: say("mat.name"), hint: say("mat.hint"), text: this.mat ?? values.mat, error: this.errors.mat })),
       this.#section("reading", ...this.#choices(READING), this.#part("distance-check", { values, words })),
@@ -137,6 +152,6 @@ export class ToolsScreen {
     } catch {
       this.kept = words.say("tools.import_failed");
     }
-    this.#show();
+    await this.#lookBack();
   }
 }

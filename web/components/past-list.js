@@ -1,0 +1,72 @@
+// "Earlier cutting": every sitting that is kept, with what it was, how far it is, and what can be done with it.
+
+import { emit, h, refill } from "../lib/dom.js";
+
+const SHAPES = { Diamond: "diamond", HalfDiamond: "half_diamond", Rectangle: "rectangle" };
+
+/**
+ * Shows `entries` as `Past.list` gives them. Emits `past-go-on`, `past-anew` and `past-remove` with a sitting's id; a removal
+ * is asked again first.
+ */
+export class PastList extends HTMLElement {
+  #asked = null;
+
+  show({ entries, words }) {
+    this.view = { entries, words };
+    const say = (code, values) => words.say(`tools.earlier.${code}`, values);
+    refill(this,
+      h("p", { class: "soft" }, say("hint")),
+      entries.length ? h("ul", { class: "list" }, entries.map((entry) => this.#row(entry, say))) : h("p", {}, say("none")));
+  }
+
+  #row({ id, sitting, touched }, say) {
+    const { words } = this.view;
+    const when = new Date(touched).toLocaleString(words.locale, { dateStyle: "medium", timeStyle: "short" });
+    const name = sitting ? whatOf(sitting, say, words) : say("unreadable");
+    return h("li", { class: "past" },
+      h("b", { id: `past-${id}` }, name),
+      h("p", {}, [sitting && farOf(sitting, say), say("touched", { when })].filter(Boolean).join(" · ")),
+      this.#asked === id ? this.#question(id, say) : this.#acts(id, sitting, say));
+  }
+
+  #acts(id, sitting, say) {
+    return h("div", { class: "row" },
+      sitting && this.#button("go-on", id, say(sitting.done ? "look" : "go_on"), () => emit(this, "past-go-on", id), sitting.done ? "button plain" : "button"),
+      sitting?.title?.ask && this.#button("anew", id, say("anew"), () => emit(this, "past-anew", id), "button plain"),
+      this.#button("remove", id, say("remove"), () => this.#ask(id), "button plain"));
+  }
+
+  #question(id, say) {
+    return h("div", { role: "group", "aria-labelledby": `past-${id}` },
+      h("p", { role: "alert" }, say("remove_ask")),
+      h("div", { class: "row" },
+        this.#button("keep", id, say("keep"), () => this.#ask(null, `remove ${id}`), "button plain"),
+        this.#button("remove-yes", id, say("remove_yes"), () => emit(this, "past-remove", id), "button")));
+  }
+
+  /** Asks about one of them, or about none any more; the focus goes to the button that leaves all as it is. */
+  #ask(id, back = `keep ${id}`) {
+    this.#asked = id;
+    this.show(this.view);
+    this.querySelector(`[data-key="${CSS.escape(back)}"]`)?.focus();
+  }
+
+  #button(act, id, text, onclick, kind) {
+    return h("button", { type: "button", class: kind, "data-key": `${act} ${id}`, "aria-describedby": `past-${id}`, onclick }, text);
+  }
+}
+
+/** The piece and the cloth; of several, how many. */
+function whatOf({ scripts: [{ pieces, cloths }] }, say, words) {
+  const names = [...new Set(cloths.map(({ id }) => (words.has(`cloth.${id}.name`) ? words.say(`cloth.${id}.name`) : id)))];
+  const [{ shape, size, angle }] = pieces;
+  const piece = pieces.length === 1 && SHAPES[shape] ? say(SHAPES[shape], { size, angle }) : say("pieces", { n: pieces.length });
+  return say("what", { piece, cloth: cloths.length === 1 || names.length === 1 ? names[0] : say("cloths", { n: cloths.length }) });
+}
+
+function farOf(sitting, say) {
+  const { total: made, all } = sitting.counts();
+  return sitting.done ? say("done", { n: made }) : say("far", { made, all });
+}
+
+customElements.define("past-list", PastList);
