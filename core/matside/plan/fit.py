@@ -1,7 +1,7 @@
 """Whether given cloths can give all that is wanted, or all but so much: found, or proved impossible.
 
-Quick looks first; then a search through all cuttings that lose little against what the prices prove; then prices
-made for just these cloths, which often prove it impossible; in the end all cuttings that could do.
+A glance at the prices that are known; then prices made for just these cloths, which often prove it impossible; a
+closer look at those; then a search through the cuttings that lose little, and in the end through all that could do.
 """
 
 from collections.abc import Iterator
@@ -23,14 +23,16 @@ _STAGES = (_PRICE, beam, 0.1, 0.4, 1.0)
 _FEW_CLOTHS = 3
 _STAGES_FOR_FEW = (_PRICE, beam, 0.1, 1.0)
 _LITTLE = 0.008
-_LITTLE_EFFORT=20000
+#: Steps that a search of so little may go on beyond an attempt's effort: it mostly ends, and a bound waits for it.
+_LITTLE_EFFORT = 20_000
 
 
 class Fit:
     """Looks for a cutting of so many cloths of each sort that leaves no more than `allowed` (a weight) missing.
 
     With `improve` it goes on from each one found to a better one. `found` is the last one and `missing` its weight;
-    `settled` says that there is nothing more to find: it is found, or proved impossible.
+    `settled` says that there is nothing more to find: it is found, or proved impossible. `tries` counts attempts, and
+    `looks` is 0 before any quick look, 1 after a glance and 2 after a closer look.
     """
 
     def __init__(self, book: Book, opened: tuple[int, ...], allowed: float, improve: bool = False):
@@ -46,6 +48,7 @@ class Fit:
         self.settled = False
         self.tries = 0
         self.looks = 0
+        self._last_step = 0
         self._prices: Prices | None = None
         self._fixed: Cutting = []
         self._stages = self._planned()

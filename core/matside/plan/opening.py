@@ -85,15 +85,19 @@ class Opening:
         while open_fits := [item for item in self._keep_open() if item[1].tries < len(efforts) and not item[1].spent]:
             choose = min(spent, key=spent.get)
             fit, before = choose(open_fits), self.problem.meter.steps
-            if choose == self._lowest or fit.looks > 1:
-                yield from fit.attempt(efforts[fit.tries])
-            else:
-                yield from fit.look_closer() if fit.looks else fit.glance()
+            yield from self._try(fit, efforts, choose == self._leap)
             spent[choose] += self.problem.meter.steps - before
-            if choose == self._leap:
-                self._share = _LEAP if fit.found else (1 + self._share) / 2
-            if fit.found:
-                self.search.take(fit.found)
+
+    def _try(self, fit: Fit, efforts: tuple[int, ...], leap: bool) -> Iterator[None]:
+        """An attempt at a set; a leap takes quick looks first, and the next one goes higher unless this one succeeds."""
+        if leap and fit.looks < 2:
+            yield from fit.look_closer() if fit.looks else fit.glance()
+        else:
+            yield from fit.attempt(efforts[fit.tries])
+        if leap:
+            self._share = _LEAP if fit.found else (1 + self._share) / 2
+        if fit.found:
+            self.search.take(fit.found)
 
     def _keep_open(self) -> list[tuple[int, Fit]]:
         """The sets that are not settled and smaller than the best plan; none of those known can do below the first."""
@@ -108,7 +112,7 @@ class Opening:
         return min(fits, key=lambda item: (item[0] - self.least) / height + _WAY * item[1].tries)[1]
 
     def _leap(self, fits: list[tuple[int, Fit]]) -> Fit:
-        """The roomiest of the sets up to some area that were looked at least."""
+        """Of the sets up to some area that had the fewest looks and tries, the roomiest."""
         looks = min(fit.looks + fit.tries for _, fit in fits)
         fresh = [(area, fit) for area, fit in fits if fit.looks + fit.tries == looks]
         if self._share > _LONGEST_LEAP:
