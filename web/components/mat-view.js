@@ -24,13 +24,24 @@ export class MatView extends HTMLElement {
     refill(this.where, view.where);
     fill(this.problem, view.problem);
     fill(this.caution, view.caution);
-    refill(this.sentence, view.sentence);
-    fill(this.more, view.more);
+    refill(this.sentence, unbroken(view.sentence));
+    refill(this.more, view.more && unbroken(view.more));
     this.zone.setAttribute("aria-label", `${view.sentence} ${view.tap}`);
     refill(this.hint, view.tap);
     this.check.hidden = !view.canCheck;
     this.undo.disabled = !view.canUndo;
+    this.#fit();
     this.#draw();
+  }
+
+  /** What is less needed makes room where not all can be seen at once: first the long sentence, then the hint. */
+  #fit() {
+    const { body } = this;
+    const overflows = () => body.scrollHeight > body.clientHeight + 1;
+    body.classList.remove("tight");
+    this.more.hidden = !this.#shown.more;
+    if (overflows()) this.more.hidden = true;
+    body.classList.toggle("tight", overflows());
   }
 
   /** Looks at the alignment from near, or at the whole again. */
@@ -63,13 +74,13 @@ export class MatView extends HTMLElement {
     this.undo = h("button", { type: "button", class: "mat-button", "data-key": "undo", onclick: tell("act", "undo") }, words.say("mat.undo"));
     this.mend = h("button", { type: "button", class: "mat-button", "data-key": "mend", onclick: tell("mend") }, words.say("mat.mend"));
     this.leave = h("button", { type: "button", class: "mat-leave", "aria-label": words.say("mat.leave"), onclick: tell("leave") }, "×");
+    const texts = h("div", { class: "mat-words" }, this.count, this.where, this.problem, this.caution, this.sentence, this.more);
+    this.body = h("div", { class: "mat-body" }, texts, this.drawing, this.zone);
+    new ResizeObserver(() => this.#fit()).observe(this.body);
     this.#listenToPinch();
     this.append(
       h("header", { class: "mat-top" }, this.leave, this.total, this.why),
-      h("div", { class: "mat-body" },
-        h("div", { class: "mat-words" }, this.count, this.where, this.problem, this.caution, this.sentence, this.more),
-        this.drawing,
-        this.zone),
+      this.body,
       h("footer", { class: "mat-bar" }, this.undo, this.check, this.mend),
     );
   }
@@ -106,6 +117,14 @@ export class MatView extends HTMLElement {
 function fill(element, text) {
   refill(element, text);
   element.hidden = !text;
+}
+
+// A number and its unit, such as "4 5/8 in".
+const MEASURE = /(\d+(?: \d+\/\d+|\/\d+|[.,]\d+)? \p{L}{1,2}(?!\p{L}))/u;
+
+/** A text whose measures are not broken at the end of a line. */
+function unbroken(text) {
+  return text.split(MEASURE).map((part, i) => (i % 2 ? h("span", { class: "whole" }, part) : part));
 }
 
 customElements.define("mat-view", MatView);

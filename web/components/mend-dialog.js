@@ -13,7 +13,7 @@ export class MendDialog extends HTMLElement {
     this.dialog ??= this.appendChild(h("dialog", { "aria-labelledby": "mend-title" }));
     refill(this.dialog,
       h("div", { class: "mend" },
-        h("h2", { id: "mend-title" }, words.say("mat.mend_title")),
+        h("h2", { id: "mend-title", tabindex: "-1", autofocus: true }, words.say("mat.mend_title")),
         limits("spoiled") && this.#spoiled("spoiled", counts, words),
         limits("spoiled_before")?.[1] > 0 && this.#spoiled("spoiled_before", counts, words),
         limits("ends_early")?.[1] > 0 && this.#endsEarly(limits("ends_early"), counts, gives, words),

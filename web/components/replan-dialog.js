@@ -33,7 +33,7 @@ export class ReplanDialog extends HTMLElement {
     const button = (key, text, type, detail, kind = null) => h("button", { type: "button", class: kind, "data-key": key, disabled: waiting, onclick: () => emit(this, type, detail) }, h("b", {}, text));
     refill(this.dialog,
       h("div", { class: "mend swap" },
-        h("h2", { id: "replan-title" }, title),
+        h("h2", { id: "replan-title", tabindex: "-1", autofocus: true, "data-key": "replan-title" }, title),
         sides && h("div", { class: "beside near-mat" }, ["length", "width"].map((side) => lengthField({ name: side, label: say(side), text: sides[side], error: errors[side] }))),
         waiting && h("p", { role: "status" }, say("waiting")),
         problem && h("p", { role: "alert" }, problem),

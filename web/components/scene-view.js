@@ -40,7 +40,7 @@ export class SceneView extends HTMLElement {
   #label({ role, points, label }) {
     const [x, y] = middle(points);
     const text = label.degrees === undefined ? this.words.length(label.length) : `${this.words.say("mat.degrees", { degrees: label.degrees })}`;
-    return svg("text", { class: role, transform: `translate(${x} ${y}) scale(1 -1)`, "text-anchor": "middle", "dominant-baseline": "middle" }, text);
+    return svg("text", { class: role, "data-x": x, "data-y": y, "text-anchor": "middle", "dominant-baseline": "middle" }, text);
   }
 
   #move(at, next) {
@@ -48,6 +48,7 @@ export class SceneView extends HTMLElement {
     const [cloth, top] = moves === "strip" ? [-at, 0] : [0, at];
     this.cloth.style.transform = `translate(${cloth * dx}px, ${cloth * dy}px)`;
     this.top.style.transform = `translate(${top * dx}px, ${top * dy}px)`;
+    this.slid = [top * dx, top * dy];
     const paths = this.cloth.querySelectorAll(".piece");
     pieces.forEach((_, k) => paths[k].setAttribute("class", pieceClass(k, at, next, moves)));
   }
@@ -60,7 +61,20 @@ export class SceneView extends HTMLElement {
     const scale = Math.min(width / wide, height / high);
     const [w, h] = [width / scale, height / scale];
     this.svg.setAttribute("viewBox", `${x - (w - wide) / 2} ${-(y + high) - (h - high) / 2} ${w} ${h}`);
-    this.svg.style.setProperty("--label", `${Math.max(LABEL, parseFloat(getComputedStyle(this).fontSize)) / scale}px`);
+    const label = Math.max(LABEL, parseFloat(getComputedStyle(this).fontSize)) / scale;
+    this.svg.style.setProperty("--label", `${label}px`);
+    this.#placeLabels([x - (w - wide) / 2, y - (h - high) / 2, w, h], label);
+  }
+
+  /** Each label in the middle of its line, or as near to it as it is wholly in sight. */
+  #placeLabels([left, low, wide, high], size) {
+    const [dx, dy] = this.slid;
+    for (const text of this.top.querySelectorAll("text")) {
+      const half = text.getComputedTextLength() / 2 + size / 6;
+      const x = within(Number(text.dataset.x) + dx, left + half, left + wide - half) - dx;
+      const y = within(Number(text.dataset.y) + dy, low + size * 0.7, low + high - size * 0.7) - dy;
+      text.setAttribute("transform", `translate(${x} ${y}) scale(1 -1)`);
+    }
   }
 
   /** The place where the lines meet the strip, as seen from near. */
@@ -75,6 +89,10 @@ export class SceneView extends HTMLElement {
 function pieceClass(k, at, next, moves) {
   if (k < at) return moves === "strip" ? "piece gone" : "piece cut-off";
   return k === next ? "piece next" : "piece";
+}
+
+function within(value, least, most) {
+  return Math.max(least, Math.min(most, value));
 }
 
 function middle(points) {

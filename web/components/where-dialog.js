@@ -12,7 +12,7 @@ export class WhereDialog extends HTMLElement {
     this.dialog ??= this.appendChild(h("dialog", { "aria-labelledby": "where-title" }));
     refill(this.dialog,
       h("div", { class: "mend" },
-        h("h2", { id: "where-title" }, words.say("where.title")),
+        h("h2", { id: "where-title", tabindex: "-1", autofocus: true }, words.say("where.title")),
         h("ul", { class: "list" }, lines({ counts, history, cloth, colour, words }).map((line) => h("li", {}, line))),
         h("h2", {}, words.say("where.piles")),
         h("ul", { class: "list" }, piles.map((pile, i) => pileRow(pile, i + 1, words))),
