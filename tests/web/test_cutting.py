@@ -184,6 +184,23 @@ def test_undo_leads_back_to_what_was_seen_before(at_the_mat, do: str):
     until(page, SAME, before)
 
 
+def test_undoing_to_a_point_says_first_what_it_leaves_and_takes_a_second_tap(at_the_mat):
+    """WCAG 2.2, 3.3.4: what cannot be brought back is confirmed."""
+    events = cuts_to("piece", 2)
+    page = at_the_mat(cuts_to("piece", 1))
+    before = mat(page)
+    page = at_the_mat(events)
+    taken_back = len(events) - len(cuts_to("piece", 1))
+    page.locator(".mat-total").tap()
+    button = page.get_by_role("dialog").get_by_role("listitem").get_by_role("button").nth(taken_back - 1)
+    button.tap()
+    expect(button).to_have_text(said("where.undo_sure", left=1))
+    assert len(sitting(page)["events"]) == len(events)
+    button.tap()
+    until(page, SAME, before)
+    assert (len(sitting(page)["events"]), totals(page)) == (len(events) + 1, (1, 15))
+
+
 def test_nothing_can_be_undone_before_the_first_step(at_the_mat):
     page = at_the_mat()
     expect(page.get_by_role("button", name=said("mat.undo"))).to_be_disabled()

@@ -6,7 +6,10 @@ import { minutesLeft, perMinute } from "../lib/pace.js";
 
 const NEWEST = 60;
 
-/** Opened with a sitting's counts, history and piles. Emits `undo-to` with how many events to take back. */
+/**
+ * Opened with a sitting's counts, history and piles. Emits `undo-to` with how many events to take back; what that leaves is
+ * said first, and a second tap does it.
+ */
 export class WhereDialog extends HTMLElement {
   open({ counts, history, piles, cloth, colour, words }) {
     this.dialog ??= this.appendChild(h("dialog", { "aria-labelledby": "where-title" }));
@@ -18,21 +21,33 @@ export class WhereDialog extends HTMLElement {
         h("ul", { class: "list" }, piles.map((pile, i) => pileRow(pile, i + 1, words))),
         h("button", { type: "button", onclick: () => this.dialog.close() }, words.say("where.close")),
         h("h2", {}, words.say("where.history")),
-        h("ol", { class: "list", reversed: true }, history.slice(-NEWEST).reverse().map((event, back) => this.#row(event, back, words)))));
+        h("ol", { class: "list", reversed: true }, history.slice(-NEWEST).reverse().map((event, back) => this.#row(event, leftAfter(history, back + 1, counts), back, words)))));
     this.dialog.showModal();
   }
 
-  #row(event, back, words) {
+  #row(event, left, back, words) {
     const time = new Date(event.at).toLocaleTimeString(words.locale, { hour: "2-digit", minute: "2-digit" });
     return h("li", {},
       h("p", {}, `${time} · ${told(event, words)}`),
-      h("button", { type: "button", onclick: () => this.#undoTo(back + 1) }, words.say("where.undo_to", { n: back + 1 })));
+      h("button", { type: "button", onclick: ({ currentTarget }) => this.#sure(currentTarget, back + 1, left, words) }, words.say("where.undo_to", { n: back + 1 })));
+  }
+
+  /** Undoing cannot be undone: the first tap says what it leaves, the second does it. */
+  #sure(button, n, left, words) {
+    if (button === this.asked) return this.#undoTo(n);
+    this.asked = button;
+    refill(button, h("span", { role: "alert" }, words.say("where.undo_sure", { left })));
   }
 
   #undoTo(n) {
     this.dialog.close();
     emit(this, "undo-to", n);
   }
+}
+
+/** Pieces that stay counted when the last `n` events are taken back. */
+function leftAfter(history, n, counts) {
+  return history.slice(-n).reduce((left, { made }) => left - made, counts.total);
 }
 
 function lines({ counts, history, cloth, colour, words }) {
