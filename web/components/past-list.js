@@ -14,16 +14,16 @@ export class PastList extends HTMLElement {
   show({ entries, words }) {
     this.view = { entries, words };
     const say = (code, values) => words.say(`tools.earlier.${code}`, values);
-    refill(this,
+    refill(this, h("div", { class: "section" },
       h("p", { class: "soft" }, say("hint")),
-      entries.length ? h("ul", { class: "list" }, entries.map((entry) => this.#row(entry, say))) : h("p", {}, say("none")));
+      entries.length ? h("ul", { class: "section" }, entries.map((entry) => this.#row(entry, say))) : h("p", {}, say("none"))));
   }
 
   #row({ id, sitting, touched }, say) {
     const { words } = this.view;
     const when = new Date(touched).toLocaleString(words.locale, { dateStyle: "medium", timeStyle: "short" });
     const name = sitting ? whatOf(sitting, say, words) : say("unreadable");
-    return h("li", { class: "past" },
+    return h("li", { class: "list" },
       h("b", { id: `past-${id}` }, name),
       h("p", {}, [sitting && farOf(sitting, say), say("touched", { when })].filter(Boolean).join(" · ")),
       this.#asked === id ? this.#question(id, say) : this.#acts(id, sitting, say));
@@ -37,7 +37,7 @@ export class PastList extends HTMLElement {
   }
 
   #question(id, say) {
-    return h("div", { role: "group", "aria-labelledby": `past-${id}` },
+    return h("div", { class: "list", role: "group", "aria-labelledby": `past-${id}` },
       h("p", { role: "alert" }, say("remove_ask")),
       h("div", { class: "row" },
         this.#button("keep", id, say("keep"), () => this.#ask(null, `remove ${id}`), "button plain"),
