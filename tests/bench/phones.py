@@ -1,7 +1,8 @@
 """Browsers for measuring: phone size, this machine only."""
 
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
+from tempfile import TemporaryDirectory
 
 from phone import FLAGS, SCREEN
 from playwright.sync_api import BrowserContext, Page, sync_playwright
@@ -12,11 +13,16 @@ Contexts = Callable[..., BrowserContext]
 
 @contextmanager
 def phones() -> Iterator[Contexts]:
-    """A maker of contexts, each with storage and cache of its own."""
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=find_browser(), args=FLAGS)
-        yield lambda **settings: browser.new_context(**{**SCREEN, **settings})
-        browser.close()
+    """A maker of contexts, each a browser with a profile of its own on disk: as on a phone, compiled code is kept there."""
+    with sync_playwright() as playwright, ExitStack() as opened:
+
+        def phone(**settings) -> BrowserContext:
+            profile = opened.enter_context(TemporaryDirectory(ignore_cleanup_errors=True))
+            context = playwright.chromium.launch_persistent_context(profile, executable_path=find_browser(), args=FLAGS, **{**SCREEN, **settings})
+            opened.callback(context.close)
+            return context
+
+        yield phone
 
 
 def slow_down(page: Page, times: float) -> None:

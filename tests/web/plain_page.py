@@ -84,4 +84,6 @@ def plain_dist(folder: Path, word: str, real_python: bool = False) -> Path:
 def _stand_in(folder: Path) -> dict[str, dict[str, Path]]:
     script = folder / "pyodide.mjs"
     script.write_text(_STAND_IN, "utf-8")
-    return {"py": {}, "pyodide": {"pyodide.mjs": script}}
+    lock = folder / "pyodide-lock.json"
+    lock.write_text('{"packages": {}}', "utf-8")
+    return {"py": {lock.name: lock}, "pyodide": {"pyodide.mjs": script}}

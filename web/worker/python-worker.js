@@ -15,6 +15,8 @@
 //
 // JSON text crosses the border to Python, never a proxy.
 
+import { startOptions } from './start-options.js';
+
 let bridge = null;
 
 const actions = { start, ask, work, stop, pause, goOn };
@@ -36,31 +38,35 @@ async function start({ start: folders }) {
   }
 }
 
-async function startedBridge({ pyodide, python }) {
-  const noWasm = failureOfWasm();
-  const { loadPyodide } = await import(`${pyodide}pyodide.mjs`);
-  const interpreter = await Promise.race([noWasm, loadPyodide({
-    indexURL: pyodide,
-    stdLibURL: `${python}python_stdlib.zip`,
-    lockFileURL: `${python}pyodide-lock.json`,
-    packageBaseUrl: python,
-    packages: ['matside'],
-    // Called when the interpreter itself is there and only the core is still to be unpacked.
-    fsInit: async () => stage('starting'),
-  })]);
+async function startedBridge(folders) {
+  const [{ loadPyodide }, options] = await Promise.all([import(`${folders.pyodide}pyodide.mjs`), startOptions(folders, fetched)]);
+  const interpreter = await new Promise((resolve, reject) => {
+    onFailureOfWasm(reject);
+    // Called when the interpreter itself is there and only the core is still to be put in.
+    const fsInit = (files) => options.fsInit(files).then(() => stage('starting'), reject);
+    loadPyodide({ ...options, fsInit }).then(resolve, reject);
+  });
   return interpreter.pyimport('matside_bridge');
 }
 
-// Pyodide only logs that its WebAssembly cannot be had, and waits for ever. The promise that this returns rejects then.
-function failureOfWasm() {
+async function fetched(url, sha256) {
+  const response = await fetch(url, sha256 && { integrity: `sha256-${inBase64(sha256)}` });
+  if (!response.ok) throw new Error(`${response.status} for ${url}`);
+  return new Uint8Array(await response.arrayBuffer());
+}
+
+function inBase64(hex) {
+  return btoa(String.fromCharCode(...hex.match(/../g).map((byte) => parseInt(byte, 16))));
+}
+
+// Pyodide only logs that its WebAssembly cannot be had, and waits for ever.
+function onFailureOfWasm(reject) {
   const instantiate = WebAssembly.instantiateStreaming;
-  return new Promise((_, reject) => {
-    WebAssembly.instantiateStreaming = (...sources) => {
-      const instance = instantiate.apply(WebAssembly, sources);
-      instance.catch(reject);
-      return instance;
-    };
-  });
+  WebAssembly.instantiateStreaming = (...sources) => {
+    const instance = instantiate.apply(WebAssembly, sources);
+    instance.catch(reject);
+    return instance;
+  };
 }
 
 function stage(name, more = {}) {

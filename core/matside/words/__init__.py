@@ -5,15 +5,15 @@ Python needs the refusals only (the "error" part of each subject); the page take
 
 import json
 from functools import cache
-from pathlib import Path
 
 
 @cache
 def refusals(language: str = "en") -> dict[str, str]:
     """The sentences for refusals in a language, by code."""
-    subjects = sorted(Path(__file__).with_name(language).glob("*.json"))
+    from importlib.resources import files  # only a refusal needs it, and it takes long to load
+
     found: dict[str, str] = {}
-    for subject in subjects:
+    for subject in files(__package__).joinpath(language).iterdir():
         found.update(json.loads(subject.read_text("utf-8")).get("error", {}))
     return found
 

@@ -14,7 +14,7 @@ const env = { PYTHONNODEBUGRANGES: '1', HOME: '/home/pyodide' };
 /** Starts Pyodide from a folder that holds its files; `options` are Pyodide's own. */
 export async function start(folder, options = {}) {
   const { loadPyodide } = await import(pathToFileURL(join(folder, 'pyodide.mjs')));
-  return loadPyodide({ indexURL: folder + '/', stdout: () => {}, env, ...options });
+  return loadPyodide({ indexURL: folder + '/', stdout: () => {}, ...options, env: { ...env, ...options.env } });
 }
 
 /** The Python files of web/build/inside become importable. */

@@ -10,7 +10,7 @@ from .environment import node
 from .places import WORK
 
 KEPT = WORK / "squeezed"
-COMPRESSIBLE = {".html", ".js", ".mjs", ".css", ".json", ".svg", ".txt", ".wasm", ".webmanifest"}
+COMPRESSIBLE = {".html", ".js", ".mjs", ".css", ".json", ".svg", ".txt", ".wasm", ".webmanifest", ".zip", ".whl"}
 ENDINGS = (".gz", ".br")
 
 
