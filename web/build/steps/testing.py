@@ -10,6 +10,8 @@ from .places import ROOT, tool
 BROWSERS = ("chromium", "chromium-browser", "google-chrome-stable", "google-chrome")
 # In seconds: a net for what would wait for ever, such as a promise that nothing settles. No test comes near it.
 LONGEST_TEST = "300"
+# Every processor takes whole files, because what a file shares is set up once for each process.
+SHARED_OUT = ("-n", "auto", "--dist", "loadfile")
 BROWSER_MEND = ("no Chromium was found: install it (on Debian, as root: apt-get install chromium) or set "
                 "MATSIDE_CHROMIUM to its path")
 
@@ -47,7 +49,7 @@ def bench(arguments: list[str]) -> int:
 
 
 def _pytest(arguments: list[str]) -> int:
-    command = [str(tool("python")), "-m", "pytest", "--timeout", LONGEST_TEST, *arguments]
+    command = [str(tool("python")), "-m", "pytest", "--timeout", LONGEST_TEST, *SHARED_OUT, *arguments]
     return subprocess.run(command, cwd=ROOT, env=_python_path()).returncode
 
 
