@@ -9,7 +9,7 @@ from .prices import Mixture, mixture
 #: Steps of a set's attempts, one after another.
 _EFFORTS = (3_000, 20_000, 150_000, 10**12)
 #: An attempt at a set makes way for other sets that lie higher by this share of the way up to the best plan.
-_WAY = 0.35
+_WAY = 0.15
 _FEW_SETS = 60
 _MOST_SETS = 5_000
 #: With more sorts of cloth than this the linear programme over all of them takes too long.
