@@ -1,6 +1,6 @@
 // Registers the service worker and says how the page stands with working offline.
 
-const BUSY = 'matside-busy';
+const BUSY = "matside-busy";
 
 /**
  * Events: `state` (detail: {state, message}). States:
@@ -12,19 +12,19 @@ const BUSY = 'matside-busy';
  *   'failed'       the files could not all be kept; `message` says why; `start` tries again
  */
 class Offline extends EventTarget {
-  state = 'waiting';
-  message = '';
+  state = "waiting";
+  message = "";
   #registration = null;
   #watched = new WeakSet();
 
   /** Registers the service worker, or looks again. Best called when Python is ready or has failed. */
-  async start(url = 'sw.js') {
-    if (!navigator.serviceWorker) return this.#set('unsupported');
-    if (this.state !== 'update') this.#set('installing');
+  async start(url = "sw.js") {
+    if (!navigator.serviceWorker) return this.#set("unsupported");
+    if (this.state !== "update") this.#set("installing");
     try {
       await this.#register(new URL(url, document.baseURI));
     } catch (error) {
-      this.#set('failed', error.message);
+      this.#set("failed", error.message);
     }
   }
 
@@ -40,7 +40,7 @@ class Offline extends EventTarget {
   async applyUpdate() {
     const waiting = this.#registration?.waiting;
     if (!waiting || (await this.#held())) return false;
-    navigator.serviceWorker.addEventListener('controllerchange', () => location.reload(), { once: true });
+    navigator.serviceWorker.addEventListener("controllerchange", () => location.reload(), { once: true });
     waiting.postMessage({ takeOver: true });
     return true;
   }
@@ -49,7 +49,7 @@ class Offline extends EventTarget {
   hold() {
     let release = () => {};
     const held = new Promise((resolve) => { release = resolve; });
-    navigator.locks?.request(BUSY, { mode: 'shared' }, () => held);
+    navigator.locks?.request(BUSY, { mode: "shared" }, () => held);
     return release;
   }
 
@@ -59,9 +59,9 @@ class Offline extends EventTarget {
   }
 
   async #register(url) {
-    const registration = await navigator.serviceWorker.register(url, { updateViaCache: 'none' });
+    const registration = await navigator.serviceWorker.register(url, { updateViaCache: "none" });
     this.#registration = registration;
-    registration.addEventListener('updatefound', () => this.#watch(registration.installing));
+    registration.addEventListener("updatefound", () => this.#watch(registration.installing));
     this.#watch(registration.installing);
     await this.#judge();
   }
@@ -69,28 +69,28 @@ class Offline extends EventTarget {
   #watch(worker) {
     if (!worker || this.#watched.has(worker)) return;
     this.#watched.add(worker);
-    worker.addEventListener('statechange', () => this.#judge(worker.state === 'redundant'));
+    worker.addEventListener("statechange", () => this.#judge(worker.state === "redundant"));
   }
 
   // What the registration and the cache say now.
   async #judge(gaveUp = false) {
     const { active, waiting } = this.#registration;
-    if (waiting && active) return this.#set('update');
+    if (waiting && active) return this.#set("update");
     if (active) return this.#verify(active);
-    if (gaveUp) this.#set('failed', await reason());
+    if (gaveUp) this.#set("failed", await reason());
   }
 
   async #verify(active) {
     const found = await send(active, { check: true });
     const { missing, error } = found.missing?.length ? await send(active, { repair: true }) : found;
-    if (missing?.length === 0) this.#set('ready');
-    else this.#set('failed', error ?? (await reason()));
+    if (missing?.length === 0) this.#set("ready");
+    else this.#set("failed", error ?? (await reason()));
   }
 
-  #set(state, message = '') {
+  #set(state, message = "") {
     if (state === this.state && message === this.message) return;
     Object.assign(this, { state, message });
-    this.dispatchEvent(new CustomEvent('state', { detail: { state, message } }));
+    this.dispatchEvent(new CustomEvent("state", { detail: { state, message } }));
   }
 }
 
@@ -105,7 +105,7 @@ function send(worker, message) {
 // Why files could not be kept: a browser says it only through what is left of its storage.
 async function reason() {
   const { quota = 0, usage = 0 } = (await navigator.storage?.estimate?.()) ?? {};
-  return quota && quota - usage < 30e6 ? 'storage' : 'network';
+  return quota && quota - usage < 30e6 ? "storage" : "network";
 }
 
 export const offline = new Offline();

@@ -12,26 +12,26 @@
 
 const { core, precaching, routing } = workbox;
 
-core.setCacheNameDetails({ prefix: 'matside', suffix: `v1-${registration.scope}` });
+core.setCacheNameDetails({ prefix: "matside", suffix: `v1-${registration.scope}` });
 core.clientsClaim();
 
 const controller = new precaching.PrecacheController();
 controller.addToCacheList(MATSIDE_BUILD.precache);
 
-self.addEventListener('install', (event) => event.waitUntil(install()));
-self.addEventListener('activate', controller.activate);
+self.addEventListener("install", (event) => event.waitUntil(install()));
+self.addEventListener("activate", controller.activate);
 
 // Workbox takes files with hashed names from the browser's own HTTP cache if they are there. A damaged copy in it would
 // stand in the way for ever, so what is lacking afterwards is fetched once more, past that cache. The event that Workbox
 // gets is a stand-in: its own failure must not yet be the end.
 async function install() {
-  const attempt = { type: 'install', waitUntil: () => {} };
+  const attempt = { type: "install", waitUntil: () => {} };
   const found = await controller.install(attempt).then(missing, repair);
-  if (found.missing.length) throw new Error(`not to be had whole: ${found.missing.join(' ')}`);
+  if (found.missing.length) throw new Error(`not to be had whole: ${found.missing.join(" ")}`);
 }
 
-const page = controller.createHandlerBoundToURL('index.html');
-const root = new URL('./', registration.scope);
+const page = controller.createHandlerBoundToURL("index.html");
+const root = new URL("./", registration.scope);
 
 routing.registerRoute(new precaching.PrecacheRoute(controller));
 routing.registerRoute(new routing.NavigationRoute(navigated));
@@ -45,7 +45,7 @@ function navigated(options) {
 
 const actions = { check: missing, repair, takeOver: () => self.skipWaiting() };
 
-self.addEventListener('message', (event) => {
+self.addEventListener("message", (event) => {
   const name = Object.keys(actions).find((each) => each in (event.data ?? {}));
   if (!name) return;
   const reply = (message) => event.ports[0]?.postMessage(message);
@@ -64,7 +64,7 @@ async function repair() {
   for (const url of (await missing()).missing) {
     const key = controller.getCacheKeyForURL(url);
     const integrity = controller.getIntegrityForCacheKey(key);
-    const response = await fetch(url, { integrity, cache: 'reload' }).catch(() => null); // still missing, then
+    const response = await fetch(url, { integrity, cache: "reload" }).catch(() => null); // still missing, then
     if (response?.ok) await cache.put(key, response);
   }
   return missing();

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 from host import Host
-from phone import FLAGS, SCREEN, Phone, Watched
+from phone import SCREEN, TEST_FLAGS, Phone, Watched
 from plain_page import plain_dist
 from playwright.sync_api import Browser, BrowserContext, Page, Playwright, sync_playwright
 from steps.testing import BROWSER_MEND, find_browser
@@ -28,7 +28,7 @@ def browser(playwright: Playwright) -> Iterator[Browser]:
     """One Chromium for all tests that need no browser of their own."""
     if not find_browser():
         pytest.fail(BROWSER_MEND)
-    started = playwright.chromium.launch(executable_path=find_browser(), args=FLAGS)
+    started = playwright.chromium.launch(executable_path=find_browser(), args=TEST_FLAGS)
     yield started
     started.close()
 

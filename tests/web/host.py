@@ -6,6 +6,7 @@ import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
 from functools import partial
+from http import HTTPStatus
 from http.server import ThreadingHTTPServer
 from pathlib import Path
 
@@ -102,6 +103,12 @@ class _Handler(Handler):
     def __init__(self, *arguments, host: Host, **settings) -> None:
         self._host = host
         super().__init__(*arguments, **settings)
+
+    def do_GET(self) -> None:
+        """A browser asks the top of the host for an icon where a document names none: there is nothing to show for it."""
+        if self.path == "/favicon.ico":
+            return self._send(HTTPStatus.NO_CONTENT, {}, b"")
+        super().do_GET()
 
     def _asked_file(self) -> Path | None:
         self._host.asked.append(self.path.removeprefix(self.prefix))

@@ -111,14 +111,28 @@ def start_cutting(page: Page) -> None:
     page.locator(".mat-sentence").wait_for()
 
 
+# Stopping the worker's script on its way instead would make the browser ask for every file anew.
+ASLEEP = "if (!sessionStorage.getItem('awake')) window.Worker = class extends EventTarget { postMessage() {} terminate() {} };"
+
+
+def asleep(page: Page) -> Page:
+    """From the next load on, Python never starts in the page."""
+    page.add_init_script(ASLEEP)
+    return page
+
+
+def awake(page: Page) -> None:
+    """From the next load on, it does."""
+    page.evaluate("sessionStorage.setItem('awake', 'yes')")
+
+
 def seat(page: Page, url: str, app: str, request: dict, events: list[dict] = (), settings: dict | None = None) -> Page:
     """Sits down at a guide that was begun before, with a log, in a page that never gets as far as starting Python."""
     answer = matside.answer({"ask": "guide", **request})
     script = {**answer["script"], "request": {"ask": "guide", **request}}
     log = [{"event": event["event"], "at": i, "mark": str(i), **event} for i, event in enumerate(events)]
     page.add_init_script(LEAPS)
-    page.route("**/python-worker.js", lambda route: None)
-    page.goto(url + "licences.txt")
+    asleep(page).goto(url + "licences.txt")
     page.evaluate("""async ([module, script, log, settings]) => {
       const { Store } = await import(module);
       const [store, id] = [new Store(), crypto.randomUUID()];

@@ -10,7 +10,7 @@ import pytest
 from kept_state import sitting
 from phone import LONGEST_WAIT, until
 from playwright.sync_api import Page, expect
-from quilter import SAME, app_folder, mat, mending, said, seat, sentence, tap, totals
+from quilter import SAME, app_folder, awake, mat, mending, said, seat, sentence, tap, totals
 from test_basket import CUT_ON
 
 import matside
@@ -37,7 +37,7 @@ def at_the_mat(page: Page, site, dist):
 
 
 def with_python(page: Page) -> Page:
-    page.unroute("**/python-worker.js")
+    awake(page)
     page.reload()
     page.locator(".mat-sentence").wait_for()
     return page

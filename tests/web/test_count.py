@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import pytest
 from phone import SCREEN, Watched, until
 from playwright.sync_api import Page, expect
-from quilter import answered, choose, cloth_kind, count_screen, enter, error_at, facts, field, number, said
+from quilter import answered, asleep, choose, cloth_kind, count_screen, enter, error_at, facts, field, number, said
 
 ANGLE, SIZE = said("page.angle"), said("page.size_quick", unit="in")
 
@@ -188,7 +188,7 @@ def test_what_was_there_is_there_again_before_python_is(own_count: Page, site):
     enter(own_count, "cloth.length", "30")
     enter(own_count, "cloth.width", "22 1/2")
     before = (number(own_count), facts(own_count))
-    own_count.context.route("**/python-worker.js", lambda route: None)
+    asleep(own_count)
     own_count.reload()
     own_count.locator(".figure b").wait_for()
     assert (number(own_count), facts(own_count)) == before

@@ -325,11 +325,17 @@ def until_says_other(page: Page) -> None:
         tap(page)
 
 
+# The letters are there, and the drawing has the room that they leave.
+SETTLED = """() => document.fonts.ready.then(() => new Promise((resolve) => requestAnimationFrame(() => requestAnimationFrame(resolve))))"""
+
+
 @pytest.mark.parametrize("do", ["strip", "starter", "piece"])
 def test_the_left_hand_sees_the_right_hands_drawing_in_a_mirror(at_the_mat, new_context, site, dist, do: str):
     left = at_the_mat(cuts_to(do), {"hand": "left"}, hand="left")
     right = seat(new_context().new_page(), site.url, app_folder(dist), FAT_QUARTER, cuts_to(do))
     width = right.viewport_size["width"]
+    for page in (left, right):
+        page.evaluate(SETTLED)
     for role in ("piece", "strip", "waste", "cut", "ruler"):
         seen, other = in_sight(right, role), in_sight(left, role)
         assert len(seen) == len(other)

@@ -6,7 +6,7 @@ from kept_state import kept, sitting
 from measured import sideways, small_targets
 from phone import until
 from playwright.sync_api import Page, expect
-from quilter import LEAPS, mat, said, sentence, start_cutting, tap, totals
+from quilter import LEAPS, asleep, mat, said, sentence, start_cutting, tap, totals
 
 import matside
 
@@ -56,9 +56,8 @@ def with_past(page: Page, site):
     def seated(*records: dict, kept: str | None = None, python: bool = False) -> Page:
         page.add_init_script(LEAPS)
         if not python:
-            page.route("**/python-worker.js", lambda route: None)
-        page.route("**/empty.html", lambda route: route.fulfill(content_type="text/html", body='<link rel="icon" href="data:,">'))
-        page.goto(f"{site.url}empty.html")
+            asleep(page)
+        page.goto(f"{site.url}licences.txt")
         page.evaluate(FIRST_STORE, [list(records), kept])
         return look_back(page, site)
 
@@ -220,7 +219,7 @@ def test_a_window_at_a_sitting_that_was_removed_says_so_and_counts_nothing(with_
     page = with_past(record("a", 1, 12), kept="a")
     other = page.context.new_page()
     other.add_init_script(LEAPS)
-    other.route("**/python-worker.js", lambda route: None)
+    asleep(other)
     other.goto(f"{site.url}#cut")
     at_mat(other)
     act(page, "Fat quarter", "remove")

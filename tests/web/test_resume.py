@@ -11,7 +11,7 @@ from host import Host
 from kept_state import sitting
 from phone import Phone, until
 from playwright.sync_api import Error, Page, expect
-from quilter import CHANGED, LEAPS, MAT, SAME, app_folder, mat, said, seat, sentence, tap, totals
+from quilter import CHANGED, LEAPS, MAT, SAME, app_folder, asleep, mat, said, seat, sentence, tap, totals
 
 import matside
 from matside.guide.fold import fold
@@ -56,7 +56,7 @@ def test_another_tab_and_a_closed_one_lead_to_the_same_cut(cutting: Page, site):
     before = mat(cutting)
     other = cutting.context.new_page()
     cutting.close()
-    other.route("**/python-worker.js", lambda route: None)
+    asleep(other)
     other.goto(site.url + "#cut")
     other.locator(".mat-sentence").wait_for()
     assert mat(other) == before
@@ -79,7 +79,7 @@ def test_a_killed_browser_comes_back_to_the_same_cut_before_python_is_ready(phon
     phone.kill()
     page = phone.open("about:blank")
     page.add_init_script(LEAPS)
-    page.route("**/python-worker.js", lambda route: None)
+    asleep(page)
     page.goto(site.url + "#cut")
     page.locator(".mat-sentence").wait_for()
     assert mat(page) == before
@@ -117,7 +117,7 @@ def test_a_browser_killed_at_any_moment_loses_no_count_that_was_shown(phone: Pho
     killer.join()
     phone.close()
     page = phone.open("about:blank")
-    page.route("**/python-worker.js", lambda route: None)
+    asleep(page)
     page.goto(site.url + "#cut")
     page.locator(".mat-sentence").wait_for()
     events = sitting(page)["events"][len(first) :]
@@ -241,7 +241,7 @@ def other(cutting: Page, site) -> Page:
     """A second window at the same guide."""
     page = cutting.context.new_page()
     page.add_init_script(LEAPS)
-    page.route("**/python-worker.js", lambda route: None)
+    asleep(page)
     page.goto(site.url + "#cut")
     page.locator(".mat-sentence").wait_for()
     return page

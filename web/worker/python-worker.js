@@ -15,13 +15,13 @@
 //
 // JSON text crosses the border to Python, never a proxy.
 
-import { startOptions } from './start-options.js';
+import { startOptions } from "./start-options.js";
 
 let bridge = null;
 
 const actions = { start, ask, work, stop, pause, goOn };
 
-self.addEventListener('message', ({ data }) => {
+self.addEventListener("message", ({ data }) => {
   const name = Object.keys(actions).find((each) => each in data);
   if (name) actions[name](data);
 });
@@ -30,11 +30,11 @@ self.addEventListener('message', ({ data }) => {
 
 async function start({ start: folders }) {
   try {
-    stage('loading');
+    stage("loading");
     bridge = await startedBridge(folders);
-    stage('ready');
+    stage("ready");
   } catch (error) {
-    stage('failed', { message: describe(error) });
+    stage("failed", { message: describe(error) });
   }
 }
 
@@ -43,10 +43,10 @@ async function startedBridge(folders) {
   const interpreter = await new Promise((resolve, reject) => {
     onFailureOfWasm(reject);
     // Called when the interpreter itself is there and only the core is still to be put in.
-    const fsInit = (files) => options.fsInit(files).then(() => stage('starting'), reject);
+    const fsInit = (files) => options.fsInit(files).then(() => stage("starting"), reject);
     loadPyodide({ ...options, fsInit }).then(resolve, reject);
   });
-  return interpreter.pyimport('matside_bridge');
+  return interpreter.pyimport("matside_bridge");
 }
 
 async function fetched(url, sha256) {
@@ -83,9 +83,9 @@ function answering(id, action) {
   try {
     action();
   } catch (error) {
-    self.postMessage({ id, error: { code: 'python_broke', message: describe(error) } });
+    self.postMessage({ id, error: { code: "python_broke", message: describe(error) } });
     // An exception in Python leaves it sound; anything else (no memory, a trap in WebAssembly) does not.
-    if (error.name !== 'PythonError') stage('failed', { message: describe(error) });
+    if (error.name !== "PythonError") stage("failed", { message: describe(error) });
     return false;
   }
   return true;
@@ -135,7 +135,7 @@ function slice(id) {
 
 function shown(id) {
   waiting.add(id);
-  answering(id, () => report(id, JSON.parse(bridge.next_slice(searches.get(id), 'show'))));
+  answering(id, () => report(id, JSON.parse(bridge.next_slice(searches.get(id), "show"))));
 }
 
 function report(id, found) {

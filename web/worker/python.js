@@ -1,19 +1,19 @@
 // The page's side of the Python worker: promises instead of messages, stages, and a way to try again.
 
-const STAGES = ['loading', 'starting', 'ready', 'failed'];
+const STAGES = ["loading", "starting", "ready", "failed"];
 
 /**
  * Starts Python in a worker; returns at once.
  * @param {{workerUrl?: URL|string, folders?: {pyodide: string, python: string}}} where by default what the page names
  * @returns {Python}
  */
-export function createPython({ workerUrl = new URL('./python-worker.js', import.meta.url), folders = namedFolders() } = {}) {
+export function createPython({ workerUrl = new URL("./python-worker.js", import.meta.url), folders = namedFolders() } = {}) {
   return new Python(workerUrl, folders);
 }
 
 function namedFolders() {
   const named = (name) => new URL(document.querySelector(`meta[name="matside-${name}"]`).content, document.baseURI).href;
-  return { pyodide: named('pyodide'), python: named('python') };
+  return { pyodide: named("pyodide"), python: named("python") };
 }
 
 /** Events: `stage` (detail: {stage, message}), also at every retry. */
@@ -29,7 +29,7 @@ class Python extends EventTarget {
     super();
     this.#workerUrl = workerUrl;
     this.#folders = folders;
-    this.stage = 'loading';
+    this.stage = "loading";
     this.#startWorker();
   }
 
@@ -55,29 +55,29 @@ class Python extends EventTarget {
     if (signal?.aborted) return Promise.resolve(null);
     const answer = this.#question({ work: request }, onProgress);
     const id = this.#lastId;
-    signal?.addEventListener('abort', () => this.#stop(id), { once: true });
+    signal?.addEventListener("abort", () => this.#stop(id), { once: true });
     onStart({ pause: () => this.#tell({ id, pause: true }), goOn: () => this.#tell({ id, goOn: true }) });
     return answer;
   }
 
   /** After `failed`: starts again; what was asked meanwhile is still answered. */
   retry() {
-    if (this.stage === 'failed') this.#startWorker();
+    if (this.stage === "failed") this.#startWorker();
   }
 
   #startWorker() {
     this.#worker?.terminate();
-    this.#setStage('loading');
-    this.#worker = new Worker(this.#workerUrl, { type: 'module' });
-    this.#worker.addEventListener('message', ({ data }) => this.#receive(data));
-    this.#worker.addEventListener('error', (event) => this.#broke(event));
+    this.#setStage("loading");
+    this.#worker = new Worker(this.#workerUrl, { type: "module" });
+    this.#worker.addEventListener("message", ({ data }) => this.#receive(data));
+    this.#worker.addEventListener("error", (event) => this.#broke(event));
     this.#worker.postMessage({ start: this.#folders });
   }
 
   // The worker's own script did not load or threw outside an answer.
   #broke(event) {
     event.preventDefault();
-    this.#setStage('failed', event.message || 'the worker could not be loaded');
+    this.#setStage("failed", event.message || "the worker could not be loaded");
   }
 
   #receive(data) {
@@ -85,18 +85,18 @@ class Python extends EventTarget {
     else this.#settle(data);
   }
 
-  #setStage(stage, message = '') {
+  #setStage(stage, message = "") {
     this.stage = stage;
     this.message = message;
-    if (stage === 'ready') this.#open.forEach(({ message: waiting }) => this.#worker.postMessage(waiting));
-    this.dispatchEvent(new CustomEvent('stage', { detail: { stage, message } }));
+    if (stage === "ready") this.#open.forEach(({ message: waiting }) => this.#worker.postMessage(waiting));
+    this.dispatchEvent(new CustomEvent("stage", { detail: { stage, message } }));
   }
 
   #question(content, onProgress) {
     const message = { id: ++this.#lastId, ...content };
     return new Promise((resolve, reject) => {
       this.#open.set(message.id, { message, resolve, reject, onProgress });
-      if (this.stage === 'ready') this.#worker.postMessage(message);
+      if (this.stage === "ready") this.#worker.postMessage(message);
     });
   }
 
@@ -110,7 +110,7 @@ class Python extends EventTarget {
   }
 
   #tell(message) {
-    if (this.#open.has(message.id) && this.stage === 'ready') this.#worker.postMessage(message);
+    if (this.#open.has(message.id) && this.stage === "ready") this.#worker.postMessage(message);
   }
 
   #dropStale(key) {
@@ -122,7 +122,7 @@ class Python extends EventTarget {
     const waiting = this.#open.get(id);
     if (!waiting) return;
     this.#open.delete(id);
-    if (this.stage === 'ready') this.#worker.postMessage({ id, stop: true });
+    if (this.stage === "ready") this.#worker.postMessage({ id, stop: true });
     waiting.resolve(null);
   }
 }

@@ -3,7 +3,7 @@
 // The wheels go onto Python's path as the archives they are. Unpacking them first, as Pyodide does with the packages that
 // it is asked to load, takes a fifth of the whole start.
 
-const WHEELS = '/lib/';
+const WHEELS = "/lib/";
 
 /**
  * @param {{pyodide: string, python: string}} folders with a slash at the end
@@ -19,7 +19,7 @@ export async function startOptions({ pyodide, python }, read) {
     stdLibURL: `${python}python_stdlib.zip`,
     lockFileContents,
     packageBaseUrl: python,
-    env: { PYTHONPATH: wheels.map(({ file_name: name }) => WHEELS + name).join(':') },
+    env: { PYTHONPATH: wheels.map(({ file_name: name }) => WHEELS + name).join(":") },
     fsInit: async (files) => (await contents).forEach((content, i) => files.writeFile(WHEELS + wheels[i].file_name, content)),
   };
 }

@@ -2,14 +2,14 @@
 // Starts from the files that ship, as the page's worker does, runs the exercise and writes its answers. A module that is
 // missing from the cut fails here.
 
-import { readFile, writeFile } from 'node:fs/promises';
-import { startOptions } from '../../worker/start-options.js';
-import { exercise } from './exercise.mjs';
-import { addInside, paths, start } from './pyodide.mjs';
+import { readFile, writeFile } from "node:fs/promises";
+import { startOptions } from "../../worker/start-options.js";
+import { exercise } from "./exercise.mjs";
+import { addInside, paths, start } from "./pyodide.mjs";
 
 const [pyodideFolder, out, exerciseFile, answersFile] = paths;
 
-const options = await startOptions({ pyodide: pyodideFolder + '/', python: out + '/' }, async (path) => new Uint8Array(await readFile(path)));
+const options = await startOptions({ pyodide: pyodideFolder + "/", python: out + "/" }, async (path) => new Uint8Array(await readFile(path)));
 const pyodide = await start(pyodideFolder, options);
 await addInside(pyodide);
-await writeFile(answersFile, exercise(pyodide, await readFile(exerciseFile, 'utf8')));
+await writeFile(answersFile, exercise(pyodide, await readFile(exerciseFile, "utf8")));

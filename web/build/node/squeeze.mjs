@@ -1,10 +1,10 @@
 // node squeeze.mjs FILE…
 // Writes FILE.gz and FILE.br beside each file, as small as the two formats get.
 
-import { readFile, writeFile } from 'node:fs/promises';
-import { promisify } from 'node:util';
-import { brotliCompress, constants, gzip } from 'node:zlib';
-import { paths } from './pyodide.mjs';
+import { readFile, writeFile } from "node:fs/promises";
+import { promisify } from "node:util";
+import { brotliCompress, constants, gzip } from "node:zlib";
+import { paths } from "./pyodide.mjs";
 
 const asGzip = promisify(gzip);
 const asBrotli = promisify(brotliCompress);
