@@ -121,6 +121,16 @@ def test_a_cloth_that_the_plan_does_not_need_gives_what_it_can_and_the_told_one_
     assert totals(page) == (15, 15)
 
 
+def test_the_grain_that_was_asked_for_holds_for_the_rest(page: Page, site, dist):
+    """Across, the fat eighth would give six pieces in two strips; along its selvage it gives one in each of five."""
+    request = {**planned([HONEY, EIGHTH], ONE_COLOUR), "grain": "lengthwise"}
+    with_python(seat(page, site.url, app_folder(dist), request))
+    this_is(page, EIGHTH["id"])
+    go_on(page)
+    eighth = sitting(page)["scripts"][1]["request"]["layouts"][0]
+    assert (eighth["cloth"], [strip["along"] for strip in eighth["strips"]]) == (EIGHTH["id"], ["length"] * 5)
+
+
 def test_what_stays_missing_is_said_before(at_the_mat):
     """The fat eighth gives 6, and a strip of 4 in by 20 in gives 3: of twelve, three are missing either way."""
     strip = {**HONEY, "id": "Strip, honey", "length": 4}

@@ -94,9 +94,9 @@ export function madeBy(layouts) {
 
 /**
  * The request for the guide that cuts a plan. Layouts in `skipped` (by place) are cut by somebody else: what they give is not
- * needed here, and their cloths are not in this basket. `target` and `promised` are for planning the rest anew.
+ * needed here, and their cloths are not in this basket. `target`, `promised` and `grain` are for planning the rest anew.
  */
-export function guideRequest({ pieces, cloths }, { layouts }, skipped = []) {
+export function guideRequest({ pieces, cloths, grain }, { layouts }, skipped = []) {
   const here = layouts.filter((_, place) => !skipped.includes(place));
   const there = layouts.filter((_, place) => skipped.includes(place));
   const elsewhere = madeBy(there);
@@ -104,6 +104,7 @@ export function guideRequest({ pieces, cloths }, { layouts }, skipped = []) {
   return {
     ask: "guide",
     pieces,
+    grain,
     cloths: cloths.map((cloth) => ({ ...cloth, count: Number(cloth.count) - gone(cloth.id) })),
     layouts: here.map(forGuide),
     target: Object.fromEntries(pieces.map(({ id, need }) => [id, Number(need) - (elsewhere[id] ?? 0)])),

@@ -101,7 +101,8 @@ export class Replan {
   /** Finds a plan for the rest and tells what it changes; `requestOf(plan)` is the guide's request for it. */
   async #planned(rest, requestOf, { now = true, counted = null, goOn = null } = {}) {
     const sitting = this.sitting();
-    const plan = await planWith(rest, (pieces, cloths) => this.python.search({ ask: "plan", pieces, cloths }));
+    const { grain } = sitting.script.request;
+    const plan = await planWith(rest, (pieces, cloths) => this.python.search({ ask: "plan", pieces, cloths, grain }));
     if (!plan?.ok) return this.#refused(plan.error);
     if (rest.here && !plan.layouts.length) return this.dialog.tell({ waiting: false, facts: [this.#sayCloth("useless")] });
     this.#agreed = { sitting, now, goOn, request: plan.layouts.length || rest.cut ? requestOf(plan) : null };
