@@ -5,6 +5,7 @@ import random
 import pytest
 from ortools.linear_solver import pywraplp
 from test_plan import instance
+from test_plan_patterns import drained
 
 from matside.asks.plan import _planner
 from matside.fields import Fields
@@ -100,9 +101,3 @@ def missing_programme(problem):
     return costs, columns, [*problem.needs, *(-count for count in problem.counts)]
 
 
-def drained(search):
-    while True:
-        try:
-            next(search)
-        except StopIteration as end:
-            return end.value
