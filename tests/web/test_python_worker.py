@@ -109,13 +109,19 @@ def test_a_paused_search_shows_its_best_and_waits_until_it_may_go_on(ready: Page
     found = ready.evaluate("""async () => {
       const seen = [];
       let control;
-      const search = python.search({ slices: 6 }, {
-        onStart: (given) => { control = given; },
-        onProgress: (progress) => { seen.push(progress); if (progress.at === 2 && !progress.plan) control.pause(); },
+      let search;
+      await new Promise((shown) => {
+        search = python.search({ slices: 6 }, {
+          onStart: (given) => { control = given; },
+          onProgress: (progress) => {
+            seen.push(progress);
+            if (progress.plan) shown();
+            else if (progress.at === 2) control.pause();
+          },
+        });
       });
-      await new Promise((resolve) => { setTimeout(resolve, 400); });
+      for (const n of [1, 2, 3]) await python.ask({ ask: 'this', n }); // a search that did not wait would go on between these
       const paused = seen.length;
-      await python.ask({ ask: 'this' });
       control.goOn();
       return { paused, seen, answer: await search };
     }""")

@@ -48,8 +48,9 @@ export class Shelf {
 
   async #keep(entries) {
     this.#known = entries.map(({ ruler }) => ruler);
-    await this.store.put(KEPT, this.#known);
-    await this.settings.set({ rulers: entries.filter(({ have }) => have).map(({ ruler }) => ruler) });
+    const have = entries.filter((entry) => entry.have).map(({ ruler }) => ruler);
+    // Both at once: what is shown before they are stored already goes by the new shelf.
+    await Promise.all([this.store.put(KEPT, this.#known), this.settings.set({ rulers: have })]);
   }
 }
 
