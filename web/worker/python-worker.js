@@ -39,6 +39,7 @@ async function start({ start: folders }) {
 }
 
 async function startedBridge(folders) {
+  import(`${folders.pyodide}pyodide.asm.mjs`).catch(() => {}); // what pyodide.mjs loads next; if it cannot be had, that tells
   const [{ loadPyodide }, options] = await Promise.all([import(`${folders.pyodide}pyodide.mjs`), startOptions(folders, fetched)]);
   const interpreter = await new Promise((resolve, reject) => {
     onFailureOfWasm(reject);
