@@ -69,8 +69,8 @@ export class CountScreen {
     const exact = "text" in change ? { inches: change.inches ?? null } : {};
     this.state = { ...this.state, [part]: { ...this.state[part], ...change, ...exact } };
     this.waiting = true;
+    this.#ask(); // first: Python works while the page shows that it waits
     this.#show();
-    this.#ask();
   }
 
   #turned(way) {
