@@ -23,6 +23,8 @@ export class MatScreen {
   #stopListening = () => {};
   #fresh = true;
   #leftHalfCut = false;
+  #problem = null;
+  #frame = null;
 
   /** @param {{python, store, settings, facts, shelf, wake, voice, blade, leave, check}} parts what the page wires it to */
   constructor(parts) {
@@ -104,9 +106,9 @@ export class MatScreen {
 
   #take(sitting) {
     this.sitting = sitting;
-    sitting.addEventListener("change", () => this.view.isConnected && this.#show());
+    sitting.addEventListener("change", () => this.#show());
     sitting.addEventListener("added", () => this.others.postMessage(sitting.id));
-    sitting.addEventListener("overtaken", () => this.view.isConnected && this.#show(this.settings.words.say("mat.counted_elsewhere")));
+    sitting.addEventListener("overtaken", () => this.#show(this.settings.words.say("mat.counted_elsewhere")));
   }
 
   /** Several windows may show the same sitting: each hears of what the others count, and looks anew when it is seen again. */
@@ -131,7 +133,7 @@ export class MatScreen {
     this.swapping.addEventListener("swap", ({ detail }) => this.#swap(detail));
     this.mending.addEventListener("mended", ({ detail }) => this.act(detail.event, { n: detail.n }));
     this.placing.addEventListener("undo-to", ({ detail }) => this.act("undo", { n: detail }));
-    this.wake.addEventListener("change", () => this.view.isConnected && this.#show());
+    this.wake.addEventListener("change", () => this.#show());
   }
 
   /** Everything that happens at the mat comes through here: taps, keys, pedals, knocks, and mending. */
@@ -159,7 +161,7 @@ export class MatScreen {
     if (["cut", "spoiled"].includes(name) && step.cut) this.blade.add(step.cut).catch(() => {}); // the cut itself is stored: it is no reason to stop
     if (this.settings.values.ticks) this.voice.tick(this.sitting.step.do === "strip_done" || this.sitting.done ? "strip" : "cut");
     this.#speak();
-    this.view.isConnected && this.#show();
+    this.#show();
     this.view.isConnected && this.replan.offer();
   }
 
@@ -242,11 +244,18 @@ export class MatScreen {
     return { name, made: sum(({ made }) => made), of: sum(({ planned, lost, spoiled }) => planned - lost - spoiled) };
   }
 
+  /** Shows how it stands now, with the next frame: a cut makes several changes, and laying the page out for each would double the wait. */
   #show(problem = null) {
-    if (!this.sitting) return;
+    this.#problem = problem;
+    this.#frame ??= requestAnimationFrame(() => this.#draw());
+  }
+
+  #draw() {
+    this.#frame = null;
+    if (!this.sitting || !this.view.isConnected) return;
     const { words, values } = this.settings;
     const view = told(this.sitting, this.settings);
-    this.view.show({ ...view, words, hand: values.hand, problem: problem ?? this.#warning(), canUndo: this.sitting.trail.length > 1, canCheck: this.sitting.step.do === "recheck" && Boolean(inHand(this.sitting)) });
+    this.view.show({ ...view, words, hand: values.hand, problem: this.#problem ?? this.#warning(), canUndo: this.sitting.trail.length > 1, canCheck: this.sitting.step.do === "recheck" && Boolean(inHand(this.sitting)) });
   }
 
   /** What is to be minded besides the step: a guide left half cut, a resumed sitting's first cut, a dull blade, a screen that may go dark. */
