@@ -22,11 +22,12 @@ import { loadCatalogue, Words } from "./lib/words.js";
 import { createPython } from "./worker/python.js";
 import { offline } from "./offline.js";
 
-const [catalogue, facts] = await Promise.all([loadCatalogue(), loadFacts()]);
-const words = new Words(catalogue);
 const store = new Store();
+const [catalogue, facts] = await Promise.all([loadCatalogue(), loadFacts(), store.warm()]);
+const words = new Words(catalogue);
 const settings = new Settings(store, words);
-const python = createPython();
+let painted;
+const python = createPython({ when: new Promise((resolve) => (painted = resolve)) });
 
 const shelf = new Shelf({ store, settings, facts });
 const wake = new Wake();
@@ -49,6 +50,9 @@ let release = null;
 const page = frame(document.querySelector("#page"), { words, tabs: Object.keys(tabs) });
 route(Object.keys(screens), enter);
 watch();
+// Until then Python would only compete with it; a page that is hidden is never painted.
+requestAnimationFrame(() => setTimeout(painted));
+setTimeout(painted, 1000);
 
 async function loadFacts() {
   return (await fetch(new URL("./facts.json", import.meta.url))).json();

@@ -28,6 +28,22 @@ def test_stages_come_in_order_and_end_with_ready(page: Page, plain_site: Host):
     assert stages == ["loading", "loading", "starting", "ready"]
 
 
+def test_python_starts_when_it_may_and_what_was_asked_before_waits(page: Page, plain_site: Host):
+    page.goto(plain_site.url)
+    found = page.evaluate("""async () => {
+      let may;
+      const python = createPython({ when: new Promise((resolve) => { may = resolve; }) });
+      const stages = [];
+      python.addEventListener('stage', ({ detail }) => stages.push(detail.stage));
+      const answer = python.ask({ ask: 'this', n: 5 });
+      await new Promise((resolve) => { setTimeout(resolve, 100); });
+      const before = [...stages];
+      may();
+      return { before, n: (await answer).n, after: stages.at(-1) };
+    }""")
+    assert found == {"before": [], "n": 5, "after": "ready"}
+
+
 def test_questions_asked_before_python_is_ready_wait_their_turn(page: Page, plain_site: Host):
     page.goto(plain_site.url)
     found = page.evaluate("""() => {

@@ -15,6 +15,11 @@ export class Removed extends Error {}
 export class Store {
   #opening = null;
 
+  /** Opens the database ahead of the first question; one that cannot be opened tells when it is asked. */
+  warm() {
+    return this.#open().then(() => {}, () => (this.#opening = null));
+  }
+
   /** A kept value, or undefined. */
   get(name) {
     return this.#with((db) => db.get("kept", name));

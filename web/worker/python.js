@@ -4,11 +4,12 @@ const STAGES = ["loading", "starting", "ready", "failed"];
 
 /**
  * Starts Python in a worker; returns at once.
- * @param {{workerUrl?: URL|string, folders?: {pyodide: string, python: string}}} where by default what the page names
+ * @param {{workerUrl?: URL|string, folders?: {pyodide: string, python: string}, when?: Promise}} how by default what the page
+ *   names, and now
  * @returns {Python}
  */
-export function createPython({ workerUrl = new URL("./python-worker.js", import.meta.url), folders = namedFolders() } = {}) {
-  return new Python(workerUrl, folders);
+export function createPython({ workerUrl = new URL("./python-worker.js", import.meta.url), folders = namedFolders(), when = null } = {}) {
+  return new Python(workerUrl, folders, when);
 }
 
 function namedFolders() {
@@ -25,12 +26,13 @@ class Python extends EventTarget {
   #open = new Map(); // id → what waits for it: {message, resolve, reject, onProgress}
   #latest = new Map(); // key → id of its newest question
 
-  constructor(workerUrl, folders) {
+  constructor(workerUrl, folders, when) {
     super();
     this.#workerUrl = workerUrl;
     this.#folders = folders;
     this.stage = "loading";
-    this.#startWorker();
+    if (when) when.then(() => this.#startWorker());
+    else this.#startWorker();
   }
 
   /** The core's answer, refusals included. Before Python is ready the question waits its turn; rejects if Python breaks. */
