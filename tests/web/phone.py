@@ -4,9 +4,10 @@ import os
 import signal
 import subprocess
 import time
+from contextlib import suppress
 from pathlib import Path
 
-from playwright.sync_api import BrowserContext, Page, Playwright
+from playwright.sync_api import BrowserContext, Error, Page, Playwright
 from steps.testing import find_browser
 
 FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
@@ -68,7 +69,9 @@ class Phone:
     def kill(self) -> None:
         """Ends the browser at once, in the middle of whatever it does."""
         os.kill(self._browser_process(), signal.SIGKILL)
-        self.close()
+        with suppress(Error):  # there may be nobody left to close it
+            self._context.close()
+        self._context = None
 
     def _browser_process(self) -> int:
         listed = subprocess.run(["ps", "-ww", "-eo", "pid=,args="], capture_output=True, text=True, check=True).stdout

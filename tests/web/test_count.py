@@ -7,6 +7,7 @@ from collections.abc import Iterator
 import pytest
 from phone import SCREEN, Watched, until
 from playwright.sync_api import Page, expect
+from one_page import until_kept
 from quilter import answered, asleep, choose, cloth_kind, count_screen, enter, error_at, facts, field, number, said
 
 ANGLE, SIZE = said("page.angle"), said("page.size_quick", unit="in")
@@ -195,6 +196,16 @@ def test_what_was_there_is_there_again_before_python_is(own_count: Page, site):
     assert [field(own_count, f"cloth.{side}").input_value() for side in ("length", "width")] == ["30", "22 1/2"]
 
 
+def test_what_is_typed_before_python_can_answer_is_kept(own_count: Page):
+    asleep(own_count)
+    for text in ("5 1/2", "5 1/4"):
+        own_count.reload()
+        field(own_count, "piece.text").fill(text)
+        until_kept(own_count, "count", lambda found, text=text: found["state"]["piece"]["text"] == text)
+    own_count.reload()
+    assert field(own_count, "piece.text").input_value() == "5 1/4"
+
+
 def test_centimetres_and_metric_cloths(own_count: Page):
     """The metric fat quarter is 50 by about 53 cm: strips of 10 cm either way, 10/sin 60° = 11.55 cm for each piece."""
     own_count.goto(own_count.url.split("#")[0] + "#tools")
@@ -283,6 +294,7 @@ def test_nothing_that_was_typed_is_lost_by_a_reload(own_count: Page):
     cloth_kind(own_count, "scrap")
     enter(own_count, "piece.text", "4 1/0")
     enter(own_count, "cloth.length", "wide")
+    until_kept(own_count, "count", lambda found: found["state"]["cloth"]["length"] == "wide")
     own_count.reload()
     answered(own_count)
     assert field(own_count, "piece.text").input_value() == "4 1/0"

@@ -71,6 +71,7 @@ export class CountScreen {
     this.waiting = true;
     this.#ask(); // first: Python works while the page shows that it waits
     this.#show();
+    this.#keep();
   }
 
   #turned(way) {
