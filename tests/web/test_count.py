@@ -5,9 +5,9 @@ import re
 from collections.abc import Iterator
 
 import pytest
+from one_page import until_kept
 from phone import SCREEN, Watched, until
 from playwright.sync_api import Page, expect
-from one_page import until_kept
 from quilter import answered, asleep, choose, cloth_kind, count_screen, enter, error_at, facts, field, number, said
 
 ANGLE, SIZE = said("page.angle"), said("page.size_quick", unit="in")
