@@ -15,7 +15,10 @@
 //
 // JSON text crosses the border to Python, never a proxy.
 
+import { shareSmallModules } from "./shared-modules.js";
 import { startOptions } from "./start-options.js";
+
+shareSmallModules();
 
 let bridge = null;
 
