@@ -22,6 +22,7 @@ from .phones import Contexts
 
 ROUNDS = 9
 COMPILING = 8000  # milliseconds after which a browser has stored what it has compiled
+SETTLING = 2000  # milliseconds in which the browser before has compiled what it still wanted to
 MOST = 0.25
 
 STOCK = """() => new Promise((resolve) => {
@@ -77,6 +78,7 @@ def _page(contexts: Contexts, folder: Path, start: str, use: str, hosts: ExitSta
 
 
 def _one(page: Page, script: str) -> float:
+    page.wait_for_timeout(SETTLING)
     page.reload()
     until(page, "document.readyState === 'complete'")
     return page.evaluate(script)
