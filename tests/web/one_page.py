@@ -35,7 +35,7 @@ def ask_for(page: Page, size: int, cloth: str = "Fat quarter") -> None:
     go(page, "count")
     page.get_by_role("button", name=str(size), exact=True).first.click()
     page.get_by_role("button", name=cloth, exact=True).click()
-    until_kept(page, "count", lambda found: found["answers"]["piece"]["size"] == size and found["answers"]["count"])
+    until_kept(page, "count", lambda found: found["answers"] and found["answers"]["piece"]["size"] == size and found["answers"]["count"])
 
 
 def choose(page: Page, group: str, name: str) -> None:

@@ -2,6 +2,7 @@
 
 import pytest
 from phone import until
+from playwright.sync_api import expect
 
 # Time goes on by leaps, so that no test waits for the half second in which a second cut would be a bump; speech and
 # wake locks are objects that record what is asked of them.
@@ -276,5 +277,11 @@ def test_a_dull_blade_is_told_by_the_metres_it_has_cut(page, site):
     while "Blade" not in page.locator(".mat-caution").first.inner_text() and "301 m cut with this blade" not in seen(page):
         press(page, "PageDown")
     page.goto(site.url + "#tools")
+    page.locator("[data-key=new-blade]").click()
+    until(page, "document.querySelector('[data-section=blade]').innerText.includes('0 m cut')")
+    page.locator("[data-key=old-blade]").click()
+    until(page, "document.querySelector('[data-section=blade]').innerText.includes('301 m cut')")
+    expect(page.locator("[data-key=old-blade]")).to_have_count(0)
+    expect(page.locator("[data-key=new-blade]")).to_be_focused()
     page.locator("[data-key=new-blade]").click()
     until(page, "document.querySelector('[data-section=blade]').innerText.includes('0 m cut')")

@@ -31,7 +31,7 @@ def opened(shared: Page):
     def opening(size: float = 4, have: tuple[str, ...] = ("6 × 24",), anew: bool = False) -> Page:
         if anew:
             forget(shared)
-        if (kept(shared, "count") or {}).get("answers", {}).get("piece", {}).get("size") != size:
+        if ((kept(shared, "count") or {}).get("answers") or {}).get("piece", {}).get("size") != size:
             ask_for(shared, size)
         go(shared, "rulers")
         for ruler in GENERIC:
@@ -196,6 +196,7 @@ def test_a_ruler_is_described_by_measure_and_lines_laid_at_once_changed_and_remo
     assert page.get_by_label("Width", exact=True).input_value() == "6 in"
     page.get_by_role("button", name="Remove this ruler").click()
     expect(page.locator(".rulers li")).to_have_count(len(GENERIC))
+    until_kept(page, "rulers", lambda found: found["editing"] is None)
     page.reload()
     page.locator("ways-list section").first.wait_for()
     assert page.locator(".rulers b").all_inner_texts() == [*(ruler["name"] for ruler in GENERIC[1:]), "short and wide"]

@@ -5,6 +5,7 @@ const METRES_PER_INCH = 0.0254;
 
 export class Blade {
   #inches = 0;
+  #before = 0;
 
   constructor(store) {
     this.store = store;
@@ -18,6 +19,11 @@ export class Blade {
     return this.#inches * METRES_PER_INCH;
   }
 
+  /** What the blade before had cut, as long as this page is open and it may have been a slip to say that there is a new one. */
+  get metresBefore() {
+    return this.#before * METRES_PER_INCH;
+  }
+
   /** Adds the length of a cut, in inches (below 0 when a cut is undone). */
   add(inches) {
     this.#inches = Math.max(0, this.#inches + inches);
@@ -26,6 +32,14 @@ export class Blade {
 
   /** A new blade is in. */
   changed() {
+    this.#before += this.#inches;
     return this.add(-this.#inches);
+  }
+
+  /** It is the old blade after all: what it had cut counts again, with what was cut since. */
+  notChanged() {
+    const before = this.#before;
+    this.#before = 0;
+    return this.add(before);
   }
 }

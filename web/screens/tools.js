@@ -51,6 +51,7 @@ export class ToolsScreen {
     root.addEventListener("knock", ({ detail }) => this.#set({ knock: detail }));
     root.addEventListener("seen-from", ({ detail }) => this.#set(detail));
     root.addEventListener("new-blade", () => this.blade.changed().then(() => this.#show()));
+    root.addEventListener("old-blade", () => this.#oldBlade());
     root.addEventListener("try-voice", () => this.#tryVoice());
     root.addEventListener("practise", () => this.practise());
     root.addEventListener("past-go-on", ({ detail }) => this.past.goOn(detail));
@@ -90,9 +91,19 @@ export class ToolsScreen {
       this.#section("reading", ...this.#choices(READING), this.#part("distance-check", { values, words })),
       this.#section("hearing", ...this.#choices(HEARING), this.#button("try-voice", say("try_voice"))),
       this.#section("hands_free", this.#part("key-teacher", { values, words }), this.#part("knock-tuner", { values, words })),
-      this.#section("blade", h("p", {}, say("blade_cut", { metres: this.blade.metres })), ...this.#choices(BLADE), this.#button("new-blade", say("blade_changed"))),
+      this.#section("blade", ...this.#bladeParts(say)),
       this.#section("keeping", h("p", { class: "soft" }, say("keeping_hint")), this.#button("export", say("export")), this.#importer(), this.kept && h("p", { role: "status" }, this.kept)),
     );
+  }
+
+  #bladeParts(say) {
+    const { metres, metresBefore } = this.blade;
+    return [
+      h("p", { role: "status" }, say("blade_cut", { metres })),
+      ...this.#choices(BLADE),
+      this.#button("new-blade", say("blade_changed")),
+      metresBefore > 0 && this.#button("old-blade", say("blade_not_changed", { metres: metresBefore })),
+    ];
   }
 
   #link(name) {
@@ -114,6 +125,13 @@ export class ToolsScreen {
 
   #button(type, text) {
     return h("button", { type: "button", class: "button", "data-key": type, onclick: (event) => emit(event.currentTarget, type) }, text);
+  }
+
+  /** The button that took "new blade" back is gone: the focus goes to the one that is left. */
+  async #oldBlade() {
+    await this.blade.notChanged();
+    this.#show();
+    this.root.querySelector("[data-key=new-blade]").focus();
   }
 
   #part(name, view) {
