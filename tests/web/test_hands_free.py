@@ -277,8 +277,9 @@ def test_a_dull_blade_is_told_by_the_metres_it_has_cut(page, site):
     while "Blade" not in page.locator(".mat-caution").first.inner_text() and "301 m cut with this blade" not in seen(page):
         press(page, "PageDown")
     page.goto(site.url + "#tools")
-    page.locator("[data-key=new-blade]").click()
-    until(page, "document.querySelector('[data-section=blade]').innerText.includes('0 m cut')")
+    for _ in range(2):
+        page.locator("[data-key=new-blade]").click()
+        until(page, "document.querySelector('[data-section=blade]').innerText.includes('0 m cut')")
     page.locator("[data-key=old-blade]").click()
     until(page, "document.querySelector('[data-section=blade]').innerText.includes('301 m cut')")
     expect(page.locator("[data-key=old-blade]")).to_have_count(0)

@@ -30,9 +30,9 @@ export class Blade {
     return this.store.put(KEPT, this.#inches);
   }
 
-  /** A new blade is in. */
+  /** A new blade is in. Said twice without a cut between, it is the same one. */
   changed() {
-    this.#before += this.#inches;
+    this.#before = this.#inches || this.#before;
     return this.add(-this.#inches);
   }
 

@@ -15,7 +15,7 @@ from .places import BUILD_SOURCES, CORE, NODE_MODULES, ROOT, WEB, WORK, swap, to
 
 PYODIDE = NODE_MODULES / "pyodide"
 BRIDGE = WEB / "worker" / "matside_bridge.py"
-START = WEB / "worker" / "start-options.js"
+STARTING = (WEB / "worker" / "start-options.js", WEB / "worker" / "shared-modules.js")
 EXERCISE = BUILD_SOURCES / "exercise.json"
 REQUIREMENTS = BUILD_SOURCES / "requirements" / "pyodide.txt"
 WHEELS = WORK / "wheels"
@@ -55,7 +55,7 @@ def folders() -> dict[str, dict[str, Path]]:
 
 def _inputs() -> list[Path]:
     scripts = [*stamps.files_under(BUILD_SOURCES / "node"), *stamps.files_under(BUILD_SOURCES / "inside")]
-    own = [BRIDGE, START, EXERCISE, ROOT / "pyproject.toml", WEB / "package-lock.json", Path(__file__)]
+    own = [BRIDGE, *STARTING, EXERCISE, ROOT / "pyproject.toml", WEB / "package-lock.json", Path(__file__)]
     return [*stamps.files_under(CORE), *scripts, *own, REQUIREMENTS]
 
 
