@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 from host import Host
-from phone import SCREEN, TEST_FLAGS, Phone, Watched
+from phone import SCREEN, TEST_FLAGS, Phone, Watched, slowed
 from plain_page import plain_dist
 from playwright.sync_api import Browser, BrowserContext, Page, Playwright, sync_playwright
 from steps.testing import BROWSER_MEND, find_browser
@@ -52,7 +52,7 @@ def own_site(dist: Path, tmp_path: Path) -> Iterator[Host]:
 @pytest.fixture
 def context(browser: Browser) -> Iterator[BrowserContext]:
     """A phone's browser with empty storage."""
-    made = browser.new_context(**SCREEN)
+    made = slowed(browser.new_context(**SCREEN))
     yield made
     made.close()
 
@@ -86,7 +86,7 @@ def new_context(browser: Browser) -> Iterator[Callable[..., BrowserContext]]:
     made: list[BrowserContext] = []
 
     def make(**settings) -> BrowserContext:
-        made.append(browser.new_context(**{**SCREEN, **settings}))
+        made.append(slowed(browser.new_context(**{**SCREEN, **settings})))
         return made[-1]
 
     yield make

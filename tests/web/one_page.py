@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 
 from kept_state import kept
-from phone import SCREEN, Watched, until
+from phone import SCREEN, Watched, slowed, until
 from playwright.sync_api import Browser, Page, expect
 
 # Time goes on by leaps, so that no test waits for the half second in which a second cut would be a bump.
@@ -14,7 +14,7 @@ _LEAPING = "const real = Date.now; let leapt = 0; window.leap = (ms) => { leapt 
 @contextmanager
 def one_page(browser: Browser, url: str) -> Iterator[Page]:
     """A page of its own phone; at the end, no complaint may have come up in it."""
-    context = browser.new_context(**SCREEN)
+    context = slowed(browser.new_context(**SCREEN))
     watched = Watched(context)
     page = context.new_page()
     page.add_init_script(_LEAPING)

@@ -18,6 +18,26 @@ SCREEN = {"viewport": {"width": 390, "height": 844}, "has_touch": True, "is_mobi
           "locale": "en-US", "reduced_motion": "reduce"}
 LONGEST_WAIT = 60  # seconds; only a broken page ever waits as long
 
+# With MATSIDE_SLOW_PAGE set, frames, stored changes and answers come this late: a test that looks before it waits then fails
+# every time, not once in a hundred runs on a busy machine.
+LATE = """
+const late = (told) => (...values) => setTimeout(() => (told.handleEvent ?? told).apply(this, values), 200);
+const frame = window.requestAnimationFrame.bind(window);
+window.requestAnimationFrame = (draw) => frame(late(draw));
+const listen = EventTarget.prototype.addEventListener;
+EventTarget.prototype.addEventListener = function (name, told, ...options) {
+  const slow = (name === "complete" && this instanceof IDBTransaction) || (name === "message" && this instanceof Worker);
+  return listen.call(this, name, slow && told ? late(told) : told, ...options);
+};
+"""
+
+
+def slowed(context: BrowserContext) -> BrowserContext:
+    """The context, with pages that are late in everything if the tests are to be tried so."""
+    if os.environ.get("MATSIDE_SLOW_PAGE"):
+        context.add_init_script(LATE)
+    return context
+
 
 class Watched:
     """A page's complaints: console errors, uncaught errors and requests to outside hosts. `expect` allows some."""
@@ -53,8 +73,8 @@ class Phone:
     def open(self, url: str) -> Page:
         """Opens the browser if need be, and a page at the address."""
         if self._context is None:
-            self._context = self._playwright.chromium.launch_persistent_context(
-                self._folder, executable_path=find_browser(), args=TEST_FLAGS, **SCREEN)
+            self._context = slowed(self._playwright.chromium.launch_persistent_context(
+                self._folder, executable_path=find_browser(), args=TEST_FLAGS, **SCREEN))
             self.watched = Watched(self._context)
         page = self._context.new_page()
         page.goto(url)

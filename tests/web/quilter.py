@@ -155,6 +155,11 @@ def tap(page: Page, times: int = 1) -> None:
         until(page, CHANGED, before)
 
 
+def painted(page: Page) -> None:
+    """Waits until what has changed by now is shown: the mat is laid out with the next frame."""
+    page.evaluate("new Promise((shown) => requestAnimationFrame(() => requestAnimationFrame(shown)))")
+
+
 def mat(page: Page) -> str:
     """Counts and sentences at the mat."""
     return page.evaluate(MAT)

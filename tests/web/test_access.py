@@ -6,7 +6,7 @@ from collections.abc import Iterator
 import pytest
 from axe import complaints
 from measured import sideways, small_targets, texts_at_the_mat
-from phone import SCREEN, Watched, until
+from phone import SCREEN, Watched, slowed, until
 from playwright.sync_api import Page, expect
 from quilter import answered, app_folder, cloth_kind, count_screen, enter, mat, mending, said, seat, totals
 
@@ -21,7 +21,7 @@ DIALOGS = {"mend": said("mat.mend"), "where": None, "why": said("mat.why")}
 @pytest.fixture(scope="module")
 def desk(browser, site) -> Iterator[Page]:
     """One page for all screens but the guide, with an answer on the first."""
-    context = browser.new_context(**SCREEN)
+    context = slowed(browser.new_context(**SCREEN))
     watching = Watched(context)
     yield count_screen(context.new_page(), site.url)
     assert watching.unexpected() == []
@@ -30,7 +30,7 @@ def desk(browser, site) -> Iterator[Page]:
 
 @pytest.fixture(scope="module")
 def guide_page(browser) -> Iterator[Page]:
-    context = browser.new_context(**SCREEN)
+    context = slowed(browser.new_context(**SCREEN))
     watching = Watched(context)
     yield context.new_page()
     assert watching.unexpected() == []

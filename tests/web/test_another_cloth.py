@@ -10,7 +10,7 @@ import pytest
 from kept_state import sitting
 from phone import LONGEST_WAIT, until
 from playwright.sync_api import Page, expect
-from quilter import SAME, app_folder, awake, mat, mending, said, seat, sentence, tap, totals
+from quilter import SAME, app_folder, awake, mat, mending, painted, said, seat, sentence, tap, totals
 from test_basket import CUT_ON
 
 import matside
@@ -69,8 +69,10 @@ def this_is(page: Page, name: str):
 
 
 def go_on(page: Page) -> None:
+    """Agrees, and waits until the mat shows what that has changed."""
     page.locator("[data-key=replan-yes]").tap()
     until(page, "!document.querySelector('dialog[open]')")
+    painted(page)
 
 
 def offered(page: Page) -> list[str]:

@@ -5,10 +5,11 @@ import re
 from collections.abc import Iterator
 
 import pytest
+from kept_state import sitting
 from one_page import until_kept
-from phone import SCREEN, Watched, until
+from phone import SCREEN, Watched, slowed, until
 from playwright.sync_api import Page, expect
-from quilter import answered, asleep, choose, cloth_kind, count_screen, enter, error_at, facts, field, number, said
+from quilter import answered, asleep, choose, cloth_kind, count_screen, enter, error_at, facts, field, number, said, totals
 
 ANGLE, SIZE = said("page.angle"), said("page.size_quick", unit="in")
 
@@ -16,7 +17,7 @@ ANGLE, SIZE = said("page.angle"), said("page.size_quick", unit="in")
 @pytest.fixture(scope="module")
 def opened(browser, site):
     """One page for all tests that leave nothing behind but what is entered, and its complaints."""
-    context = browser.new_context(**SCREEN)
+    context = slowed(browser.new_context(**SCREEN))
     watching = Watched(context)
     yield count_screen(context.new_page(), site.url), watching
     context.close()
@@ -204,6 +205,18 @@ def test_what_is_typed_before_python_can_answer_is_kept(own_count: Page):
         until_kept(own_count, "count", lambda found, text=text: found["state"]["piece"]["text"] == text)
     own_count.reload()
     assert field(own_count, "piece.text").input_value() == "5 1/4"
+
+
+def test_what_is_cut_is_what_was_asked_for_last_even_when_that_is_not_answered_yet(own_count: Page):
+    """A fat quarter gives 4-inch diamonds best from strips along its 18 in, 3-inch ones from six along its 20 in: 6 × ⌊(20 − 1.73) / 3.46⌋ = 30."""
+    choose(own_count, SIZE, "4")
+    own_count.evaluate("""() => {
+      [...document.querySelectorAll('.chip')].find(({ innerText }) => innerText === '3').click();
+      document.querySelector('[data-key=start]').click();
+    }""")
+    own_count.locator(".mat-sentence").wait_for()
+    assert totals(own_count) == (0, 30)
+    assert sitting(own_count)["scripts"][0]["request"]["way"] == "along_width"
 
 
 def test_centimetres_and_metric_cloths(own_count: Page):

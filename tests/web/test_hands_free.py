@@ -272,7 +272,7 @@ def test_a_resumed_sitting_is_told_to_mind_the_blade_at_its_first_cut(mat):
 def test_a_dull_blade_is_told_by_the_metres_it_has_cut(page, site):
     page.add_init_script(RECORDED)
     page.goto(site.url)
-    keep(page, "blade", 301 / 0.0254)
+    keep(page, "blade", {"inches": 301 / 0.0254, "before": 0})
     begun(page, site, {"bladeMetres": 300})
     while "Blade" not in page.locator(".mat-caution").first.inner_text() and "301 m cut with this blade" not in seen(page):
         press(page, "PageDown")
@@ -280,6 +280,7 @@ def test_a_dull_blade_is_told_by_the_metres_it_has_cut(page, site):
     for _ in range(2):
         page.locator("[data-key=new-blade]").click()
         until(page, "document.querySelector('[data-section=blade]').innerText.includes('0 m cut')")
+    page.reload()
     page.locator("[data-key=old-blade]").click()
     until(page, "document.querySelector('[data-section=blade]').innerText.includes('301 m cut')")
     expect(page.locator("[data-key=old-blade]")).to_have_count(0)

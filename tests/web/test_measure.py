@@ -10,7 +10,7 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from phone import Watched
+from phone import Watched, slowed
 from playwright.sync_api import Page
 from quilter import answered, choose, cloth_kind, count_screen, enter, error_at, field, number, said
 from steps.places import tool
@@ -100,7 +100,7 @@ def test_what_is_typed_is_given_its_unit_and_a_point(measure, text, unit, locale
 @pytest.fixture(scope="module")
 def german(browser, site) -> Iterator[Page]:
     """The first screen in centimetres, in a browser set to German."""
-    context = browser.new_context(viewport={"width": 390, "height": 844}, locale="de-DE", has_touch=True)
+    context = slowed(browser.new_context(viewport={"width": 390, "height": 844}, locale="de-DE", has_touch=True))
     watching = Watched(context)
     page = count_screen(context.new_page(), site.url)
     page.goto(f"{site.url}#tools")

@@ -12,34 +12,38 @@ export class Blade {
   }
 
   async restore() {
-    this.#inches = (await this.store.get(KEPT)) ?? 0;
+    const kept = await this.store.get(KEPT);
+    this.#inches = kept?.inches ?? 0;
+    this.#before = kept?.before ?? 0;
   }
 
   get metres() {
     return this.#inches * METRES_PER_INCH;
   }
 
-  /** What the blade before had cut, as long as this page is open and it may have been a slip to say that there is a new one. */
+  /** What the blade before had cut: to say that there is a new one may have been a slip. */
   get metresBefore() {
     return this.#before * METRES_PER_INCH;
   }
 
   /** Adds the length of a cut, in inches (below 0 when a cut is undone). */
   add(inches) {
-    this.#inches = Math.max(0, this.#inches + inches);
-    return this.store.put(KEPT, this.#inches);
+    return this.#keep(Math.max(0, this.#inches + inches), this.#before);
   }
 
   /** A new blade is in. Said twice without a cut between, it is the same one. */
   changed() {
-    this.#before = this.#inches || this.#before;
-    return this.add(-this.#inches);
+    return this.#keep(0, this.#inches || this.#before);
   }
 
   /** It is the old blade after all: what it had cut counts again, with what was cut since. */
   notChanged() {
-    const before = this.#before;
-    this.#before = 0;
-    return this.add(before);
+    return this.#keep(this.#inches + this.#before, 0);
+  }
+
+  #keep(inches, before) {
+    this.#inches = inches;
+    this.#before = before;
+    return this.store.put(KEPT, { inches, before });
   }
 }

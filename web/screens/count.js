@@ -97,7 +97,11 @@ export class CountScreen {
     return side === "length" && ["yd", "m"].includes(unit) ? unit : this.settings.words.units;
   }
 
-  async #ask() {
+  #ask() {
+    this.asking = this.#answered();
+  }
+
+  async #answered() {
     const request = this.#request();
     const [count, piece] = await Promise.all([
       this.python.askLatest("count", { ask: "cloth", ...request }),
@@ -127,11 +131,20 @@ export class CountScreen {
     this.store.put(KEPT, { state: this.state, answers: this.answers }).catch(() => {});
   }
 
+  /** Resolves when what was asked for last is answered, so that just that is cut. */
+  async #newestAnswer() {
+    let heard;
+    do await (heard = this.asking);
+    while (heard !== this.asking);
+  }
+
   async #start() {
     this.starting = true;
     this.#show();
     try {
-      await this.begin({ ask: "guide", ...this.#request(), way: this.answers.count[this.state.way].way });
+      await this.#newestAnswer();
+      const chosen = this.answers.count?.[this.state.way];
+      if (chosen) await this.begin({ ask: "guide", ...this.#request(), way: chosen.way });
     } finally {
       this.starting = false;
       this.#show();

@@ -90,7 +90,8 @@ export class MatScreen {
     this.#stopListening();
     this.#stopListening = listen(() => this.settings.values, (act) => this.act(act));
     this.wake.hold();
-    this.#show();
+    this.#problem = null;
+    this.#draw(); // at once: what stood here may be another sitting's
   }
 
   /** The screen is left: nothing listens and nothing keeps awake any more. */
