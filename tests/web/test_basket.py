@@ -165,6 +165,21 @@ def test_a_cloth_that_is_smaller_than_planned_changes_the_plan(example: Page):
     assert [event["event"] for event in sitting(example)["events"]].count("switch") == 1
 
 
+@pytest.mark.parametrize("reloaded", [False, True])
+def test_a_basket_that_is_looked_at_before_the_quilt_is_worked_out_takes_it_when_it_is(basket: Page, reloaded: bool):
+    basket.evaluate("""() => {
+      document.querySelector('[data-key=example]').click();
+      location.hash = 'basket';
+    }""")
+    if reloaded:
+        basket.locator("basket-list").get_by_text("Honey").first.wait_for(state="attached")
+        basket.reload()
+    expect(basket.locator("need-list summary").first).to_contain_text("93")
+    basket.locator("[data-key=plan]").click()
+    basket.locator("plan-view .layout").first.wait_for()
+    assert "All 93 pieces" in facts(basket)
+
+
 def test_two_phones_at_one_table_cut_a_plan_between_them(example: Page):
     first, *others = example.locator("plan-view .tick input").all()
     first.uncheck()

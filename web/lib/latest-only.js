@@ -9,6 +9,10 @@ export class LatestOnly {
     this.work = work;
   }
 
+  get running() {
+    return this.#running;
+  }
+
   /** Whether a newer state is waiting for the run at hand to end. */
   get overtaken() {
     return this.#again;

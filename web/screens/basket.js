@@ -19,7 +19,10 @@ const FRESH = { from: "quilt", cloths: [], typed: [{ shape: "diamond", size: "4"
 export class BasketScreen {
   #settling = new LatestOnly(() => this.#settleNow());
 
-  /** @param {{python, store, settings, facts, quilt, begin}} parts what the page wires it to; `quilt()` gives {state, answer} */
+  /**
+   * @param {{python, store, settings, facts, quilt, settleQuilt, begin}} parts what the page wires it to; `quilt()` gives
+   * {state, answer, waiting}, `settleQuilt()` sees to it that an answer that is waited for comes
+   */
   constructor(parts) {
     Object.assign(this, parts);
     this.state = structuredClone(FRESH);
@@ -52,7 +55,13 @@ export class BasketScreen {
 
   enter() {
     this.#show();
+    this.settleQuilt();
     this.#settling.run();
+  }
+
+  /** What the quilt needs may be something else now. */
+  quiltAnswered() {
+    if (this.root.isConnected) this.#settling.run();
   }
 
   /** An example's cloths take the place of the user's own, which come back with null. */
@@ -60,6 +69,7 @@ export class BasketScreen {
     if (cloths) this.mine ??= this.state;
     this.state = cloths ? { ...structuredClone(FRESH), ...cloths } : (this.mine ?? this.state);
     if (!cloths) this.mine = null;
+    this.needs = null;
     this.#forgetPlan();
     this.#keep();
   }
@@ -124,7 +134,7 @@ export class BasketScreen {
     const quilt = this.quilt();
     if (this.state.from === "typed") this.needs = typedNeeds(this.state.typed, this.#labels(), words);
     else if (!quilt.answer) this.needs = null;
-    else {
+    else if (!quilt.waiting) {
       const found = await quiltNeeds(quilt, this.#cloths(), this.#labels(), { python: this.python, words });
       if (found.error) this.#refuse(found.error);
       else this.needs = found.needs;

@@ -30,7 +30,10 @@ export class QuiltScreen {
   #asking = new LatestOnly(() => this.#askNow());
   #onlyColours = false;
 
-  /** @param {{python, store, settings, takeBasket}} parts what the page wires it to; `takeBasket` hears of an example's cloths */
+  /**
+   * @param {{python, store, settings, takeBasket, answered}} parts what the page wires it to; `takeBasket` hears of an example's
+   * cloths, `answered()` that what the quilt is to be is worked out
+   */
   constructor(parts) {
     Object.assign(this, parts);
     this.state = null;
@@ -64,6 +67,18 @@ export class QuiltScreen {
   enter() {
     this.state = inUnits(this.state, this.settings.words.units);
     this.#show();
+    this.#asking.run();
+  }
+
+  /** What the quilt is to be, the newest answer to that, and whether that answer is still to come. */
+  get asked() {
+    return { state: this.state, answer: this.answers.quilt, waiting: this.waiting };
+  }
+
+  /** Has what is not worked out yet worked out, on whatever screen that is wanted. */
+  settle() {
+    if (!this.waiting || this.#asking.running) return;
+    this.state = inUnits(this.state, this.settings.words.units);
     this.#asking.run();
   }
 
@@ -147,6 +162,7 @@ export class QuiltScreen {
     if (this.#asking.overtaken) return;
     this.waiting = false;
     this.#takeBuying(buying);
+    this.answered();
   }
 
   async #recolour(request) {
