@@ -174,7 +174,7 @@ def test_a_basket_that_is_looked_at_before_the_quilt_is_worked_out_takes_it_when
     if reloaded:
         basket.locator("basket-list").get_by_text("Honey").first.wait_for(state="attached")
         basket.reload()
-    expect(basket.locator("need-list summary").first).to_contain_text("93")
+    expect(basket.locator("need-list summary").first).to_contain_text("93 pieces")
     basket.locator("[data-key=plan]").click()
     basket.locator("plan-view .layout").first.wait_for()
     assert "All 93 pieces" in facts(basket)
@@ -203,7 +203,7 @@ def test_what_is_missing_is_a_line_to_buy(basket: Page):
     basket.locator("[data-key=plan]").click()
     basket.locator("buying-list .buying-line").wait_for()
     # A fat eighth gives two strips of 4 in by 20 in, three diamonds from each: 4 · cot 60° + 3 · 4.62 = 16.2, and 20.8 for a fourth.
-    assert "6 of 24 pieces" in facts(basket) and "18 are missing" in facts(basket)
+    assert "6 of 24 pieces" in facts(basket) and "Missing: 18 ×" in facts(basket)
     # 18 diamonds take three strips of eight, 12 in, and an inch for straightening: 13½ in is the next eighth of a yard.
     assert basket.locator("buying-list .amount").inner_text() == "3/8 yd"
 

@@ -38,7 +38,7 @@ export class NeedList extends HTMLElement {
     if (!needs) return [h("p", { class: "soft", role: "status" }, say("needs_waiting"))];
     const taken = needs.filter(({ id }) => !state.left_out.includes(id));
     return [
-      this.#folds.fold("needs", say("needs", { n: taken.reduce((sum, { need }) => sum + need, 0), kinds: taken.length }), false,
+      this.#folds.fold("needs", say("needs", { pieces: taken.reduce((sum, { need }) => sum + need, 0), n: taken.length }), false,
         h("ul", { class: "list" }, needs.map((need) => h("li", {}, tickField({ name: need.id, label: needName(need, words), on: !state.left_out.includes(need.id) })))),
         h("p", { class: "soft small" }, say("needs_hint"))),
     ];

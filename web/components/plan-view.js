@@ -46,7 +46,7 @@ export function planFacts(plan, pieces, cloths, words) {
   const [made, missing, opened] = [plan.made, plan.missing, plan.opened].map(sum);
   const lacking = pieces.filter(({ id }) => plan.missing[id] > 0).map((piece) => [say("missing_line", { what: needName({ ...piece, need: plan.missing[piece.id] }, words) }), true]);
   return [
-    [say(missing ? "made_some" : "made_all", { n: made, all: made + missing, missing }), missing > 0],
+    [say(missing ? "made_some" : "made_all", { n: made, all: made + missing }), missing > 0],
     ...lacking,
     [say("opened", { n: opened, all: cloths.reduce((total, { count }) => total + Number(count), 0), strips: plan.strips }), false],
     [howGood(plan, say), false],

@@ -52,8 +52,22 @@ function fraction(top, bottom) {
  * written. Whether it is a length at all is for the core to say.
  */
 export function typedLength(text, unit, locale) {
-  const plain = typedNumber(text, locale);
-  return /[\d.¼½¾⅛⅜⅝⅞⅓⅔]\s*$/.test(plain) ? `${plain.trim()} ${unit}` : plain;
+  return withUnit(typedNumber(text, locale), unit);
+}
+
+/** A typed length with the unit that it was meant in, where none was written. */
+export function withUnit(text, unit) {
+  return /[\d.¼½¾⅛⅜⅝⅞⅓⅔]\s*$/.test(text) ? `${text.trim()} ${unit}` : text;
+}
+
+/** The unit in which a side of a kind of cloth is typed: yardage by the yard (or the metre) for its length, whatever the rest is in. */
+export function sideUnit(side, { unit }, units) {
+  return side === "length" && ["yd", "m"].includes(unit) ? unit : units;
+}
+
+/** The sides of a kind of cloth that are typed in the usual units. */
+export function sidesInUnits(kind, units) {
+  return ["length", "width"].filter((side) => sideUnit(side, kind, units) === units);
 }
 
 /** What was typed as a plain number, such as an angle: the locale's decimal sign becomes a point. */

@@ -1,7 +1,7 @@
 // From a basket and what is needed to the core's ask `plan`, and from its plan to the guide that cuts it.
 
 import { fabricName } from "./cut-words.js";
-import { typedLength } from "./measure.js";
+import { sidesInUnits, sideUnit, typedLength } from "./measure.js";
 import { buyingRequest } from "./quilt-request.js";
 
 const PIECE = ["shape", "size", "angle", "cut", "across", "length"];
@@ -33,9 +33,19 @@ export function clothsOf(cloths, labels, { kinds, words }) {
 }
 
 function sidesOf(cloth, kind, { units, locale }) {
-  const unit = (side) => (side === "length" && ["yd", "m"].includes(kind.unit) ? kind.unit : units);
-  const side = (name) => (cloth[name].trim() ? typedLength(cloth[name], unit(name), locale) : kind[name]);
+  const side = (name) => (cloth[name].trim() ? typedLength(cloth[name], sideUnit(name, kind, units), locale) : kind[name]);
   return { length: side("length"), width: side("width") };
+}
+
+/** A basket's state with `meant` done to every length in it that is typed in the usual `units`. */
+export function withLengths({ cloths, typed, ...state }, { kinds, units }, meant) {
+  const sides = (cloth) => sidesInUnits(kinds.find(({ code }) => code === cloth.kind), units);
+  const of = (parts, names) => Object.fromEntries(names.map((name) => [name, meant(parts[name])]));
+  return {
+    ...state,
+    cloths: cloths.map((cloth) => ({ ...cloth, ...of(cloth, sides(cloth)) })),
+    typed: typed.map((piece) => ({ ...piece, ...of(piece, ["size", "length"]) })),
+  };
 }
 
 /** Pieces that were typed by hand, as the core takes them. */

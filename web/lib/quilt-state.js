@@ -1,5 +1,7 @@
 // What a quilt is described by on its screen: everything as typed, with sensible values to start from.
 
+import { inUnits } from "./in-units.js";
+
 const STARTS = {
   in: { width: "50", height: "65", size: "4", seam: "1/4", border: "3", bind: "3/8", bolt: "42", over: "4", straighten: "1", quarter: ["18", "20"], round_to: "eighth_yard", by: "yd" },
   cm: { width: "130", height: "165", size: "10", seam: "0.75", border: "8", bind: "1", bolt: "106", over: "10", straighten: "3", quarter: ["50", "53"], round_to: "ten_cm", by: "m" },
@@ -70,12 +72,14 @@ const LENGTHS = [
   ["backing", "overlap"], ["batting", "overlap"], ["buying", "usable_width"], ["buying", "straighten"], ["buying", "quarter_length"], ["buying", "quarter_width"], ["buying", "bolt_length"],
 ];
 
-/** The same quilt where other units are the usual ones now: lengths that were typed bare get the unit that was meant. */
-export function inUnits(state, units) {
-  if (state.units === units) return state;
-  const meant = (text) => (/[\d¼½¾⅛⅜⅝⅞⅓⅔]\s*$/.test(text) ? `${text} ${state.units}` : text);
+/** The same quilt where other units may be the usual ones now. */
+export function quiltInUnits(state, units) {
+  return inUnits(state, units, withLengths);
+}
+
+function withLengths(state, meant) {
   const found = structuredClone(state);
   for (const [part, name] of LENGTHS) found[part][name] = meant(found[part][name]);
   found.borders.forEach((border) => (border.width = meant(border.width)));
-  return { ...found, units };
+  return found;
 }

@@ -16,6 +16,12 @@ export function draftOf({ name, reads_through = true, angles = [], ...ruler }) {
   return { name, reads_through, ...lengths, angles: angles.map(lineDraft) };
 }
 
+/** The draft with `meant` done to every length in it. */
+export function withLengths(draft, meant) {
+  const of = (parts, names) => ({ ...parts, ...Object.fromEntries(names.map((name) => [name, meant(parts[name])])) });
+  return { ...of(draft, LENGTHS), angles: draft.angles.map((line) => of(line, LINE_LENGTHS)) };
+}
+
 function lineDraft(line) {
   return { ...line, degrees: String(line.degrees), lean: line.lean ?? "both", hard_to_see: line.hard_to_see ?? false, at: text(line.at), line_length: text(line.line_length) };
 }

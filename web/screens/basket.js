@@ -1,7 +1,8 @@
 // The basket: cloths on hand, what they are to give, the best plan for them, and the way to the mat.
 
 import { h, refill } from "../lib/dom.js";
-import { clothsOf, fabricLabels, guideRequest, quiltNeeds, typedNeeds } from "../lib/plan-request.js";
+import { clothsOf, fabricLabels, guideRequest, quiltNeeds, typedNeeds, withLengths } from "../lib/plan-request.js";
+import { inUnits } from "../lib/in-units.js";
 import { putIn } from "../lib/put-in.js";
 import { LatestOnly } from "../lib/latest-only.js";
 import { buyingRequest } from "../lib/quilt-request.js";
@@ -14,7 +15,7 @@ import "../components/plan-view.js";
 const KEPT = "basket";
 const PLAN = "basket-plan";
 const NONE = Object.freeze({});
-const FRESH = { from: "quilt", cloths: [], typed: [{ shape: "diamond", size: "4", angle: "60", cut: "short", length: "", need: "24", fabric: "" }], left_out: [], grain: "any", skipped: [] };
+const FRESH = { units: "in", from: "quilt", cloths: [], typed: [{ shape: "diamond", size: "4", angle: "60", cut: "short", length: "", need: "24", fabric: "" }], left_out: [], grain: "any", skipped: [] };
 
 export class BasketScreen {
   #settling = new LatestOnly(() => this.#settleNow());
@@ -54,8 +55,10 @@ export class BasketScreen {
   }
 
   enter() {
-    this.#show();
+    const { units } = this.settings.words;
+    this.state = inUnits(this.state, units, (state, meant) => withLengths(state, { kinds: this.facts.kinds, units }, meant));
     this.settleQuilt();
+    this.#show();
     this.#settling.run();
   }
 

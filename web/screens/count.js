@@ -1,7 +1,8 @@
 // The screen "how many do I get?": keeps what was typed, asks the core at every keystroke, shows the newest answer.
 
 import { h } from "../lib/dom.js";
-import { typedLength, typedNumber } from "../lib/measure.js";
+import { inUnits } from "../lib/in-units.js";
+import { sidesInUnits, sideUnit, typedLength, typedNumber } from "../lib/measure.js";
 import "../components/answer-view.js";
 import "../components/cloth-picker.js";
 import "../components/piece-picker.js";
@@ -9,6 +10,7 @@ import "../components/piece-picker.js";
 const KEPT = "count";
 const PRACTICE_LENGTH = "36 in";
 const FRESH = {
+  units: "in",
   piece: { angle: "60", measure: "size", text: "4", seam: "1/4" },
   cloth: { kind: "fat_quarter", length: "", width: "" },
   way: "best",
@@ -48,14 +50,26 @@ export class CountScreen {
 
   /** Shows the state as it is, and asks for the answer anew. */
   enter() {
+    this.#keepMeaning();
     this.#show();
     this.#ask();
   }
 
   /** A guide for the piece at hand over a strip of paper: long enough for a few pieces. */
   practiceRequest() {
+    this.#keepMeaning();
     const { piece } = this.#request();
     return { ask: "guide", piece, cloth: { kind: "full_width_strip", width: PRACTICE_LENGTH, selvage: "none" }, way: "along_width" };
+  }
+
+  /** Lengths that were typed when other units were the usual ones stay what they were. */
+  #keepMeaning() {
+    const { units } = this.settings.words;
+    this.state = inUnits(this.state, units, ({ piece, cloth, ...state }, meant) => ({
+      ...state,
+      piece: { ...piece, text: meant(piece.text), seam: meant(piece.seam) },
+      cloth: { ...cloth, ...Object.fromEntries(sidesInUnits(this.#kind(), units).map((side) => [side, meant(cloth[side])])) },
+    }));
   }
 
   #listen() {
@@ -87,14 +101,12 @@ export class CountScreen {
     const sides = Object.entries({ length: cloth.length, width: cloth.width }).filter(([, text]) => text.trim());
     return {
       piece: { shape: "diamond", angle: typedNumber(piece.angle, locale), [piece.measure]: piece.inches ?? length(piece.text), seam: length(piece.seam) },
-      cloth: { kind: cloth.kind, ...Object.fromEntries(sides.map(([side, text]) => [side, length(text, this.#sideUnit(side))])) },
+      cloth: { kind: cloth.kind, ...Object.fromEntries(sides.map(([side, text]) => [side, length(text, sideUnit(side, this.#kind(), units))])) },
     };
   }
 
-  /** Yardage is typed in yards (or metres) for its length, whatever unit the rest is in. */
-  #sideUnit(side) {
-    const { unit } = this.facts.kinds.find(({ code }) => code === this.state.cloth.kind);
-    return side === "length" && ["yd", "m"].includes(unit) ? unit : this.settings.words.units;
+  #kind() {
+    return this.facts.kinds.find(({ code }) => code === this.state.cloth.kind);
   }
 
   #ask() {

@@ -2,6 +2,7 @@
 
 import { h, refill } from "../lib/dom.js";
 import { askedPiece } from "../lib/asked-piece.js";
+import { inUnits } from "../lib/in-units.js";
 import { typedLength } from "../lib/measure.js";
 import { MEASURES } from "../components/drift-measures.js";
 import { PLACINGS } from "../components/drift-before.js";
@@ -9,7 +10,13 @@ import "../components/drift-result.js";
 
 const KEPT = "drift";
 const NOTHING = Object.freeze(Object.fromEntries(MEASURES.map((name) => [name, ""])));
-const FRESH = { form: { placing: "fine", tolerance: "1/4 in", across: "10", rows: "" }, measured: NOTHING, strip: { length_left: "", pieces_left: "" } };
+const FRESH = { units: "in", form: { placing: "fine", tolerance: "1/4 in", across: "10", rows: "" }, measured: NOTHING, strip: { length_left: "", pieces_left: "" } };
+
+/** The state with `meant` done to every length in it. */
+function withLengths({ form, measured, strip, ...state }, meant) {
+  const all = Object.fromEntries(Object.entries(measured).map(([name, text]) => [name, meant(text)]));
+  return { ...state, form: { ...form, tolerance: meant(form.tolerance) }, measured: all, strip: { ...strip, length_left: meant(strip.length_left) } };
+}
 
 export class DriftScreen {
   /**
@@ -46,6 +53,7 @@ export class DriftScreen {
 
   /** Shows the screen; reached from the guide (`from` is "cut"), for the piece and the strip being cut. */
   async enter([from] = []) {
+    this.state = inUnits(this.state, this.settings.words.units, withLengths);
     this.mat = from === "cut" ? this.atMat() : null;
     this.root.classList.toggle("near-mat", Boolean(this.mat));
     this.root.append(...(this.mat ? [this.afterPart, this.beforePart] : [this.beforePart, this.afterPart]));

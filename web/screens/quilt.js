@@ -6,7 +6,7 @@ import { LatestOnly } from "../lib/latest-only.js";
 import { typedLength } from "../lib/measure.js";
 import { putIn } from "../lib/put-in.js";
 import { buyingRequest, geometryKey, quiltRequest } from "../lib/quilt-request.js";
-import { freshFabric, freshQuilt, inUnits, nextId, PALETTE, withoutFabric } from "../lib/quilt-state.js";
+import { freshFabric, freshQuilt, nextId, PALETTE, quiltInUnits, withoutFabric } from "../lib/quilt-state.js";
 import { photoFrom, pictureOf, tileOf } from "../lib/swatch.js";
 import "../components/buying-form.js";
 import "../components/buying-list.js";
@@ -65,7 +65,7 @@ export class QuiltScreen {
 
   /** Shows the state as it is, and asks for everything anew. */
   enter() {
-    this.state = inUnits(this.state, this.settings.words.units);
+    this.state = quiltInUnits(this.state, this.settings.words.units);
     this.#show();
     this.#asking.run();
   }
@@ -77,9 +77,8 @@ export class QuiltScreen {
 
   /** Has what is not worked out yet worked out, on whatever screen that is wanted. */
   settle() {
-    if (!this.waiting || this.#asking.running) return;
-    this.state = inUnits(this.state, this.settings.words.units);
-    this.#asking.run();
+    this.state = quiltInUnits(this.state, this.settings.words.units);
+    if (this.waiting && !this.#asking.running) this.#asking.run();
   }
 
   #say(code, values) {
@@ -282,7 +281,7 @@ export class QuiltScreen {
     const { mine } = this;
     this.mine = null;
     this.takeBasket(null);
-    this.#change(inUnits(mine, this.settings.words.units));
+    this.#change(quiltInUnits(mine, this.settings.words.units));
   }
 
   // Showing.

@@ -2,8 +2,9 @@
 
 import { h, refill } from "../lib/dom.js";
 import { askedPiece } from "../lib/asked-piece.js";
+import { inUnits } from "../lib/in-units.js";
 import { pickedFor, withPick } from "../lib/picked.js";
-import { draftOf, freshDraft, rulerOf } from "../lib/ruler-draft.js";
+import { draftOf, freshDraft, rulerOf, withLengths } from "../lib/ruler-draft.js";
 import "../components/ruler-editor.js";
 import "../components/ruler-list.js";
 import "../components/ways-list.js";
@@ -33,10 +34,17 @@ export class RulersScreen {
 
   /** Shows the screen as it was, and asks for everything anew. */
   async enter() {
+    this.#keepMeaning();
     this.#show();
     this.state.piece = await askedPiece(this.store);
     if (this.state.editing) this.#askDraft();
     await Promise.all([this.#askDrawn(), this.#askWays()]);
+  }
+
+  /** A draft that was begun when other units were the usual ones stays what it was. */
+  #keepMeaning() {
+    const { editing } = this.state;
+    if (editing) this.state.editing = inUnits(editing, this.settings.words.units, ({ draft, ...more }, meant) => ({ ...more, draft: withLengths(draft, meant) }));
   }
 
   /** The parts stay where they are put, so that showing anew moves neither the focus nor the page. */
@@ -82,7 +90,7 @@ export class RulersScreen {
   #edit(place, draft) {
     this.#touched.clear();
     this.draft = { drawn: null, errors: {} };
-    this.#put({ editing: { place, draft } });
+    this.#put({ editing: { place, draft, units: this.settings.words.units } });
     this.#askDraft();
     this.editor.querySelector("h2").focus();
     scrollTo(0, 0);

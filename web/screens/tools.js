@@ -3,7 +3,7 @@
 import { emit, h, refill } from "../lib/dom.js";
 import { chips } from "../components/chips.js";
 import { lengthField } from "../components/length-field.js";
-import { typedLength } from "../lib/measure.js";
+import { typedLength, withUnit } from "../lib/measure.js";
 import { Folds } from "../components/fold-open.js";
 import "../components/distance-check.js";
 import "../components/key-teacher.js";
@@ -63,6 +63,7 @@ export class ToolsScreen {
   }
 
   #set(change) {
+    if (change.units && this.mat) this.mat = withUnit(this.mat, this.settings.values.units);
     return this.settings.set(change);
   }
 
