@@ -47,6 +47,8 @@ const screens = { ...tabs, rulers, drift };
 
 await Promise.all([settings, shelf, mat, count, blade, rulers, drift, quilt, basket].map((part) => part.restore()));
 let release = null;
+let beginning = null;
+let trimming = false;
 const page = frame(document.querySelector("#page"), { words, tabs: Object.keys(tabs) });
 route(Object.keys(screens), enter);
 watch();
@@ -78,7 +80,13 @@ function hold(cutting) {
   release = cutting ? offline.hold() : null;
 }
 
+/** Begins the guide for a request; a second tap while one is on its way begins nothing. */
 async function begin(request) {
+  beginning ??= beginNow(request).finally(() => (beginning = null));
+  return beginning;
+}
+
+async function beginNow(request) {
   const full = await withHabits(request);
   const answer = await python.ask(full);
   if (!answer.ok) return page.say(words.refusal(answer.error));
@@ -103,13 +111,18 @@ async function withHabits(request) {
 
 /** A strip was trimmed at its slanted end, which takes so many cuts off it. */
 async function trimmed(cuts) {
+  if (trimming) return;
+  trimming = true;
   const taken = cuts === 0 || (await mat.act("ends_early", { n: cuts }));
+  trimming = false;
   if (taken) go("cut");
   else page.say(words.say("drift_screen.not_stored"));
 }
 
 function watch() {
   const tell = () => page.standing({ python: python.stage, offline: offline.state, message: offline.message || python.message, underWay: mat.underWay });
+  // Another window may have changed what is kept.
+  document.addEventListener("visibilitychange", () => document.hidden || Promise.all([settings, shelf].map((part) => part.restore())));
   python.addEventListener("stage", () => {
     tell();
     if (["ready", "failed"].includes(python.stage)) offline.start();

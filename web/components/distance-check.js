@@ -2,8 +2,8 @@
 
 import { emit, h, refill } from "../lib/dom.js";
 
-const CARD_WIDTH = 85.6 / 25.4; // in; ISO/IEC 7810, ID-1
-const CARD_HEIGHT = 53.98 / 25.4;
+const LONG_SIDE = 85.6 / 25.4; // in; ISO/IEC 7810, ID-1
+const SHORT_SIDE = 53.98 / 25.4;
 const DISTANCES = [50, 60, 70, 80, 90];
 const [LEAST, MOST] = [90, 260]; // CSS pixels to the inch that a screen may have
 
@@ -11,9 +11,8 @@ const [LEAST, MOST] = [90, 260]; // CSS pixels to the inch that a screen may hav
 export class DistanceCheck extends HTMLElement {
   show({ values, words }) {
     const tell = (change) => emit(this, "seen-from", change);
-    const size = { width: `${CARD_WIDTH * values.pxPerInch}px`, height: `${CARD_HEIGHT * values.pxPerInch}px` };
     const card = h("div", { class: "bank-card", "aria-hidden": "true" });
-    Object.assign(card.style, size);
+    grow(card, values.pxPerInch);
     refill(this,
       h("div", { class: "field" },
         h("label", { for: "distance" }, words.say("tools.distance.name")),
@@ -24,16 +23,16 @@ export class DistanceCheck extends HTMLElement {
         h("p", {}, words.say("tools.distance.check_hint")),
         h("div", { class: "field" },
           h("label", { for: "px" }, words.say("tools.distance.size")),
-          h("input", { id: "px", type: "range", min: LEAST, max: MOST, value: values.pxPerInch, "data-key": "px", oninput: (event) => grow(card, event), onchange: (event) => tell({ pxPerInch: Number(event.target.value) }) })),
-        card));
+          h("input", { id: "px", type: "range", min: LEAST, max: MOST, value: values.pxPerInch, "data-key": "px", oninput: (event) => grow(card, Number(event.target.value)), onchange: (event) => tell({ pxPerInch: Number(event.target.value) }) })),
+        h("div", { class: "card-frame" }, card)));
     this.querySelector("details").open = this.opened ?? false;
     this.querySelector("details").addEventListener("toggle", (event) => (this.opened = event.target.open));
   }
 }
 
-function grow(card, event) {
-  const px = Number(event.target.value);
-  Object.assign(card.style, { width: `${CARD_WIDTH * px}px`, height: `${CARD_HEIGHT * px}px` });
+/** The card stands upright: lying, it would be wider than a phone. */
+function grow(card, pxPerInch) {
+  Object.assign(card.style, { width: `${SHORT_SIDE * pxPerInch}px`, height: `${LONG_SIDE * pxPerInch}px` });
 }
 
 customElements.define("distance-check", DistanceCheck);

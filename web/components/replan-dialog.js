@@ -12,9 +12,15 @@ export class ReplanDialog extends HTMLElement {
 
   open(view) {
     this.view = { facts: [], waiting: false, problem: null, errors: {}, sides: null, yes: null, ...view };
+    this.opened = {};
     this.dialog ??= this.appendChild(h("dialog", { "aria-labelledby": "replan-title" }));
     this.#show();
     if (!this.dialog.open) this.dialog.showModal();
+  }
+
+  /** What tells one opening from another; null while nothing is asked. */
+  get question() {
+    return this.dialog?.open ? this.opened : null;
   }
 
   /** Shows what has become known meanwhile. */
@@ -30,7 +36,7 @@ export class ReplanDialog extends HTMLElement {
   #show() {
     const { title, facts, waiting, problem, errors, sides, yes, words } = this.view;
     const say = (code) => words.say(`basket_screen.replan.${code}`);
-    const button = (key, text, type, detail, kind = null) => h("button", { type: "button", class: kind, "data-key": key, disabled: waiting, onclick: () => emit(this, type, detail) }, h("b", {}, text));
+    const button = (key, text, type, detail, kind = null) => h("button", { type: "button", class: kind, "data-key": key, disabled: waiting && type !== "replan-no", onclick: () => emit(this, type, detail) }, h("b", {}, text));
     refill(this.dialog,
       h("div", { class: "mend swap" },
         h("h2", { id: "replan-title", tabindex: "-1", autofocus: true, "data-key": "replan-title" }, title),

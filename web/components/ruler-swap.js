@@ -11,6 +11,11 @@ export class RulerSwap extends HTMLElement {
     this.dialog.showModal();
   }
 
+  /** What tells one opening from another; null while nothing is asked. */
+  get question() {
+    return this.dialog?.open ? this.view : null;
+  }
+
   /** Says that it is being worked out, or why it cannot be done. */
   tell({ waiting = false, problem = null }) {
     Object.assign(this.view, { waiting, problem });
@@ -27,7 +32,7 @@ export class RulerSwap extends HTMLElement {
     refill(this.dialog,
       h("div", { class: "mend swap" },
         h("h2", { id: "swap-title" }, say("title")),
-        names.map((name) => h("button", { type: "button", "aria-pressed": String(taken.has(name)), "data-key": `swap-${name}`, onclick: () => this.#turn(name) }, h("b", {}, name))),
+        names.map((name) => h("button", { type: "button", "aria-pressed": String(taken.has(name)), "data-key": `swap-${name}`, disabled: waiting, onclick: () => this.#turn(name) }, h("b", {}, name))),
         problem && h("p", { role: "alert" }, problem),
         h("button", { type: "button", class: "go-on", "data-key": "swap-go", disabled: waiting, onclick: () => this.#go() }, h("b", {}, say(waiting ? "waiting" : "go"))),
         h("button", { type: "button", "data-key": "swap-cancel", onclick: () => this.close() }, say("cancel"))));

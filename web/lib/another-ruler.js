@@ -4,12 +4,13 @@
 export class NotWithThese extends Error {}
 
 /**
- * Goes on with `rulers`; resolves to whether the change was taken. Rejects with `NotWithThese`: the core's refusal, or
+ * Goes on with `rulers`; resolves to whether the change was taken: it is not when it is no longer `wanted` by then. Rejects with `NotWithThese`: the core's refusal, or
  * `otherStrips` when the strips would come out differently.
  */
-export async function goOnWith(rulers, { python, sitting, words }) {
+export async function goOnWith(rulers, { python, sitting, words, wanted }) {
   const request = { ...sitting.script.request, rulers, chosen: null };
   const answer = await python.ask(request);
+  if (!wanted()) return false;
   if (!answer.ok) throw new NotWithThese(words.refusal(answer.error));
   const script = { ...answer.script, request };
   if (!sameStrips(sitting.script, script)) throw new NotWithThese(words.say("rulers_screen.swap.other_strips"));

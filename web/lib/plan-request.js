@@ -1,7 +1,7 @@
 // From a basket and what is needed to the core's ask `plan`, and from its plan to the guide that cuts it.
 
 import { fabricName } from "./cut-words.js";
-import { sidesInUnits, sideUnit, typedLength } from "./measure.js";
+import { sidesInUnits, sideUnit, typedLength, typedNumber } from "./measure.js";
 import { buyingRequest } from "./quilt-request.js";
 
 const PIECE = ["shape", "size", "angle", "cut", "across", "length"];
@@ -53,7 +53,7 @@ export function typedNeeds(pieces, labels, { units, locale }) {
   const length = (text) => typedLength(text, units, locale);
   return pieces.map(({ shape, cut, angle, fabric, need, ...piece }, place) => ({
     id: `piece ${place + 1}`, shape, size: length(piece.size), need,
-    ...(shape === "rectangle" ? { length: length(piece.length) } : { angle }),
+    ...(shape === "rectangle" ? { length: length(piece.length) } : { angle: typedNumber(angle, locale) }),
     ...(shape === "half-diamond" && { cut }),
     ...(labels[fabric] && { fabric: labels[fabric] }),
   }));

@@ -1,12 +1,12 @@
 // The quilt of the screen as the core takes it. Lengths go as they were typed; whether they are lengths is for the core to say.
 
-import { typedLength } from "./measure.js";
+import { typedLength, typedNumber } from "./measure.js";
 
 /** The request of the ask `quilt`, without its name. */
 export function quiltRequest(state, { units, locale }) {
   const length = (text) => typedLength(text, units, locale);
   const geometry = {
-    piece: { shape: "diamond", angle: state.piece.angle, [state.piece.measure]: length(state.piece.text), seam: length(state.piece.seam) },
+    piece: { shape: "diamond", angle: typedNumber(state.piece.angle, locale), [state.piece.measure]: length(state.piece.text), seam: length(state.piece.seam) },
     ...sizeOf(state, length),
     setting: state.setting,
     orientation: state.orientation,

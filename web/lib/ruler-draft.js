@@ -1,6 +1,6 @@
 // A ruler while it is described: all of it as text. And the same as the ask `rulers` takes it.
 
-import { bareLength, typedLength } from "./measure.js";
+import { bareLength, typedLength, typedNumber } from "./measure.js";
 
 const LENGTHS = ["width", "length", "tick"];
 const LINE_LENGTHS = ["at", "line_length"];
@@ -35,6 +35,6 @@ function text(length) {
 /** The ruler that a draft describes; empty fields are left out, for the core to ask for or to do without. */
 export function rulerOf(draft, { units, locale }) {
   const lengths = (of, parts) => Object.fromEntries(parts.filter((part) => of[part].trim()).map((part) => [part, typedLength(of[part], units, locale)]));
-  const angles = draft.angles.map(({ degrees, from, lean, hard_to_see, ...line }) => ({ ...(degrees.trim() && { degrees: degrees.trim() }), from, lean, hard_to_see, ...lengths(line, LINE_LENGTHS) }));
+  const angles = draft.angles.map(({ degrees, from, lean, hard_to_see, ...line }) => ({ ...(degrees.trim() && { degrees: typedNumber(degrees.trim(), locale) }), from, lean, hard_to_see, ...lengths(line, LINE_LENGTHS) }));
   return { name: draft.name.trim(), reads_through: draft.reads_through, ...lengths(draft, LENGTHS), angles };
 }

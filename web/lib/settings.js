@@ -45,7 +45,7 @@ export class Settings extends EventTarget {
     this.values = { ...this.values, ...change };
     this.#apply();
     this.dispatchEvent(new CustomEvent("change", { detail: change }));
-    await this.store.put(KEPT, this.values);
+    await this.store.merge(KEPT, change); // another window may have changed others
   }
 
   #apply() {

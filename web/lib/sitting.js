@@ -5,6 +5,8 @@ import { Overtaken } from "./store.js";
 
 /** Cuts nearer to each other than this, in ms, are one cut and a bump. */
 const BUMP = 500;
+/** After these a cut may be a bump: the second touch of a double tap lands on the zone. */
+const STARTS_BUMP = new Set(["cut", "ends_early"]);
 
 /**
  * Events: `change` whenever the state may have changed, `added` when this page has added to the log, and `overtaken` when
@@ -51,7 +53,7 @@ export class Sitting extends EventTarget {
   add(name, more = {}, script) {
     const at = this.now();
     if (name === "cut" && this.bumped) return Promise.resolve(false);
-    if (name === "cut") this.#lastCut = at;
+    if (STARTS_BUMP.has(name)) this.#lastCut = at;
     const result = this.#busy.then(() => this.#addNow({ event: name, at, ...more }, script));
     this.#busy = result.catch(() => {});
     return result;

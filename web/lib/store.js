@@ -30,6 +30,14 @@ export class Store {
     return this.#write(["kept"], (at) => at("kept").put(value, name));
   }
 
+  /** Keeps some parts of a value under a name, beside those that are kept there already. */
+  merge(name, change) {
+    return this.#write(["kept"], async (at) => {
+      const before = await at("kept").get(name);
+      await at("kept").put({ ...before, ...change }, name);
+    });
+  }
+
   /** Makes a sitting; resolves to it once it is stored. */
   async newSitting(sitting) {
     await this.#write(["sittings"], (at) => at("sittings").put(sitting));

@@ -59,7 +59,7 @@ export class Words {
 
   #shown(value, as, name) {
     if (value === undefined) throw new Error(`no value for {${name}}`);
-    if (as === "length") return this.length(value);
+    if (as === "length") return typeof value === "string" ? value : this.length(value); // a length as it was typed tells its unit
     if (as === "percent") return sayNumber(value * 100, this.locale, 0);
     return typeof value === "number" ? sayNumber(value, this.locale, as === "exact" ? 2 : 1) : value;
   }

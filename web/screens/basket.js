@@ -1,6 +1,6 @@
 // The basket: cloths on hand, what they are to give, the best plan for them, and the way to the mat.
 
-import { h, refill } from "../lib/dom.js";
+import { h, keepFocus, refill } from "../lib/dom.js";
 import { clothsOf, fabricLabels, guideRequest, quiltNeeds, typedNeeds, withLengths } from "../lib/plan-request.js";
 import { inUnits } from "../lib/in-units.js";
 import { putIn } from "../lib/put-in.js";
@@ -225,6 +225,10 @@ export class BasketScreen {
   // Showing.
 
   #show() {
+    keepFocus(this.root, () => this.#fill());
+  }
+
+  #fill() {
     const { words } = this.settings;
     const { state, errors } = this;
     const shown = { state, errors, words, fabrics: this.#fabrics() };
@@ -255,7 +259,14 @@ export class BasketScreen {
     this["buying-list"].show({ answer: this.toBuy, state: { ...state, fabrics: [] }, errors: NONE, colourOf: (id) => colours[id] ?? "#999999", words });
   }
 
+  /** The button that was pressed may be gone: the focus goes to the one that stands in its place. */
   #showBar(stale) {
+    const held = this.bar.contains(document.activeElement);
+    this.#fillBar(stale);
+    if (held && !this.bar.contains(document.activeElement)) this.bar.querySelector("button:last-of-type")?.focus({ preventScroll: true });
+  }
+
+  #fillBar(stale) {
     const { stage } = this.search;
     const act = (key, code, run, main) => h("button", { type: "button", class: main ? "button main" : "button", "data-key": key, disabled: this.starting, onclick: run }, this.#say(code));
     const error = Object.values(this.errors)[0];

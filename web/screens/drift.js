@@ -82,8 +82,9 @@ export class DriftScreen {
 
   #changed(part, change, ask) {
     this.#keep({ [part]: { ...this.state[part], ...change } });
+    const asking = ask(); // first: it tells that what is shown waits
     this.#show();
-    return ask();
+    return asking;
   }
 
   #keep(change) {
@@ -123,6 +124,7 @@ export class DriftScreen {
   }
 
   async #askAfter() {
+    const asked = (this.asked = {});
     const measured = this.#filled(this.state.measured, (text) => this.#length(text));
     if (Object.keys(measured).length < 2) return this.#forget();
     this.found.waiting = true;
@@ -130,7 +132,7 @@ export class DriftScreen {
     const { length_left, pieces_left } = this.state.strip;
     const strip = { ...this.#filled({ length_left }, (text) => this.#stripLeft(text)), ...this.#filled({ pieces_left }, String) };
     const answer = await this.python.askLatest("drift-after", { ask: "check", piece: this.piece, ...this.#form(), measured, hand, ...strip });
-    if (!answer) return;
+    if (!answer || asked !== this.asked) return;
     this.found.waiting = false;
     this.#took(answer, { after: answer.ok ? answer : null }, ["measured", ...MEASURES.map((name) => `measured.${name}`), "length_left", "pieces_left", "rows"]);
     if (answer.ok) await this.#askDrawn(answer.angle);
@@ -142,7 +144,7 @@ export class DriftScreen {
   }
 
   #forget() {
-    this.found = { ...this.found, after: null, errors: this.#errorsWithout(Object.keys(this.found.errors).filter((field) => field.startsWith("measured"))) };
+    this.found = { ...this.found, after: null, waiting: false, errors: this.#errorsWithout(Object.keys(this.found.errors).filter((field) => field.startsWith("measured"))) };
     this.#show();
   }
 

@@ -83,7 +83,11 @@ export class MatScreen {
 
   element() {
     return h("main", { class: "mat", "aria-label": this.settings.words.say("mat.resume_title") },
-      this.view, this.mending, this.placing, this.saying, this.swapping, this.replan.dialog);
+      this.view, ...this.#dialogs());
+  }
+
+  #dialogs() {
+    return [this.mending, this.placing, this.saying, this.swapping, this.replan.dialog];
   }
 
   enter() {
@@ -96,6 +100,7 @@ export class MatScreen {
 
   /** The screen is left: nothing listens and nothing keeps awake any more. */
   exit() {
+    this.#dialogs().forEach((part) => part.querySelector("dialog")?.close());
     this.#stopListening();
     this.wake.release();
     this.voice.hush();
@@ -209,11 +214,14 @@ export class MatScreen {
   /** Goes on with the rulers of these names; the dialog stays with the reason when that cannot be. */
   async #swap(names) {
     this.swapping.tell({ waiting: true });
+    const { question } = this.swapping;
+    const wanted = () => this.swapping.question === question;
     try {
       const rulers = this.shelf.entries().map(({ ruler }) => ruler).filter(({ name }) => names.includes(name));
-      await goOnWith(rulers, { python: this.python, sitting: this.sitting, words: this.settings.words });
-      this.swapping.close();
+      await goOnWith(rulers, { python: this.python, sitting: this.sitting, words: this.settings.words, wanted });
+      if (wanted()) this.swapping.close();
     } catch (error) {
+      if (!wanted()) return;
       const { words } = this.settings;
       this.swapping.tell({ problem: error instanceof NotWithThese ? error.message : words.say("mat.stored_failed", { reason: error.message }) });
     }
@@ -239,10 +247,11 @@ export class MatScreen {
     const { script, step, state } = this.sitting;
     const { words } = this.settings;
     const { id } = script.cloths[step.cloth];
-    const strips = script.strips.map((strip, i) => ({ ...strip, ...tally(state, i) })).filter(({ cloth }) => cloth === step.cloth);
-    const sum = (count) => strips.reduce((total, strip) => total + count(strip), 0);
+    const strips = [...script.strips.keys()].filter((i) => script.strips[i].cloth === step.cloth);
+    const sum = (count) => strips.reduce((all, strip) => all + count(strip), 0);
+    const made = Math.max(0, sum((strip) => tally(state, strip).made)); // a count put right may take back more than this cloth gave
     const name = words.has(`cloth.${id}.name`) ? words.say(`cloth.${id}.name`) : id;
-    return { name, made: sum(({ made }) => made), of: sum(({ planned, lost, spoiled }) => planned - lost - spoiled) };
+    return { name, made, of: made + sum((strip) => this.sitting.ahead(strip)) };
   }
 
   /** Shows how it stands now, with the next frame: a cut makes several changes, and laying the page out for each would double the wait. */

@@ -102,7 +102,9 @@ export class Replan {
   async #planned(rest, requestOf, { now = true, counted = null, goOn = null } = {}) {
     const sitting = this.sitting();
     const { grain } = sitting.script.request;
+    const { question } = this.dialog;
     const plan = await planWith(rest, (pieces, cloths) => this.python.search({ ask: "plan", pieces, cloths, grain }));
+    if (this.dialog.question !== question) return;
     if (!plan?.ok) return this.#refused(plan.error);
     if (rest.here && !plan.layouts.length) return this.dialog.tell({ waiting: false, facts: [this.#sayCloth("useless")] });
     this.#agreed = { sitting, now, goOn, request: plan.layouts.length || rest.cut ? requestOf(plan) : null };
@@ -114,10 +116,13 @@ export class Replan {
     const sitting = this.sitting();
     const { request } = sitting.script;
     const cloth = { ...request.cloth, ...sides };
+    const { question } = this.dialog;
     const counted = await this.python.ask({ ask: "cloth", piece: request.piece, cloth });
+    if (this.dialog.question !== question) return;
     if (!counted.ok) return this.#refused(counted.error);
     const anew = { ...request, cloth, way: counted.best.way };
     const answer = await this.python.ask(anew);
+    if (this.dialog.question !== question) return;
     if (!answer.ok) return this.#refused(answer.error);
     this.#agreed = { sitting, now: true, goOn: null, request: anew };
     const facts = [this.#makes(sitting.counts().total + counted.best.pieces)];
@@ -160,7 +165,9 @@ export class Replan {
     this.#declined = 0;
     if (!now) return this.dialog.close();
     this.dialog.tell({ waiting: true });
+    const { question } = this.dialog;
     const answer = request && (await this.python.ask(request));
+    if (this.dialog.question !== question) return;
     if (answer && !answer.ok) return this.#refused(answer.error);
     try {
       await this.#switch(answer?.script);

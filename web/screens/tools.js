@@ -1,6 +1,6 @@
 // Tools: what the user settles once: measures, hand, how the strip lies, what is heard, keys and knocks, the phone's distance.
 
-import { emit, h, refill } from "../lib/dom.js";
+import { emit, h, keepFocus, refill } from "../lib/dom.js";
 import { chips } from "../components/chips.js";
 import { lengthField } from "../components/length-field.js";
 import { typedLength, withUnit } from "../lib/measure.js";
@@ -56,10 +56,16 @@ export class ToolsScreen {
     root.addEventListener("practise", () => this.practise());
     root.addEventListener("past-go-on", ({ detail }) => this.past.goOn(detail));
     root.addEventListener("past-anew", ({ detail }) => this.past.anew(detail));
-    root.addEventListener("past-remove", ({ detail }) => this.past.remove(detail).finally(() => this.#lookBack()));
+    root.addEventListener("past-remove", ({ detail }) => this.#remove(detail));
     root.addEventListener("export", () => this.#export());
     root.addEventListener("import", ({ detail }) => this.#import(detail));
     settings.addEventListener("change", () => root.isConnected && this.#show());
+  }
+
+  /** The row with the button that was pressed is gone: the focus goes to what the rows stand under. */
+  async #remove(id) {
+    await this.past.remove(id).finally(() => this.#lookBack());
+    if (!this.root.contains(document.activeElement)) this.root.querySelector("[data-key=fold-earlier]").focus();
   }
 
   #set(change) {
@@ -75,12 +81,15 @@ export class ToolsScreen {
     const answer = await this.python.askLatest("mat", { ask: "strip", piece: { size: "1 in", angle: 90 }, length });
     if (!answer) return;
     this.errors = answer.ok ? {} : { mat: words.refusal(answer.error) };
-    if (answer.ok) this.settings.values = { ...this.settings.values, mat: length };
-    if (answer.ok) await this.#set({});
+    if (answer.ok) await this.#set({ mat: length });
     else this.#show();
   }
 
   #show() {
+    keepFocus(this.root, () => this.#fill());
+  }
+
+  #fill() {
     const { words, values } = this.settings;
     const say = (code, more) => words.say(`tools.${code}`, more);
     refill(this.root,
