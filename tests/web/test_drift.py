@@ -234,6 +234,24 @@ def test_a_trim_that_costs_no_piece_leaves_the_count_alone(checking):
     assert len(sitting(page)["events"]) == before
 
 
+def test_a_trim_that_is_told_with_a_double_tap_is_taken_once_and_counts_no_cut(checking):
+    page = checking
+    page.get_by_role("button", name="Measure", exact=True).click()
+    measure(page, edge="4 5/8", short_diagonal="4 3/8")
+    told(page, "This strip then gives one cut fewer.")
+    before = len(sitting(page)["events"])
+    page.evaluate("""async () => {
+      const button = document.querySelector('[data-key=trimmed]');
+      button.click();
+      button.click();
+      while (!document.querySelector('.mat-zone')?.isConnected) await new Promise((next) => setTimeout(next, 5));
+      document.querySelector('.mat-zone').click();
+    }""")
+    expect(page.locator(".mat-total")).to_have_text("1 of 2 in all")
+    page.wait_for_timeout(100)
+    assert [event["event"] for event in sitting(page)["events"][before:]] == ["ends_early"]
+
+
 def test_what_was_measured_stays_for_its_step_and_is_gone_at_the_next(checking):
     page = checking
     page.get_by_role("button", name="Measure", exact=True).click()

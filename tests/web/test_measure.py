@@ -10,8 +10,9 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from phone import Watched, slowed
-from playwright.sync_api import Page
+from one_page import go
+from phone import Watched, slowed, until
+from playwright.sync_api import Page, expect
 from quilter import answered, choose, cloth_kind, count_screen, enter, error_at, field, number, said
 from steps.places import tool
 
@@ -148,3 +149,15 @@ def test_metres_off_the_bolt_by_the_half_metre(german: Page):
     enter(german, "cloth.length", "1,5")
     assert error_at(german, "cloth.length") is None
     assert "150 cm" in german.locator("answer-view .drawing").text_content()
+
+
+def test_an_angle_is_written_with_a_comma_for_a_quilt_too(german: Page):
+    go(german, "quilt")
+    german.locator("quilt-form").wait_for()
+    angle = german.locator("[data-key='piece.angle']")
+    german.locator("quilt-form summary").filter(has_text="Seam").first.click()
+    angle.fill("67,5")
+    expect(angle).to_have_value("67,5")
+    until(german, "document.querySelector('.quilt-figure') && !document.querySelector('.go.stale')")
+    expect(angle).to_have_attribute("aria-invalid", "false")
+    go(german, "count")

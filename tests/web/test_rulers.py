@@ -6,7 +6,7 @@ import pytest
 from axe import complaints
 from kept_state import keep, kept, sitting
 from one_page import ask_for, begin, choose, go, one_page, tap, tap_until, until_kept
-from phone import until
+from phone import LONGEST_WAIT, until
 from playwright.sync_api import Page, expect
 
 import matside
@@ -103,6 +103,7 @@ def test_all_rulers_are_drawn_to_one_scale_with_every_line(opened):
 def test_what_is_ticked_is_kept_and_used_and_keeps_place_and_focus(opened):
     page = opened()
     box = page.get_by_role("checkbox", name="15 square")
+    expect(page.locator(".standing")).to_have_text("Ready without a network", timeout=LONGEST_WAIT * 1000)  # a longer line there would move all below it
     page.evaluate("scrollTo(0, 120)")
     before = page.evaluate("scrollY")
     box.focus()
@@ -222,7 +223,7 @@ def test_everyone_gets_a_way_drawn_and_told(opened, size, have, said):
     for name in STEPS:
         way = step(page, name).locator(".way.used")
         assert said.get(name, "") in way.inner_text()
-        assert way.locator("scene-view .ruler").count() > 0
+        expect(way.locator("scene-view .ruler")).not_to_have_count(0)
         assert way.locator("ol li").last.inner_text().startswith("Cut along the")
 
 
@@ -254,7 +255,8 @@ def test_every_other_way_can_be_opened_with_what_is_to_be_known_of_it(opened):
     open_part(following, "other ways")
     others = following.locator("details .way")
     answer = matside.answer({"ask": "rulers", "piece": {**DIAMOND, "size": 8}, "rulers": [asked(r) for r in GENERIC if r["name"] in ("6 × 24", "15 square")]})
-    assert others.count() == len(answer["following"]) - 1 > 0
+    assert len(answer["following"]) > 1
+    expect(others).to_have_count(len(answer["following"]) - 1)
     assert "More exact in the angle: it is set anew at every cut and cannot drift." in others.first.inner_text()
     expect(others.first.locator("scene-view svg[viewBox]")).to_be_visible()
 
@@ -416,7 +418,7 @@ def test_axe_finds_nothing(opened, theme):
     page = opened(8, ("6 × 24", "15 square", "3½ × 12"))
     page.evaluate("(theme) => { document.documentElement.dataset.theme = theme; }", theme)
     open_all(page)
-    assert page.locator("details[open] .way").count() > 0
+    expect(page.locator("details[open] .way")).not_to_have_count(0)
     assert complaints(page) == []
     page.get_by_role("button", name="Change 6 × 24").click()
     describe(page, Width="x")
