@@ -7,7 +7,7 @@ from kept_state import kept, sitting
 from one_page import go, until_kept
 from phone import until
 from playwright.sync_api import Page, expect
-from quilter import answered, app_folder, field, mending, said, seat, start_cutting, tap, totals
+from quilter import answered, app_folder, field, mend, mending, said, seat, start_cutting, tap, totals
 
 FAT_QUARTER = {"piece": {"shape": "diamond", "size": 4, "angle": 60}, "cloth": {"kind": "fat_quarter"}, "way": "along_length"}
 CUT = {"event": "cut"}
@@ -138,7 +138,7 @@ def test_the_cloths_count_says_what_the_total_says(at_the_mat):
     page = at_the_mat(0)
     while totals(page)[0] < 3:
         tap(page)
-    mending(page).get_by_role("button", name=said("mat.extra")).tap()
+    mend(page, said("mat.extra"))
     page.locator(".mat-total").tap()
     assert set(re.findall(r"4\s+of\s+\d\d", page.get_by_role("dialog").inner_text())) == {"4 of 16"}
 
