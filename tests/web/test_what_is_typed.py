@@ -63,6 +63,44 @@ def test_the_slider_of_the_bank_card_goes_on_under_the_arrow_key(first: Page):
     assert first.evaluate(FOCUS) == "px"
 
 
+# Opens a fold and at once, before the browser has told of it, types into the field of that name: is the fold made anew still open?
+OPENED = """([fold, name, text]) => {
+  const part = () => document.querySelector(`[data-key="${fold}"]`).parentElement;
+  const [was, entry] = [part(), document.querySelector(`[data-key="${name}"]`)];
+  was.firstChild.click();
+  entry.value = text;
+  entry.dispatchEvent(new Event(entry.type === "range" ? "change" : "input", { bubbles: true }));
+  return [was.open, was !== part(), part().open];
+}"""
+
+
+@pytest.mark.parametrize(("screen", "fold", "name", "text"), [
+    ("quilt", "fold-seam", "piece.text", "5"), ("quilt", "fold-losses", "buying.usable_width", "41"), ("count", "seam", "piece.text", "5"),
+    ("basket", "cloth-1", "cloths.0.count", "3"), ("tools", "fold-card", "px", "170"),
+])  # fmt: skip
+def test_what_was_just_opened_stays_open_while_a_form_is_filled_anew(first: Page, screen: str, fold: str, name: str, text: str):
+    go(first, "basket")
+    for _ in range(2):
+        first.get_by_label("Add a cloth").select_option(label=said("cloth.fat_quarter.name"))
+    if screen == "basket":
+        first.locator("[data-key=cloth-1]").click()
+    go(first, screen)
+    first.locator(f"[data-key='{fold}']").wait_for()
+    assert first.evaluate(OPENED, [fold, name, text]) == [True, True, True]
+
+
+def test_the_cloths_that_stay_are_folded_when_one_is_taken_out(first: Page):
+    go(first, "basket")
+    for code in ("fat_quarter", "fat_eighth"):
+        first.get_by_label("Add a cloth").select_option(label=said(f"cloth.{code}.name"))
+    expect(field(first, "cloths.1.count")).to_be_visible()
+    first.locator("[data-key=cloth-0]").click()
+    first.locator("[data-key=remove-cloth-0]").click()
+    expect(first.locator(".cloth-row")).to_have_count(1)
+    expect(first.locator(".cloth-row")).not_to_have_attribute("open", "")
+    expect(first.locator(".cloth-row summary")).to_contain_text(said("cloth.fat_eighth.name"))
+
+
 @pytest.mark.parametrize("width", [320, 390])
 def test_the_bank_card_stands_upright_in_its_true_size(first: Page, width: int):
     """85.60 × 53.98 mm (ISO/IEC 7810, ID-1) at 160 px to the inch: 340 × 539 px."""

@@ -2,12 +2,14 @@
 
 import { emit, h, refill } from "../lib/dom.js";
 import { choiceField, tickField } from "./choice-field.js";
+import { Folds } from "./fold-open.js";
 import { lengthField } from "./length-field.js";
 import { fabricMark } from "./fabric-mark.js";
 
 /** Shows `cloths` (all as typed) of the `fabrics` [id, label, colour]. Emits `put` {path, value}, `add-cloth` kind and `remove-cloth` place. */
 export class BasketList extends HTMLElement {
-  #open = new Set();
+  #folds = new Folds();
+  #added = null;
 
   constructor() {
     super();
@@ -29,18 +31,28 @@ export class BasketList extends HTMLElement {
 
   #add(kind) {
     if (!kind) return;
-    this.#open = new Set([this.shown.cloths.length]);
+    this.#foldAllBut(this.shown.cloths.length);
     emit(this, "add-cloth", kind);
+  }
+
+  #remove(place) {
+    this.#foldAllBut(null);
+    emit(this, "remove-cloth", place);
+  }
+
+  /** The places of the cloths are others now, or one is to be seen alone. */
+  #foldAllBut(place) {
+    this.#folds = new Folds();
+    this.#added = place;
   }
 
   #row(cloth, place, { kinds, fabrics, errors, words }, say) {
     const kind = kinds.find(({ code }) => code === cloth.kind);
     const wrong = Object.keys(errors).some((field) => field.startsWith(`cloths[${place}]`));
-    const toggled = (event) => (event.currentTarget.open ? this.#open.add(place) : this.#open.delete(place));
     const [, label, colour] = fabrics.find(([id]) => id === cloth.fabric) ?? [];
     const name = words.say(`cloth.${cloth.kind}.name`);
     return h("li", {},
-      h("details", { class: "cloth-row", open: wrong || this.#open.has(place), ontoggle: toggled },
+      this.#folds.part(`cloth-${place}`, { class: "cloth-row", open: place === this.#added, wrong },
         h("summary", { "data-key": `cloth-${place}` }, h("b", { class: "times" }, `${cloth.count || "–"} ×`), h("span", {}, colour && fabricMark(colour), label ? `${name}, ${label}` : name)),
         h("div", { class: "section" },
           h("div", { class: "beside" },
@@ -48,7 +60,7 @@ export class BasketList extends HTMLElement {
             fabrics.length > 0 && choiceField({ name: `cloths.${place}.fabric`, label: say("fabric"), taken: cloth.fabric, choices: fabrics.map(([id, text]) => [id, text]) })),
           h("div", { class: "beside" }, ["length", "width"].map((side) => this.#side(side, cloth, place, kind, errors, words))),
           tickField({ name: `cloths.${place}.one_way`, label: say("one_way"), on: cloth.one_way }),
-          h("button", { type: "button", class: "button plain", "data-key": `remove-cloth-${place}`, onclick: () => emit(this, "remove-cloth", place) }, say("remove")))));
+          h("button", { type: "button", class: "button plain", "data-key": `remove-cloth-${place}`, onclick: () => this.#remove(place) }, say("remove")))));
   }
 
   #side(side, cloth, place, kind, errors, words) {

@@ -1,6 +1,7 @@
 // How far away the phone is, and a check of the phone's size of a pixel against a bank card.
 
 import { emit, h, refill } from "../lib/dom.js";
+import { Folds } from "./fold-open.js";
 
 const LONG_SIDE = 85.6 / 25.4; // in; ISO/IEC 7810, ID-1
 const SHORT_SIDE = 53.98 / 25.4;
@@ -9,6 +10,8 @@ const [LEAST, MOST] = [90, 260]; // CSS pixels to the inch that a screen may hav
 
 /** Emits `seen-from` with {distance} in cm or {pxPerInch}. */
 export class DistanceCheck extends HTMLElement {
+  #folds = new Folds();
+
   show({ values, words }) {
     const tell = (change) => emit(this, "seen-from", change);
     const card = h("div", { class: "bank-card", "aria-hidden": "true" });
@@ -18,15 +21,13 @@ export class DistanceCheck extends HTMLElement {
         h("label", { for: "distance" }, words.say("tools.distance.name")),
         h("select", { id: "distance", class: "entry", "data-key": "distance", onchange: (event) => tell({ distance: Number(event.target.value) }) },
           DISTANCES.map((cm) => h("option", { value: cm, selected: cm === values.distance }, words.say("tools.distance.at", { cm, inches: cm / 2.54 }))))),
-      h("details", {},
-        h("summary", {}, words.say("tools.distance.check")),
+      this.#folds.part("card", {},
+        h("summary", { "data-key": "fold-card" }, words.say("tools.distance.check")),
         h("p", {}, words.say("tools.distance.check_hint")),
         h("div", { class: "field" },
           h("label", { for: "px" }, words.say("tools.distance.size")),
           h("input", { id: "px", type: "range", min: LEAST, max: MOST, value: values.pxPerInch, "data-key": "px", oninput: (event) => grow(card, Number(event.target.value)), onchange: (event) => tell({ pxPerInch: Number(event.target.value) }) })),
         h("div", { class: "card-frame" }, card)));
-    this.querySelector("details").open = this.opened ?? false;
-    this.querySelector("details").addEventListener("toggle", (event) => (this.opened = event.target.open));
   }
 }
 

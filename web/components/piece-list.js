@@ -3,9 +3,12 @@
 import { cutSentence, fabricName, kindName } from "../lib/cut-words.js";
 import { emit, h, refill } from "../lib/dom.js";
 import { fabricMark } from "./fabric-mark.js";
+import { Folds } from "./fold-open.js";
 
 /** Shows the core's `answer` of the ask `quilt`. Emits `steps` {columns, rows} when a size near it is tapped. */
 export class PieceList extends HTMLElement {
+  #folds = new Folds();
+
   show({ answer, fabrics, colourOf, words }) {
     const say = (code, values) => words.say(`quilt_screen.${code}`, values);
     const ids = [...new Set(answer.cut.map(({ fabric }) => fabric))];
@@ -20,7 +23,7 @@ export class PieceList extends HTMLElement {
       this.#near(answer, say, words),
       h("section", { class: "section" },
         h("h2", {}, say("sewing_title")),
-        h("div", { class: "card" }, h("ul", { class: "facts" }, sewing(answer, words).map(([text, warn]) => h("li", { class: warn ? "warn" : null }, text))), rows(answer.sewing.rows, say))));
+        h("div", { class: "card" }, h("ul", { class: "facts" }, sewing(answer, words).map(([text, warn]) => h("li", { class: warn ? "warn" : null }, text))), rows(answer.sewing.rows, this.#folds, say))));
   }
 
   #extras({ binding, backing, batting, trim_to: trim }, fabrics, say, words) {
@@ -63,9 +66,9 @@ function sewing({ sewing: facts, cautions }, words) {
   ];
 }
 
-function rows(found, say) {
+function rows(found, folds, say) {
   if (!found.length) return null;
-  return h("details", {}, h("summary", { "data-key": "fold-rows" }, say("rows_title", { n: found.reduce((sum, row) => sum + row.rows, 0) })),
+  return folds.part("rows", {}, h("summary", { "data-key": "fold-rows" }, say("rows_title", { n: found.reduce((sum, row) => sum + row.rows, 0) })),
     h("ul", { class: "facts" }, found.map((row) => h("li", {}, say("row", { ...row, n: row.rows })))));
 }
 

@@ -3,6 +3,7 @@
 import { emit, h, refill } from "../lib/dom.js";
 import { diamondDrawing } from "../lib/drawing.js";
 import { chips } from "./chips.js";
+import { Folds } from "./fold-open.js";
 import { lengthField } from "./length-field.js";
 
 const ANGLES = ["60", "45", "30"];
@@ -15,7 +16,7 @@ const MEASURES = ["size", "finished_size", "edge", "short_diagonal", "long_diago
  */
 export class PiecePicker extends HTMLElement {
   #other = false;
-  #seamOpen = false;
+  #folds = new Folds();
 
   constructor() {
     super();
@@ -86,8 +87,7 @@ export class PiecePicker extends HTMLElement {
   }
 
   #seam(piece, errors, words) {
-    const turned = ({ currentTarget }) => (this.#seamOpen = currentTarget.open);
-    return h("details", { open: this.#seamOpen || Boolean(errors["piece.seam"]), ontoggle: turned },
+    return this.#folds.part("seam", { wrong: Boolean(errors["piece.seam"]) },
       h("summary", { "data-key": "seam" }, words.say("page.seam_summary", { seam: piece.seam })),
       lengthField({ name: "piece.seam", label: words.say("page.seam"), hint: words.say("page.seam_hint"), text: piece.seam, error: errors["piece.seam"] }));
   }

@@ -2,6 +2,7 @@
 
 import { emit, h, refill } from "../lib/dom.js";
 import { rulerNames, twoMarksFacts, wayFacts, waySteps } from "../lib/way-words.js";
+import { Folds } from "./fold-open.js";
 import "./scene-view.js";
 
 const STEPS = ["strip", "starter", "following"];
@@ -11,7 +12,7 @@ const STEPS = ["strip", "starter", "following"];
  * Emits `use` with {step, place}.
  */
 export class WaysList extends HTMLElement {
-  #open = new Set();
+  #folds = new Folds();
 
   show({ answer, pictures, picked, words }) {
     this.view = { answer, pictures, picked, words };
@@ -71,15 +72,12 @@ export class WaysList extends HTMLElement {
     return this.#folded(`out-${step}`, words.say("rulers_screen.left_out", { n: out.length }), () => h("ul", { class: "facts" }, out.map(line)));
   }
 
-  /** A part that is folded away until it is asked for; whether it is open stays when all is shown anew. */
+  /** A part that is folded away until it is asked for, and made only then. */
   #folded(key, title, content) {
-    const part = h("details", { open: this.#open.has(key) }, h("summary", { "data-key": key }, title));
+    const part = this.#folds.part(key, {}, h("summary", { "data-key": key }, title));
     const fill = () => part.childElementCount === 1 && part.append(...[content()].flat());
     if (part.open) fill();
-    part.addEventListener("toggle", () => {
-      this.#open[part.open ? "add" : "delete"](key);
-      if (part.open) fill();
-    });
+    part.addEventListener("toggle", () => part.open && fill());
     return part;
   }
 }
