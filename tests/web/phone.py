@@ -1,5 +1,6 @@
 """A phone for the tests: Chromium at phone size, with touch, that reaches this machine only."""
 
+import json
 import os
 import signal
 import subprocess
@@ -18,24 +19,30 @@ SCREEN = {"viewport": {"width": 390, "height": 844}, "has_touch": True, "is_mobi
           "locale": "en-US", "reduced_motion": "reduce"}
 LONGEST_WAIT = 60  # seconds; only a broken page ever waits as long
 
-# With MATSIDE_SLOW_PAGE set, frames, stored changes and answers come this late: a test that looks before it waits then fails
-# every time, not once in a hundred runs on a busy machine.
+# With MATSIDE_SLOW_PAGE=1, frames, stored changes and answers come this late: a test that looks before it waits then fails every
+# time, not once in a hundred runs on a busy machine. With MATSIDE_SLOW_PAGE=uneven each comes as late as chance will have it, and
+# meets the test at another point every time; answers of one kind still come in their order.
 LATE = """
-const late = (told) => (...values) => setTimeout(() => (told.handleEvent ?? told).apply(this, values), 200);
+const wait = UNEVEN ? () => 200 * Math.random() ** 3 : () => 200;
+const due = { complete: 0, message: 0 };
+const late = (told, kind) => function (...values) {
+  due[kind] = Math.max(due[kind] + 1, performance.now() + wait());
+  setTimeout(() => (told.handleEvent ?? told).apply(this, values), Math.ceil(due[kind] - performance.now()));
+};
 const frame = window.requestAnimationFrame.bind(window);
-window.requestAnimationFrame = (draw) => frame(late(draw));
+window.requestAnimationFrame = (draw) => frame((time) => setTimeout(draw, wait(), time));
 const listen = EventTarget.prototype.addEventListener;
 EventTarget.prototype.addEventListener = function (name, told, ...options) {
   const slow = (name === "complete" && this instanceof IDBTransaction) || (name === "message" && this instanceof Worker);
-  return listen.call(this, name, slow && told ? late(told) : told, ...options);
+  return listen.call(this, name, slow && told ? late(told, name) : told, ...options);
 };
 """
 
 
 def slowed(context: BrowserContext) -> BrowserContext:
     """The context, with pages that are late in everything if the tests are to be tried so."""
-    if os.environ.get("MATSIDE_SLOW_PAGE"):
-        context.add_init_script(LATE)
+    if how := os.environ.get("MATSIDE_SLOW_PAGE"):
+        context.add_init_script(f"const UNEVEN = {json.dumps(how == 'uneven')};{LATE}")
     return context
 
 

@@ -8,6 +8,7 @@ from kept_state import keep, kept, sitting
 from one_page import ask_for, begin, choose, go, one_page, tap, tap_until, until_kept
 from phone import LONGEST_WAIT, until
 from playwright.sync_api import Page, expect
+from quilter import said
 
 import matside
 from matside.guide.fold import fold
@@ -217,14 +218,41 @@ BEGINNERS = [
 ]
 
 
-@pytest.mark.parametrize(("size", "have", "said"), BEGINNERS)
-def test_everyone_gets_a_way_drawn_and_told(opened, size, have, said):
+@pytest.mark.parametrize(("size", "have", "told"), BEGINNERS)
+def test_everyone_gets_a_way_drawn_and_told(opened, size, have, told):
     page = opened(size, have)
     for name in STEPS:
         way = step(page, name).locator(".way.used")
-        assert said.get(name, "") in way.inner_text()
+        assert told.get(name, "") in way.inner_text()
         expect(way.locator("scene-view .ruler")).not_to_have_count(0)
         assert way.locator("ol li").last.inner_text().startswith("Cut along the")
+
+
+def test_the_ways_for_one_piece_are_never_shown_under_the_name_of_another(page: Page, site):
+    page.goto(site.url)
+    ask_for(page, 4)
+    go(page, "rulers")
+    page.locator("ways-list section").first.wait_for()
+    ask_for(page, 8)
+    page.evaluate("Worker.prototype.postMessage = () => {}")  # from here on Python is not heard of again
+    go(page, "rulers")
+    page.locator(".rulers li").first.wait_for()
+    expect(page.locator(".ways-part")).to_contain_text(said("page.waiting"))
+    expect(page.locator("ways-list")).to_be_hidden()
+
+
+def test_a_way_of_a_list_that_is_about_to_change_is_not_taken_from_the_next(page: Page, site):
+    page.goto(site.url)
+    ask_for(page, 4)
+    go(page, "rulers")
+    page.locator("ways-list section").first.wait_for()
+    step(page, "following").locator("[data-key=others-following]").click()
+    page.evaluate("Worker.prototype.postMessage = () => {}")
+    page.get_by_role("checkbox", name="15 square", exact=True).check()
+    until_kept(page, "settings", lambda found: len(found.get("rulers") or []) == 2)
+    step(page, "following").get_by_role("button", name=said("rulers_screen.use")).first.click()
+    page.wait_for_timeout(300)
+    assert (kept(page, "settings") or {}).get("chosen") is None
 
 
 def test_a_ruler_left_out_says_why_and_what_is_lacking_is_said(opened):
@@ -244,9 +272,9 @@ def test_the_two_mark_way_tells_its_numbers_and_its_error(opened):
     # By arithmetic: 4·cot 60° = 2.309 in; to an eighth 2¼ in, which is atan(4/2.25) = 60.64°, 0.64° off;
     # halfway between two ticks 2 5/16 in, atan(4/2.3125) = 59.97°, 0.03° off. 4/sin 60° = 4.619 in, to an eighth 4⅝ in.
     page = opened(4, ("3½ × 12",))
-    said = used(page, "starter")
+    sentence = used(page, "starter")
     for part in ("2 1/4 in further along", "every 4 5/8 in", "0.64° off. That is not good enough", "at 2 5/16 in: then it is 0.03° off"):
-        assert part in said
+        assert part in sentence
 
 
 def test_every_other_way_can_be_opened_with_what_is_to_be_known_of_it(opened):

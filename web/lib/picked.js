@@ -15,7 +15,7 @@ export function withPick(values, piece, rulers, step, place) {
   return { ...others, ...(place > 0 && { [step]: place }), list: listOf(values, piece, rulers) };
 }
 
-/** Names a list of ways by what it depends on. */
-function listOf({ hand }, { size, angle }, rulers) {
+/** Names a list of ways by what it depends on: a place in one list means nothing in another. */
+export function listOf({ hand }, { size, angle }, rulers) {
   return JSON.stringify([size, angle, hand, rulers]);
 }

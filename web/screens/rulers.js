@@ -3,7 +3,7 @@
 import { h, refill } from "../lib/dom.js";
 import { askedPiece } from "../lib/asked-piece.js";
 import { inUnits } from "../lib/in-units.js";
-import { pickedFor, withPick } from "../lib/picked.js";
+import { listOf, pickedFor, withPick } from "../lib/picked.js";
 import { draftOf, freshDraft, rulerOf, withLengths } from "../lib/ruler-draft.js";
 import "../components/ruler-editor.js";
 import "../components/ruler-list.js";
@@ -17,7 +17,7 @@ export class RulersScreen {
   /** @param {{python, store, settings, shelf}} parts what the page wires it to */
   constructor(parts) {
     Object.assign(this, parts);
-    this.state = { drawn: {}, ways: null, pictures: null, piece: null, editing: null };
+    this.state = { drawn: {}, ways: null, pictures: null, waysOf: null, piece: null, editing: null };
     this.draft = { drawn: null, errors: {} };
     this.#make();
     this.#listen();
@@ -36,9 +36,16 @@ export class RulersScreen {
   async enter() {
     this.#keepMeaning();
     this.#show();
-    this.state.piece = await askedPiece(this.store);
+    this.#turnTo(await askedPiece(this.store));
     if (this.state.editing) this.#askDraft();
     await Promise.all([this.#askDrawn(), this.#askWays()]);
+  }
+
+  /** The ways that were found for another piece are not shown under this one's name. */
+  #turnTo(piece) {
+    const same = JSON.stringify(piece) === JSON.stringify(this.state.piece);
+    this.state = { ...this.state, piece, ...(!same && { ways: null, pictures: null }) };
+    if (!same) this.#show();
   }
 
   /** A draft that was begun when other units were the usual ones stays what it was. */
@@ -153,14 +160,20 @@ export class RulersScreen {
 
   async #askWays() {
     const request = this.#request();
+    const waysOf = this.#listNow();
     const [ways, pictures] = await Promise.all([
       this.python.askLatest("ways", { ask: "rulers", ...request }),
       this.python.askLatest("ways-drawn", { ask: "ways_drawn", ...request }),
     ]);
-    if (ways?.ok && pictures?.ok) this.#put({ ways, pictures });
+    if (ways?.ok && pictures?.ok) this.#put({ ways, pictures, waysOf });
+  }
+
+  #listNow() {
+    return listOf(this.settings.values, this.state.piece, this.shelf.owned());
   }
 
   async #use({ step, place }) {
+    if (this.state.waysOf !== this.#listNow()) return; // the list that was tapped is about to be replaced
     const { values } = this.settings;
     await this.settings.set({ chosen: withPick(values, this.state.piece, this.shelf.owned(), step, place) });
     this.#show();
