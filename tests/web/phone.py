@@ -21,16 +21,16 @@ LONGEST_WAIT = 60  # seconds; only a broken page ever waits as long
 
 # With MATSIDE_SLOW_PAGE=1, frames, stored changes and answers come this late: a test that looks before it waits then fails every
 # time, not once in a hundred runs on a busy machine. With MATSIDE_SLOW_PAGE=uneven each comes as late as chance will have it, and
-# meets the test at another point every time; answers of one kind still come in their order.
+# meets the test at another point every time; what is of one kind still comes in its order.
 LATE = """
 const wait = UNEVEN ? () => 200 * Math.random() ** 3 : () => 200;
-const line = { complete: [], message: [] };
+const line = { complete: [], message: [], frame: [] };
 const late = (told, kind) => function (...values) {
   line[kind].push(() => (told.handleEvent ?? told).apply(this, values));
   setTimeout(() => line[kind].shift()(), wait()); // the first in line, whichever timer is the first
 };
 const frame = window.requestAnimationFrame.bind(window);
-window.requestAnimationFrame = (draw) => frame((time) => setTimeout(draw, wait(), time));
+window.requestAnimationFrame = (draw) => frame(late(draw, "frame"));
 const listen = EventTarget.prototype.addEventListener;
 EventTarget.prototype.addEventListener = function (name, told, ...options) {
   const slow = (name === "complete" && this instanceof IDBTransaction) || (name === "message" && this instanceof Worker);
