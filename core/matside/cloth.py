@@ -22,19 +22,24 @@ _HAIR = Fraction(SAME)
 class Cloth:
     """A rectangle of usable cloth, in inches; `selvage` names the side that runs along the selvage, where one knows.
 
-    Strips that run along the selvage lie on the lengthwise grain, strips across it on the crosswise grain.
+    Its sides are those of the largest right-angled rectangle between the selvages. `selvages` is how many of its edges
+    still have one: both of a length off the bolt, one of a quarter, none where no side runs along a selvage. Strips that
+    run along the selvage lie on the lengthwise grain, strips across it on the crosswise grain.
 
     >>> Cloth(Fraction(18), Fraction(20), "length").grain("width")
     'crosswise'
-    >>> Cloth(Fraction(7), Fraction(9)).grain("width")
-    'unknown'
+    >>> Cloth(Fraction(7), Fraction(9)).grain("width"), Cloth(Fraction(7), Fraction(9)).selvages
+    ('unknown', 0)
     """
 
     length: Fraction
     width: Fraction
     selvage: str | None = None
+    selvages: int | None = None
 
     def __post_init__(self):
+        if self.selvages is None or self.selvage is None:
+            object.__setattr__(self, "selvages", 1 if self.selvage else 0)
         for side in _OTHER:
             _refuse_side(self.side(side), side)
         if self.selvage not in (None, *_OTHER):

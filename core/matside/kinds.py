@@ -17,7 +17,8 @@ _CM = Fraction(100, 254)
 class Kind:
     """A kind of cloth: default sides (None: the user must say), which side the selvage runs along, which unit it is sold in.
 
-    `asks` lists the sides that are asked for at once; the others can be changed too.
+    `asks` lists the sides that are asked for at once; the others can be changed too. `selvages` is how many of its edges
+    still have their selvage.
     """
 
     code: str
@@ -26,6 +27,7 @@ class Kind:
     selvage: str | None
     unit: str
     asks: tuple[str, ...] = ()
+    selvages: int = 0
 
 
 def _metric(length, width) -> tuple[Fraction | None, Fraction | None]:
@@ -35,16 +37,16 @@ def _metric(length, width) -> tuple[Fraction | None, Fraction | None]:
 KINDS = {
     kind.code: kind
     for kind in (
-        Kind("yardage", Fraction(9), Fraction(42), "length", "yd", ("length", "width")),
-        Kind("full_width_strip", None, Fraction(42), "length", "in", ("width",)),
-        Kind("fat_quarter", Fraction(18), Fraction(20), "length", "in"),
-        Kind("fat_eighth", Fraction(9), Fraction(20), "length", "in"),
+        Kind("yardage", Fraction(9), Fraction(42), "length", "yd", ("length", "width"), 2),
+        Kind("full_width_strip", None, Fraction(42), "length", "in", ("width",), 2),
+        Kind("fat_quarter", Fraction(18), Fraction(20), "length", "in", selvages=1),
+        Kind("fat_eighth", Fraction(9), Fraction(20), "length", "in", selvages=1),
         Kind("ten_inch_square", Fraction(10), Fraction(10), None, "in"),
         Kind("five_inch_square", Fraction(5), Fraction(5), None, "in"),
-        Kind("narrow_strip", Fraction(5, 2), Fraction(42), "length", "in"),
+        Kind("narrow_strip", Fraction(5, 2), Fraction(42), "length", "in", selvages=2),
         Kind("scrap", None, None, None, "in", ("length", "width")),
-        Kind("metre_length", *_metric(50, 106), "length", "m", ("length", "width")),
-        Kind("metric_fat_quarter", *_metric(50, 53), "length", "cm"),
+        Kind("metre_length", *_metric(50, 106), "length", "m", ("length", "width"), 2),
+        Kind("metric_fat_quarter", *_metric(50, 53), "length", "cm", selvages=1),
     )
 }
 
@@ -55,12 +57,18 @@ def read_cloth(fields: Fields, size: Fraction | None = None) -> Cloth:
     A full-width strip is as wide as the piece (`size`) unless its `length` (the side along the selvage) is given.
 
     >>> read_cloth(Fields({"kind": "fat_eighth"}))
-    Cloth(length=Fraction(9, 1), width=Fraction(20, 1), selvage='length')
+    Cloth(length=Fraction(9, 1), width=Fraction(20, 1), selvage='length', selvages=1)
     """
     kind = KINDS[fields.choice("kind", KINDS, "scrap")]
     length = fields.length("length", kind.length or (size if kind.code == "full_width_strip" else None))
     width = fields.length("width", kind.width)
-    return Cloth(length, width, _selvage(fields, kind))
+    selvage = _selvage(fields, kind)
+    return Cloth(length, width, selvage, read_selvages(fields, kind.selvages))
+
+
+def read_selvages(fields: Fields, usual: int = 0) -> int | None:
+    """How many edges still have their selvage; None where neither the request nor the kind says."""
+    return fields.count("selvages", 0, 2) if fields.has("selvages") else usual or None
 
 
 def _selvage(fields: Fields, kind: Kind) -> str | None:

@@ -4,7 +4,7 @@ from ..kinds import KINDS
 
 
 def answer(request: dict) -> dict:
-    """Every kind with its default sides in inches, the side along the selvage, and what to ask for."""
+    """Every kind with its default sides in inches, the side along the selvage, how many selvages it has, and what to ask for."""
     return {
         "kinds": [
             {
@@ -12,6 +12,7 @@ def answer(request: dict) -> dict:
                 "length": kind.length,
                 "width": kind.width,
                 "selvage": kind.selvage,
+                "selvages": kind.selvages,
                 "unit": kind.unit,
                 "asks": kind.asks,
             }
