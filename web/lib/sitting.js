@@ -6,7 +6,7 @@ import { Overtaken } from "./store.js";
 /** Cuts nearer to each other than this, in ms, are one cut and a bump. */
 const BUMP = 500;
 /** After these a cut may be a bump: the second touch of a double tap lands on the zone. */
-const STARTS_BUMP = new Set(["cut", "ends_early"]);
+const STARTS_BUMP = new Set(["cut", "ends_early", "wrong_width", "recount_strip"]);
 /** What the id of strips that are joined later ends in, after the id of what they become. */
 const JOINED = /\/joined$/;
 
@@ -163,6 +163,13 @@ export class Sitting extends EventTarget {
     });
   }
 
+  /** The last event that stands, with the step that it happened at and that step's script; null when there is none. */
+  last() {
+    if (!this.standing.length) return null;
+    const before = this.trail.at(-2);
+    return { ...this.standing.at(-1), step: stepOf(this.scripts, before), script: this.scripts[before.script] };
+  }
+
   /**
    * What lies, or will lie, in each pile, whichever script it was cut by: {piece, pile, made, of, counted}. A kind of piece has
    * one pile, or one for each grain where the script tells them apart; strips that are joined later have piles of their own.
@@ -191,6 +198,17 @@ export class Sitting extends EventTarget {
       const still = piece.counted === false ? (now ? this.#coming((step) => step.strip === i && this.#isWhole(step)) : 0) : coming;
       if (piece.counted !== false || made || still) add(at(whole, pile, true), made, made + still);
     }
+  }
+
+  /** What each strip has given and will give in pieces that count, in the order of cutting: {made, of}. */
+  byStrip() {
+    return this.scripts.flatMap((script, number) => script.strips.map((_, i) => this.#ofStrip(script, number, i))).filter(({ of }) => of > 0);
+  }
+
+  #ofStrip(script, number, i) {
+    const made = Math.max(0, tally(this.state, i, number).made);
+    const coming = number === this.state.script ? this.#coming((step) => step.strip === i && isCounted(this.table, script, step)) : 0;
+    return { made, of: made + coming };
   }
 
   /** Pieces made, by the id of their kind, over all scripts. Strips that are joined later are none. */
