@@ -109,6 +109,7 @@ export class MatView extends HTMLElement {
     const foot = h("div", { class: "mat-foot" }, this.hint, this.then);
     this.body = h("div", { class: "mat-body" }, notes, texts, this.drawing, this.more, foot, this.zone, this.end);
     new ResizeObserver(() => this.#fit()).observe(this.body);
+    document.fonts?.addEventListener("loadingdone", () => this.#fit());
     this.#listenToPinch();
     this.bar = h("footer", { class: "mat-bar" }, this.undo, this.check, this.mend);
     this.append(h("header", { class: "mat-top" }, this.leave, this.total, this.why), this.body, this.bar);

@@ -4,8 +4,9 @@ import { pieceName } from "./cut-words.js";
 
 /** What a piece of a script is called: by its id, or by its shape where it is the only kind and has no name. */
 export function pieceCalled({ id, shape }, words) {
-  const form = `mat.shape.${shape?.replace(/(?<=[a-z])(?=[A-Z])|-/, "_").toLowerCase()}`;
-  return id === "piece" && words.has(form) ? words.say(form) : pieceName(id, words);
+  if (id !== "piece") return pieceName(id, words);
+  const form = shape?.replace(/(?<=[a-z])(?=[A-Z])|-/, "_").toLowerCase(); // scripts of before have the name of a class
+  return words.has(`mat.shape.${form}`) ? words.say(`mat.shape.${form}`) : words.say("mat.shape.piece");
 }
 
 /** A pile in words: what it is, how many of how many, their size and fabric; its grain, where each grain has a pile of its own. */

@@ -46,10 +46,11 @@ function teller(sitting, { words }) {
   const { step, script } = sitting;
   const [strip] = isPractice(sitting) ? script.strips : [];
   const filled = { ...sitting.counts(), ...inHand(sitting, words), ...named(step.values, script, words), ...strip };
-  const code = strip ? "mat.practice_strip" : `guide.${step.say}`;
   return (form) => {
-    if (words.fits(`${code}.${form}`, filled)) return words.say(`${code}.${form}`, filled);
-    return form === "short" ? words.say(`mat.old.${step.do}`, filled) : null;
+    const path = strip ? `mat.practice_strip.${form}` : `guide.${step.say}.${form}`;
+    if (words.fits(path, filled)) return words.say(path, filled);
+    if (form !== "short") return null;
+    return words.fits(`mat.old.${step.do}`, filled) ? words.say(`mat.old.${step.do}`, filled) : words.say("mat.bare", { step: words.say(`where.step.${step.do}`) });
   };
 }
 
