@@ -34,7 +34,7 @@ def finishing(kind: PieceKind, strips: int, drawn: Drawn) -> Iterator[Act]:
         if joined.ends:
             values |= {"first": joined.ends[0], "second": joined.ends[1]}
         say = "finish_angled" if joined.ends else "finish"
-        yield Act("piece", say, _finished_scene(kind, drawn), values, ("fingers",), over="finish", gives=1)
+        yield Act("finish", say, _finished_scene(kind, drawn), values, ("fingers",), over="finish", gives=1)
 
 
 def _finished_scene(kind: PieceKind, drawn: Drawn) -> int:
