@@ -145,17 +145,15 @@ def _least(shape: Shape, cloth: Cloth, side: str, pieces: int) -> float:
 
 
 def _least_divided_across(shape: Shape, across: Fraction, pieces: int) -> float:
-    """Strips across the side one after another, then strips along it; all numbers of the first are tried."""
+    """Strips across the side one after another, then strips along it; all numbers of the first that leave some to the rest."""
     size, waste, advance = float(shape.size), shape.starter_waste, shape.advance
     per_strip, rows = pieces_in(shape, across), fits(across, shape.size)
-    least = math.inf
-    for strips in range(-(-pieces // per_strip) + 1 if per_strip else 1):
-        left = pieces - strips * per_strip
-        if left <= 0:
-            return min(least, strips * size)
-        if rows:
-            least = min(least, strips * size + waste + -(-left // rows) * advance)
-    return least
+    if not rows:
+        return math.inf
+    enough = -(-pieces // per_strip) if per_strip else 1
+    return min(
+        strips * size + waste + -(-(pieces - strips * per_strip) // rows) * advance for strips in range(enough)
+    )
 
 
 def _least_divided_along(shape: Shape, across: Fraction, pieces: int, most: float) -> float:

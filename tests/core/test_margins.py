@@ -206,6 +206,16 @@ def test_the_guide_cuts_just_the_sure_way_under_the_name_that_the_answer_gives(k
     assert sorted(strip["planned"] for strip in script["strips"]) == sorted(strip["count"] for strip in sure["layout"]["strips"])
 
 
+def test_the_guide_cuts_as_many_cloths_as_are_asked_for_one_after_another():
+    request = {"ask": "guide", "piece": {"shape": "diamond", "size": 4, "angle": 60}, "way": "along_length"}
+    one, three = (answer({**request, "cloth": {"kind": "fat_quarter", **count}})["script"] for count in ({}, {"count": 3}))
+    assert len(one["cloths"]) == 1 and three["cloths"] == one["cloths"] * 3
+    assert [strip["cloth"] for strip in three["strips"]] == [0] * 5 + [1] * 5 + [2] * 5
+    assert [strip["planned"] for strip in three["strips"]] == [3] * 15
+    for count, field in ((0, "cloth.count"), (1001, "cloth.count"), (1000, "cloth")):  # 15,000 are more than a guide takes
+        assert answer({**request, "cloth": {"kind": "fat_quarter", "count": count}})["error"]["field"] == field
+
+
 @settings(FIXED, max_examples=150)
 @given(SHAPES, SIDES, SIDES)
 def test_a_sure_way_has_the_name_of_the_way_that_it_is(shape, length, width):

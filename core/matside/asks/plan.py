@@ -9,12 +9,15 @@ from ..pieces import read_piece
 from ..plan.basket import GRAINS, BasketCloth, Need
 from ..plan.layouts import Laid
 from ..plan.planning import CutCloths, Plan, Planner
+from ..units import SAME
 from .cloth import MOST_OUTLINES
 
 MOST_CLOTHS = 1_000
 MOST_OF_A_KIND = 10_000
 MOST_KINDS = 50
 MOST_NEEDED = 100_000
+#: A cloth with less than this to spare in a direction, in inches, is to be measured before it is cut. Common practice, no published source.
+TIGHT = 0.25
 #: Steps of the search when nobody says otherwise: about two seconds in the page.
 USUAL_WORK = 400_000
 MOST_WORK = 1_000_000_000
@@ -128,7 +131,15 @@ def _layout(item: CutCloths, needs: list[Need], drawn: bool) -> dict:
         "drawn": drawn,
         "strips": [_strip(laid, needs, drawn) for laid in item.layout.strips],
         "left_whole": item.layout.left_whole,
+        **_margins(item),
     }
+
+
+def _margins(item: CutCloths) -> dict:
+    """How much smaller each side of the cloth may turn out with all its pieces still in it, and whether that is next to nothing."""
+    spare = [max(0.0, float(side) - reach) for side, reach in zip((item.cloth.length, item.cloth.width), item.layout.reach)]
+    length, width = (margin if margin > SAME else 0.0 for margin in spare)
+    return {"margin": {"length": length, "width": width}, "tight": min(length, width) < TIGHT}
 
 
 def _strip(laid: Laid, needs: list[Need], drawn: bool) -> dict:
