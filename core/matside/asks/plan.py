@@ -2,7 +2,9 @@
 
 from collections import Counter
 from collections.abc import Generator
+from fractions import Fraction
 
+from ..cloth import HAIR, PlacedStrip
 from ..errors import Refusal
 from ..fields import Fields
 from ..pieces import read_piece
@@ -137,9 +139,16 @@ def _layout(item: CutCloths, needs: list[Need], drawn: bool) -> dict:
 
 def _margins(item: CutCloths) -> dict:
     """How much smaller each side of the cloth may turn out with all its pieces still in it, and whether that is next to nothing."""
-    spare = [max(0.0, float(side) - reach) for side, reach in zip((item.cloth.length, item.cloth.width), item.layout.reach)]
-    length, width = (margin if margin > SAME else 0.0 for margin in spare)
-    return {"margin": {"length": length, "width": width}, "tight": min(length, width) < TIGHT}
+    sides = {"length": item.cloth.length, "width": item.cloth.width}
+    spare = {side: float(sides[side]) - reach for side, reach in zip(sides, item.layout.reach)}
+    margin = {side: left if left > SAME else 0.0 for side, left in spare.items()}
+    strips = [laid.strip for laid in item.layout.strips]
+    return {"margin": margin, "tight": any(left < TIGHT for side, left in margin.items() if not _ready_cut(strips, side, sides[side]))}
+
+
+def _ready_cut(strips: list[PlacedStrip], side: str, length: Fraction) -> bool:
+    """Whether the side is the width of a cloth that is one strip already: no strip is cut off it, so it need not be measured."""
+    return len(strips) == 1 and strips[0].along != side and abs(length - strips[0].size) <= HAIR
 
 
 def _strip(laid: Laid, needs: list[Need], drawn: bool) -> dict:
