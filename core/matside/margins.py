@@ -79,6 +79,17 @@ def most_if_smaller(shape: Shape, cloth: Cloth, by: Fraction) -> int:
     return max(most_pieces(shape, *sides) for sides in {_smaller_sides(shape, cloth, by, along) for along in OTHER})
 
 
+def rests_on(shape: Shape, cloth: Cloth, margin: Margin) -> list[str]:
+    """The sides that are to be measured before they are counted on: with less than `KEEPS` to spare, and not cut to width already.
+
+    >>> from matside.shapes import Diamond
+    >>> rests_on(Diamond(Fraction(4), Fraction(60)), Cloth(Fraction(4), Fraction(42)), Margin(0.0, 2.7))
+    []
+    """
+    sides = _ready_cut_runs(shape, cloth) or list(OTHER)
+    return [side for side in sides if getattr(margin, side) < KEEPS]
+
+
 def sure_way(shape: Shape, cloth: Cloth, keeps: Fraction = KEEPS) -> CutWay:
     """The best way that leaves so much to spare on each side, named "sure", as it lies on the cloth that much smaller.
 
@@ -125,10 +136,15 @@ def _reaching(part: Part, ends: tuple[Fraction, Fraction], cloth: Cloth) -> Part
 
 def _smaller_sides(shape: Shape, cloth: Cloth, by: Fraction, along: str) -> tuple[Fraction, Fraction]:
     """Length and width of the cloth when it is smaller; of a ready-cut strip only the run is. Never below 0."""
-    runs = [side for side, other in OTHER.items() if abs(cloth.side(other) - shape.size) <= HAIR]
+    runs = _ready_cut_runs(shape, cloth)
     # A cloth whose sides both are as wide as the piece is a strip whichever way the strips of a way run.
     shrinks = list(OTHER) if not runs else [along] if along in runs else runs
     return tuple(max(Fraction(0), cloth.side(side) - by) if side in shrinks else cloth.side(side) for side in OTHER)
+
+
+def _ready_cut_runs(shape: Shape, cloth: Cloth) -> list[str]:
+    """The sides that a cloth as wide as the piece runs along: one of them, both of a square, or none."""
+    return [side for side, other in OTHER.items() if abs(cloth.side(other) - shape.size) <= HAIR]
 
 
 def _spare(margin: float) -> float:

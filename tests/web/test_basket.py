@@ -154,7 +154,7 @@ def test_a_cloth_that_is_smaller_than_planned_changes_the_plan(example: Page):
     dialog.locator("[data-key=smaller-go]").click()
     example.locator("[data-key=replan-yes]").wait_for()
     # The sixth fat quarter of its fabric is whole still and takes its place.
-    expect(dialog).to_contain_text("One more cloth is opened: Fat quarter, Honey.")
+    expect(dialog).to_contain_text("One more cloth is cut into: Fat quarter, Honey.")
     expect(dialog).to_contain_text("One cloth stays whole: Fat quarter, Honey, smaller.")
     expect(dialog).to_contain_text("Nothing stays missing.")
     example.locator("[data-key=replan-yes]").click()

@@ -15,6 +15,7 @@ from ..margins import (
     most_if_smaller,
     on_the_whole,
     pieces_if_smaller,
+    rests_on,
     sure_way,
 )
 from ..pieces import read_piece
@@ -74,14 +75,12 @@ def _one_way(piece: Shape, cloth: Cloth, way: CutWay, drawing: dict) -> dict:
     fold = folded(piece, part.run)
     return {
         **_described(piece, cloth, way, drawing),
-        "strips": part.strips,
-        "per_strip": part.strip.pieces,
-        "grain": cloth.grain(part.along),
+        **_strips(cloth, way),
         "reason": _reason(part),
         **near,
         "tight": _tight(part, near),
         "folded": {"layers": fold.layers, "layer": fold.layer, "pieces": fold.pieces * part.strips},
-        "margin": _margin(margin_one_way(piece, cloth, way)),
+        **_margin(piece, cloth, margin_one_way(piece, cloth, way)),
         "if_smaller": [{"by": by, "pieces": pieces_if_smaller(piece, cloth, by, part.along)} for by in SMALLER],
     }
 
@@ -91,7 +90,7 @@ def _best(piece: Shape, cloth: Cloth, best: CutWay, sure: CutWay, drawing: dict)
     return {
         **_described(piece, cloth, best, drawing),
         "grain_mixed": best.grain_mixed,
-        "margin": _margin(margin_at_best(piece, cloth, best.pieces)),
+        **_margin(piece, cloth, margin_at_best(piece, cloth, best.pieces)),
         "if_smaller": [{"by": by, "pieces": pieces} for by, pieces in smaller.items()],
     }
 
@@ -103,11 +102,18 @@ def _sure(piece: Shape, cloth: Cloth, sure: CutWay, others: list[CutWay], drawin
         **_described(piece, cloth, on_the_whole(named, cloth), drawing),
         "keeps": KEEPS,
         "grain_mixed": sure.grain_mixed,
+        **(_strips(cloth, sure) if len(sure.parts) == 1 else {}),
     }
 
 
-def _margin(margin: Margin) -> dict:
-    return {"length": margin.length, "width": margin.width}
+def _strips(cloth: Cloth, way: CutWay) -> dict:
+    """The strips of an undivided way, all alike."""
+    part = way.parts[0]
+    return {"strips": part.strips, "per_strip": part.strip.pieces, "grain": cloth.grain(part.along)}
+
+
+def _margin(piece: Shape, cloth: Cloth, margin: Margin) -> dict:
+    return {"margin": {"length": margin.length, "width": margin.width}, "rests_on": rests_on(piece, cloth, margin)}
 
 
 def _described(piece: Shape, cloth: Cloth, way: CutWay, drawing: dict) -> dict:

@@ -138,12 +138,16 @@ def _layout(item: CutCloths, needs: list[Need], drawn: bool) -> dict:
 
 
 def _margins(item: CutCloths) -> dict:
-    """How much smaller each side of the cloth may turn out with all its pieces still in it, and whether that is next to nothing."""
+    """How much smaller each side of the cloth may turn out with all its pieces still in it, and whether that is next to nothing.
+
+    `spare` is the least of what has to be measured.
+    """
     sides = {"length": item.cloth.length, "width": item.cloth.width}
     spare = {side: float(sides[side]) - reach for side, reach in zip(sides, item.layout.reach)}
     margin = {side: left if left > SAME else 0.0 for side, left in spare.items()}
     strips = [laid.strip for laid in item.layout.strips]
-    return {"margin": margin, "tight": any(left < TIGHT for side, left in margin.items() if not _ready_cut(strips, side, sides[side]))}
+    spare = min(left for side, left in margin.items() if not _ready_cut(strips, side, sides[side]))
+    return {"margin": margin, "spare": spare, "tight": spare < TIGHT}
 
 
 def _ready_cut(strips: list[PlacedStrip], side: str, length: Fraction) -> bool:
