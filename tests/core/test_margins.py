@@ -212,6 +212,9 @@ def test_the_guide_cuts_as_many_cloths_as_are_asked_for_one_after_another():
     assert len(one["cloths"]) == 1 and three["cloths"] == one["cloths"] * 3
     assert [strip["cloth"] for strip in three["strips"]] == [0] * 5 + [1] * 5 + [2] * 5
     assert [strip["planned"] for strip in three["strips"]] == [3] * 15
+    assert {cloth["id"] for cloth in three["cloths"]} == {"fat_quarter"}
+    named = answer({**request, "cloth": {"kind": "fat_quarter", "id": "honey", "count": 2}})["script"]
+    assert [step["values"]["name"] for step in named["steps"] if step["do"] == "swap"] == ["honey"]
     for count, field in ((0, "cloth.count"), (1001, "cloth.count"), (1000, "cloth")):  # 15,000 are more than a guide takes
         assert answer({**request, "cloth": {"kind": "fat_quarter", "count": count}})["error"]["field"] == field
 

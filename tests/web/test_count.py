@@ -181,7 +181,7 @@ def test_several_cloths_are_counted_and_cut_one_after_another(own_count: Page):
     assert totals(own_count) == (0, 45)
     script = sitting(own_count)["scripts"][0]
     assert script["request"]["cloth"]["count"] == len(script["cloths"]) == 3
-    assert [step["cloth"] for step in script["steps"] if step["do"] == "swap"] == [1, 2]
+    assert [(step["cloth"], step["values"]["name"]) for step in script["steps"] if step["do"] == "swap"] == [(1, "Fat quarter"), (2, "Fat quarter")]
 
 
 def test_the_number_of_cloths_goes_from_1_to_99(count: Page):

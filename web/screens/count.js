@@ -109,11 +109,12 @@ export class CountScreen {
     };
   }
 
-  /** The guide for all cloths, one after another. */
+  /** The guide for all cloths, one after another; where there are several, the mat names the next one. */
   #guide(way) {
     const { cloth, ...request } = this.#request();
     const { cloths } = this.state;
-    return { ask: "guide", ...request, cloth: cloths > 1 ? { ...cloth, count: cloths } : cloth, way };
+    const several = cloths > 1 ? { id: this.settings.words.say(`cloth.${cloth.kind}.name`), count: cloths } : {};
+    return { ask: "guide", ...request, cloth: { ...cloth, ...several }, way };
   }
 
   #kind() {

@@ -55,7 +55,7 @@ def _job(fields: Fields) -> Job:
     piece = read_piece(fields.object("piece"))
     cloth = read_cloth(fields.object("cloth"), piece.size)
     way = _way(fields, piece, cloth)
-    name = fields.object("cloth").text("kind", "scrap")
+    name = fields.object("cloth").text("id", fields.object("cloth").raw("kind", "scrap"))
     works = tuple(
         StripWork(PieceKind("piece", piece), part.run, part.strip.pieces, part.strips, part.along, part.across)
         for part in way.parts
