@@ -12,6 +12,7 @@ from kept_state import sitting
 from one_page import go, one_page
 from phone import Phone, until
 from playwright.sync_api import Browser, Page, expect
+from quilter import said
 from test_quilt import FORGET, SEEN
 
 # Taps on and on, as a quilter does, until `stop` says so or the guide is at its end; gives how many taps that took.
@@ -75,7 +76,7 @@ def begin(page: Page) -> None:
 def by_hand(page: Page, **values: str) -> None:
     """Wants pieces that are typed by hand instead of a quilt."""
     go(page, "basket")
-    page.get_by_role("button", name="Pieces by hand").click()
+    page.get_by_role("button", name="List pieces myself").click()
     for label, text in values.items():
         page.get_by_label({"need": "How many", "size": "Strip width, as cut", "angle": "Sharp angle"}[label], exact=True).last.fill(text)
 
@@ -154,7 +155,7 @@ def test_a_cloth_that_is_smaller_than_planned_changes_the_plan(example: Page):
     dialog.locator("[data-key=smaller-go]").click()
     example.locator("[data-key=replan-yes]").wait_for()
     # The sixth fat quarter of its fabric is whole still and takes its place.
-    expect(dialog).to_contain_text("One more cloth is opened: Fat quarter, Honey.")
+    expect(dialog).to_contain_text("One more cloth is cut into: Fat quarter, Honey.")
     expect(dialog).to_contain_text("One cloth stays whole: Fat quarter, Honey, smaller.")
     expect(dialog).to_contain_text("Nothing stays missing.")
     example.locator("[data-key=replan-yes]").click()
@@ -197,6 +198,21 @@ def test_two_phones_at_one_table_cut_a_plan_between_them(example: Page):
     assert int(example.locator(".mat-total").inner_text().split(" of ")[1].split()[0]) == 93 - total
 
 
+def test_a_cloth_with_nothing_to_spare_is_said_to_be_measured_first(basket: Page):
+    """Fifteen diamonds of 4 in take all of 20 in in five strips, twelve leave room in four: common practice, no published source."""
+    by_hand(basket, need="15", size="4")
+    add_cloth(basket, "Fat quarter")
+    told = basket.locator("plan-view .layout .warn")
+    for need, warnings in (("15", [said("basket_screen.tight")]), ("12", [])):
+        basket.get_by_label("How many", exact=True).last.fill(need)
+        plan(basket)
+        until(basket, "document.querySelector('plan-view:not(.stale)')")
+        assert told.all_inner_texts() == warnings
+    basket.locator("basket-list").get_by_label("Across", exact=True).fill("16 1/8")
+    plan(basket)
+    expect(told).to_have_text(said("basket_screen.tight_spare", spare="1/8 in"))
+
+
 def test_what_is_missing_is_a_line_to_buy(basket: Page):
     by_hand(basket, need="24", size="4")
     add_cloth(basket, "Fat eighth")
@@ -219,7 +235,7 @@ def test_a_search_that_takes_long_shows_what_it_has_and_goes_on(basket: Page):
         add_cloth(basket, kind, count)
     basket.locator("[data-key=plan]").click()
     basket.locator("[data-key=stop]").wait_for()
-    until(basket, "/at most/.test(document.querySelector('.go').textContent) || false")
+    until(basket, "/save up to/.test(document.querySelector('.go').textContent) || false")
     basket.locator("[data-key=stop]").click()
     basket.locator("plan-view .layout").first.wait_for()
     assert "best so far" in facts(basket)

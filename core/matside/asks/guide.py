@@ -9,6 +9,7 @@ from ..guide.job import ClothWork, Habits, Job, PartWork, PieceKind, StripWork
 from ..guide.laying import Laying
 from ..guide.script import write_script
 from ..kinds import read_cloth
+from ..margins import on_the_whole, sure_way
 from ..pieces import read_piece
 from ..rulers import read_rulers
 from .planned import planned_job
@@ -17,6 +18,8 @@ from .strip import MOST_LAYERS
 
 #: A guide is a list of steps that a page holds: beyond this many pieces it is to be cut in several sittings.
 MOST_PIECES = 5_000
+#: Cloths alike that one request may cut.
+MOST_CLOTHS = 1_000
 _STEPS = ("strip", "starter", "following", "following_back")
 
 
@@ -52,11 +55,12 @@ def _job(fields: Fields) -> Job:
     piece = read_piece(fields.object("piece"))
     cloth = read_cloth(fields.object("cloth"), piece.size)
     way = _way(fields, piece, cloth)
-    name = fields.object("cloth").text("kind", "scrap")
+    given = fields.object("cloth")
+    name = given.text("id", given.raw("kind", "scrap"))
     parts = tuple(_part(PieceKind("piece", piece), part) for part in way.parts)
-    one_way = fields.object("cloth").flag("one_way")
-    own = {"selvages": cloth.selvages, "one_way": one_way}
-    return Job((ClothWork(name, cloth.length, cloth.width, cloth.selvage, parts, way.division, **own),))
+    own = {"selvages": cloth.selvages, "one_way": given.flag("one_way")}
+    work = ClothWork(name, cloth.length, cloth.width, cloth.selvage, parts, way.division, **own)
+    return Job((work,) * given.count("count", 1, MOST_CLOTHS, default=1))
 
 
 def _part(kind: PieceKind, part: Part) -> PartWork:
@@ -71,7 +75,9 @@ def _check_pieces(job: Job) -> None:
 
 
 def _way(fields: Fields, piece, cloth) -> CutWay:
-    name = fields.choice("way", ("along_length", "along_width", "mixed"), "mixed")
+    name = fields.choice("way", ("along_length", "along_width", "mixed", "sure"), "mixed")
     if name == "mixed":
         return best_way(piece, cloth)
+    if name == "sure":
+        return on_the_whole(sure_way(piece, cloth), cloth)
     return one_way(piece, cloth, name.removeprefix("along_"))
