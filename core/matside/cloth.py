@@ -74,7 +74,11 @@ class PlacedStrip:
 
     def outlines(self, shape: Shape) -> list[Outline]:
         """The pieces' polygons in cloth coordinates."""
-        return [self._in_cloth(shape.outline(k)) for k in range(self.count)]
+        return [self._in_cloth(self._right_side_up(shape, shape.outline(k))) for k in range(self.count)]
+
+    def _right_side_up(self, shape: Shape, outline: Outline) -> Outline:
+        """A mirrored piece is cut from the strip's wrong side: from the right side it leans the other way."""
+        return tuple((u, float(self.size) - v) for u, v in reversed(outline)) if shape.mirrored else outline
 
     def _in_cloth(self, outline: Outline) -> Outline:
         x, y = float(self.x), float(self.y)

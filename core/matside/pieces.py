@@ -6,10 +6,10 @@ from fractions import Fraction
 from . import angles
 from .errors import Refusal
 from .fields import Fields
-from .shapes import SMALLEST, Diamond, HalfDiamond, Parallelogram, Rectangle, Shape
+from .shapes import SMALLEST, Diamond, HalfDiamond, Parallelogram, Rectangle, Shape, Trapezoid, half_hexagon
 from .units import LONGEST, SAME
 
-SHAPES = ("diamond", "half-diamond", "parallelogram", "rectangle")
+SHAPES = tuple(shape.name for shape in (Diamond, HalfDiamond, Parallelogram, Trapezoid, Rectangle))
 #: The measures a diamond may be given by; the core converts all of them to `size`.
 MEASURES = ("size", "finished_size", "edge", "short_diagonal", "long_diagonal")
 DEFAULT_SEAM = Fraction(1, 4)
@@ -20,26 +20,56 @@ def read_piece(fields: Fields) -> Shape:
 
     A diamond by `angle` and one of `size`, `finished_size`, `edge`, `short_diagonal`, `long_diagonal` (the finished
     size with `seam`, ¼ in unless given); a half-diamond by `size`, `angle` and `cut`; a parallelogram by `size`,
-    `across` and `angle`; a rectangle by `size` and `length`.
+    `across` and `angle`; a trapezoid by `size`, `angle` and `base`, half a hexagon (with `seam`) without the last two; a rectangle by
+    `size` and `length`. Diamonds and parallelograms may be `mirrored`: cut from strips laid wrong side up.
 
     >>> read_piece(Fields({"shape": "diamond", "finished_size": "3 1/2 in", "angle": 60}))
-    Diamond(size=Fraction(4, 1), angle=Fraction(60, 1))
+    Diamond(size=Fraction(4, 1), angle=Fraction(60, 1), mirrored=False)
     """
     shape = fields.choice("shape", SHAPES, "diamond")
-    if shape == "rectangle":
-        return Rectangle(_size(fields, "size"), _size(fields, "length"))
-    angle = fields.angle("angle")
-    if shape == "half-diamond":
-        return HalfDiamond(_size(fields, "size"), angle, fields.choice("cut", ("short", "long"), "short"))
-    if shape == "parallelogram":
-        return Parallelogram(_size(fields, "size"), _size(fields, "across"), angle)
-    return Diamond(_diamond_size(fields, angle), angle)
+    return _READERS[shape](fields)
 
 
 def read_diamond(fields: Fields) -> Diamond:
     """The piece that a request describes, which must be a diamond."""
     fields.choice("shape", ("diamond",), "diamond")
     return read_piece(fields)
+
+
+def _diamond(fields: Fields) -> Shape:
+    angle = fields.angle("angle")
+    return Diamond(_diamond_size(fields, angle), angle, fields.flag("mirrored"))
+
+
+def _half_diamond(fields: Fields) -> Shape:
+    return HalfDiamond(_size(fields, "size"), fields.angle("angle"), fields.choice("cut", ("short", "long"), "short"))
+
+
+def _parallelogram(fields: Fields) -> Shape:
+    return Parallelogram(_size(fields, "size"), _size(fields, "across"), fields.angle("angle"), fields.flag("mirrored"))
+
+
+def _trapezoid(fields: Fields) -> Shape:
+    size = _size(fields, "size")
+    if not fields.has("base"):
+        return half_hexagon(size, fields.length_or_zero("seam", DEFAULT_SEAM))
+    try:
+        return Trapezoid(size, _size(fields, "base"), fields.angle("angle", Fraction(60)))
+    except Refusal as refusal:
+        raise Refusal(fields.at(refusal.field), refusal.code, **refusal.values) from None
+
+
+def _rectangle(fields: Fields) -> Shape:
+    return Rectangle(_size(fields, "size"), _size(fields, "length"))
+
+
+_READERS = {
+    "diamond": _diamond,
+    "half-diamond": _half_diamond,
+    "parallelogram": _parallelogram,
+    "trapezoid": _trapezoid,
+    "rectangle": _rectangle,
+}
 
 
 def _size(fields: Fields, name: str) -> Fraction:
