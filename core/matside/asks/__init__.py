@@ -35,6 +35,7 @@ ASKS = _Functions(
         "quilt": "quilt.answer",
         "quilt_sizes": "quilt.answer_sizes",
         "quilt_choices": "quilt.answer_choices",
+        "quilt_needs": "quilt_needs.answer",
         "buying": "buying.answer",
         "plan": "plan.answer",
         "guide": "guide.answer",
