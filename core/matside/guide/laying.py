@@ -7,7 +7,6 @@ from functools import cached_property
 
 from .. import angles
 from ..rulers import USUAL_RUN, Ruler, Way, Ways, ways
-from ..rulers.cuts import base_angle
 from ..shapes import HalfDiamond, Shape
 from .job import Habits
 
@@ -140,8 +139,7 @@ class Laying:
     @property
     def cut_length(self) -> float:
         """How long the blade's path across the strip is: size / sin of the cut's angle to the edge."""
-        angle = base_angle(self.piece) if isinstance(self.piece, HalfDiamond) else self.piece.angle
-        return float(self.piece.size) / angles.sin(angle)
+        return float(self.piece.size) / angles.sin(self.piece.starter.lean)
 
     @property
     def _is_triangle(self) -> bool:

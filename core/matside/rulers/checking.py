@@ -5,7 +5,7 @@ from fractions import Fraction
 from .. import drift
 from ..pieces import DEFAULT_SEAM
 from ..shapes import Shape
-from .cuts import following_cut
+from .cuts import following_cuts
 
 
 def expected_drift(
@@ -21,6 +21,6 @@ def expected_drift(
     >>> expected_drift(Diamond(Fraction(8), Fraction(60))).cuts
     5
     """
-    cut = following_cut(piece)
+    cut = following_cuts(piece)[0]
     finished = max(0.0, float(piece.size - 2 * seam))
     return drift.expected(cut.angle, cut.length, finished, placing, tolerance, pieces)

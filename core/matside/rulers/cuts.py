@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from .. import angles
-from ..shapes import HalfDiamond, Parallelogram, Rectangle, Shape
+from ..shapes import PieceCut, Shape
 
 #: How far a ruler must pass the cloth at either end of a cut, in inches. Common practice, no published source.
 LEAST_OVER = 0.5
@@ -27,8 +27,8 @@ Point = tuple[float, float]
 class Cut:
     """One cut: its `angle`, the cloth's `width` that it crosses, and what it can be laid by.
 
-    `near` and `far` are the lengths of cloth edge under the ruler, from the cut backwards; `across` is the distance to
-    the cut before it, parallel to it, and `advance` the distance along the edge (both None where there is none);
+    `near` and `far` are the lengths of cloth edge under the ruler, from the cut backwards: at a piece, how far its ends lie
+    from those of the cut before; `across` is the distance to the cut before it, where that is parallel to it (or None);
     `x` is where the cut's end at the strip's near edge lies. A `turned` cut is made with the strip turned half round.
     `corner` says at which edge the cut meets the end of the one before ("near" or "far", or None).
     """
@@ -40,7 +40,6 @@ class Cut:
     far: float
     x: float
     across: Fraction | None = None
-    advance: float | None = None
     turned: bool = False
     corner: str | None = None
 
@@ -62,8 +61,12 @@ class Cut:
 
     @property
     def back(self) -> float:
-        """How far down the cut's own direction the cut before it starts."""
-        return (self.advance or 0.0) * self.along[0]
+        """How far down the cut's own direction the cut before starts, where it is parallel."""
+        return 0.0 if self.across is None else self.near * self.along[0]
+
+    def mark(self, laid_on: str) -> float | None:
+        """How far along the "near_edge" or "far_edge" its end lies from that of the cut before; None at a starter cut."""
+        return None if self.turned else self.near if laid_on == "near_edge" else self.far
 
     @property
     def needed_overlap(self) -> float:
@@ -81,45 +84,34 @@ class Cut:
         return (far, near) if self.turned else (near, far)
 
 
-def strip_cut(piece: Shape, run: Fraction) -> Cut:
-    """Cutting the strip itself off the cloth, whose squared edge lies at x = 0, along `run` inches of cloth."""
-    size = piece.size
-    return Cut("strip", Fraction(90), float(run), float(size), float(size), float(size), size, float(size))
+def strip_cut(size: Fraction, run: Fraction) -> Cut:
+    """Cutting a strip of that width off a cloth whose squared edge lies at x = 0, along `run` inches of cloth."""
+    return Cut("strip", Fraction(90), float(run), float(size), float(size), float(size), size)
 
 
 def starter_cut(piece: Shape) -> Cut:
     """The first slanted cut; the strip is turned so that the ruler lies on what is kept."""
-    width = float(piece.size)
-    if isinstance(piece, HalfDiamond):
-        return Cut("starter", 180 - base_angle(piece), width, math.inf, math.inf, piece.starter_waste, turned=True)
-    return Cut("starter", piece.angle, width, math.inf, math.inf, 0.0, turned=True)
+    cut = piece.starter
+    return Cut("starter", cut.lean, float(piece.size), math.inf, math.inf, cut.near, turned=True)
 
 
-def following_cut(piece: Shape) -> Cut:
-    """The cut that frees the first piece."""
-    width, x = float(piece.size), piece.advance
-    if isinstance(piece, HalfDiamond):
-        return Cut("following", base_angle(piece), width, 0.0, piece.base, x, corner="near")
-    return Cut("following", piece.angle, width, x, x, x, _across(piece), x)
+#: What the cuts of a cycle are called: the one that frees the first piece, and the one that leans back from it.
+FOLLOWING = ("following", "following_back")
 
 
-def back_cut(piece: HalfDiamond) -> Cut:
-    """For triangles only: the cut that frees the second one and leans back."""
-    angle, x = 180 - base_angle(piece), 3 * piece.advance
-    return Cut("following_back", angle, float(piece.size), piece.base, 0.0, x, corner="far")
+def following_cuts(piece: Shape) -> list[Cut]:
+    """The cuts of the piece's cycle, where they lie the first time.
 
-
-def base_angle(piece: HalfDiamond) -> Fraction:
-    """The angle at a half-diamond's base.
-
-    >>> base_angle(HalfDiamond(Fraction(3), Fraction(60), "long"))
-    Fraction(30, 1)
+    >>> from matside.shapes import HalfDiamond
+    >>> [(cut.step, cut.corner) for cut in following_cuts(HalfDiamond(Fraction(3), Fraction(60)))]
+    [('following', 'near'), ('following_back', 'far')]
     """
-    return 90 - Fraction(piece.tip_angle) / 2
+    found, x = [], piece.starter.near
+    for step, cut in zip(FOLLOWING, piece.cycle):
+        x += cut.near
+        found.append(_following(step, cut, float(piece.size), x))
+    return found
 
 
-def _across(piece: Shape) -> Fraction:
-    """The distance between the cuts on either side of a piece."""
-    if isinstance(piece, Rectangle):
-        return piece.length
-    return piece.across if isinstance(piece, Parallelogram) else piece.size
+def _following(step: str, cut: PieceCut, width: float, x: float) -> Cut:
+    return Cut(step, cut.lean, width, cut.near, cut.far, x, cut.across, corner=cut.corner)

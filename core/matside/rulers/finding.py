@@ -5,7 +5,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from ..errors import Refusal
-from ..shapes import HalfDiamond, Rectangle, Shape
+from ..shapes import Shape
 from ..units import SAME
 from . import cuts
 from .checking import expected_drift
@@ -19,7 +19,7 @@ from .reading import refuse_same_names
 from .reasons import lacking, left_out
 from .ruler import Ruler
 from .seats import holds
-from .way import AngleUse, Check, TwoMarks, Way, Ways
+from .way import AngleUse, Check, Rounded, TwoMarks, Way, Ways
 
 #: How long a cut takes a strip off the cloth when nobody says: width of fabric folded once. Common practice, no
 #: published source.
@@ -71,8 +71,17 @@ def _refuse_unfit(piece: Shape, strip_width: Fraction, rulers: Sequence[Ruler], 
 
 
 def _steps(piece: Shape, run: Fraction) -> list[Cut]:
-    steps = [cuts.strip_cut(piece, run), cuts.starter_cut(piece), cuts.following_cut(piece)]
-    return steps + ([cuts.back_cut(piece)] if isinstance(piece, HalfDiamond) else [])
+    return [cuts.strip_cut(piece.size, run), cuts.starter_cut(piece), *cuts.following_cuts(piece)]
+
+
+def strip_ways(size: Fraction, rulers: Sequence[Ruler], hand: str, run: Fraction) -> tuple[Way, ...]:
+    """The ways to cut a strip of a width off a cloth along `run` inches of it, best first.
+
+    >>> from matside.rulers import GENERIC_RULERS
+    >>> strip_ways(Fraction(3), GENERIC_RULERS[:1], "right", Fraction(18))[0].measure
+    Fraction(3, 1)
+    """
+    return tuple(_Search(rulers, hand == "left").ways_for(cuts.strip_cut(size, run)))
 
 
 class _Search:
@@ -88,7 +97,7 @@ class _Search:
         placements = list(self._one_ruler(cut))
         if _wants_two(cut, placements):
             placements += self._two_rulers(cut)
-        marked = best_first(self._marked(cut))
+        marked = best_first(self._by_marks(cut))
         return with_notes([self._way(placement) for placement in best_first(placements) + marked[:1]])
 
     def _one_ruler(self, cut: Cut) -> Iterator[Placement]:
@@ -102,15 +111,17 @@ class _Search:
                 if i != j:
                     yield from _pairs(cut, inner_ways, outer_ways)
 
-    def _marked(self, cut: Cut) -> Iterator[Placement]:
+    def _by_marks(self, cut: Cut) -> Iterator[Placement]:
         for laid_ways in self.laid:
             for laid in laid_ways[:2]:
                 yield from two_marks(cut, laid)
 
     def _way(self, placement: Placement) -> Way:
         cut = placement.cut
-        marked = placement.kind in ("mark_and_angle", "two_marks") and cut.advance is not None
         measured = placement.measured_by is not None
+        marks = self._marks(placement)
+        laid_on = placement.hold.laid_on if placement.hold else "near_edge"
+        mark = marks.get(laid_on)
         return Way(
             step=cut.step,
             kind=placement.kind,
@@ -125,12 +136,21 @@ class _Search:
             measure=cut.across if measured else None,
             measure_on=(placement.rulers[placement.measured_by], placement.measured_at) if measured else None,
             measure_ticks=placement.measured_ticks,
-            mark_along=cut.advance if marked else None,
-            mark_ticks=rounded(cut.advance, self.tick) if marked else None,
+            reads=placement.reads,
+            mark_along=mark.exact if mark else None,
+            mark_ticks=mark,
+            marks=marks,
             turn="half_turn" if cut.turned else None,
             slide=placement.slide,
             notes=tuple(self._notes(placement)),
         )
+
+    def _marks(self, placement: Placement) -> dict[str, Rounded]:
+        """What is marked along each edge of the strip from the end of the cut before, where the way wants marks there."""
+        cut = placement.cut
+        edges = {"two_marks": ("near_edge", "far_edge"), "mark_and_angle": (placement.hold and placement.hold.laid_on,)}
+        along = {edge: cut.mark(edge) for edge in edges.get(placement.kind, ())}
+        return {edge: rounded(mark, self.tick) for edge, mark in along.items() if mark}
 
     def _notes(self, placement: Placement) -> Iterator[str]:
         if placement.between_ticks:
@@ -155,10 +175,8 @@ class _Search:
 
 
 def _two_mark_numbers(piece: Shape, rulers: Sequence[Ruler]) -> TwoMarks | None:
-    if isinstance(piece, Rectangle):
-        return None
-    along = piece.base if isinstance(piece, HalfDiamond) else piece.advance
-    return two_mark_numbers(cuts.starter_cut(piece), along, rulers)
+    starter, cut = cuts.starter_cut(piece), piece.cycle[0]
+    return two_mark_numbers(starter, (cut.near, cut.far), rulers) if starter.angle != 90 else None
 
 
 def _pairs(cut: Cut, inner_ways: list[LaidRuler], outer_ways: list[LaidRuler]) -> Iterator[Placement]:

@@ -23,20 +23,22 @@ def rounded(exact: float, tick: Fraction) -> Rounded:
     return Rounded(exact, tick * round(Fraction(exact) / tick), tick)
 
 
-def two_mark_numbers(cut: Cut, advance: float, rulers: Sequence[Ruler]) -> TwoMarks | None:
+def two_mark_numbers(cut: Cut, steps: tuple[float, float], rulers: Sequence[Ruler]) -> TwoMarks | None:
     """What to mark for a cut, and what the rounding does to the angle; None without a ruler.
 
-    Where that is too much, `halved` holds the same for marks halfway between two ticks, which an eye can find.
+    `steps` are the distances from mark to mark along the two edges, which change places where the cuts lean by turns. Where
+    the rounding does too much, `halved` holds the same for marks halfway between two ticks, which an eye can find.
     """
     if not rulers:
         return None
     ruler = min(rulers, key=lambda ruler: (ruler.tick, -ruler.length))
-    found = _numbers(cut, advance, ruler.name, ruler.tick)
-    return found if found.good_enough else replace(found, halved=_numbers(cut, advance, ruler.name, ruler.tick / 2))
+    found = _numbers(cut, steps, ruler.name, ruler.tick)
+    return found if found.good_enough else replace(found, halved=_numbers(cut, steps, ruler.name, ruler.tick / 2))
 
 
-def _numbers(cut: Cut, advance: float, ruler: str, tick: Fraction) -> TwoMarks:
+def _numbers(cut: Cut, steps: tuple[float, float], ruler: str, tick: Fraction) -> TwoMarks:
+    short, long = (rounded(step, tick) for step in sorted(steps))
     offset = rounded(abs(cut.slant), tick)
     wanted = math.atan2(cut.width, offset.exact)
     error = abs(math.degrees(math.atan2(cut.width, float(offset.nearest)) - wanted))
-    return TwoMarks(ruler, offset, rounded(advance, tick), tick, error, error <= GOOD_ANGLE)
+    return TwoMarks(ruler, offset, long, tick, error, error <= GOOD_ANGLE, short=short)

@@ -13,10 +13,7 @@ from .laying import LaidRuler
 from .marks import rounded
 from .ruler import AngleLine
 from .seats import Hold, Seat, covers_piece, free_start, holds, measure_overlap
-from .way import Rounded
-
-#: A line further from the wanted distance than this, in inches, lies between ticks; below, it is the number's last digit.
-ON_A_TICK = 1e-6
+from .way import ON_A_TICK, Rounded
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,6 +86,15 @@ class Placement:
         return Rounded(float(there), there, laid.ruler.tick) if at_its_edge else rounded(float(there), laid.ruler.tick)
 
     @property
+    def reads(self) -> str | None:
+        """How the distance is read from the measuring ruler: "line", "between" two lines, or its own "far_edge"."""
+        if self.measured_by is None:
+            return None
+        if self.measured_at == self.seats[self.measured_by].laid.exact_depth:
+            return "far_edge"
+        return "between" if self.between_ticks else "line"
+
+    @property
     def between_ticks(self) -> bool:
         """Whether the ruler has no line at the distance."""
         return self.measured_by is not None and abs(self.measured_ticks.off) > ON_A_TICK
@@ -107,7 +113,7 @@ def one_ruler(cut: Cut, laid: LaidRuler) -> Iterator[Placement]:
 def two_marks(cut: Cut, laid: LaidRuler) -> Iterator[Placement]:
     """The ruler's edge laid through a mark on either edge of the strip."""
     start, slide = _free_or_along(cut, laid)
-    measurable = cut.step != "strip" or float(laid.ruler.length) >= cut.advance
+    measurable = cut.step != "strip" or float(laid.ruler.length) >= cut.near
     if start is not None and measurable:
         yield Placement(cut, "two_marks", (Seat(laid, start),), slide=slide)
 
@@ -171,7 +177,7 @@ def _held_kind(cut: Cut) -> str | None:
         return None
     if cut.corner:
         return "corner_and_angle"
-    return "angle_line" if cut.advance is None else "mark_and_angle"
+    return "angle_line" if cut.turned else "mark_and_angle"
 
 
 def butted(cut: Cut, inner: LaidRuler, outer: LaidRuler) -> Iterator[Placement]:

@@ -123,20 +123,27 @@ def covers_piece(cut: Cut, seats: tuple[Seat, ...]) -> bool | None:
     if cut.turned:
         return None
     depth, slices = 0.0, True
-    deepest = max(cut.near, cut.far) * angles.sin(cut.angle)
+    corners = [edge * angles.sin(cut.angle) for edge in (cut.near, cut.far)]
+    deepest = max(corners)
     for seat in seats:
-        low, high = depth, min(depth + seat.laid.depth, deepest)
-        slices = slices and all(seat.spans(*_slice(cut, n)) for n in (low, high))
+        high = min(depth + seat.laid.depth, deepest)
+        # Between its corners the piece is straight-edged, so it is enough to look there and at the ruler's own edges.
+        places = [depth, high, *(corner for corner in corners if depth < corner < high)]
+        slices = slices and all(seat.spans(*_slice(cut, n)) for n in places)
         depth = high
     return slices and depth >= deepest - SAME
 
 
 def _slice(cut: Cut, n: float) -> Point:
     """From where to where the piece reaches along the cut, n inches away from it."""
-    sine = angles.sin(cut.angle)
-    shift = n * angles.cot(cut.angle)
-    if cut.near and cut.far:
-        return (-shift, cut.length - shift)
-    share = n / (max(cut.near, cut.far) * sine)
-    tip = (0.0 if cut.near else cut.length) - max(cut.near, cut.far) * cut.along[0]
-    return (share * tip, cut.length + share * (tip - cut.length))
+    ends = [(t - edge * cut.along[0], edge * angles.sin(cut.angle)) for t, edge in ((0.0, cut.near), (cut.length, cut.far))]
+    return tuple(_at_depth(cut, n, start, *ends) for start in (0, 1))
+
+
+def _at_depth(cut: Cut, n: float, side: int, near: Point, far: Point) -> float:
+    """Where the piece's near (0) or far (1) side lies at that depth: on the strip's edge, or past its end on the cut before."""
+    own, other = (near, far) if side == 0 else (far, near)
+    if n <= own[1] + SAME or own[1] == other[1]:
+        return (0.0, cut.length)[side] - n * angles.cot(cut.angle)
+    share = (n - own[1]) / (other[1] - own[1])
+    return own[0] + share * (other[0] - own[0])

@@ -1,7 +1,11 @@
 """What a ruler way is: the values that are handed out."""
 
+import math
 from dataclasses import dataclass, field
 from fractions import Fraction
+
+#: A line further from the wanted distance than this, in inches, lies between ticks; below, it is the number's last digit.
+ON_A_TICK = 1e-6
 
 Point = tuple[float, float]
 Segment = tuple[Point, Point]
@@ -32,6 +36,19 @@ class Rounded:
     exact: float
     nearest: Fraction
     tick: Fraction
+
+    @property
+    def between(self) -> tuple[Fraction, Fraction]:
+        """The ticks on either side of it; twice the same where it lies on one.
+
+        >>> Rounded(3.7, Fraction(15, 4), Fraction(1, 8)).between
+        (Fraction(29, 8), Fraction(15, 4))
+        """
+        count = Fraction(self.exact) / self.tick
+        nearest = round(count)
+        if abs(count - nearest) * self.tick < ON_A_TICK:
+            return nearest * self.tick, nearest * self.tick
+        return math.floor(count) * self.tick, math.ceil(count) * self.tick
 
     @property
     def off(self) -> float:
@@ -83,7 +100,8 @@ class Way:
 
     `kind` is "both_lines", "angle_line", "corner_and_angle", "measure_only", "mark_and_angle" or "two_marks". `measure`
     is the distance of the ruler's line that lies on the cut before, `measure_on` the ruler that shows it and at what
-    distance there; `mark_along` the distance to mark along the edge. `over` is how far the ruler's edge passes the
+    distance there, and `reads` how that is read: "line", "between" two of its lines, or "far_edge", the ruler's own;
+    `mark_along` the distance to mark along the edge, `marks` those along each edge. `over` is how far the ruler's edge passes the
     cloth where the blade enters it and where it leaves it (after sliding). `slide` is how far to slide the ruler along
     the cut (above 0: away from the body), None where there is no need: once its lines lie, with the line on the cut
     before; or, under the note "slide_along_fresh_cut", once the first part is cut, with its edge on that. A strip's
@@ -103,8 +121,10 @@ class Way:
     measure: Fraction | None = None
     measure_on: tuple[str, Fraction] | None = None
     measure_ticks: Rounded | None = None
+    reads: str | None = None
     mark_along: float | None = None
     mark_ticks: Rounded | None = None
+    marks: dict[str, Rounded] = field(default_factory=dict)
     turn: str | None = None
     slide: float | None = None
     check: Check | None = None
@@ -121,7 +141,8 @@ class TwoMarks:
     """The way without any angle line: marks on both edges, joined by a ruler's edge.
 
     `offset` is how far the far edge's first mark lies from the near edge's, `step` from mark to mark along either edge;
-    both rounded to the `tick` of `ruler`, the finest at hand. `angle_error` is what the rounding makes, in degrees;
+    both rounded to the `tick` of `ruler`, the finest at hand. Where the cuts lean by turns the two edges have steps of
+    unlike length: `step` is the longer one and `short` the shorter. `angle_error` is what the rounding makes, in degrees;
     `good_enough` says whether that will do; where it does not, `halved` is the same for half the tick.
     """
 
@@ -131,6 +152,7 @@ class TwoMarks:
     tick: Fraction
     angle_error: float
     good_enough: bool
+    short: Rounded
     halved: "TwoMarks | None" = None
 
 
