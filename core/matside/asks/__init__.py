@@ -42,6 +42,8 @@ ASKS = _Functions(
         "rulers": "rulers.answer",
         "my_rulers": "rulers.answer_my_rulers",
         "check": "check.answer",
+        "habits": "habits.answer",
+        "length": "habits.answer_length",
         "ways_drawn": "drawn.answer_ways",
         "check_drawn": "drawn.answer_check",
     }
