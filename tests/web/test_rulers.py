@@ -255,6 +255,14 @@ def test_a_way_of_a_list_that_is_about_to_change_is_not_taken_from_the_next(page
     assert (kept(page, "settings") or {}).get("chosen") is None
 
 
+def test_how_the_distance_is_read_from_the_ruler_is_said(opened):
+    page = opened(6, ("6 × 24",))
+    expect(step(page, "following").locator(".way.used")).to_contain_text(said("rulers.far_edge_measures"))
+    page = opened(3.6875, ("6 × 24",))
+    expect(step(page, "following").locator(".way.used")).to_contain_text("judge it by eye, between the lines 3 5/8 in and 3 3/4 in")
+    expect(step(page, "following").locator(".way.used")).not_to_contain_text(said("rulers.far_edge_measures"))
+
+
 def test_a_ruler_left_out_says_why_and_what_is_lacking_is_said(opened):
     page = opened(8, ("6 × 24",))
     assert "a ruler at least 8 1/2 in wide, or two used together" in step(page, "strip").inner_text()
