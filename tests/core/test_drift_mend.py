@@ -140,6 +140,8 @@ def test_the_verdict_is_judged_in_the_quilt_where_it_is_known(lean, wide, more, 
         (61.0, 8, {"across": 10, "rows": 10}, True, ["growth", "shift"]),
         (61.0, 8, {"across": 10}, True, ["growth"]),
         (61.0, 8, {}, True, []),
+        (60.1, 8, {"across": 2}, False, []),
+        (60.1, 8, {"across": 5}, False, ["growth"]),
         (60.02, 8.1, {"across": 10, "rows": 2}, False, ["by_size"]),  # the angle is not off: nothing is trimmed for the size
         (58.0, 7.8, {"rows": 4}, True, ["shift"]),
     ],
