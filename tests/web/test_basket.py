@@ -190,7 +190,7 @@ def test_the_basket_says_as_many_pieces_as_the_quilt_and_what_is_joined_or_halve
     expect(summary).to_contain_text(quilted)
     # Counted by hand: borders 3½ in wide of 48 × 60 in from 42 in across, sides 2 × 54¼ in and ends 2 × 48.7 in take 3 strips each;
     # a binding of 10 in more than the way round takes 6.
-    expect(summary).to_contain_text("12 strips to be joined, for: Border, sides, Border, top and bottom, Binding")
+    expect(summary).to_contain_text("12 strips to be joined, for: Border, sides; Border, top and bottom; Binding")
     summary.click()
     expect(example.locator("need-list")).to_contain_text("2 rectangles for 4 × Corner quarters, Oat")
     expect(example.locator("need-list")).to_contain_text("Not cut from here: Backing.")

@@ -43,7 +43,7 @@ function moves(found, trim, words) {
   return [
     trim.turned && words.say("rulers.turn.half_turn"),
     words.say(`check.trim.${trim.widest_at}`, found.trim),
-    trim.turned && words.say("guide.turn.long"),
+    trim.turned && words.say("drift_screen.turn_back"),
   ].filter(Boolean);
 }
 

@@ -76,7 +76,7 @@ function toldNeeds(needs, counts, words) {
   const told = say("needs", { pieces: piecesIn(all, needs, counts), n: needs.length });
   const joined = needs.filter((need) => isJoined(need, counts));
   if (!joined.length) return told;
-  const names = [...new Set(joined.map(({ id }) => pieceName(id, words)))].join(", ");
+  const names = [...new Set(joined.map(({ id }) => pieceName(id, words)))].join("; ");
   return say("needs_joined", { needs: told, n: joined.reduce((sum, { need }) => sum + need, 0), names });
 }
 
