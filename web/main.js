@@ -40,7 +40,7 @@ const count = new CountScreen({ python, store, settings, facts, begin });
 const past = new Past({ store, table: facts.table, mat, begin, atMat: () => go("cut") });
 const tools = new ToolsScreen({ python, store, settings, facts, voice, blade, past, practise: () => begin({ ...count.practiceRequest(), practice: true }) });
 const rulers = new RulersScreen({ python, store, settings, shelf });
-const drift = new DriftScreen({ python, store, settings, shelf, atMat: () => mat.sitting && inHand(mat.sitting), trimmed });
+const drift = new DriftScreen({ python, store, settings, facts, shelf, atMat: () => mat.sitting && inHand(mat.sitting), trimmed });
 const quilt = new QuiltScreen({ python, store, settings, takeBasket: (cloths) => basket.take(cloths), answered: () => basket.quiltAnswered() });
 const basket = new BasketScreen({ python, store, settings, facts, quilt: () => quilt.asked, settleQuilt: () => quilt.settle(), begin });
 const tabs = { count, quilt, basket, cut: mat, tools };

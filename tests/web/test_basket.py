@@ -3,12 +3,13 @@
 That the plan is the best is tested in tests/core; here, that the page asks for it, shows it and cuts it.
 """
 
+import re
 from collections.abc import Iterator
 
 import pytest
 from axe import complaints
 from host import Host
-from kept_state import sitting
+from kept_state import kept, sitting
 from one_page import go, one_page
 from phone import Phone, until
 from playwright.sync_api import Browser, Page, expect
@@ -104,7 +105,7 @@ def test_the_example_goes_from_a_size_to_every_piece_cut_without_a_network(phone
     assert page.locator("buying-list .buying-line").count() == 5  # four fabrics and the backing
     assert "–" not in page.locator("buying-list .amount").all_inner_texts()
     plan(page)
-    assert "All 93 pieces" in facts(page) and "No plan does better" in facts(page)
+    assert "All 87 pieces" in facts(page) and "No plan does better" in facts(page)
     begin(page)
     page.evaluate(CUT_ON, "")
     assert page.locator(".mat-total").inner_text() == "93 of 93 in all"
@@ -175,10 +176,45 @@ def test_a_basket_that_is_looked_at_before_the_quilt_is_worked_out_takes_it_when
     if reloaded:
         basket.locator("basket-list").get_by_text("Honey").first.wait_for(state="attached")
         basket.reload()
-    expect(basket.locator("need-list summary").first).to_contain_text("93 pieces")
+    expect(basket.locator("need-list summary").first).to_contain_text("87 pieces")
     basket.locator("[data-key=plan]").click()
     basket.locator("plan-view .layout").first.wait_for()
-    assert "All 93 pieces" in facts(basket)
+    assert "All 87 pieces" in facts(basket)
+
+
+def test_the_basket_says_as_many_pieces_as_the_quilt_and_what_is_joined_or_halved(example: Page):
+    go(example, "quilt")
+    until(example, SEEN)
+    quilted = example.locator(".quilt-figure b").inner_text()
+    go(example, "basket")
+    summary = example.locator("need-list summary").first
+    expect(summary).to_contain_text(quilted)
+    # Counted by hand: borders 3½ in wide of 48 × 60 in from 42 in across, sides 2 × 54¼ in and ends 2 × 48.7 in take 3 strips each;
+    # a binding of 10 in more than the way round takes 6.
+    expect(summary).to_contain_text("12 strips to be joined, for: Border, sides; Border, top and bottom; Binding")
+    summary.click()
+    expect(example.locator("need-list")).to_contain_text("2 rectangles for 4 × Corner quarters, Oat")
+    expect(example.locator("need-list")).to_contain_text("Not cut from here: Backing.")
+    assert f"All {quilted} come out of this basket." in facts(example) and "With them come 12 strips to be joined." in facts(example)
+    expect(example.locator(".basket-bar b")).to_have_text(quilted)
+    expect(example.locator("plan-view")).to_contain_text(re.compile("rectangles? for [24] × Corner quarters"))
+    # Without the binding there are as many pieces, and fewer strips.
+    example.get_by_role("checkbox", name=re.compile("Binding")).uncheck()
+    expect(summary).to_contain_text(f"{quilted} of 8 kinds; 6 strips")
+
+
+def test_leans_and_what_is_finished_later_go_on_to_the_plan(basket: Page):
+    basket.get_by_role("button", name="Zigzag rows").click()
+    until(basket, SEEN)
+    go(basket, "basket")
+    expect(basket.locator("need-list summary").first).to_contain_text("pieces")
+    add_cloth(basket, "Yards off the bolt")
+    basket.locator("[data-key=plan]").click()
+    until(basket, "document.querySelector('plan-view .layout') ? true : false")
+    request = kept(basket, "basket-plan")["request"]
+    diamonds = [piece for piece in request["pieces"] if piece["shape"] == "diamond"]
+    assert {bool(piece.get("mirrored")) for piece in diamonds} == {False, True}
+    assert any(piece.get("halved") for piece in request["pieces"]) and any(piece.get("joined") for piece in request["pieces"])
 
 
 def test_two_phones_at_one_table_cut_a_plan_between_them(example: Page):

@@ -1,20 +1,18 @@
 """The ask `guide`: the script of the next-cut guide for what is to be cut."""
 
-from fractions import Fraction
-
 from ..cloth import CutWay, Part, best_way, one_way
 from ..errors import Refusal
 from ..fields import Fields
-from ..guide.job import ClothWork, Habits, Job, PartWork, PieceKind, StripWork
+from ..guide.job import ClothWork, Job, PartWork, PieceKind, StripWork
 from ..guide.laying import Laying
 from ..guide.script import write_script
 from ..kinds import read_cloth
 from ..margins import on_the_whole, sure_way
 from ..pieces import read_piece
 from ..rulers import read_rulers
+from .habits import read_habits
 from .planned import planned_job
 from .rulers import MOST_IN_A_ROW, read_drift
-from .strip import MOST_LAYERS
 
 #: A guide is a list of steps that a page holds: beyond this many pieces it is to be cut in several sittings.
 MOST_PIECES = 5_000
@@ -30,16 +28,6 @@ def answer(request: dict) -> dict:
     _check_pieces(job)
     layings = {kind.id: read_laying(fields, kind.shape) for kind in job.kinds}
     return {"script": write_script(job, read_habits(fields), layings)}
-
-
-def read_habits(fields: Fields) -> Habits:
-    """The user's habits, each with its default."""
-    return Habits(
-        hand=fields.choice("hand", ("left", "right"), "right"),
-        lay=fields.choice("lay", ("along", "away"), "along"),
-        layers=fields.count("layers", 1, MOST_LAYERS, default=1),
-        mat=fields.length("mat", Fraction(24)),
-    )
 
 
 def read_laying(fields: Fields, piece) -> Laying:
