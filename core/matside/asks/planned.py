@@ -36,10 +36,11 @@ def _cloths(layout: Fields, cloths: dict[str, Fields], kinds: dict[str, PieceKin
     sides = cloth.length("length"), cloth.length("width")
     for _ in range(layout.count("times", 1, MOST_CLOTHS, default=1)):
         own = None if selvage == "none" else selvage
-        yield ClothWork(layout.text("cloth"), *sides, own, works, _division(layout), fabric)
+        yield ClothWork(layout.text("cloth"), *sides, own, works, read_division(layout), fabric)
 
 
-def _division(layout: Fields) -> tuple[str, Fraction] | None:
+def read_division(layout: Fields) -> tuple[str, Fraction] | None:
+    """The side that is divided before a layout's strips are cut, and where; None where nothing is."""
     if not layout.has("division"):
         return None
     division = layout.object("division")
@@ -48,12 +49,16 @@ def _division(layout: Fields) -> tuple[str, Fraction] | None:
 
 def _works(layout: Fields, cloth: Fields, kinds: dict[str, PieceKind]) -> Iterator[StripWork]:
     """Strips that lie one beside another and are alike, as one work; in the order in which they are cut off."""
-    strips = sorted(layout.objects("strips", MOST_STRIPS, 1), key=lambda strip: _place(strip, layout))
-    for _, alike in groupby(strips, key=lambda strip: _alike(strip, layout)):
+    for _, alike in groupby(in_cutting_order(layout), key=lambda strip: _alike(strip, layout)):
         group = list(alike)
         first, kind = group[0], _named(group[0], "piece", kinds)
         left = _side_across(first, layout, cloth) - _offset(first)
         yield StripWork(kind, first.length("run"), first.count("count", 1, 100_000), len(group), first.raw("along"), left)
+
+
+def in_cutting_order(layout: Fields) -> list[Fields]:
+    """The strips of a layout in the order in which they are cut off."""
+    return sorted(layout.objects("strips", MOST_STRIPS, 1), key=lambda strip: _place(strip, layout))
 
 
 def _place(strip: Fields, layout: Fields) -> tuple:
@@ -67,7 +72,7 @@ def _alike(strip: Fields, layout: Fields) -> tuple:
 
 
 def _in_second_part(strip: Fields, layout: Fields) -> bool:
-    division = _division(layout)
+    division = read_division(layout)
     if division is None:
         return False
     side, at = division
@@ -82,7 +87,7 @@ def _offset(strip: Fields) -> Fraction:
 def _side_across(strip: Fields, layout: Fields, cloth: Fields) -> Fraction:
     """Where the cloth ends that the strip is cut off, counted from the same corner as the strip's own place."""
     across = "width" if strip.raw("along") == "length" else "length"
-    division = _division(layout)
+    division = read_division(layout)
     if division and division[0] == across and not _in_second_part(strip, layout):
         return division[1]
     return cloth.length(across)

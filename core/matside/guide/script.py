@@ -3,7 +3,8 @@
 A step says what it does ("do", a key of the table's rules), the strip and cloth it belongs to, how many pieces its cut
 frees ("gives"), which scene is drawn, which of its shapes lie on top ("over"), how far along it is ("at") and which piece
 is picked out ("next"), which sentence is said ("say", a code of the catalogue) with its values (lengths in inches), which
-cautions are due, and how long the blade's path is ("cut", inches).
+cautions are due, and how long the blade's path is ("cut", inches). "cuts_into" tells whether the cloth is no longer whole after it, and
+"pause" whether nothing is half cut at it, so that one plan can follow another.
 """
 
 from collections.abc import Iterator
@@ -15,6 +16,10 @@ from .reach import folds_needed
 from .scenes import Scenes
 from .stacks import Stack, stacks
 from .table import VERSION
+
+#: What takes a cloth's wholeness: pressed, trimmed at its edges and folded it can still be used otherwise.
+_CUT_INTO = {"divide", "strip", "starter", "piece", "halve"}
+_PAUSES = {"swap", "done"}
 
 
 def write_script(job: Job, habits: Habits, layings: dict[str, Laying]) -> dict:
@@ -64,7 +69,7 @@ class _Writer:
             yield from self._cloth_steps(index, cloth)
             yield from self._stack_steps(index)
         last = len(self.stacks) - 1
-        yield {"do": "done", "say": "done", "strip": last, "cloth": len(self.job.cloths) - 1, "gives": 0, "values": {}}
+        yield {"do": "done", "say": "done", "strip": last, "cloth": len(self.job.cloths) - 1, "gives": 0, "values": {}, **_facts("done")}
 
     def _cloth_steps(self, index: int, cloth: ClothWork) -> Iterator[dict]:
         yield self._cloth_step("press", index, "press", cautions=["children_pets"])
@@ -148,7 +153,7 @@ class _Writer:
         at = place.get("at", 0)
         drawn = {"over": do, "at": at, "next": at if do in ("piece", "strip") else None}
         told = {"say": say, "values": values, "cautions": self._due(cautions)}
-        return {"do": do, "gives": 0, **drawn, **place, **told, "cut": cut}
+        return {"do": do, "gives": 0, **drawn, **place, **told, "cut": cut, **_facts(do)}
 
     def _due(self, cautions) -> list[str]:
         """Each caution once, where it is first needed; "close the blade" at the end of every strip."""
@@ -159,6 +164,10 @@ class _Writer:
     def _first_strip(self, cloth: int) -> int | None:
         """The first strip of a cloth: what its preparing steps are counted towards."""
         return next((i for i, stack in enumerate(self.stacks) if stack.cloth == cloth), None)
+
+
+def _facts(do: str) -> dict[str, bool]:
+    return {"cuts_into": do in _CUT_INTO, "pause": do in _PAUSES}
 
 
 def _strip_say(way) -> str:
@@ -179,4 +188,4 @@ def _piece(kind) -> dict:
 
 
 def _cloth(cloth: ClothWork) -> dict:
-    return {"id": cloth.id, "length": cloth.length, "width": cloth.width, "fabric": cloth.fabric}
+    return {"id": cloth.id, "length": cloth.length, "width": cloth.width, "selvage": cloth.selvage, "fabric": cloth.fabric}
