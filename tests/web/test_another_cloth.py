@@ -77,7 +77,9 @@ def go_on(page: Page) -> None:
 
 def offered(page: Page) -> list[str]:
     """The names of the cloths that are offered in place of the one that was told."""
-    names = mending(page).locator("[data-key^=another-cloth]").evaluate_all("(all) => all.map(({ dataset }) => dataset.key)")
+    dialog = mending(page)
+    dialog.locator(".mend-later:not([aria-busy])").wait_for(state="attached", timeout=LONGEST_WAIT * 1000)
+    names = dialog.locator("[data-key^=another-cloth]").evaluate_all("(all) => all.map(({ dataset }) => dataset.key)")
     page.get_by_role("button", name=said("mat.mend_close")).tap()
     return [name.removeprefix("another-cloth ") for name in names]
 

@@ -6,10 +6,10 @@ const MOST_NUMBERS = 12;
 
 /**
  * Opened with the limits of each event, the counts and the pieces a cut frees; `others` are further things to do, each
- * [type, title, hint, detail]. Emits `mended` with {event, n}, or the type of one of the others with its detail.
+ * [type, title, hint, detail]; `later` are more of these, promised. Emits `mended` with {event, n}, or the type of one of the others with its detail.
  */
 export class MendDialog extends HTMLElement {
-  open({ limits, counts, gives, others, words }) {
+  open({ limits, counts, gives, others, later, words }) {
     this.dialog ??= this.appendChild(h("dialog", { "aria-labelledby": "mend-title" }));
     refill(this.dialog,
       h("div", { class: "mend" },
@@ -20,6 +20,7 @@ export class MendDialog extends HTMLElement {
         limits("ends_early")?.[1] > 0 && this.#wrongWidth(limits("ends_early")[1], counts, gives, words),
         limits("extra") === null && this.#button("extra", undefined, words.say("mat.extra"), words.say("mat.extra_effect", { all: counts.all + gives })),
         others.map((other) => this.#other(...other)),
+        this.#later(later),
         limits("recount") && this.#recount(counts, words),
         h("button", { type: "button", onclick: () => this.dialog.close() }, words.say("mat.mend_close"))));
     this.dialog.showModal();
@@ -61,6 +62,16 @@ export class MendDialog extends HTMLElement {
       emit(this, type, detail);
     };
     return h("button", { type: "button", "data-key": [type, detail].filter(Boolean).join(" "), onclick: chosen }, h("b", {}, title), h("span", {}, hint));
+  }
+
+  /** What can be done besides is added as soon as it is known. */
+  #later(promised) {
+    const room = h("div", { class: "mend-later", "aria-busy": "true" });
+    promised.then((others) => {
+      room.replaceChildren(...others.map((other) => this.#other(...other)));
+      room.removeAttribute("aria-busy");
+    });
+    return room;
   }
 
   #number(event, n, shown, makes, effect) {

@@ -125,20 +125,33 @@ export class Sitting extends EventTarget {
     events.forEach((event) => this.#stands(event));
   }
 
-  /** The numbers that are shown: of this strip, of the strips, and in all. */
-  counts() {
-    const { script, state, step } = this;
+  /** The numbers that are shown: of this strip, of the strips, and in all; or what they would be in another state. */
+  counts(state = this.state) {
+    const script = this.scripts[state.script];
+    const step = stepOf(this.scripts, state);
     const made = Math.max(0, tally(state, step.strip).made); // a count put right may take back more than this strip gave
     return {
       made,
-      of: made + this.ahead(step.strip),
+      of: made + this.ahead(step.strip, state),
       strip: step.strip === null ? 0 : step.strip + 1,
       strips: script.strips.length,
       total: total(state, "made"),
-      all: this.expected(),
+      all: this.expected(state),
       spoiled: total(state, "spoiled"),
       lost: total(state, "lost"),
     };
+  }
+
+  /** What the numbers would be after an event, folded on a copy of the trail; null where it has no place now. */
+  effects(name, more = {}) {
+    const trail = [...this.trail];
+    try {
+      extendTrail(this.table, this.scripts, trail, { event: name, ...more });
+    } catch (error) {
+      if (error instanceof Illegal) return null;
+      throw error;
+    }
+    return this.counts(trail.at(-1));
   }
 
   /** The standing events, each with the step that it happened at and the pieces that it added. */
@@ -157,26 +170,41 @@ export class Sitting extends EventTarget {
     return [...piles.values()];
   }
 
-  /** Pieces made, by the id of their kind, over all scripts. */
-  madeById() {
+  /** Pieces made, by the id of their kind, over all scripts; or of the strips that fit, each given with its script's number. */
+  madeById(fits = () => true) {
     const found = {};
     for (const [key, { made }] of Object.entries(this.state.tallies)) {
       const [script, strip] = key.split(":");
       const held = this.scripts[script].strips[strip];
       // What was put right at a step before any strip belongs to no kind.
-      if (held) found[held.piece] = (found[held.piece] ?? 0) + made;
+      if (held && fits(strip, Number(script))) found[held.piece] = (found[held.piece] ?? 0) + made;
     }
     return found;
   }
 
   /** How many pieces there will be in the end if all that is still to come goes well. */
-  expected() {
-    return total(this.state, "made") + this.ahead();
+  expected(state = this.state) {
+    return total(state, "made") + this.ahead(undefined, state);
   }
 
   /** Pieces that the cuts still to come will free, as planned: of one strip, or of all. */
-  ahead(strip) {
-    const still = this.script.steps.slice(this.state.step).filter((step) => step.do === "piece" && [step.strip, undefined].includes(strip));
+  ahead(strip, state = this.state) {
+    const still = freeing(this.scripts[state.script], state).filter((step) => [step.strip, undefined].includes(strip));
     return still.reduce((sum, { gives }) => sum + gives, 0);
   }
+
+  /** The same by the id of their kind, of all steps or of those that fit. */
+  comingById(fits = () => true) {
+    const found = {};
+    for (const { strip, gives } of freeing(this.script, this.state).filter(fits)) {
+      const { piece } = this.script.strips[strip];
+      found[piece] = (found[piece] ?? 0) + gives;
+    }
+    return found;
+  }
+}
+
+/** The steps from here on that free pieces. */
+function freeing({ steps }, state) {
+  return steps.slice(state.step).filter((step) => step.do === "piece");
 }

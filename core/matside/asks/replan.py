@@ -29,7 +29,7 @@ The answer:
 - `change`: what is other than before: cloths by id that are cut besides (`more`) or stay whole (`fewer`); the totals that
   the guide tells, `all` and `before`, with `gain`, how many pieces more; `lacking`, how many pieces stay missing; `next`, the
   cloth that is to be taken next with its sides, or null;
-- `useless`: nothing is cut from the cloth that lies there;
+- `useless`: nothing is cut from the cloth that lies there; `idle`: pieces were lost, and nothing can be done about it;
 - `guide`: the whole request of the guide that goes on, or null where nothing is left to cut; and `event`, how its log
   goes on: from its first step, or with `keep` from the step at hand on, the counts as they are.
 """
@@ -48,6 +48,7 @@ from ..replan.guided import Done, GuidedCloth, pieces_of
 from ..replan.likes import instead
 from ..replan.rest import Rest, after_loss, with_another, with_no_more_strips, with_other_sides
 from ..replan.search import Found, Search
+from .guide import MOST_PIECES
 from .guided import ONE_KIND, Given, cut_by, read_done, read_given
 from .plan import read_grain, read_work
 
@@ -76,16 +77,17 @@ def search(request: dict) -> Generator[dict, str | None, None]:
     fields = Fields(request)
     given = read_given(fields.object("guide"))
     done = read_done(fields.object("done"), given.guided)
-    rest = _rest(fields.object("change"), given, done)
+    change = fields.object("change")
+    what, rest = change.raw("what"), _rest(change, given, done)
     if not given.planned:
-        found = Found(_without_plan(fields.object("change"), given, done), 0.0, 0.0, (0.0, 0.0))
-        yield {"ok": True, **_described(given, done, rest, found)}
+        found = Found(_without_plan(change, given, done), 0.0, 0.0, (0.0, 0.0))
+        yield {"ok": True, **_described(given, done, rest, found, what)}
         return
     looking = Search(given.guided, rest, read_grain(given.fields), read_work(fields))
     spent = given.so_far.and_these(rest.cuts).area
     for _ in looking.run():
         yield {"progress": _progress(looking, spent)}
-    yield {"ok": True, **_described(given, done, rest, looking.found)}
+    yield {"ok": True, **_described(given, done, rest, looking.found, what)}
 
 
 def _progress(looking: Search, spent: float) -> dict:
@@ -146,13 +148,15 @@ def _without_plan(change: Fields, given: Given, done: Done) -> tuple[GuidedCloth
     cloth = Cloth(change.length("length"), change.length("width"), told.selvage)
     there = replace(told, id=_name(change, given, done), length=cloth.length, width=cloth.width, count=1)
     cut = cut_by(best_way(wanted.shape, cloth), there, wanted)
-    return (cut, *later) if cut.strips else later
+    if not cut.strips:
+        raise Refusal(change.place, "guide_pieces", given=0, most=MOST_PIECES)
+    return (cut, *later)
 
 
 # --- The answer -------------------------------------------------------------------------------------------------------
 
 
-def _described(given: Given, done: Done, rest: Rest, found: Found) -> dict:
+def _described(given: Given, done: Done, rest: Rest, found: Found, what: str) -> dict:
     made_anew = given.guided.counted(pieces_of(found.cuts))
     piles = added(rest.piles, made_anew)
     spent = given.so_far.and_these(rest.cuts)
@@ -166,6 +170,7 @@ def _described(given: Given, done: Done, rest: Rest, found: Found) -> dict:
         **(_how_good(found, spent.area) if given.planned else {}),
         "change": _changed(given, done, rest, found, piles),
         "useless": _useless(rest, found),
+        "idle": what == "lost" and not found.cuts and not rest.planned,
         "guide": _guide(given, done, rest, found, piles),
         "event": {"keep": True} if rest.goes_on else {"step": 0},
     }
