@@ -85,11 +85,11 @@ def read_given(fields: Fields) -> Given:
 def read_done(fields: Fields, guided: Guided) -> Done:
     """How far the guide is; see the ask `replan`."""
     cloth = fields.count("cloth", 0, len(guided.cuts))
-    strips = len(guided.cuts[cloth].strips) if cloth < len(guided.cuts) else 0
+    ended = cloth == len(guided.cuts)
     return Done(
         cloth=cloth,
-        whole=fields.flag("whole") or cloth == len(guided.cuts),
-        strips=fields.count("strips", 0, strips, default=0),
+        whole=ended or fields.flag("whole"),
+        strips=0 if ended else fields.count("strips", 0, len(guided.cuts[cloth].strips), default=0),
         **{name: read_counts(fields, name) for name in ("made", "here", "coming", "later")},
     )
 

@@ -23,9 +23,10 @@ The answer:
 - `layouts`: what is left to cut as a plan's layouts, without outlines; the cloth at hand first;
 - totals of the whole, over what is cut and what will be: `made` and `missing` by kind, as cut; `opened` by cloth,
   `area_opened`, `missing_area`, `strips`;
-- `proven`: no plan for the rest makes more of the whole, or as much of it from less cloth; else `bound` says what none goes
-  below. A cloth that is cut as somebody settled it before is as good as a plan only where that is shown. Without a plan
-  there is neither;
+- `proven`: no plan that cuts what is not yet cut, in the cloth at hand and the whole cloths left, misses less, or misses as
+  little and opens less; else `bound` says what none goes below. What is left of a cloth when its strips are all cut is no
+  cloth of the basket. A cloth that is cut as somebody settled it before is as good as planned only where that is shown.
+  Without a plan there is neither;
 - `change`: what is other than before: cloths by id that are cut besides (`more`) or stay whole (`fewer`); the totals that
   the guide tells, `all` and `before`, with `gain`, how many pieces more; `lacking`, how many pieces stay missing; `next`, the
   cloth that is to be taken next with its sides, or null;
