@@ -318,7 +318,7 @@ export class MatScreen {
   /** What is to be minded besides the step: a resumed sitting's first cut, a dull blade, a screen that may go dark. */
   #warning() {
     const { words, values } = this.settings;
-    if (this.#fresh && this.sitting.step.cut) return words.say("mat.sitting_caution");
+    if (this.#fresh && this.sitting.step.cut) return [words.say("mat.sitting_caution"), words.say("mat.sitting_brief")];
     if (this.sitting.step.cut && this.blade.metres > values.bladeMetres) return words.say("mat.blade_dull", { metres: this.blade.metres });
     return this.#fresh && words.has(`mat.wake.${this.wake.state}`) ? words.say(`mat.wake.${this.wake.state}`) : null;
   }
