@@ -80,17 +80,18 @@ class Shape:
         """Whether every cut runs straight across the strip."""
         return all(cut.lean == 90 for cut in self.cycle)
 
-    def up(self, hand: str) -> str:
+    def up(self, flipped: bool = False) -> str:
         """Which side of the strip is up while it is cut, "right" or "wrong".
 
-        A mirrored piece is cut from the wrong side. The left hand's cuts lean the other way, so that a piece whose mirror
-        image is another one takes the other side there.
+        A mirrored piece is cut from the wrong side. Where the strip lies `flipped` (the left hand's picture is the mirror
+        image of the right's), cuts lean the other way, so that a piece whose mirror image is another one takes the other
+        side there.
 
         >>> long = Parallelogram(Fraction(2), Fraction(3), Fraction(60))
-        >>> long.up("right"), long.up("left"), Diamond(Fraction(2), Fraction(60)).up("left")
+        >>> long.up(), long.up(flipped=True), Diamond(Fraction(2), Fraction(60)).up(flipped=True)
         ('right', 'wrong', 'right')
         """
-        return "wrong" if self.mirrored != (self.handed and hand == "left") else "right"
+        return "wrong" if self.mirrored != (self.handed and flipped) else "right"
 
     @property
     def check(self) -> float | None:

@@ -22,12 +22,12 @@ import matside
 from matside.door import plain
 from matside.fields import Fields
 from matside.guide.fold import COUNTERS, Illegal, State, advance, fold
-from matside.guide.job import ClothWork, Habits, Job, PieceKind, StripWork
+from matside.guide.job import ClothWork, Habits, Job, PartWork, PieceKind, StripWork
 from matside.guide.laying import Laying
 from matside.guide.script import write_script
 from matside.guide.table import TABLE
 from matside.rulers import GENERIC_RULERS, read_rulers
-from matside.shapes import Diamond, HalfDiamond, Parallelogram, Rectangle
+from matside.shapes import Diamond, HalfDiamond, Parallelogram, Rectangle, Trapezoid
 from matside.strips import strip_yield
 
 FIXED = settings(derandomize=True, deadline=None, database=None, max_examples=60)
@@ -438,7 +438,8 @@ SHAPES = [
     Diamond(Fraction(4), Fraction(60)), Diamond(Fraction(5, 2), Fraction(45)), Diamond(Fraction(6), Fraction(30)),
     Diamond(Fraction(3), Fraction(90)), Diamond(Fraction(8), Fraction(157, 2)), HalfDiamond(Fraction(4), Fraction(60), "short"),
     HalfDiamond(Fraction(3), Fraction(60), "long"), HalfDiamond(Fraction(3), Fraction(90), "short"),
-    Parallelogram(Fraction(2), Fraction(3), Fraction(60)), Rectangle(Fraction(5, 2), Fraction(5)),
+    Parallelogram(Fraction(2), Fraction(3), Fraction(60)), Parallelogram(Fraction(2), Fraction(5), Fraction(45), mirrored=True),
+    Rectangle(Fraction(5, 2), Fraction(5)), Trapezoid(Fraction(2), Fraction(5), Fraction(60)),
 ]  # fmt: skip
 HABITS = [Habits(hand, lay) for hand in ("right", "left") for lay in ("along", "away")]
 RUN, LEAST = Fraction(36), 1e-9
@@ -449,7 +450,8 @@ def scripted(shape, habits: Habits = Habits(), rulers: str = "usual", cloths: in
     """The script for strips of one shape, cut off a cloth of 36 in that gives three of them."""
     laying = Laying(shape, _rulers(rulers), habits, 3)
     work = StripWork(PieceKind("piece", shape), RUN, strip_yield(shape, RUN).pieces, 3, "length", 4 * shape.size)
-    job = Job(tuple(ClothWork(f"cloth {i}", RUN, 4 * shape.size, "length", (work,)) for i in range(cloths)))
+    part = PartWork("length", RUN, 4 * shape.size, (work,))
+    job = Job(tuple(ClothWork(f"cloth {i}", RUN, 4 * shape.size, "length", (part,), selvages=1) for i in range(cloths)))
     return plain(write_script(job, habits, {"piece": laying}))
 
 

@@ -2,10 +2,10 @@
 
 from fractions import Fraction
 
-from ..cloth import CutWay, best_way, one_way
+from ..cloth import CutWay, Part, best_way, one_way
 from ..errors import Refusal
 from ..fields import Fields
-from ..guide.job import ClothWork, Habits, Job, PieceKind, StripWork
+from ..guide.job import ClothWork, Habits, Job, PartWork, PieceKind, StripWork
 from ..guide.laying import Laying
 from ..guide.script import write_script
 from ..kinds import read_cloth
@@ -53,12 +53,15 @@ def _job(fields: Fields) -> Job:
     cloth = read_cloth(fields.object("cloth"), piece.size)
     way = _way(fields, piece, cloth)
     name = fields.object("cloth").text("kind", "scrap")
-    works = tuple(
-        StripWork(PieceKind("piece", piece), part.run, part.strip.pieces, part.strips, part.along, part.across)
-        for part in way.parts
-        if part.pieces
-    )
-    return Job((ClothWork(name, cloth.length, cloth.width, cloth.selvage, works, way.division),))
+    parts = tuple(_part(PieceKind("piece", piece), part) for part in way.parts)
+    one_way = fields.object("cloth").flag("one_way")
+    own = {"selvages": cloth.selvages, "one_way": one_way}
+    return Job((ClothWork(name, cloth.length, cloth.width, cloth.selvage, parts, way.division, **own),))
+
+
+def _part(kind: PieceKind, part: Part) -> PartWork:
+    work = StripWork(kind, part.run, part.strip.pieces, part.strips, part.along, part.across)
+    return PartWork(part.along, part.run, part.across, (work,) if part.pieces else ())
 
 
 def _check_pieces(job: Job) -> None:

@@ -4,15 +4,20 @@ from collections.abc import Iterator
 from fractions import Fraction
 from itertools import groupby
 
+from ..cloth import Cloth
 from ..errors import Refusal
 from ..fields import Fields
-from ..guide.job import ClothWork, Job, PieceKind, StripWork
+from ..guide.job import ClothWork, Job, Joined, PartWork, PieceKind, StripWork
+from ..kinds import read_selvages
 from ..pieces import read_piece
-from ..units import SAME
+from ..units import SAME, parse_angle, parse_count
 
 MOST_CLOTHS = 1_000
 MOST_KINDS = 50
 MOST_STRIPS = 10_000
+MOST_HALVED = 100_000
+#: A place that came through a float may be this much off the exact one it stands for.
+_HAIR = Fraction(SAME)
 
 
 def planned_job(fields: Fields) -> Job:
@@ -25,18 +30,45 @@ def planned_job(fields: Fields) -> Job:
 
 def _kinds(fields: Fields) -> Iterator[PieceKind]:
     for piece in fields.objects("pieces", MOST_KINDS, 1):
-        yield PieceKind(piece.text("id"), read_piece(piece), piece.text("fabric") if piece.has("fabric") else None)
+        yield PieceKind(piece.text("id"), read_piece(piece), _fabric(piece), _halved(piece), _joined(piece))
+
+
+def _fabric(fields: Fields) -> str | None:
+    return fields.text("fabric") if fields.has("fabric") else None
+
+
+def _halved(piece: Fields) -> tuple[int, int] | None:
+    """So many rectangles that are cut corner to corner rising, and so many falling."""
+    if not piece.has("halved"):
+        return None
+    ways = piece.list("halved", 2, 2)
+    return tuple(parse_count(count, f"{piece.at('halved')}[{i}]", 0, MOST_HALVED) for i, count in enumerate(ways))
+
+
+def _joined(piece: Fields) -> Joined | None:
+    """What strips become that are joined end to end."""
+    if not piece.has("joined"):
+        return None
+    joined = piece.object("joined")
+    length, need = joined.length("length"), joined.count("need", 1, MOST_HALVED)
+    return Joined(length, need, joined.length_or_zero("takes", Fraction(0)), _ends(joined))
+
+
+def _ends(joined: Fields) -> tuple[float, float] | None:
+    if not joined.has("ends"):
+        return None
+    return tuple(float(parse_angle(end, f"{joined.at('ends')}[{i}]", 1, 90)) for i, end in enumerate(joined.list("ends", 2, 2)))
 
 
 def _cloths(layout: Fields, cloths: dict[str, Fields], kinds: dict[str, PieceKind]) -> Iterator[ClothWork]:
     cloth = _named(layout, "cloth", cloths)
-    works = tuple(_works(layout, cloth, kinds))
+    sides = {"length": cloth.length("length"), "width": cloth.length("width")}
     selvage = cloth.choice("selvage", ("length", "width", "none"), "none")
-    fabric = cloth.text("fabric") if cloth.has("fabric") else None
-    sides = cloth.length("length"), cloth.length("width")
+    own = Cloth(*sides.values(), None if selvage == "none" else selvage, read_selvages(cloth))
+    parts = tuple(_parts(layout, sides, kinds))
+    known = {"selvages": own.selvages, "one_way": cloth.flag("one_way"), "fabric": _fabric(cloth)}
     for _ in range(layout.count("times", 1, MOST_CLOTHS, default=1)):
-        own = None if selvage == "none" else selvage
-        yield ClothWork(layout.text("cloth"), *sides, own, works, _division(layout), fabric)
+        yield ClothWork(layout.text("cloth"), *sides.values(), own.selvage, parts, _division(layout), **known)
 
 
 def _division(layout: Fields) -> tuple[str, Fraction] | None:
@@ -46,46 +78,40 @@ def _division(layout: Fields) -> tuple[str, Fraction] | None:
     return division.choice("along", ("length", "width")), division.length("at")
 
 
-def _works(layout: Fields, cloth: Fields, kinds: dict[str, PieceKind]) -> Iterator[StripWork]:
-    """Strips that lie one beside another and are alike, as one work; in the order in which they are cut off."""
-    strips = sorted(layout.objects("strips", MOST_STRIPS, 1), key=lambda strip: _place(strip, layout))
-    for _, alike in groupby(strips, key=lambda strip: _alike(strip, layout)):
+def _parts(layout: Fields, sides: dict[str, Fraction], kinds: dict[str, PieceKind]) -> Iterator[PartWork]:
+    """The parts of a cloth, two after a division, each with its strips in the order in which they are cut off."""
+    division = _division(layout)
+    strips = layout.objects("strips", MOST_STRIPS, 1)
+    if division is None:
+        yield _part(strips, sides, kinds)
+        return
+    side, at = division
+    for second in (False, True):
+        inside = [strip for strip in strips if (strip.length_or_zero("x" if side == "length" else "y") > at - _HAIR) == second]
+        yield _part(inside, {**sides, side: sides[side] - at if second else at}, kinds)
+
+
+def _part(strips: list[Fields], sides: dict[str, Fraction], kinds: dict[str, PieceKind]) -> PartWork:
+    along = strips[0].choice("along", ("length", "width")) if strips else "length"
+    run, across = sides[along], sides["width" if along == "length" else "length"]
+    return PartWork(along, run, across, tuple(_works(strips, along, across, kinds)))
+
+
+def _works(strips: list[Fields], along: str, across: Fraction, kinds: dict[str, PieceKind]) -> Iterator[StripWork]:
+    """Strips that lie one beside another and are alike, as one work."""
+    left = across
+    offset = "y" if along == "length" else "x"
+    for _, alike in groupby(sorted(strips, key=lambda strip: strip.length_or_zero(offset)), key=_alike):
         group = list(alike)
         first, kind = group[0], _named(group[0], "piece", kinds)
-        left = _side_across(first, layout, cloth) - _offset(first)
-        yield StripWork(kind, first.length("run"), first.count("count", 1, 100_000), len(group), first.raw("along"), left)
+        if first.choice("along", ("length", "width")) != along:
+            raise Refusal(first.at("along"), "strips_two_ways", given=first.raw("along"), wanted=along)
+        yield StripWork(kind, first.length("run"), first.count("count", 1, 100_000), len(group), along, left)
+        left -= kind.shape.size * len(group)
 
 
-def _place(strip: Fields, layout: Fields) -> tuple:
-    along = strip.choice("along", ("length", "width"))
-    x, y = strip.length_or_zero("x"), strip.length_or_zero("y")
-    return (_in_second_part(strip, layout), *((x, y) if along == "width" else (y, x)))
-
-
-def _alike(strip: Fields, layout: Fields) -> tuple:
-    return strip.raw("along"), strip.raw("piece"), strip.raw("run"), strip.raw("count"), _in_second_part(strip, layout)
-
-
-def _in_second_part(strip: Fields, layout: Fields) -> bool:
-    division = _division(layout)
-    if division is None:
-        return False
-    side, at = division
-    place = strip.length_or_zero("x" if side == "length" else "y")
-    return float(place) > float(at) - SAME
-
-
-def _offset(strip: Fields) -> Fraction:
-    return strip.length_or_zero("y" if strip.raw("along") == "length" else "x")
-
-
-def _side_across(strip: Fields, layout: Fields, cloth: Fields) -> Fraction:
-    """Where the cloth ends that the strip is cut off, counted from the same corner as the strip's own place."""
-    across = "width" if strip.raw("along") == "length" else "length"
-    division = _division(layout)
-    if division and division[0] == across and not _in_second_part(strip, layout):
-        return division[1]
-    return cloth.length(across)
+def _alike(strip: Fields) -> tuple:
+    return strip.raw("along"), strip.raw("piece"), strip.raw("run"), strip.raw("count")
 
 
 def _named(fields: Fields, name: str, known: dict):

@@ -1,25 +1,55 @@
-"""What is to be cut, as the guide takes it: cloths, the strips of each, and the pieces of each strip."""
+"""What is to be cut, as the guide takes it: cloths, the parts and strips of each, and the pieces of each strip."""
 
 from dataclasses import dataclass
 from fractions import Fraction
 
 from ..shapes import Shape
+from ..strips import needed_length
+from ..units import SAME
+
+#: A rest shorter than this, in inches, is left on a strip that is joined to others.
+_NOT_CUT_OFF = 2.0
+
+
+@dataclass(frozen=True, slots=True)
+class Joined:
+    """What becomes of strips that are joined end to end: `need` pieces of `length`, each join taking `takes`, in inches.
+
+    `ends` are the angles at the two ends of every piece in degrees, None where they stay square.
+    """
+
+    length: Fraction
+    need: int
+    takes: Fraction
+    ends: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class PieceKind:
-    """A kind of piece by its id, with the fabric it is cut from where that is known."""
+    """A kind of piece by its id, with the fabric it is cut from where that is known.
+
+    `halved` says that its rectangles are cut corner to corner, so many rising to the right and so many falling, as they lie
+    with their longer edge across, right side up. `joined` says that they are strips to be joined.
+    """
 
     id: str
     shape: Shape
     fabric: str | None = None
+    halved: tuple[int, int] | None = None
+    joined: Joined | None = None
+
+    @property
+    def parts(self) -> int:
+        """How many pieces one cut of its strip frees in the end: two where it is cut corner to corner."""
+        return 2 if self.halved else 1
 
 
 @dataclass(frozen=True, slots=True)
 class StripWork:
     """Strips of one kind in one part of a cloth: `strips` alike, each giving `count` pieces, each `run` long.
 
-    `across` is the side of the part that they are cut off, as it is when their turn comes.
+    `across` is the side of the part that they are cut off, as it is when their turn comes. `along` is the side of the cloth
+    they run along.
     """
 
     piece: PieceKind
@@ -34,24 +64,75 @@ class StripWork:
         """The strips' width."""
         return self.piece.shape.size
 
+    @property
+    def needed(self) -> float:
+        """The length of strip that its pieces take."""
+        return needed_length(self.piece.shape, self.count)
+
+    def is_whole(self, long: Fraction) -> bool:
+        """Whether a strip that is so long, uncut, is the piece: nothing is left that could be cut off it."""
+        straight = self.piece.shape.straight and self.count == 1
+        return straight and float(long) - self.needed < (_NOT_CUT_OFF if self.piece.joined else SAME)
+
+
+@dataclass(frozen=True, slots=True)
+class PartWork:
+    """A rectangle of a cloth whose strips run all one way: the side they run along, its two sides, and its strips."""
+
+    along: str
+    run: Fraction
+    across: Fraction
+    works: tuple[StripWork, ...]
+
+    @property
+    def needed_across(self) -> Fraction:
+        """What its strips take together."""
+        return sum((work.size * work.strips for work in self.works), Fraction(0))
+
+    @property
+    def needed_run(self) -> float:
+        """What the longest of them takes."""
+        return max((work.needed for work in self.works), default=0.0)
+
 
 @dataclass(frozen=True, slots=True)
 class ClothWork:
-    """One cloth to cut: its sides, the division before its strips are cut (side and place), and its strips."""
+    """One cloth to cut: its sides, its parts (two after a division, given by side and place), and what is known of it.
+
+    `selvage` is the side that runs along the selvage and `selvages` how many edges still have theirs. A print that runs
+    `one_way` has an up and a down.
+    """
 
     id: str
     length: Fraction
     width: Fraction
     selvage: str | None
-    works: tuple[StripWork, ...]
+    parts: tuple[PartWork, ...]
     division: tuple[str, Fraction] | None = None
     fabric: str | None = None
+    selvages: int = 0
+    one_way: bool = False
+
+    @property
+    def works(self) -> tuple[StripWork, ...]:
+        """The strips of all parts, in the order in which they are cut."""
+        return tuple(work for part in self.parts for work in part.works)
+
+    def side(self, name: str) -> Fraction:
+        """The length of a side by its name."""
+        return self.length if name == "length" else self.width
 
     @property
     def is_strip(self) -> bool:
         """Whether the cloth is one strip already, so that no strip is cut off it."""
         only = self.works[0] if len(self.works) == 1 else None
         return bool(only and only.strips == 1 and only.size == only.across)
+
+    def grain(self, along: str) -> str:
+        """The grain that strips along a side lie on: "lengthwise", "crosswise" or "unknown"."""
+        if self.selvage is None:
+            return "unknown"
+        return "lengthwise" if along == self.selvage else "crosswise"
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,3 +160,8 @@ class Habits:
     lay: str = "along"
     layers: int = 1
     mat: Fraction = Fraction(24)
+
+    @property
+    def flipped(self) -> bool:
+        """Whether a strip before this cutter lies as the mirror image of strip coordinates."""
+        return (self.hand == "left") != (self.lay == "away")

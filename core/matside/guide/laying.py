@@ -6,12 +6,16 @@ from fractions import Fraction
 from functools import cached_property
 
 from .. import angles
-from ..rulers import USUAL_RUN, Ruler, Way, Ways, ways
-from ..shapes import HalfDiamond, Shape
+from ..rulers import USUAL_RUN, Ruler, TwoMarks, Way, Ways, strip_ways, ways
+from ..shapes import PieceCut, Shape
 from .job import Habits
+from .places import Place
 
 #: Half the length of a mark's stroke in a drawing, in inches.
 _STROKE = 0.35
+#: What the cuts of a cycle are called among the ways, and in a scene.
+_FOLLOWING = ("following", "following_back")
+_OVER = ("piece", "piece_back")
 
 
 @dataclass(frozen=True)
@@ -30,15 +34,15 @@ class Laying:
     @cached_property
     def found(self) -> Ways:
         """All ways for cutting pieces off a strip."""
-        return self._ways()
+        return ways(self.piece, self.piece.size, self.rulers, self.habits.hand, USUAL_RUN, self.recheck_every)
 
     def way(self, step: str) -> Way | None:
         """The way that is used at a step: the chosen one, or the best; None where there is none."""
         return self._pick(step, getattr(self.found, step))
 
-    def cutting_way(self, run: Fraction) -> Way | None:
-        """The way for cutting strips off a cloth that is `run` long under the ruler: the chosen one's like, where there is one."""
-        there = self.found.strip if run == USUAL_RUN else self._ways(run).strip
+    def strip_way(self, width: Fraction, run: Fraction) -> Way | None:
+        """The way for cutting that width off a cloth that is `run` long under the ruler: the chosen one's like, where there is one."""
+        there = strip_ways(width, self.rulers, self.habits.hand, run)
         chosen = self.way("strip") if "strip" in dict(self.chosen) else None
         alike = [way for way in there if chosen and _laid_as(way) == _laid_as(chosen)]
         return next(iter([*alike, *there]), None)
@@ -49,20 +53,17 @@ class Laying:
         vars(other)["found"] = self.found
         return other
 
-    def _ways(self, run: Fraction = USUAL_RUN) -> Ways:
-        return ways(self.piece, self.piece.size, self.rulers, self.habits.hand, run, self.recheck_every)
-
     def _pick(self, step: str, found: Sequence[Way]) -> Way | None:
         index = dict(self.chosen).get(step, 0)
         return found[index] if index < len(found) else next(iter(found), None)
 
     def following(self, k: int) -> Way | None:
-        """The way for the cut that frees piece k: triangles lean forth and back by turns."""
-        return self.way("following_back" if self.over(k) == "piece_back" else "following")
+        """The way for the cut that frees piece k."""
+        return self.way(_FOLLOWING[k % len(self.piece.cycle)])
 
     def over(self, k: int) -> str:
         """Which of a scene's shapes lie on top for piece k: "piece", or "piece_back" for a cut that leans back."""
-        return "piece_back" if isinstance(self.piece, HalfDiamond) and k % 2 else "piece"
+        return _OVER[k % len(self.piece.cycle)]
 
     @property
     def starter_turned(self) -> bool:
@@ -70,44 +71,115 @@ class Laying:
         starter = self.way("starter")
         return bool(starter and starter.turn)
 
-    def say(self, way: Way | None) -> str:
-        """The code of how a way is laid: its kind, or how to do without."""
-        if way:
-            return way.kind
-        return "two_marks" if self.found.two_marks else "bare"
+    @property
+    def wants_square_end(self) -> bool:
+        """Whether the strip's end must be square: pieces are measured from it, or the starter's mark is."""
+        starter = self.way("starter")
+        return self.piece.straight or starter is None or starter.kind != "angle_line"
 
-    def say_piece(self, way: Way | None) -> str:
-        """The code of the sentence for a piece that is cut so."""
-        kind = self.say(way)
-        if self.is_square:
-            return f"piece_square_{kind}"
-        return f"piece_triangle_{kind}" if self._is_triangle and kind in ("two_marks", "bare") else f"piece_{kind}"
+    # --- What is said
 
-    def values(self, way: Way | None) -> dict:
-        """What a sentence about a way needs: lengths in inches, angles in degrees."""
-        step = {
-            **{"advance": self.piece.advance, "waste": self.piece.starter_waste, "size": self.piece.size},
-            **{"measure": _across(self.piece), "step": self._step_to_mark()},
-        }
-        if way is None:
-            return step
-        line = way.angle_line
+    def say_strip(self, way: Way | None) -> str:
+        """How a strip's width is set: by a "line", by "marks", or "bare" where no ruler does it."""
+        return "bare" if way is None else "marks" if way.kind == "two_marks" else "line"
+
+    def strip_values(self, way: Way | None, width: Fraction) -> dict:
+        """What a sentence about cutting a strip of a width needs."""
+        return {"size": width, "measure": width, **_reading(way), **_in_hand(way)}
+
+    def say_starter(self) -> str:
+        """The code of the starter cut's sentence."""
+        way = self.way("starter")
+        return f"start_{way.kind if way else 'bare'}"
+
+    def starter_values(self) -> dict:
+        """What the sentence about the starter cut needs: `waste` along one edge as it can be marked, and the line's angle.
+
+        `corner` is the place of the edge whose end the cut meets, `other` that of the edge it is marked on.
+        """
+        way, starter = self.way("starter"), self.piece.starter
+        corner, other = ("near", "far") if starter.corner == "near" else ("far", "near")
+        marks = self._marks()
+        waste = marks.offset.nearest if marks and way and way.kind == "two_marks" else self.piece.starter_waste
         return {
-            **step,
-            "way": _in_hand(way),
-            "measure": way.measure if way.measure is not None else step["measure"],
-            "mark": way.mark_ticks.nearest if way.mark_ticks else way.mark_along,
-            "degrees": line.degrees if line else None,
-            "from": line.edge if line else None,
-            "laid_on": line.laid_on if line else None,
-            "angle_ruler": line.ruler if line else None,
+            "waste": waste,
+            "corner": self._edge_place(corner, self.starter_turned),
+            "other": self._edge_place(other, self.starter_turned),
+            **self._line(way),
+            **_in_hand(way),
         }
 
-    def _step_to_mark(self):
-        """From mark to mark along an edge where no angle line helps: to the nearest tick of a ruler, if there is one."""
+    def say_piece(self, k: int) -> str:
+        """The code of the sentence for the cut that frees piece k."""
+        way, cut = self.following(k), self.piece.cut_for(k)
+        kind = way.kind if way else "two_marks" if self.found.two_marks else "bare"
+        if self.piece.straight:
+            return {"mark_and_angle": "cut_square_mark", "two_marks": "cut_square_two_marks", "bare": "cut_square_bare"}.get(
+                kind, "cut_square"
+            )
+        return f"cut_{kind}{self._leaning(kind, cut)}"
+
+    def _leaning(self, kind: str, cut: PieceCut) -> str:
+        """What else the sentence is to tell of a cut that is not parallel to the one before."""
+        if not self.piece.alternates or kind == "corner_and_angle":
+            return ""
+        return "_corner" if cut.corner else "_leaning"
+
+    def piece_values(self, k: int) -> dict:
+        """What the sentence for piece k needs: how far from the last cut, at which edges, with which line."""
+        way, cut = self.following(k), self.piece.cut_for(k)
+        marked = way.mark_ticks.nearest if way and way.mark_ticks else None
+        return {
+            "lean": "other_way" if self.piece.alternates else "as_last",
+            "measure": cut.across,
+            "corner": self._edge_place(cut.corner) if cut.corner else None,
+            "mark": marked,
+            "mark_on": self._edge_place("near" if way.angle_line.laid_on == "near_edge" else "far") if marked and way.angle_line else None,
+            **self._steps(way, cut),
+            **self._line(way),
+            **_reading(way),
+            **_in_hand(way),
+        }
+
+    def _steps(self, way: Way | None, cut: PieceCut) -> dict:
+        """From the ends of the last cut along both edges, as they can be marked; and the longer of them with its place."""
+        near, far = self._step(cut.near), self._step(cut.far)
+        long = "far" if cut.far > cut.near else "near"
+        return {
+            "near_step": near,
+            "near_on": self._edge_place("near"),
+            "far_step": far,
+            "far_on": self._edge_place("far"),
+            "long_step": max(near, far),
+            "long_on": self._edge_place(long),
+        }
+
+    def _step(self, exact: float):
+        """To the nearest tick of the finest ruler, halfway between two where ticks are too coarse; as it is without rulers."""
+        marks = self._marks()
+        if marks is None or not exact:
+            return exact
+        return marks.tick * round(Fraction(exact) / marks.tick)
+
+    def _marks(self) -> TwoMarks | None:
+        """The marks that do: halfway between ticks where ticks are too coarse for the angle."""
         marks = self.found.two_marks
-        exact = self.piece.base if self._is_triangle else self.piece.advance
-        return marks.step.nearest if marks else exact
+        return marks if marks is None or marks.good_enough else marks.halved
+
+    def _line(self, way: Way | None) -> dict:
+        """The angle line that is laid on an edge of the strip."""
+        line = way.angle_line if way else None
+        if line is None:
+            return {"degrees": None, "laid_on": None, "angle_ruler": None}
+        # A ruler's near edge is the one near the cutter, whichever way round the strip lies.
+        near = Place.BOTTOM if self.habits.lay == "along" else Place.LEFT
+        return {"degrees": line.degrees, "laid_on": near if line.laid_on == "near_edge" else near.turned(2), "angle_ruler": line.ruler}
+
+    def _edge_place(self, edge: str, turned: bool = False) -> Place:
+        """Where the strip's near or far edge lies before a right hand."""
+        return edge_place(edge, self.habits.lay, turned)
+
+    # --- What is drawn
 
     def shapes(self, way: Way | None) -> list[dict]:
         """The shapes of a way in the right hand's strip coordinates, for the cut of the first piece."""
@@ -141,19 +213,33 @@ class Laying:
         """How long the blade's path across the strip is: size / sin of the cut's angle to the edge."""
         return float(self.piece.size) / angles.sin(self.piece.starter.lean)
 
-    @property
-    def _is_triangle(self) -> bool:
-        return isinstance(self.piece, HalfDiamond)
 
-    @property
-    def is_square(self) -> bool:
-        """Whether pieces are cut straight across: rectangles, and diamonds of 90°."""
-        return self.piece.angle == 90 and not self._is_triangle
+def edge_place(edge: str, lay: str, turned: bool = False) -> Place:
+    """Where an edge or end of a strip lies before a right hand: its "near" or "far" edge, the "start" of its pieces or its "end".
+
+    >>> edge_place("start", "along"), edge_place("near", "away", turned=True)
+    (<Place.LEFT: 'left'>, <Place.RIGHT: 'right'>)
+    """
+    along = {"start": Place.LEFT, "end": Place.RIGHT, "near": Place.BOTTOM, "far": Place.TOP}
+    away = {"start": Place.BOTTOM, "end": Place.TOP, "near": Place.LEFT, "far": Place.RIGHT}
+    place = (along if lay == "along" else away)[edge]
+    return place.turned(2) if turned else place
 
 
-def _in_hand(way: Way) -> dict:
-    """What the hands must know of a way besides its lines: which rulers, turned over or slid, and what measures."""
-    return {
+def _reading(way: Way | None) -> dict:
+    """How the distance is read: the code of the phrase, the line, and the lines on either side of it."""
+    if way is None or way.measure_ticks is None:
+        return {"reads": None}
+    two = "two_" if len(way.rulers) > 1 else ""
+    below, above = way.measure_ticks.between
+    return {"reads": two + way.reads, "distance": way.measure_on[1], "below": below, "above": above}
+
+
+def _in_hand(way: Way | None) -> dict:
+    """Which rulers are in hand, and what the hands must know of them besides their lines: turned over or slid, what measures."""
+    if way is None:
+        return {"ruler": None}
+    in_hand = {
         "step": way.step,
         "kind": way.kind,
         "rulers": list(way.rulers),
@@ -162,12 +248,9 @@ def _in_hand(way: Way) -> dict:
         "measure_on": {"ruler": way.measure_on[0], "distance": way.measure_on[1]} if way.measure_on else None,
         "notes": list(way.notes),
     }
+    return {"ruler": " + ".join(way.rulers), "inner": way.rulers[0], "outer": way.rulers[-1], "way": in_hand}
 
 
 def _laid_as(way: Way) -> tuple:
     """What makes two ways to cut a strip the same to the hand, however long the cloth is."""
     return (way.kind == "two_marks", way.rulers, way.cut_edge, way.turned_over)
-
-
-def _across(piece: Shape) -> Fraction:
-    return getattr(piece, "length", None) or getattr(piece, "across", None) or piece.size

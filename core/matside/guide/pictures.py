@@ -1,6 +1,6 @@
 """Single pictures as the cutter sees them: a ruler way before it is used, what is measured of a piece, a sliver to trim.
 
-A picture is a scene of `scenes.py` with the names that pick its shapes out.
+A picture is a scene with the names that pick its shapes out.
 """
 
 from fractions import Fraction
@@ -8,9 +8,13 @@ from fractions import Fraction
 from ..drift import trim
 from ..rulers import USUAL_RUN
 from ..shapes import Diamond, Shape
+from .cloth_scenes import ClothScenes
+from .drawn import Drawn, Point, box, scene, shape
 from .job import ClothWork, Habits, PieceKind, StripWork
 from .laying import Laying
-from .scenes import Point, Scenes, box, strip_lie
+from .places import Place
+from .sheet import CUT, RAW, whole
+from .strip_scenes import StripScenes, strip_lie
 
 #: The pieces that a strip in a picture gives, and the strips that a cloth in a picture gives.
 _FEW = 3
@@ -23,16 +27,21 @@ def way_pictures(laying: Laying, step: str) -> list[dict]:
 
 
 def _way_picture(laying: Laying, step: str) -> dict:
-    work = _work(laying.piece, USUAL_RUN if step == "strip" else _run(laying.piece))
-    scenes = Scenes(laying.habits, {work.piece.id: laying})
+    drawn = Drawn()
     if step == "strip":
-        scenes.cutting(ClothWork("", work.run, work.across, None, (work,)), work, 0)
-        return {"scene": scenes.made[0], "over": "strip", "at": 0, "next": 0}
-    if step == "starter":
-        scenes.starter(work)
-        return {"scene": scenes.made[0], "over": "starter", "at": 0, "next": None}
-    scenes.strip(work)
-    return {"scene": scenes.made[0], "over": "piece", "at": 0, "next": 0}
+        number = _cutting(laying, drawn)
+        return {"scene": drawn.made[number], "over": "strip", "at": 0, "next": 0}
+    work = _work(laying.piece, _run(laying.piece))
+    scenes = StripScenes(drawn, work, laying, work.run, RAW, Fraction(0))
+    number, over, following = (scenes.starter(), "starter", None) if step == "starter" else (scenes.pieces(), "piece", 0)
+    return {"scene": drawn.made[number], "over": over, "at": 0, "next": following}
+
+
+def _cutting(laying: Laying, drawn: Drawn) -> int:
+    """A cloth with its straight edge at the left, for the first of a few strips."""
+    work = _work(laying.piece, USUAL_RUN)
+    sheet = whole(ClothWork("", work.run, work.across, None, ()), "length").with_edge(Place.LEFT, CUT)
+    return ClothScenes(laying.habits, drawn).cutting(sheet, work, laying, laying.way("strip"))
 
 
 def _run(piece: Shape) -> Fraction:
@@ -84,14 +93,9 @@ def trim_picture(piece: Diamond, angle: float, habits: Habits, turned: bool) -> 
     lie, high, edge = strip_lie(habits, turned), float(piece.size), piece.edge
     low, top = found.sliver[0], found.sliver[-1]
     strip = [low, (top[0] + 2 * edge, 0.0), (top[0] + 2 * edge, high), top]
-    scene = {
-        "moves": "strip",
-        "view": box(lie([(-0.25 * edge, -0.25 * high), (piece.starter_waste + 0.75 * edge, 1.25 * high)])),
-        "advance": (0.0, 0.0),
-        "still": [{"role": "strip", "points": lie(strip)}, {"role": "waste", "points": lie(found.sliver)}],
-        "pieces": [],
-        "over": {"trim": [{"role": "cut", "points": lie(found.cut)}]},
-    }
+    view = box(lie([(-0.25 * edge, -0.25 * high), (piece.starter_waste + 0.75 * edge, 1.25 * high)]))
+    still = [shape("strip", lie(strip)), shape("waste", lie(found.sliver))]
+    drawn = scene(view, still, over={"trim": [shape("cut", lie(found.cut))]})
     other = {"near_edge": "far_edge", "far_edge": "near_edge"}
     widest_at = other[found.widest_at] if turned else found.widest_at
-    return {"scene": scene, "over": "trim", "at": 0, "next": None, "turned": turned, "widest_at": widest_at}
+    return {"scene": drawn, "over": "trim", "at": 0, "next": None, "turned": turned, "widest_at": widest_at}

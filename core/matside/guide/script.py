@@ -3,18 +3,23 @@
 A step says what it does ("do", a key of the table's rules), the strip and cloth it belongs to, how many pieces its cut
 frees ("gives"), which scene is drawn, which of its shapes lie on top ("over"), how far along it is ("at") and which piece
 is picked out ("next"), which sentence is said ("say", a code of the catalogue) with its values (lengths in inches), which
-cautions are due, and how long the blade's path is ("cut", inches).
+cautions are due, how long the blade's path is ("cut", inches), whether it cuts into cloth that was whole ("cuts_into"), and
+whether one plan can follow another there ("pause").
 """
 
 from collections.abc import Iterator
 
-from ..shapes import Diamond
-from .job import ClothWork, Habits, Job, StripWork
+from .acts import CUTS_INTO, HANDLING, PAUSES, Act
+from .cloth_scenes import ClothScenes
+from .drawn import Drawn
+from .finishing import JOINED, finishing, joined_kinds
+from .job import ClothWork, Habits, Job, PieceKind
 from .laying import Laying
-from .reach import folds_needed
-from .scenes import Scenes
+from .places import for_hand
+from .preparing import LaidPart, Preparing
 from .stacks import Stack, stacks
 from .table import VERSION
+from .taking import Halving, Taking
 
 
 def write_script(job: Job, habits: Habits, layings: dict[str, Laying]) -> dict:
@@ -24,12 +29,15 @@ def write_script(job: Job, habits: Habits, layings: dict[str, Laying]) -> dict:
 
 class _Writer:
     def __init__(self, job: Job, habits: Habits, layings: dict[str, Laying]):
-        self.job = job
-        self.habits = habits
-        self.layings = layings
-        self.scenes = Scenes(habits, layings)
+        self.job, self.habits, self.layings = job, habits, layings
+        self.drawn = Drawn()
+        self.cloth_scenes = ClothScenes(habits, self.drawn)
         self.stacks = stacks(job, habits.layers)
+        self.joined = joined_kinds(job)
+        self.halving = {kind.id: Halving(list(kind.halved)) for kind in job.kinds if kind.halved}
         self.cautioned: set[str] = set()
+        self.blade_open = False
+        self.rulers: str | None = None
 
     def script(self) -> dict:
         steps = list(self._all_steps())
@@ -37,11 +45,29 @@ class _Writer:
             "version": VERSION,
             "hand": self.habits.hand,
             "lay": self.habits.lay,
-            "pieces": [_piece(kind) for kind in self.job.kinds],
+            "pieces": [*(self._piece(kind) for kind in self.job.kinds), *(_joined_piece(kind) for kind, _ in self.joined)],
             "cloths": [_cloth(cloth) for cloth in self.job.cloths],
-            "strips": [self._strip(stack) for stack in self.stacks],
-            "scenes": self.scenes.made,
+            "strips": [*(self._strip(stack) for stack in self.stacks), *(self._joined_strip(kind) for kind, _ in self.joined)],
+            "scenes": self.drawn.made,
             "steps": steps,
+        }
+
+    # --- What the script lists
+
+    def _piece(self, kind: PieceKind) -> dict:
+        shape = kind.shape
+        return {
+            "id": kind.id,
+            "shape": shape.name,
+            "size": shape.size,
+            "angle": getattr(shape, "angle", None),
+            "outline": _half_outline(kind) if kind.halved else shape.outline(),
+            "fabric": kind.fabric,
+            "up": shape.up(self.habits.flipped),
+            "counted": kind.joined is None,
+            "parts": kind.parts,
+            "alternates": shape.alternates,
+            "check": {"length": shape.check} if shape.check else None,
         }
 
     def _strip(self, stack: Stack) -> dict:
@@ -55,105 +81,103 @@ class _Writer:
             "run": stack.work.run,
             "size": stack.work.size,
             "grain": stack.work.along,
+            "pile": self._pile(stack),
         }
+
+    def _joined_strip(self, kind: PieceKind) -> dict:
+        joined = kind.joined
+        told = {"planned": joined.need, "layers": 1, "number": 1, "of": 1, "run": joined.length, "size": kind.shape.size}
+        return {"cloth": len(self.job.cloths) - 1, "piece": kind.id + JOINED, **told, "grain": None, "pile": None}
+
+    def _grain(self, stack: Stack) -> str:
+        return self.job.cloths[stack.cloth].grain(stack.work.along)
+
+    def _pile(self, stack: Stack) -> str | None:
+        """The grain of its pieces, where the same kind lies on the other grain as well."""
+        grains = {self._grain(other) for other in self.stacks if other.work.piece.id == stack.work.piece.id}
+        return self._grain(stack) if len(grains - {"unknown"}) > 1 else None
+
+    # --- The steps
 
     def _all_steps(self) -> Iterator[dict]:
         for index, cloth in enumerate(self.job.cloths):
-            if index:
-                yield self._cloth_step("swap", index, "swap", {"length": cloth.length, "width": cloth.width, "name": cloth.id})
-            yield from self._cloth_steps(index, cloth)
-            yield from self._stack_steps(index)
-        last = len(self.stacks) - 1
-        yield {"do": "done", "say": "done", "strip": last, "cloth": len(self.job.cloths) - 1, "gives": 0, "values": {}}
+            preparing = Preparing(cloth, self.layings, self.habits, self.cloth_scenes)
+            first = self._first_strip(index)
+            for number, act in enumerate(preparing.acts()):
+                if index and not number:
+                    yield self._step(self._swap(cloth, act), index, first)
+                yield self._step(act, index, first)
+            yield from self._stack_steps(index, preparing.laid)
+        yield from self._finishing_steps()
+        last = len(self.stacks) + len(self.joined) - 1
+        values = {"n": sum(stack.planned for stack in self.stacks if not stack.work.piece.joined)}
+        yield self._step(Act("done", "done", -1, values), len(self.job.cloths) - 1, last)
 
-    def _cloth_steps(self, index: int, cloth: ClothWork) -> Iterator[dict]:
-        yield self._cloth_step("press", index, "press", cautions=["children_pets"])
-        if cloth.selvage:
-            yield self._cloth_step("selvage", index, "selvage", cautions=["sharp_glove"])
-        if cloth.is_strip:
-            return
-        if cloth.division:
-            along, at = cloth.division
-            side, across = (cloth.length, cloth.width) if along == "length" else (cloth.width, cloth.length)
-            values = {"at": at, "side": side}
-            yield self._cloth_step("divide", index, f"divide_{along}", values, ["sharp_glove", "cut_away"], float(across))
-        for work in cloth.works:
-            yield from self._strip_cutting(index, work)
+    def _swap(self, cloth: ClothWork, first: Act) -> Act:
+        return Act("swap", "swap", first.scene, {"length": cloth.length, "width": cloth.width, "name": cloth.id})
 
-    def _strip_cutting(self, index: int, work: StripWork) -> Iterator[dict]:
-        laying = self.layings[work.piece.id]
-        folds = folds_needed(work.run, self.habits.mat, [ruler.length for ruler in laying.rulers])
-        if folds:
-            yield self._cutting_step("fold", index, work, "fold" if folds == 1 else "fold_twice", folds)
-        under = work.run / 2**folds
-        yield self._cutting_step("square", index, work, "square", folds, cautions=["sharp_glove", "cut_away"], cut=under)
-        way = laying.cutting_way(under)
-        for k in range(work.strips):
-            values = {**laying.values(way), "k": k + 1, "of": work.strips}
-            yield self._cutting_step("strip", index, work, _strip_say(way), folds, k, values, ["fingers"], under)
-        if folds:
-            yield self._cutting_step("unfold", index, work, "unfold", folds)
-
-    def _stack_steps(self, cloth: int) -> Iterator[dict]:
+    def _stack_steps(self, cloth: int, laid: list[LaidPart]) -> Iterator[dict]:
         for index, stack in enumerate(self.stacks):
             if stack.cloth == cloth:
-                yield from self._one_stack(index, stack)
+                for act in self._taking(index, stack, laid).acts():
+                    yield self._step(act, cloth, index)
 
-    def _one_stack(self, index: int, stack: Stack) -> Iterator[dict]:
-        laying = self.layings[stack.work.piece.id]
-        yield from self._starter_steps(index, stack, laying)
-        for k in range(stack.work.count):
-            if self._recheck_due(index, k, stack, laying):
-                values = {"short_diagonal": getattr(stack.work.piece.shape, "short_diagonal", None), **_left(stack, k)}
-                yield self._stack_step("recheck", index, stack, "recheck", k, values, ["close_blade"])
-            way = laying.following(k)
-            say = laying.say_piece(way)
-            values = {**laying.values(way), "k": k + 1, **_left(stack, k)}
-            yield self._stack_step("piece", index, stack, say, k, values, ["fingers"], laying.over(k), laying.cut_length)
-        yield self._stack_step("strip_done", index, stack, "strip_done", stack.work.count, {}, ["close_blade"])
+    def _taking(self, index: int, stack: Stack, laid: list[LaidPart]) -> Taking:
+        cloth, piece = self.job.cloths[stack.cloth], stack.work.piece
+        lying = laid[stack.part]
+        alike = [other for other in self.stacks if other.cloth == stack.cloth and other.work.size == stack.work.size]
+        return Taking(
+            stack,
+            self.layings[piece.id],
+            lying,
+            self.drawn,
+            first=index == 0,
+            others=len({laid[other.part].long for other in alike}) > 1,
+            head_down=cloth.one_way and piece.shape.alternates and stack.work.count > 1,
+            pile=self._pile(stack),
+            halving=self.halving.get(piece.id),
+        )
 
-    def _starter_steps(self, index: int, stack: Stack, laying: Laying) -> Iterator[dict]:
-        turned = "_turned" if laying.starter_turned else ""
-        lay = f"lay{turned}" if stack.layers == 1 else f"lay_stack{turned}"
-        yield self._stack_step("lay", index, stack, lay, 0, {"layers": stack.layers})
-        way = laying.way("starter")
-        say = "starter_square" if laying.is_square else f"starter_{laying.say(way)}"
-        cautions = ["sharp_glove", "cut_away"]  # said here only where no strip had to be cut before
-        yield self._stack_step("starter", index, stack, say, 0, laying.values(way), cautions, cut=laying.cut_length)
-        if turned:
-            yield self._stack_step("turn", index, stack, "turn", 0, {})
+    def _finishing_steps(self) -> Iterator[dict]:
+        for number, (kind, strips) in enumerate(self.joined):
+            for act in finishing(kind, strips, self.drawn):
+                yield self._step(act, len(self.job.cloths) - 1, len(self.stacks) + number)
 
-    def _recheck_due(self, index: int, k: int, stack: Stack, laying: Laying) -> bool:
-        """After the very first piece, so that a wrong setting spoils one piece only, and then every few pieces."""
-        if not isinstance(laying.piece, Diamond):
-            return False
-        return k > 0 and (k % laying.recheck_every == 0 or (index == 0 and k == 1))
+    def _step(self, act: Act, cloth: int, strip: int | None) -> dict:
+        values = for_hand({**act.values, **self._ruler(act)}, self.habits.hand)
+        return {
+            "do": act.do,
+            "say": act.say,
+            "values": values,
+            "cautions": self._due(act),
+            "scene": act.scene if act.scene >= 0 else None,
+            "over": act.over or act.do,
+            "at": act.at,
+            "next": act.next,
+            "gives": act.gives,
+            "cut": act.cut,
+            "strip": strip,
+            "cloth": cloth,
+            "cuts_into": act.do in CUTS_INTO,
+            "pause": act.do in PAUSES,
+        }
 
-    def _cloth_step(self, do: str, index: int, say: str, values: dict | None = None, cautions=(), cut=0) -> dict:
-        place = {"scene": self.scenes.cloth(self.job.cloths[index], do), "strip": self._first_strip(index), "cloth": index}
-        return self._step(do, say, place, values or {}, cautions, cut)
+    def _ruler(self, act: Act) -> dict:
+        """Whether another ruler is taken up than the one that was in hand last."""
+        ruler = act.values.get("ruler")
+        if ruler is None:
+            return {}
+        other, self.rulers = ruler != self.rulers, ruler
+        return {"other_ruler": other}
 
-    def _cutting_step(self, do, index, work, say, folds, k=0, values=None, cautions=(), cut=0) -> dict:
-        scene = self.scenes.cutting(self.job.cloths[index], work, folds)
-        place = {"scene": scene, "at": k, "strip": self._first_strip(index), "cloth": index}
-        return self._step(do, say, place, {"run": work.run, **(values or {})}, cautions, cut)
-
-    def _stack_step(self, do, index, stack, say, k, values, cautions=(), over=None, cut=0) -> dict:
-        drawn = {"lay": self.scenes.starter, "starter": self.scenes.starter, "recheck": self.scenes.recheck}
-        scene = drawn.get(do, self.scenes.strip)(stack.work)
-        place = {"scene": scene, "at": k, "strip": index, "cloth": stack.cloth, "gives": stack.layers}
-        return self._step(do, say, {**place, "over": over or do}, values, cautions, cut)
-
-    def _step(self, do: str, say: str, place: dict, values: dict, cautions, cut) -> dict:
-        at = place.get("at", 0)
-        drawn = {"over": do, "at": at, "next": at if do in ("piece", "strip") else None}
-        told = {"say": say, "values": values, "cautions": self._due(cautions)}
-        return {"do": do, "gives": 0, **drawn, **place, **told, "cut": cut}
-
-    def _due(self, cautions) -> list[str]:
-        """Each caution once, where it is first needed; "close the blade" at the end of every strip."""
-        due = [code for code in cautions if code == "close_blade" or code not in self.cautioned]
+    def _due(self, act: Act) -> list[str]:
+        """Each caution once, where it is first needed; "close the blade" wherever hands move cloth after a cut."""
+        due = [code for code in act.cautions if code not in self.cautioned]
         self.cautioned.update(due)
+        if act.do in HANDLING and self.blade_open:
+            due.insert(0, "close_blade")
+            self.blade_open = False
+        self.blade_open = self.blade_open or act.cut > 0
         return due
 
     def _first_strip(self, cloth: int) -> int | None:
@@ -161,22 +185,29 @@ class _Writer:
         return next((i for i, stack in enumerate(self.stacks) if stack.cloth == cloth), None)
 
 
-def _strip_say(way) -> str:
-    if way is None:
-        return "strip_bare"
-    return "strip_two_rulers" if len(way.rulers) > 1 else "strip"
+def _half_outline(kind: PieceKind) -> list[tuple[float, float]]:
+    """One of the two triangles of a rectangle."""
+    long, high = kind.shape.advance, float(kind.shape.size)
+    return [(0.0, 0.0), (long, 0.0), (long, high)]
 
 
-def _left(stack: Stack, k: int) -> dict:
-    """What is left of the strip along its near edge after k pieces, as planned."""
-    return {"length_left": float(stack.work.run) - k * stack.work.piece.shape.advance}
-
-
-def _piece(kind) -> dict:
-    shape = kind.shape
-    found = {"id": kind.id, "size": shape.size, "angle": shape.angle, "outline": shape.outline(), "fabric": kind.fabric}
-    return {**found, "shape": type(shape).__name__}
+def _joined_piece(kind: PieceKind) -> dict:
+    joined, size = kind.joined, kind.shape.size
+    return {
+        "id": kind.id + JOINED,
+        "shape": "rectangle",
+        "size": size,
+        "angle": None,
+        "outline": [(0.0, 0.0), (float(joined.length), 0.0), (float(joined.length), float(size)), (0.0, float(size))],
+        "fabric": kind.fabric,
+        "up": "right",
+        "counted": True,
+        "parts": 1,
+        "alternates": False,
+        "check": None,
+    }
 
 
 def _cloth(cloth: ClothWork) -> dict:
-    return {"id": cloth.id, "length": cloth.length, "width": cloth.width, "fabric": cloth.fabric}
+    told = {"id": cloth.id, "length": cloth.length, "width": cloth.width, "fabric": cloth.fabric}
+    return {**told, "selvage": cloth.selvage, "one_way": cloth.one_way}

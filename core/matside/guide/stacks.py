@@ -7,9 +7,10 @@ from .job import Job, StripWork
 
 @dataclass(frozen=True, slots=True)
 class Stack:
-    """`layers` strips alike of one work, cut together; `number` of `of` within its work."""
+    """`layers` strips alike of one work, cut together; `number` of `of` within its work. `cloth` and `part` are indices."""
 
     cloth: int
+    part: int
     work: StripWork
     layers: int
     number: int
@@ -18,7 +19,7 @@ class Stack:
     @property
     def planned(self) -> int:
         """Pieces that the stack gives."""
-        return self.layers * self.work.count
+        return self.layers * self.work.count * self.work.piece.parts
 
 
 def stacks(job: Job, layers: int) -> list[Stack]:
@@ -29,13 +30,14 @@ def stacks(job: Job, layers: int) -> list[Stack]:
     return [
         stack
         for index, cloth in enumerate(job.cloths)
-        for work in cloth.works
+        for number, part in enumerate(cloth.parts)
+        for work in part.works
         if work.count
-        for stack in _stacks_of(index, work, layers)
+        for stack in _stacks_of(index, number, work, layers)
     ]
 
 
-def _stacks_of(cloth: int, work: StripWork, layers: int) -> list[Stack]:
+def _stacks_of(cloth: int, part: int, work: StripWork, layers: int) -> list[Stack]:
     full, rest = divmod(work.strips, layers)
     sizes = [layers] * full + ([rest] if rest else [])
-    return [Stack(cloth, work, size, number, len(sizes)) for number, size in enumerate(sizes, 1)]
+    return [Stack(cloth, part, work, size, number, len(sizes)) for number, size in enumerate(sizes, 1)]

@@ -38,17 +38,20 @@ _ENDS_EARLY = {"go": {"past": "piece"}, "tally": {"lost": {"n_gives": 1}}, "n": 
 _SPOILED_BEFORE = {"go": "stay", "tally": {"made": {"n": -1}, "spoiled": {"n": 1}}, "n": [1, "strip_made"]}
 _IN_STRIP = {**_ANYWHERE, "ends_early": _ENDS_EARLY, "spoiled_before": _SPOILED_BEFORE}
 
+#: Steps in which nothing is counted, before a strip is taken and after the last one.
+PREPARING = (
+    "swap", "press", "place", "fold", "measure", "selvage", "square", "check_edge", "half_turn", "divide", "take_part", "strip",
+    "unfold", "join",
+)  # fmt: skip
+
 TABLE = {
     "version": VERSION,
     "rules": {
         **{
             step: {**_ANYWHERE, **_ON}
-            for step in ("press", "selvage", "fold", "square", "divide", "strip", "swap", "unfold")
+            for step in PREPARING
         },
-        "lay": {**_IN_STRIP, **_ON},
-        "turn": {**_IN_STRIP, **_ON},
-        "starter": {**_IN_STRIP, **_ON},
-        "recheck": {**_IN_STRIP, **_ON},
+        **{step: {**_IN_STRIP, **_ON} for step in ("lay", "end", "turn", "starter", "cut_off", "recheck")},
         "piece": {
             **_IN_STRIP,
             "cut": {"go": "next", "tally": {"made": {"gives": 1}}},
