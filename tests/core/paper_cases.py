@@ -53,6 +53,7 @@ class Case:
         kind = next((kind for kind in answer('{"ask": "facts"}')["kinds"] if kind["code"] == given.get("kind", "scrap")), {})
         said = {**{name: value for name, value in kind.items() if value is not None}, **given}
         selvage = said.get("selvage")
+        said.setdefault("length", self.request.get("piece", {}).get("size"))  # a full-width strip is as wide as its piece
         return Cloth(
             said.get("id", said.get("kind", "scrap")), said["length"] - self.less, said["width"] - self.less,
             None if selvage == "none" else selvage, said.get("selvages", 0), said.get("one_way", False), said.get("fabric"),

@@ -208,6 +208,12 @@ class Sheet:
         below = self._within(box(-FAR, -FAR, FAR, middle)).layers
         return Sheet(self.cloth, (*above, *(replace(layer, lie=layer.lie.then(over)) for layer in below))).at_origin()
 
+    def opened(self) -> "Sheet":
+        """Unfolded: in one layer, as its first layer lies."""
+        region = unary_union([layer.region.buffer(NOISE / 10, join_style="mitre") for layer in self.layers])
+        up = next(layer.lie for layer in self.layers if not layer.lie.turns_over)
+        return Sheet(self.cloth, (Layer(on_grid(region.buffer(-NOISE / 10, join_style="mitre")), up),)).at_origin()
+
     def _within(self, area: Polygon) -> "Sheet | None":
         """What of it lies in an area of the table; None where that is nothing."""
         parts = []

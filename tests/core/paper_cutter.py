@@ -14,8 +14,8 @@ from shapely.geometry import Polygon
 
 #: What a careful hand reads off a ruler: lengths nearer than this are the same.
 SAME = 1 / 64
-#: A mark is set at the nearest half of a tick of ⅛ in.
-MARK = 1 / 32 + NOISE
+#: A mark is set at the nearest tick of ⅛ in, or halfway between two.
+MARK = 1 / 16 + NOISE
 #: The sliver that is trimmed where one is to be trimmed.
 SLIVER = 1 / 8
 #: Angles nearer than this are the same; marks at ticks give angles that far off.
@@ -50,6 +50,15 @@ class Shown:
     sliver: float = 0.0  # how much wider than cut the sliver may be drawn
 
 
+#: Ways that go by marks, each at a tick.
+_BY_MARKS = ("mark_and_angle", "two_marks", "bare", "square_mark", "square_two_marks", "square_bare")
+#: The two diagonals, by the corners that they join.
+_DIAGONALS = {
+    ("lower_left", "upper_right"): "rising", ("upper_right", "lower_left"): "rising",
+    ("upper_left", "lower_right"): "falling", ("lower_right", "upper_left"): "falling",
+}  # fmt: skip
+
+
 class Cutter:
     """Cuts `cloths` (as they really are, in the script's order) as a script says; `room`: how much smaller they may be than said."""
 
@@ -62,8 +71,10 @@ class Cutter:
         self.sheet: Sheet | None = None
         self.parts: dict[str, Sheet] = {}
         self.fold: str | None = None
+        self.parts_fold: str | None = None  # where it lay when the cloth was divided
         self.strips: list[Strip] = []
         self.whole_strips: list[Strip] = []  # kept aside to be joined
+        self.set_aside: list[Freed] = []
         self.bench: Bench | None = None
         self.pile: list[Freed] = []
         self.used = 0.0  # across the sheet on the mat, since it was measured
@@ -71,7 +82,7 @@ class Cutter:
         self.slivers = 0.0
         self.cut_cloth = False
         self.finished: list[tuple] = []
-        self.joined: dict | None = None
+        self.joined_left = 0.0
         self.proved: set[str] = set()
         self.strip_count = (0, 0)
         self.piece_count = (0, 0)
@@ -110,8 +121,13 @@ class Cutter:
         return self
 
     def _count(self, step: dict) -> None:
-        if step["do"] in ("piece", "halve", "finish"):
+        if step["do"] == "piece" and self._counts(step):
             self.counted += step["gives"]
+
+    def _counts(self, step: dict) -> bool:
+        """Whether what the step gives is told in the totals: strips that are joined later are not."""
+        id = self.script["strips"][step["strip"]]["piece"] if step["strip"] < len(self.script["strips"]) else None
+        return id is None or next((piece["counted"] for piece in self.script["pieces"] if piece["id"] == id), True)
 
     # --- Numbers ----------------------------------------------------------------------------------------------------
 
@@ -131,32 +147,40 @@ class Cutter:
         self.number(values, "run", run, near=near)
         self.number(values, "across", across, near=near)
 
-    def reading(self, say: str, values: dict, distance: float) -> None:
-        """What is read off a ruler, or two, is the distance."""
-        if values.get("measure") is not None:
-            self.number(values, "measure", distance)
-        if say.endswith("_two"):
-            inner, outer = self.ruler(values, "inner"), self.ruler(values, "outer")
-            offsets = [distance - inner[side] for side in ("width", "length")]
-            self.number(values, "distance", *offsets)
-            must(max(outer["width"], outer["length"]) >= values["distance"] - NOISE, "number", "the outer ruler is too small")
-        elif say.endswith("_between"):
-            tick = self.ruler(values, "ruler")["tick"]
+    def reading(self, values: dict, distance: float) -> None:
+        """What is read off a ruler, or off two that touch, is the distance from the edge of cloth to the cut."""
+        reads = values.get("reads")
+        if reads is None:
+            return
+        must(values.get("measure") is not None, "number", "a reading of no distance")
+        self.number(values, "measure", distance)
+        two, how = reads.startswith("two_"), reads.removeprefix("two_")
+        outer = self.ruler(values, "outer" if two else "ruler")
+        places = [distance - self.ruler(values, "inner")[side] for side in ("width", "length")] if two else [distance]
+        sides = (outer["width"], outer["length"])
+        if how == "line":
+            self.number(values, "distance", *places)
+            self._on_lines(values["distance"], outer, whole=True)
+            must(values["distance"] <= max(sides) - NOISE, "number", "the ruler has no such line")
+        elif how == "between":
             below, above = values["below"], values["above"]
-            on_ruler = distance - self._inner(values)
-            must(below - NOISE < on_ruler < above + NOISE, "number", f"{on_ruler} is not between {below} and {above}")
-            must(abs(above - below - tick) < NOISE and abs(below / tick - round(below / tick)) < NOISE, "number", f"{below} and {above} are no neighbors")
-            self.proved |= {"below", "above"}
-        elif say.endswith("_edge"):
-            ruler = self.ruler(values, "ruler")
-            must(any(abs(ruler[side] - distance) < SAME for side in ("width", "length")), "number", f"the ruler's edge is not {distance} off")
+            must(any(below - NOISE < place < above + NOISE for place in places), "number", f"{places} is not between {below} and {above}")
+            must(abs(above - below - outer["tick"]) < NOISE, "number", f"{below} and {above} are no neighbors")
+            self._on_lines(below, outer, whole=True)
+            self.says("below", "above")
+        else:
+            must(how == "far_edge", "words", f"a reading {reads}")
+            must(any(abs(place - side) <= SAME for place in places for side in sides), "number", f"the ruler's edge is not {places} off")
+        self.says("reads")
 
-    def _inner(self, values: dict) -> float:
-        return self.rulers[values["inner"]]["width"] if values.get("inner") else 0.0
+    @staticmethod
+    def _on_lines(length: float, ruler: dict, whole: bool) -> None:
+        ticks = length / ruler["tick"] * (1 if whole else 2)
+        must(abs(ticks - round(ticks)) < NOISE, "number", f"no line at {length} on ticks of {ruler['tick']}")
 
     def ruler(self, values: dict, name: str) -> dict:
         must(values.get(name) in self.rulers, "number", f"{name}: there is no ruler {values.get(name)!r}")
-        self.proved.add(name)
+        self.says(name)
         return self.rulers[values[name]]
 
     # --- Cloth --------------------------------------------------------------------------------------------------------
@@ -188,7 +212,7 @@ class Cutter:
         fits = [sheet for sheet in self._lies() if self._lies_as_said(sheet, step, values)]
         must(bool(fits), "nothing", f"the cloth cannot lie so: {values}")
         self.sheet, self.fold = fits[0], None
-        self.says("selvage", "grain")
+        self.says("selvage", "grain", "runs")
         self.sides_said(values, self.sheet.sides()[1], self.sheet.sides()[0])
 
     def _lies(self) -> list[Sheet]:
@@ -203,7 +227,8 @@ class Cutter:
         wanted = {"place": set(), "place_selvage": {values.get("selvage")}, "place_selvages": {values.get("selvage"), OPPOSITE.get(values.get("selvage"))}}
         if {place for place in OPPOSITE if sheet.has_selvage(place)} != wanted[step["say"]]:
             return False
-        return values["grain"] == (self._upright_grain(sheet) or "unknown")
+        # Where the cloth is cut in two first, strips run both ways: then the grain is no word about its lie.
+        return values["runs"] == "parts" or values["grain"] == (self._upright_grain(sheet) or "unknown")
 
     def _upright_grain(self, sheet: Sheet) -> str | None:
         if self.cloth.lengthwise is None:
@@ -231,6 +256,8 @@ class Cutter:
         self.number(values, "after", self.sheet.sides()[1], near=near)
 
     def do_measure(self, step, values):
+        if step["say"] == "measure_strip":
+            return self._measure_strip(values)
         sheet = self.on_mat()
         must(values["from"] in ("left", "right"), "place", "an upright edge is measured from")
         across, run = sheet.sides()
@@ -239,6 +266,18 @@ class Cutter:
         must(values["across"] > 0 and values["run"] > 0, "number", "nothing is measured")
         self.measured, self.used = values["across"], 0.0
         self.says("across", "run", "from")
+
+    def _measure_strip(self, values: dict) -> None:
+        """The cloth is one ready-cut strip: its long sides are those of the run."""
+        must(self.cloth is not None and self.sheet is None, "nothing", "the cloth is no strip yet uncut")
+        length, width = self.cloth.length, self.cloth.width
+        fits = [
+            way for way, run, size in (((1.0, 0.0), length, width), ((0.0, 1.0), width, length))
+            if run >= values["run"] - SAME and size >= values["size"] - SAME
+        ]  # fmt: skip
+        must(bool(fits), "short", f"the strip is {length} × {width}")
+        self.strips.append(Strip(self.cloth, self.cloth.whole, fits[0], True))
+        self.says("size", "run")
 
     def do_selvage(self, step, values):
         sheet = self.on_mat()
@@ -307,12 +346,12 @@ class Cutter:
 
     def do_divide(self, step, values):
         sheet = self.on_mat()
-        self.reading(step["say"], values, values["at"])
+        self.reading(values, values["at"])
         self.number(values, "run", sheet.sides()[1], near=SAME + self.room + self.slivers)
         parts = self._cut_off(values["at"], values)
         must(None not in parts.values(), "nothing", "one of the parts is nothing")
         self.number(values, "at", parts[self.H].sides()[0])
-        self.parts, self.sheet, self.measured = parts, None, None
+        self.parts, self.sheet, self.measured, self.parts_fold = parts, None, None, self.fold
 
     def do_take_part(self, step, values):
         must(values["from"] in self.parts, "nothing", f"no part lies at the {values['from']}")
@@ -324,7 +363,7 @@ class Cutter:
         self.sheet = part.turned(turn)
         order = ("right", "top", "left", "bottom")
         places = {place: order[(i + round(turn / 90)) % 4] for i, place in enumerate(order)}
-        self.fold = self.fold and places[self.fold]
+        self.fold = places[self.parts_fold] if len(part.layers) > 1 else None
         must(values["edge"] == places[divided_at], "place", f"the dividing cut lies at the {places[divided_at]}")
         self._selvage_said(values["selvage"])
         self.says("from", "turn", "edge", "selvage")
@@ -339,7 +378,7 @@ class Cutter:
         sheet = self.on_mat()
         size = values["size"]
         self._counts_on(values)
-        self.reading(step["say"], values, size)
+        self.reading(values, size)
         height = sheet.sides()[1]
         parts = self._cut_off(size, values)
         strip = Strip.off(parts[self.H])
@@ -360,10 +399,22 @@ class Cutter:
         self.says("k", "of")
 
     def do_unfold(self, step, values):
-        folded = [strip for strip in self.strips if not strip.open and self._is(strip, values)]
+        if step["say"] == "unfold_cloth":
+            return self._unfold_cloth(values)
+        near = SAME + self.room
+        folded = [strip for strip in self.strips if not strip.open and abs(strip.run - values["run"]) <= near]
         must(len(folded) == values["strips"], "number", f"{len(folded)} folded strips lie there")
         self.strips = [replace(strip, open=True) if strip in folded else strip for strip in self.strips]
-        self.says("size", "run", "strips")
+        self.says("run", "strips")
+
+    def _unfold_cloth(self, values: dict) -> None:
+        """All that is folded is opened: what lies on the mat, and parts that were put aside."""
+        lying = [part for part in (self.sheet, *self.parts.values()) if part and len(part.layers) > 1]
+        must(bool(lying), "fold", "nothing is folded")
+        self.parts = {place: part.opened() for place, part in self.parts.items()}
+        self.sheet, self.fold = self.sheet and self.sheet.opened(), None
+        opened = [part.sides()[1] for part in (self.sheet, *self.parts.values()) if part]
+        self.number(values, "run", *opened, near=SAME + self.room + self.slivers)
 
     def _is(self, strip: Strip, values: dict) -> bool:
         near = SAME + self.room
@@ -387,7 +438,7 @@ class Cutter:
 
     @staticmethod
     def _lay_code(values: dict) -> str:
-        return ("lay_stack" if values["layers"] > 1 else "lay") + ("_wrong" if values["up"] == "wrong" else "")
+        return ("take_stack" if values["layers"] > 1 else "take") + ("_wrong" if values["up"] == "wrong" else "")
 
     def _pick(self, values: dict) -> list[Strip]:
         """The strips that fit the sentence; they must be of one sort."""
@@ -438,10 +489,11 @@ class Cutter:
     def do_starter(self, step, values):
         bench, say = self.on_bench(), step["say"]
         selvage = say.endswith("_selvage")
-        kind = say.removesuffix("_selvage").removeprefix("starter_")
+        kind = say.removesuffix("_selvage").removeprefix("start_")
         corner, other = values["corner"], values["other"]
         must({corner, other} == set(bench.edges), "place", f"the long edges lie at {bench.edges}")
-        self.says("corner", "other")
+        must(values["at"] == bench.worked, "place", f"the worked end lies at the {bench.worked}")
+        self.says("corner", "other", "at")
         must(bench.has_selvage() == selvage, "selvage", f"{say}, selvage: {bench.has_selvage()}")
         must(selvage or bench.squared or kind == "angle_line", "square", "a mark is measured from a raw end")
         end = bench.end(False)
@@ -460,6 +512,8 @@ class Cutter:
     def _line_on(self, values: dict, bench: Bench) -> None:
         must(values["laid_on"] in bench.edges, "place", f"the line lies on {values['laid_on']}")
         must(values["degrees"] is not None, "number", "no angle is said")
+        printed = [line["degrees"] for line in self.ruler(values, "angle_ruler").get("angles", [])]
+        must(any(abs(values["degrees"] - line) < DEGREES for line in (*printed, 90)), "number", f"that ruler has lines at {printed}")
         self.says("laid_on")
 
     def _degrees(self, values: dict, angle: float, kind: str) -> None:
@@ -482,26 +536,41 @@ class Cutter:
         self.says("at")
 
     def do_piece(self, step, values):
-        bench, say = self.on_bench(), step["say"]
+        say = step["say"]
+        if say == "halve":
+            self._halve_last(values)
+        elif say.startswith("finish"):
+            self._finish(say, values)
+        elif say == "keep_whole":
+            self._keep(values)
+        else:
+            self._cut_across(say, values)
+
+    def do_cut_off(self, step, values):
+        """A rectangle that is halved next."""
+        self._cut_across(step["say"], values)
+
+    def _cut_across(self, say: str, values: dict) -> None:
+        bench = self.on_bench()
+        self._piece_counts(values)
+        must(bench.cut is not None, "square", "pieces are measured from a raw end")
+        kind, variant = self._kind(say)
+        square = say.startswith("cut_square")
+        cut = self._new_cut(kind, variant, bench, values)
+        self._lengths_left(bench, values)
+        self._agrees(kind, square, bench, values, cut)
+        if values.get("measure") is not None:
+            self.number(values, "measure", self._square_across(bench, cut), near=MARK)
+            self.reading(values, values["measure"])
+        self._fits(bench, cut)
+        self._free(bench.sever(cut), bench)
+        self.shown.cut = bench.cut
+
+    def _piece_counts(self, values: dict) -> None:
         k, of = self.piece_count
         must(values["k"] == k + 1 <= values["of"] and of in (0, values["of"]), "number", f"piece {values['k']} of {values['of']} after {k} of {of}")
         self.piece_count = (values["k"], values["of"])
         self.says("k", "of")
-        if say == "keep_whole":
-            return self._keep(bench, values)
-        must(bench.cut is not None, "square", "pieces are measured from a raw end")
-        square = say.startswith("piece_square_")
-        kind, reading = self._kind(say)
-        cut = self._new_cut(kind, square, bench, values)
-        self._lengths_left(bench, values)
-        self._agrees(kind, square, bench, values, cut)
-        if values.get("measure") is not None:
-            self.reading(say, values, self._square_across(bench, cut))
-        else:
-            must(not reading, "number", "a reading without a measure")
-        self._fits(bench, cut)
-        self._free(bench.sever(cut), bench)
-        self.shown.cut = bench.cut
 
     def _free(self, freed: list[Freed], bench: Bench) -> None:
         for piece in freed:
@@ -510,59 +579,61 @@ class Cutter:
         bench.freed += freed
         self.pile += freed
 
-    def _keep(self, bench: Bench, values: dict) -> None:
-        whole = [Freed(s.cloth, region, lie, s) for s, region, lie in zip(bench.strips, bench.regions, bench.lies)]
-        self._lengths_left(bench, values)
-        self.proved |= {name for name in ("size", "length", "run") if values.get(name) is not None and self._of_strip(bench, values[name])}
-        self._free(whole, bench)
-        bench.regions = [Polygon() for _ in bench.regions]
-
-    def _of_strip(self, bench: Bench, length: float) -> bool:
-        return any(abs(length - side) <= SAME + self.room for side in (bench.width, bench.far_end() - bench.end(False)))
+    def _keep(self, values: dict) -> None:
+        """Strips that are pieces as they are."""
+        taken = self._pick(values)
+        for strip in taken:
+            self.strips.remove(strip)
+        must(all("selvage" not in strip.ends().values() for strip in taken), "selvage", "a whole strip with its selvage on")
+        self.piece_count = (values["k"], values["of"])
+        self.bench = Bench.laid(taken, [strip.along for strip in taken], "right" if self.script["lay"] == "along" else "top", values["up"])
+        whole = [Freed(s.cloth, region, lie, s) for s, region, lie in zip(self.bench.strips, self.bench.regions, self.bench.lies)]
+        self._free(whole, self.bench)
+        self.says("size", "run", "layers", "k", "of")
 
     @staticmethod
     def _kind(say: str) -> tuple[str, str]:
-        rest = say.removeprefix("piece_").removeprefix("square_")
-        for reading in ("_edge", "_between", "_two"):
-            if rest.endswith(reading):
-                return rest.removesuffix(reading), reading
+        """The way's kind, and how its marks lie."""
+        rest = say.removeprefix("cut_")
+        for variant in ("_leaning", "_corner"):
+            if rest.endswith(variant) and rest != "corner":
+                return rest.removesuffix(variant), variant
         return rest, ""
 
-    def _new_cut(self, kind: str, square: bool, bench: Bench, values: dict) -> dict[str, float]:
-        """Where the cut that frees the next piece meets the edges, by what the ruler's way goes by."""
-        if kind in ("both_lines", "measure_only", "angle_line"):
-            must(square or values["lean"] == "as_last", "lean", "what is measured from the last cut leans as it does")
-            step = values["measure"] / math.sin(math.radians(bench.angle()))
-            return {edge: bench.last(edge) + step for edge in bench.edges}
-        if kind == "corner_and_angle":
-            return self._by_angle(bench, values, values["corner"], 0.0, square)
-        if kind == "mark_and_angle":
-            return self._by_angle(bench, values, values["mark_on"], values["mark"], square)
-        if kind in ("two_marks", "bare"):
-            return self._by_marks(bench, values)
-        raise Wrong("words", f"a way {kind} is not known")
-
-    def _by_angle(self, bench: Bench, values: dict, edge: str, mark: float, square: bool) -> dict[str, float]:
-        must(edge in bench.edges, "place", f"{edge} is no long edge")
+    def _new_cut(self, kind: str, variant: str, bench: Bench, values: dict) -> dict[str, float]:
+        """Where the cut that frees the next piece meets the edges, by what the sentence goes by."""
         first, second = bench.edges
-        other = second if edge == first else first
-        at = bench.last(edge) + mark
-        if square:
-            return {edge: at, other: at}
-        must(abs(bench.lean()) > NOISE, "lean", "the last cut leans no way")
-        lean = math.copysign(bench.width / math.tan(math.radians(values["degrees"])), bench.lean())
-        if values["lean"] == "other_way":
-            lean = -lean
-        return {edge: at, other: at + (lean if edge == first else -lean)}
+        if kind in ("both_lines", "measure_only", "angle_line", "square"):
+            must(kind == "square" or values["lean"] == "as_last", "lean", "what is measured from the last cut leans as it does")
+            step = values["measure"] / math.sin(math.radians(bench.angle()))
+            return self._marked(bench, {first: step, second: step})
+        if kind == "corner_and_angle":
+            return self._by_angle(bench, values, values["corner"], 0.0, -1)
+        if kind == "mark_and_angle":
+            return self._by_angle(bench, values, values["mark_on"], values["mark"], -1 if variant else 1)
+        if kind == "square_mark":
+            return self._marked(bench, {edge: values["mark"] for edge in bench.edges})
+        must(kind in ("two_marks", "bare", "square_two_marks", "square_bare"), "words", f"a way {kind} is not known")
+        if variant == "_corner":
+            return self._marked(bench, {values["long_on"]: values["long_step"], values["corner"]: 0.0})
+        if variant == "_leaning":
+            return self._marked(bench, {values["near_on"]: values["near_step"], values["far_on"]: values["far_step"]})
+        return self._marked(bench, {edge: values["near_step"] for edge in bench.edges})
 
-    def _by_marks(self, bench: Bench, values: dict) -> dict[str, float]:
-        near, far = values.get("near_on"), values.get("far_on")
-        must({near, far} <= set(bench.edges) | {None}, "place", f"marks on {near} and {far}")
-        cut = {edge: bench.last(edge) + step for edge, step in ((near, values.get("near_step")), (far, values.get("far_step"))) if edge and step is not None}
-        if values.get("corner") in bench.edges:
-            cut.setdefault(values["corner"], bench.last(values["corner"]))
-        must(set(cut) == set(bench.edges), "words", "one mark, or two on one edge, make no cut")
-        return cut
+    def _marked(self, bench: Bench, steps: dict[str, float]) -> dict[str, float]:
+        """From mark to mark, each so far from the last cut's end on its edge."""
+        must(set(steps) == set(bench.edges), "place", f"marks on {sorted(steps)}, the edges lie at {bench.edges}")
+        return {edge: bench.last(edge) + step for edge, step in steps.items()}
+
+    def _by_angle(self, bench: Bench, values: dict, edge: str, mark: float, lean: int) -> dict[str, float]:
+        """Through a mark on an edge, at the angle said, leaning as the last cut (1) or the other way (-1)."""
+        must(edge in bench.edges, "place", f"{edge} is no long edge")
+        must(values["laid_on"] in bench.edges, "place", f"the line lies on {values['laid_on']}")
+        must(abs(bench.lean()) > NOISE or values["degrees"] == 90, "lean", "the last cut leans no way")
+        first, second = bench.edges
+        over = math.copysign(bench.width / math.tan(math.radians(values["degrees"])), lean * bench.lean())
+        at = bench.last(edge) + mark
+        return {first: at, second: at + over} if edge == first else {first: at - over, second: at}
 
     def _square_across(self, bench: Bench, cut: dict[str, float]) -> float:
         """From the last cut to this one, measured square across; they must be parallel."""
@@ -585,10 +656,10 @@ class Cutter:
             must(values["corner"] in bench.edges, "place", f"{values['corner']} is no long edge")
             must(abs(cut[values["corner"]] - bench.last(values["corner"])) <= SAME, "place", f"the cut does not meet the last one at the {values['corner']}")
             self.says("corner")
-        for step, on in (("mark", "mark_on"), ("near_step", "near_on"), ("far_step", "far_on")):
+        for step, on in (("mark", "mark_on"), ("near_step", "near_on"), ("far_step", "far_on"), ("long_step", "long_on")):
             if values.get(step) is not None and values.get(on) is not None:
                 must(values[on] in bench.edges, "place", f"{values[on]} is no long edge")
-                self.number(values, step, cut[values[on]] - bench.last(values[on]), near=MARK)
+                self.number(values, step, cut[values[on]] - bench.last(values[on]), near=2 * MARK if kind in _BY_MARKS else MARK)
                 self.says(on)
 
     def _lengths_left(self, bench: Bench, values: dict) -> None:
@@ -596,7 +667,8 @@ class Cutter:
             reaches = [bench.reach(edge) for edge in bench.edges]
             lengths = [high - low for low, high in reaches]
             whole = max(high for _, high in reaches) - min(low for low, _ in reaches)
-            self.number(values, "length_left", *lengths, whole, near=SAME + self.room + self.slivers + SLIVER)
+            drifted = MARK * len(bench.freed) / len(bench.strips) + MARK  # marks at ticks add up
+            self.number(values, "length_left", *lengths, whole, near=SAME + self.room + self.slivers + SLIVER + drifted)
 
     def do_recheck(self, step, values):
         bench = self.on_bench()
@@ -607,13 +679,16 @@ class Cutter:
         self.number(values, "short_diagonal", diagonals[0], near=MARK)
         self._lengths_left(bench, values)
 
-    def do_halve(self, step, values):
+    def _halve_last(self, values: dict) -> None:
         bench, n = self.on_bench(), values["n"]
         last = [piece for piece in bench.freed if not piece.halved][-n:]
         must(len(last) == n, "nothing", f"{len(last)} rectangles lie there")
+        way = _DIAGONALS.get((values["first"], values["second"]))
+        must(way is not None, "place", f"{values['first']} and {values['second']} lie on one side")
         for piece in last:
-            self._halve(piece, values["way"], bench)
+            self._halve(piece, way, bench)
         self.shown.freed = [piece.table for piece in bench.freed[-2 * n :]]
+        self.says("first", "second", "n")
 
     def _halve(self, piece: Freed, way: str, bench: Bench) -> None:
         left, bottom, right, top = piece.table.bounds
@@ -631,6 +706,8 @@ class Cutter:
         bench = self.on_bench()
         if step["say"] == "strip_done_aside":
             self.whole_strips += bench.strips
+            self.set_aside += bench.freed
+            self.pile = [piece for piece in self.pile if piece not in bench.freed]
         if values.get("n") is not None:
             must(values["n"] == len(bench.freed), "number", f"{values['n']} pieces said, {len(bench.freed)} lie there")
             self.says("n")
@@ -643,10 +720,21 @@ class Cutter:
     # --- At the end ---------------------------------------------------------------------------------------------------
 
     def do_join(self, step, values):
-        raise NotImplementedError
+        taken = [strip for strip in self.whole_strips if abs(strip.size - values["size"]) <= SAME]
+        must(len(taken) >= values["strips"] > 0, "nothing", f"{len(taken)} such strips are set aside")
+        taken = taken[: values["strips"]]
+        for strip in taken:
+            self.whole_strips.remove(strip)
+        most = sum(strip.run for strip in taken)
+        must(0 < values["length"] <= most + SAME, "number", f"{most} lie there, {values['length']} said")
+        self.joined_left = values["length"]
+        self.says("strips", "size", "length")
 
-    def do_finish(self, step, values):
-        raise NotImplementedError
+    def _finish(self, say: str, values: dict) -> None:
+        must(values["length"] <= self.joined_left + SAME, "short", f"{self.joined_left} are left")
+        self.joined_left -= values["length"]
+        self.finished.append((values["size"], values["length"], values.get("first"), values.get("second")))
+        self.says("length", "first", "second", "k", "of", "size")
 
     def do_done(self, step, values):
         must(not self.strips, "left", f"{len(self.strips)} strips still lie there")

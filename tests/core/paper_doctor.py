@@ -15,7 +15,7 @@ UP = {"right": "wrong", "wrong": "right"}
 def places_swapped(step: dict) -> Iterator[dict]:
     """Left for right, top for bottom, in one value that the sentence shows."""
     for name in PLACE_NAMES:
-        if step["values"].get(name) in OPPOSITE and name in shown(step["say"]):
+        if step["values"].get(name) in OPPOSITE and name in shown(step):
             yield _said(step, **{name: OPPOSITE[step["values"][name]]})
 
 
@@ -23,7 +23,7 @@ def across_edges(step: dict) -> Iterator[dict]:
     """An edge of the strip that runs the other way: an end for a side."""
     sideways = {"left": "top", "right": "bottom", "top": "left", "bottom": "right"}
     for name in EDGE_NAMES:
-        if step["values"].get(name) in OPPOSITE and name in shown(step["say"]):
+        if step["values"].get(name) in OPPOSITE and name in shown(step):
             yield _said(step, **{name: sideways[step["values"][name]]})
 
 
@@ -37,13 +37,13 @@ def other_side_up(step: dict) -> Iterator[dict]:
 def an_eighth_off(step: dict) -> Iterator[dict]:
     """A length that the sentence shows, larger by an eighth of an inch; and smaller."""
     for name, value in step["values"].items():
-        if isinstance(value, float) and name in shown(step["say"]) and name not in ("degrees", "most"):
+        if isinstance(value, float) and name in shown(step) and name not in ("degrees", "most"):
             yield _said(step, **{name: value + 1 / 8})
             yield _said(step, **{name: value - 1 / 8})
 
 
 def another_angle(step: dict) -> Iterator[dict]:
-    if "degrees" in shown(step["say"]) and step["values"].get("degrees") is not None:
+    if "degrees" in shown(step) and step["values"].get("degrees") is not None:
         yield _said(step, degrees=step["values"]["degrees"] - 15)
 
 

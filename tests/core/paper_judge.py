@@ -13,9 +13,9 @@ from paper_cutter import Cutter, must
 from shapely import STRtree, affinity
 from shapely.geometry import Polygon
 
-#: How far a corner may be off: what a hand reads off a ruler, and twice half a tick where marks were set at ticks.
+#: How far a corner may be off: what a hand reads off a ruler; where marks were set at ticks of ⅛ in, half a tick for each of two edges.
 EXACT = 1 / 64 + 1e-6
-MARKED = 3 / 32
+MARKED = 1 / 8 + 1e-6
 
 
 def cot(degrees: float) -> float:
@@ -87,18 +87,39 @@ def alike(shape: Polygon, wanted: Polygon, near: float) -> bool:
 def judge(cutter: Cutter, wanted: dict[str, dict], exact: bool = True) -> None:
     """All that was cut, against the pieces of the request by their ids."""
     near = EXACT if exact else MARKED
-    for freed in cutter.pile:
-        _judge_one(freed, cutter.script, wanted, near)
-    _judge_places(cutter.pile)
+    leans = set()
+    for freed in (*cutter.pile, *cutter.set_aside):
+        leans |= _judge_one(freed, cutter.script, wanted, near)
+    must(len(leans) < 2, "piece", "diamonds that are not mirrored lean both ways")
+    _judge_places([*cutter.pile, *cutter.set_aside])
     _judge_counts(cutter, wanted)
 
 
-def _judge_one(freed: Freed, script: dict, wanted: dict[str, dict], near: float) -> None:
+def _judge_one(freed: Freed, script: dict, wanted: dict[str, dict], near: float) -> set[str]:
+    """For diamonds: which way those lean that are not mirrored. They are their own mirror images, and hands differ."""
     planned = script["strips"][script["steps"][freed.step]["strip"]]
     piece = wanted[planned["piece"]]
-    shown = in_its_strip(freed)
-    must(any(alike(shown, outline, near) for outline in outlines(piece)), "piece", f"step {freed.step}: {list(shown.exterior.coords)} is no {piece}")
-    must(freed.strip.grain == planned["grain"], "grain", f"step {freed.step}: it lies along the {freed.strip.grain}")
+    shown, leans = in_its_strip(freed), set()
+    if piece.get("shape", "diamond") == "diamond" or piece.get("across") == piece["size"]:
+        leans = {lean for lean, turned in (("/", False), ("\\", True)) if _is(shown, piece, near, turned)}
+        must(bool(leans), "piece", f"step {freed.step}: {list(shown.exterior.coords)} is no {piece}")
+        leans = set() if len(leans) == 2 else leans
+    else:
+        must(_is(shown, piece, near), "piece", f"step {freed.step}: {list(shown.exterior.coords)} is no {piece}")
+    if not _like_its_quarter_turn(freed):
+        must(freed.strip.grain == planned["grain"], "grain", f"step {freed.step}: it lies along the {freed.strip.grain}")
+    return leans
+
+
+def _is(shown: Polygon, piece: dict, near: float, turned_over: bool = False) -> bool:
+    wanted = {**piece, "mirrored": not piece.get("mirrored", False)} if turned_over else piece
+    return any(alike(shown, outline, near) for outline in outlines(wanted))
+
+
+def _like_its_quarter_turn(freed: Freed) -> bool:
+    """A square cloth without selvages: nothing tells its length from its width."""
+    cloth = freed.cloth
+    return cloth.lengthwise is None and abs(cloth.length - cloth.width) < 1 / 64
 
 
 def _judge_places(pile: list[Freed]) -> None:
@@ -118,6 +139,8 @@ def _judge_counts(cutter: Cutter, wanted: dict[str, dict]) -> None:
     cut = Counter(script["strips"][script["steps"][freed.step]["strip"]]["piece"] for freed in cutter.pile)
     told = sum(n for piece, n in cut.items() if piece not in uncounted) + len(cutter.finished)
     must(cutter.counted == told, "count", f"{cutter.counted} counted, {told} lie there")
+    said = script["steps"][-1]["values"].get("n", told)
+    must(said == told, "count", f"{said} said at the end, {told} lie there")
     for id, piece in wanted.items():
         if piece.get("halved"):
             _judge_halves(cutter, id, piece)

@@ -126,7 +126,7 @@ def marked(say: str) -> bool:
 
 def must_show(step: dict, cutter: Cutter) -> None:
     """Every value that the sentence shows was found to be what lies there."""
-    unproved = sentence_values(step["say"]) - cutter.proved
+    unproved = sentence_values(step) - cutter.proved
     must(not unproved, "number", f"step {cutter.at} ({step['say']}): nothing tells whether {sorted(unproved)} are right")
 
 
