@@ -330,7 +330,8 @@ def check_steps(script: dict) -> None:
             continue
         scene = script["scenes"][step["scene"]]
         assert step["next"] is None or 0 <= step["next"] < len(scene["pieces"])
-        assert step["do"] not in ("piece", "strip", "starter") or step["over"] in scene["over"]
+        # Whatever the blade does is drawn, with the way it runs.
+        assert not step["cut"] or [shape for shape in scene["over"][step["over"]] if shape["role"] == "cut"], step
 
 
 def test_a_strip_is_laid_before_it_is_cut_and_the_strips_come_one_after_another():
@@ -360,8 +361,11 @@ def test_the_angle_is_checked_after_the_first_piece_and_every_few():
 
 # --- Words ----------------------------------------------------------------------------------------------------------
 
-WORDS = json.loads((Path(matside.__file__).parent / "words" / "en" / "guide.json").read_text("utf-8"))["guide"]
+CATALOGUE = Path(matside.__file__).parent / "words" / "en"
+WORDS = json.loads((CATALOGUE / "guide.json").read_text("utf-8"))["guide"]
+LIE = json.loads((CATALOGUE / "lie.json").read_text("utf-8"))["lie"]
 COUNTED = {"made": 1, "of": 8, "strip": 1, "strips": 4, "total": 3, "all": 32, "spoiled": 0, "lost": 0}
+NAMED = {"name": "Diamonds", "of_fabric": ""}  # what the page adds: the name of the piece in hand, and its fabric
 PLACE = re.compile(r"(?<!\{)\{(\w+)(?::(\w+))?\}")
 
 
@@ -369,7 +373,7 @@ def check_words(script: dict) -> None:
     """Every step has its sentences, and gives every value that they name, of the sort that they name it as."""
     for step in script["steps"]:
         for depth in ("short", "long", "why"):
-            check_sentence(WORDS[step["say"]][depth], {**COUNTED, **step["values"]}, (step["say"], depth))
+            check_sentence(WORDS[step["say"]][depth], {**COUNTED, **NAMED, **step["values"]}, (step["say"], depth))
         assert all(WORDS["caution"][code] for code in step.get("cautions", []))
 
 
@@ -379,6 +383,8 @@ def check_sentence(sentence, values: dict, place) -> None:
             assert values.get(name) is not None, f"{place} wants {name}"
             if kind == "length":
                 assert isinstance(values[name], (int, float, Fraction)) and values[name] > 0, f"{place}: {name} is {values[name]}"
+            elif kind:
+                check_sentence(LIE[kind][values[name]], values, (*place, kind))
         assert not re.search(r"\{\w+:length\} (in|cm)\b", form), f"{place} says the unit of a length twice"
 
 
@@ -408,9 +414,177 @@ def test_the_next_cloth_is_told_by_its_sides():
     check_words(script)
 
 
+# --- What lies where -------------------------------------------------------------------------------------------------
+
+
+def does(script: dict, cloth: int = 0) -> list[str]:
+    """What the steps of a cloth do, before its first strip is laid."""
+    done = [step["do"] for step in script["steps"] if step["cloth"] == cloth]
+    return done[: done.index("lay")]
+
+
+@pytest.mark.parametrize("request_", [
+    {"way": "along_length"}, {"way": "along_width"}, {"way": "mixed", "piece": {"size": 2.5, "angle": 60}},
+    {"cloth": {"kind": "yardage", "length": "1/2 yd"}, "way": "along_width"}, {"cloth": {"length": 30, "width": 9}}, {"cloth": {"kind": "full_width_strip"}},
+], ids=str)  # fmt: skip
+def test_what_must_be_there_is_measured_before_the_first_cut(request_):
+    steps = guide(**request_)["steps"]
+    measured = next(i for i, step in enumerate(steps) if step["do"] == "measure")
+    assert not any(step["cut"] for step in steps[:measured])
+    assert any(step["cut"] for step in steps[measured:])
+
+
+def test_a_side_with_nothing_to_spare_is_not_trimmed():
+    """Five strips of 4 in take all of the 20 in between the selvages: only the selvage comes off."""
+    script = guide(way="along_length")
+    assert "square" not in does(script) and does(script).count("selvage") == 1
+    (measure,) = [step for step in script["steps"] if step["do"] == "measure"]
+    assert measure["values"]["across"] == 20
+    assert measure["values"]["run"] == pytest.approx(4 / 3**0.5 + 3 * 8 / 3**0.5)  # 2.309 of starter, three of 4.619: 60° by arithmetic
+
+
+def test_a_side_with_something_to_spare_is_trimmed_by_a_sliver_that_was_measured_for():
+    """Four strips of 4 in across 18 in leave 2 in: the end is squared, and what is measured allows for it."""
+    script = guide(way="along_width")
+    assert does(script) == ["press", "place", "measure", "square", "half_turn", "strip", "strip", "strip", "strip"]
+    values = {step["do"]: step["values"] for step in script["steps"]}
+    assert values["measure"]["across"] == 16 + values["square"]["most"]
+
+
+def test_a_raw_edge_with_nothing_to_spare_is_only_looked_at():
+    script = guide(piece={"size": 3, "angle": 60}, way="along_width")  # six strips of 3 in take the 18 in
+    assert does(script)[:4] == ["press", "place", "measure", "check_edge"]
+    assert "half_turn" not in does(script)
+
+
+def test_the_second_part_is_turned_in_so_many_words_and_its_cut_edge_lies_where_they_say():
+    script = guide(piece={"size": 2.5, "angle": 60}, way="mixed")
+    parts = [step for step in script["steps"] if step["do"] == "take_part"]
+    assert [step["say"] for step in parts] == ["take_part", "take_part_turned"]
+    assert [step["values"]["from"] for step in parts] == ["left", "right"]
+    scene = script["scenes"][parts[1]["scene"]]
+    (edge,) = [shape["points"] for shape in scene["still"] if shape["role"] == "edge"]
+    (cloth,) = [Polygon(shape["points"]) for shape in scene["still"] if shape["role"] == "cloth"]
+    assert parts[1]["values"]["edge"] == "top"
+    assert {y for _, y in edge} == {cloth.bounds[3]}
+
+
+def test_the_picture_turns_only_where_a_sentence_says_so():
+    turns = {"half_turn", "take_part", "place", "fold", "unfold", "swap"}
+    for request in ({"way": "along_length"}, {"way": "mixed", "piece": {"size": 2.5, "angle": 60}}, {"cloth": {"kind": "yardage", "length": "1/2 yd"}, "way": "along_width", "hand": "left"}):
+        script = guide(**request)
+        before = None
+        for step in script["steps"]:
+            if step["do"] == "lay":
+                break
+            turned = script["scenes"][step["scene"]]["turned"]
+            assert before in (None, turned) or step["do"] in turns, step["do"]
+            before = turned
+
+
+def test_a_cloth_with_a_selvage_at_both_ends_is_folded_selvage_to_selvage_and_any_other_end_to_end():
+    both = guide(cloth={"kind": "yardage"}, way="along_width")
+    one = guide(cloth={"length": 18, "width": 30, "selvage": "length", "selvages": 1}, way="along_width")
+    none = guide(cloth={"length": 9, "width": 42}, way="along_width")
+    folds = [next(step for step in script["steps"] if step["do"] == "fold") for script in (both, one, none)]
+    assert [step["say"] for step in folds] == ["fold_selvages", "fold_ends", "fold_ends"]
+    assert [(step["values"]["before"], step["values"]["after"]) for step in folds] == [(42, 21), (30, 15), (42, 21)]
+
+
+def test_selvages_at_the_ends_come_off_with_the_starter_cut_and_where_something_is_measured_from_the_end_before_it():
+    by_line = guide(cloth={"kind": "yardage"}, way="along_width")
+    by_marks = guide(cloth={"kind": "yardage"}, way="along_width", rulers=[LINELESS])
+    assert "start_angle_line_selvage" in [step["say"] for step in by_line["steps"]]
+    assert "end_selvage" in [step["say"] for step in by_marks["steps"]]
+    assert "selvage" not in does(by_line)  # not along yards of cloth
+
+
+@pytest.mark.parametrize(("size", "width", "reads"), [(6, 6, "far_edge"), (4, 6, "line"), (3.6875, 6, "between"), (8, 6, "two_line")])
+def test_the_distance_is_read_as_the_ruler_has_it(size, width, reads):
+    rulers = [{"name": "one", "width": width, "length": 24}, {"name": "other", "width": 3, "length": 24}]
+    script = guide(piece={"size": size, "angle": 60}, cloth={"length": 20, "width": 20}, rulers=rulers[: 2 if size > width else 1])
+    strip = next(step["values"] for step in script["steps"] if step["do"] == "strip")
+    assert strip["reads"] == reads
+    assert (strip["below"], strip["above"]) == ((3.625, 3.75) if reads == "between" else (strip["distance"],) * 2)
+
+
+def test_without_a_ruler_the_distance_between_cuts_is_the_pieces_own():
+    """Cuts 4 in apart, square across, lie 4 / sin 60° apart along the edge (arithmetic), whatever the strip's width."""
+    script = guide(piece={"shape": "parallelogram", "size": 1.5, "across": 4, "angle": 60}, rulers=[])
+    values = next(step["values"] for step in script["steps"] if step["do"] == "piece")
+    assert values["measure"] == 4
+    assert values["near_step"] == values["far_step"] == pytest.approx(4 / sin(radians(60)))
+
+
+@pytest.mark.parametrize("hand", ["right", "left"])
+@pytest.mark.parametrize("lay", ["along", "away"])
+@pytest.mark.parametrize("mirrored", [False, True])
+def test_a_leaning_piece_comes_out_as_it_was_wanted_from_the_side_that_is_said(hand, lay, mirrored):
+    """The drawing shows the side that lies up; seen from the right side of the cloth the piece must lean as its outline does."""
+    piece = {"shape": "parallelogram", "size": 2, "across": 5, "angle": 45, "mirrored": mirrored}
+    script = guide(piece=piece, cloth={"length": 30, "width": 8}, hand=hand, lay=lay)
+    step, scene = steps_with_scenes(script, "piece")[0]
+    seen = scene["pieces"][0]
+    up = next(step["values"]["up"] for step in script["steps"] if step["do"] == "lay")
+    right_side = [(-x, y) for x, y in seen] if up == "wrong" else seen
+    assert leans_right(right_side) != mirrored
+
+
+def leans_right(corners) -> bool:
+    """Whether a parallelogram, its longer sides from left to right, leans like "/": a rotation cannot change it."""
+    ring = Polygon(corners).exterior
+    points = list(ring.coords)[:-1] if ring.is_ccw else list(ring.coords)[:-1][::-1]
+    sides = [(b[0] - a[0], b[1] - a[1]) for a, b in zip(points, points[1:] + points[:1], strict=True)]
+    long = max(range(4), key=lambda k: sides[k][0] ** 2 + sides[k][1] ** 2)
+    (x, y), (u, v) = sides[long], sides[(long + 1) % 4]
+    return x * u + y * v > 0
+
+
+@pytest.mark.parametrize("layers", [1, 2])
+def test_rectangles_are_cut_corner_to_corner_so_many_each_way(layers):
+    layout = {"cloth": "a", "strips": [{"x": 0, "y": 3 * k, "along": "length", "run": 20, "size": 3, "piece": "corners", "count": 2} for k in range(2)]}
+    pieces = [{"id": "corners", "shape": "rectangle", "size": 3, "length": 5, "halved": [1, 3]}]
+    script = guide(piece=None, cloth=None, cloths=[{"id": "a", "length": 20, "width": 9}], pieces=pieces, layouts=[layout], layers=layers)
+    halves = [step for step in script["steps"] if step["say"] == "halve"]
+    assert sum(step["values"]["n"] for step in halves if step["values"]["way"] == "rising") == 1
+    assert sum(step["values"]["n"] for step in halves if step["values"]["way"] == "falling") == 3
+    assert sum(step["gives"] for step in halves) == 8 == planned(script) == fold([script], to_the_end(script, [])).total("made")
+    for step in halves:
+        (cut,) = lines(step, script["scenes"][step["scene"]], "cut")
+        (rising,) = {(end[0] - start[0]) > 0 for start, end in [sorted(cut.coords, key=lambda point: point[1])]}
+        assert rising == (step["values"]["way"] == "rising")
+
+
+def test_strips_that_are_joined_are_set_aside_and_become_pieces_at_the_end():
+    layout = {"cloth": "a", "strips": [{"x": 0, "y": 2 * k, "along": "length", "run": 20, "size": 2, "piece": "sashes", "count": 1} for k in range(3)]}
+    joined = {"length": 22.75, "need": 2, "ends": [60, 60], "takes": 2}
+    pieces = [{"id": "sashes", "shape": "rectangle", "size": 2, "length": 20, "joined": joined}]
+    script = guide(piece=None, cloth=None, cloths=[{"id": "a", "length": 20, "width": 9}], pieces=pieces, layouts=[layout])
+    said = [step["say"] for step in script["steps"]]
+    assert said.count("keep_whole") == 3 and "end_square" not in said and "cut_square" not in said
+    assert said[-4:] == ["join", "finish_angled", "finish_angled", "done"]
+    counted = {piece["id"]: piece["counted"] for piece in script["pieces"]}
+    assert counted == {"sashes": False, "sashes/joined": True}
+    assert [strip["planned"] for strip in script["strips"]] == [1, 1, 1, 2]
+    check_words(script)
+
+
+def test_a_print_with_an_up_and_a_down_says_that_every_second_piece_lies_head_down():
+    for shape, told in (("half-diamond", True), ("trapezoid", True), ("diamond", False)):
+        script = guide(piece={"shape": shape, "size": 3, "angle": 60}, cloth={"kind": "fat_quarter", "one_way": True})
+        said = {step["say"] for step in script["steps"] if step["do"] == "strip_done"}
+        assert said == ({"strip_done_head_down"} if told else {"strip_done"})
+
+
+def test_pieces_on_either_grain_go_to_piles_of_their_own():
+    mixed, plain = guide(piece={"size": 2.5, "angle": 60}, way="mixed"), guide(way="along_length")
+    assert {strip["pile"] for strip in mixed["strips"]} == {"lengthwise", "crosswise"}
+    assert {strip["pile"] for strip in plain["strips"]} == {None}
+
+
 # --- Cautions -------------------------------------------------------------------------------------------------------
 
-BLADE = {"selvage", "divide", "square", "strip", "starter", "piece"}
+BLADE = {"selvage", "divide", "square", "strip", "end", "starter", "piece"}
 
 
 @pytest.mark.parametrize("cloth", [{"kind": "fat_quarter"}, {"kind": "full_width_strip"}, {"length": 4, "width": 30}, {"length": 9, "width": 30}])
@@ -423,6 +597,18 @@ def test_the_first_blade_step_of_a_sitting_carries_its_cautions(cloth, layers):
     assert "sharp_glove" in steps[at]["cautions"]
     blade_steps = [step for step in steps if step["do"] in BLADE]
     assert any("cut_away" in step["cautions"] for step in blade_steps[:2])
+
+
+def test_the_blade_is_closed_wherever_hands_move_cloth_after_a_cut():
+    """Common practice, no published source."""
+    handling = {"swap", "half_turn", "take_part", "unfold", "lay", "turn", "strip_done", "recheck"}
+    for script in (ONE_LAYER, MIXED, guide(cloth={"kind": "yardage"}, way="along_width")):
+        is_open = False
+        for step in script["steps"]:
+            if step["do"] in handling and is_open:
+                assert "close_blade" in step["cautions"], step["do"]
+                is_open = False
+            is_open = is_open or step["cut"] > 0
 
 
 def test_each_caution_comes_once_but_the_blade_is_closed_after_every_strip():
@@ -496,8 +682,8 @@ def test_the_pieces_of_a_scene_have_the_area_of_the_shape_and_do_not_overlap(sha
 def test_starter_waste_pieces_and_rest_are_the_whole_strip(shape, habits):
     script = scripted(shape, habits)
     (_, scene), *_ = steps_with_scenes(script, "piece")
-    (_, starter), *_ = steps_with_scenes(script, "starter")
-    waste = sum(Polygon(shape["points"]).area for shape in starter["still"] if shape["role"] == "waste")
+    ends = [steps_with_scenes(script, do)[0][1] for do in ("end", "starter") if steps_with_scenes(script, do)]
+    waste = sum(Polygon(shape["points"]).area for end in ends for shape in end["still"] if shape["role"] == "waste")
     rest = sum(Polygon(shape["points"]).area for shape in scene["still"])
     pieces = sum(Polygon(points).area for points in scene["pieces"])
     assert waste + pieces + rest == pytest.approx(float(RUN * shape.size), rel=LEAST)
@@ -511,7 +697,11 @@ def test_the_left_hands_scenes_mirror_the_right_hands(shape, lay):
     for do in ("strip", "starter", "piece"):
         for (_, one), (_, other) in zip(steps_with_scenes(right, do), steps_with_scenes(left, do), strict=True):
             assert drawn(mirrored(one)) == drawn(other)
-    assert [step["say"] for step in right["steps"]] == [step["say"] for step in left["steps"]]
+    # Where its mirror image is another piece, one hand's strip lies wrong side up where the other's lies right side up.
+    said = [[step["say"].removesuffix("_wrong") for step in script["steps"]] for script in (right, left)]
+    assert said[0] == said[1]
+    ups = [{step["values"]["up"] for step in script["steps"] if step["do"] == "lay"} for script in (right, left)]
+    assert (ups[0] == ups[1]) != shape.handed
 
 
 def mirrored(scene: dict) -> dict:
@@ -568,11 +758,12 @@ def _sine_of_cut(shape) -> float:
 @pytest.mark.parametrize("habits", HABITS, ids=lambda habits: f"{habits.hand}-{habits.lay}")
 @pytest.mark.parametrize("shape", SHAPES, ids=str)
 def test_the_starter_cut_parts_the_waste_from_the_strip(shape, habits):
-    step, scene = steps_with_scenes(scripted(shape, habits), "starter")[0]
-    waste = [Polygon(shape["points"]) for shape in scene["still"] if shape["role"] == "waste"]
-    if not waste:
-        assert shape.starter_waste == 0
+    found = steps_with_scenes(scripted(shape, habits), "starter")
+    if shape.straight:
+        assert not found and shape.starter_waste == 0
         return
+    step, scene = found[0]
+    waste = [Polygon(shape["points"]) for shape in scene["still"] if shape["role"] == "waste"]
     (cut,) = lines(step, scene, "cut")
     (strip,) = [Polygon(shape["points"]) for shape in scene["still"] if shape["role"] == "strip"]
     assert waste[0].exterior.buffer(1e-6).covers(cut)

@@ -12,7 +12,7 @@ from shapely import Polygon, box
 
 from matside import angles
 from matside.errors import Refusal
-from matside.shapes import Diamond, HalfDiamond, Parallelogram, Rectangle
+from matside.shapes import Diamond, HalfDiamond, Parallelogram, Rectangle, Trapezoid, half_hexagon
 
 FIXED = settings(derandomize=True, deadline=None, database=None, suppress_health_check=[HealthCheck.too_slow], max_examples=100)
 SIZES = st.integers(2, 160).map(lambda eighths: Fraction(eighths, 8))
@@ -22,6 +22,7 @@ SHAPES = st.one_of(
     st.builds(Parallelogram, SIZES, SIZES, ANGLES),
     st.builds(HalfDiamond, SIZES, ANGLES, st.sampled_from(("short", "long"))),
     st.builds(Rectangle, SIZES, SIZES),
+    st.builds(lambda size, short, angle: Trapezoid(size, Fraction(float(short) + 2 * float(size) * angles.cot(angle) + 1e-6), angle), SIZES, SIZES, ANGLES),
 )
 # Sizes here stay below about 160 in, where a float is good to about 3e-14 in; a few operations lose a digit or two more.
 NEAR = 1e-9
@@ -214,3 +215,97 @@ def test_pieces_cannot_be_changed(shape):
     with pytest.raises(dataclasses.FrozenInstanceError):
         shape.size = Fraction(5)
     assert not hasattr(shape, "__dict__")
+
+
+# --- The cycle of cuts against the outlines ---------------------------------------------------------------------------
+
+
+@FIXED
+@given(SHAPES, st.integers(0, 5))
+def test_the_kth_cut_is_the_edge_between_the_kth_outline_and_the_next(shape, k):
+    """Where its outlines lie, as polygons: each cut leans as said, ends where said, and lies as far from the last as said."""
+    high = float(shape.size)
+    cuts = [_shared_edge(shape.outline(k + i), shape.outline(k + 1 + i), high) for i in (0, 1)]
+    (near, far), (next_near, next_far) = cuts
+    told = shape.cut_for(k + 1)
+    scale = max(1.0, next_near, next_far)
+    assert next_near - near == pytest.approx(told.near, abs=NEAR * scale)
+    assert next_far - far == pytest.approx(told.far, abs=NEAR * scale)
+    assert math.degrees(math.atan2(high, next_far - next_near)) == pytest.approx(float(told.lean), abs=1e-6)
+    if told.across is not None:
+        assert (next_near - near) * math.sin(math.radians(told.lean)) == pytest.approx(float(told.across), abs=NEAR * scale)
+        assert next_far - far == pytest.approx(next_near - near, abs=NEAR * scale)
+    corners = {"near": next_near - near, "far": next_far - far}
+    meets = [edge for edge, step in corners.items() if abs(step) < NEAR * scale]
+    assert ([told.corner] if told.corner else []) == meets
+
+
+def _shared_edge(one, other, high: float) -> tuple[float, float]:
+    """Where the cut between two pieces meets the near and the far edge of the strip."""
+    ends = []
+    for edge in (0.0, high):
+        right, left = max(x for x, y in one if y == edge), min(x for x, y in other if y == edge)
+        assert right == pytest.approx(left, abs=NEAR * max(1.0, abs(right)))
+        ends.append(right)
+    return ends[0], ends[1]
+
+
+@FIXED
+@given(SHAPES)
+def test_the_starter_is_the_first_outlines_left_edge(shape):
+    high, outline = float(shape.size), shape.outline()
+    ends = [min(x for x, y in outline if y == edge) for edge in (0.0, high)]
+    assert ends == pytest.approx([shape.starter.near, shape.starter.far], abs=NEAR * max(1.0, *ends))
+    assert shape.starter_waste == max(shape.starter.near, shape.starter.far)
+    assert math.degrees(math.atan2(high, ends[1] - ends[0])) == pytest.approx(float(shape.starter.lean), abs=1e-6)
+
+
+@FIXED
+@given(SHAPES)
+def test_a_shape_is_handed_where_no_turn_makes_its_mirror_image_of_it(shape):
+    piece = Polygon(shape.outline())
+    mirrored = Polygon([(-x, y) for x, y in shape.outline()])
+    differs = not any(_turned_onto(mirrored, piece, k) for k in range(len(shape.outline())))
+    assert shape.handed == differs
+    assert shape.alternates == (not _turned_onto(Polygon(shape.outline(1)), piece, 0, turn=False))
+
+
+def _turned_onto(one: Polygon, other: Polygon, k: int, turn: bool = True) -> bool:
+    """Whether a polygon, turned so that its k-th edge lies along the other's first one (or just moved), covers the other."""
+    (ax, ay), (bx, by) = other.exterior.coords[0], other.exterior.coords[1]
+    points = list(one.exterior.coords)[:-1]
+    points = points if one.exterior.is_ccw else points[::-1]
+    (cx, cy), (dx, dy) = points[k], points[(k + 1) % len(points)]
+    by_angle = math.atan2(by - ay, bx - ax) - math.atan2(dy - cy, dx - cx) if turn else 0.0
+    cosine, sine = math.cos(by_angle), math.sin(by_angle)
+    laid = Polygon([(ax + (x - cx) * cosine - (y - cy) * sine, ay + (x - cx) * sine + (y - cy) * cosine) for x, y in points])
+    return laid.symmetric_difference(other).area < 1e-6 * max(1.0, other.area)
+
+
+def test_trapezoids_laid_by_turns_as_the_sheet_metal_handbook_lays_them():
+    # E. M. Longfield, Sheet Metal Drafting (1921, from memory; Wikisource), chapter 1, problems 4E-4G, p. 25: bases 4 1/2 and
+    # 3 1/2 in, height 2 1/2 in: 7 from a width of 30 in, and one blank is 10 sq in (so seven take 28 1/2 in).
+    angle = Fraction(math.degrees(math.atan2(2.5, 0.5)))
+    blank = Trapezoid(Fraction(5, 2), Fraction(9, 2), angle)
+    assert blank.short == pytest.approx(3.5, abs=1e-9)
+    assert blank.area == pytest.approx(10, abs=1e-9)
+    assert blank.starter_waste + 7 * blank.advance == pytest.approx(28.5, abs=1e-9)
+    assert math.floor((30 - blank.starter_waste) / blank.advance) == 7
+
+
+def test_a_half_hexagon_once_sewn_has_a_base_twice_its_short_edge():
+    # Half of a regular hexagon, by Shapely: the finished outline is the cut one with the seam allowance off all round.
+    piece = half_hexagon(Fraction(4), Fraction(1, 4))
+    sewn = Polygon(piece.outline(1)).buffer(-0.25, join_style="mitre")
+    xs = sorted(sewn.exterior.coords, key=lambda point: point[1])
+    low, top = xs[0][1], xs[-1][1]
+    widths = [max(x for x, y in xs if abs(y - edge) < 1e-9) - min(x for x, y in xs if abs(y - edge) < 1e-9) for edge in (low, top)]
+    assert widths[0] == pytest.approx(2 * widths[1], rel=1e-9)
+    assert top - low == pytest.approx(3.5, abs=1e-9)
+
+
+def test_a_trapezoid_that_leaves_no_shorter_edge_is_refused():
+    with pytest.raises(Refusal) as refused:
+        Trapezoid(Fraction(4), Fraction(4), Fraction(60))
+    assert (refused.value.field, refused.value.code) == ("base", "base_too_short")
+    Trapezoid(Fraction(4), Fraction(refused.value.values["least"]) + Fraction(1, 1000), Fraction(60))
