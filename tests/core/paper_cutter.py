@@ -46,8 +46,12 @@ class Shown:
     cut: tuple | None = None
     freed: list[Polygon] = field(default_factory=list)
     edges: dict[str, float] | None = None  # where the long edges of the strip on the table lie
-    sheet_edges: dict[str, float] | None = None  # where the cloth on the mat ended before the step
-    sliver: float = 0.0  # how much wider than cut the sliver may be drawn
+    sheet_before: dict[str, float] | None = None  # where the cloth on the mat ended
+    sheet_after: dict[str, float] | None = None
+    fold: str | None = None
+    looked_at: list[Polygon] = field(default_factory=list)  # pieces that are checked, or cut again
+    bench_lies: bool = False
+    drift: float = 0.0  # how far off marks at ticks may have led
 
 
 #: Ways that go by marks, each at a tick.
@@ -87,6 +91,9 @@ class Cutter:
         self.strip_count = (0, 0)
         self.piece_count = (0, 0)
         self.at = -1
+        self.by_marks = False  # whether a cut on this strip went by marks
+        self.seen_turned: int | None = None  # how the drawings showed the cloth last,
+        self.divided_turned: int | None = None  # and when it was divided
         self.counted = 0
         self.turned = 0.0  # by how much the cloth has been turned since the last step, in degrees
 
@@ -100,13 +107,19 @@ class Cutter:
             self.shown = shown
             try:
                 shown.before = self._lying()
-                shown.sheet_edges = self.sheet.bounds() if self.sheet else None
+                shown.fold, bench = self.fold, self.bench
+                shown.sheet_before = self.sheet.bounds() if self.sheet else None
                 getattr(self, f"do_{step['do']}")(step, step["values"])
                 self._count(step)
             except Wrong as wrong:
                 raise Wrong(wrong.code, f"step {self.at} ({step['say']}): {wrong}") from None
             shown.after = self._lying()
             shown.edges = self.bench.places if self.bench else None
+            shown.sheet_after = self.sheet.bounds() if self.sheet else None
+            shown.fold = self.fold or shown.fold
+            bench = self.bench or bench
+            shown.bench_lies = bench is not None
+            shown.drift = MARK * (3 + len(bench.freed) / len(bench.strips)) if bench and self.by_marks else 0.0
             yield shown
 
     def _lying(self) -> list[Polygon]:
@@ -433,7 +446,7 @@ class Cutter:
         kinds = {strip.ends()[way] for strip, way in zip(taken, ends)}
         if kinds == {"cut"}:
             self._square_end(self.bench.end(False))
-        self.piece_count = (0, 0)
+        self.piece_count, self.by_marks = (0, 0), False
         self.says("size", "run", "layers", "up", "end", "at", "other_runs")
 
     @staticmethod
@@ -501,6 +514,8 @@ class Cutter:
         if kind in ("angle_line", "mark_and_angle"):
             self._line_on(values, bench)
             waste = bench.width / math.tan(math.radians(values["degrees"]))
+        else:
+            self.by_marks = True
         cut = {corner: end, other: end + waste}
         self.number(values, "waste", waste, near=MARK)
         if values.get("degrees") is not None:
@@ -557,6 +572,7 @@ class Cutter:
         kind, variant = self._kind(say)
         square = say.startswith("cut_square")
         cut = self._new_cut(kind, variant, bench, values)
+        self.by_marks |= kind in _BY_MARKS
         self._lengths_left(bench, values)
         self._agrees(kind, square, bench, values, cut)
         if values.get("measure") is not None:
@@ -673,6 +689,7 @@ class Cutter:
     def do_recheck(self, step, values):
         bench = self.on_bench()
         must(bool(bench.freed), "nothing", "no piece was cut yet")
+        self.shown.looked_at = [bench.freed[-1].table]
         corners = list(bench.freed[-1].region.normalize().exterior.coords)[:-1]
         diagonals = sorted(math.dist(corners[i], corners[i + 2]) for i in (0, 1)) if len(corners) == 4 else []
         must(bool(diagonals), "number", "no diagonal to check")
@@ -685,6 +702,7 @@ class Cutter:
         must(len(last) == n, "nothing", f"{len(last)} rectangles lie there")
         way = _DIAGONALS.get((values["first"], values["second"]))
         must(way is not None, "place", f"{values['first']} and {values['second']} lie on one side")
+        self.shown.looked_at = [last[0].table]
         for piece in last:
             self._halve(piece, way, bench)
         self.shown.freed = [piece.table for piece in bench.freed[-2 * n :]]
