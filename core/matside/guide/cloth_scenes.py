@@ -43,7 +43,7 @@ class ClothScenes:
 
     def measured(self, sheet: Sheet, at: Place | None, across, upright) -> int:
         """What must be there at least: from the edge at `at` to the other side, and upright."""
-        more = [*([_edge(sheet, at)] if at else []), *_least(sheet, at, across, upright)]
+        more = [*([_edge(sheet, at, "from_here")] if at else []), *_least(sheet, at, across, upright)]
         return self._scene(("measured", sheet, at, across, upright), sheet, more)
 
     def trimming(self, sheet: Sheet, by: Fraction, laying: Laying) -> int:
@@ -129,8 +129,8 @@ def _beside(place: Place, long: float, high: float) -> list[Point]:
     return rectangle(*bands[place])
 
 
-def _edge(sheet: Sheet, place: Place) -> dict:
-    return shape("edge", _side(place, float(sheet.across), float(sheet.upright)), word="squared_edge")
+def _edge(sheet: Sheet, place: Place, word: str = "squared_edge") -> dict:
+    return shape("edge", _side(place, float(sheet.across), float(sheet.upright)), word=word)
 
 
 def _sides(sheet: Sheet, across: bool = True) -> list[dict]:
