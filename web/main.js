@@ -8,6 +8,7 @@ import { QuiltScreen } from "./screens/quilt.js";
 import { RulersScreen } from "./screens/rulers.js";
 import { ToolsScreen } from "./screens/tools.js";
 import { frame } from "./components/page-frame.js";
+import "./components/under-way-dialog.js";
 import { Blade } from "./lib/blade.js";
 import { inHand } from "./lib/in-hand.js";
 import { Past } from "./lib/past.js";
@@ -34,12 +35,12 @@ const wake = new Wake();
 const blade = new Blade(store);
 const voice = new Voice(() => ({ volume: settings.values.volume, language: words.locale }));
 
-const mat = new MatScreen({ python, store, settings, facts, shelf, wake, voice, blade, leave: () => go("count"), check: () => go("drift/cut") });
+const mat = new MatScreen({ python, store, settings, facts, shelf, wake, voice, blade, leave: () => go("count"), check: () => go("drift/cut"), again: (request) => begin(request) });
 const count = new CountScreen({ python, store, settings, facts, begin });
 const past = new Past({ store, table: facts.table, mat, begin, atMat: () => go("cut") });
-const tools = new ToolsScreen({ python, store, settings, facts, voice, blade, past, practise: () => begin(count.practiceRequest()) });
+const tools = new ToolsScreen({ python, store, settings, facts, voice, blade, past, practise: () => begin({ ...count.practiceRequest(), practice: true }) });
 const rulers = new RulersScreen({ python, store, settings, shelf });
-const drift = new DriftScreen({ python, store, settings, shelf, atMat: () => mat.sitting && inHand(mat.sitting), trimmed });
+const drift = new DriftScreen({ python, store, settings, facts, shelf, atMat: () => mat.sitting && inHand(mat.sitting), trimmed });
 const quilt = new QuiltScreen({ python, store, settings, takeBasket: (cloths) => basket.take(cloths), answered: () => basket.quiltAnswered() });
 const basket = new BasketScreen({ python, store, settings, facts, quilt: () => quilt.asked, settleQuilt: () => quilt.settle(), begin });
 const tabs = { count, quilt, basket, cut: mat, tools };
@@ -48,8 +49,10 @@ const screens = { ...tabs, rulers, drift };
 await Promise.all([settings, shelf, mat, count, blade, rulers, drift, quilt, basket].map((part) => part.restore()));
 let release = null;
 let beginning = null;
+const asking = document.body.appendChild(document.createElement("under-way-dialog"));
 let trimming = false;
 const page = frame(document.querySelector("#page"), { words, tabs: Object.keys(tabs) });
+if (!location.hash.slice(1) && mat.underWay) history.replaceState(null, "", "#cut"); // what is under way is seen first
 route(Object.keys(screens), enter);
 watch();
 // Until then Python would only compete with it; a page that is hidden is never painted.
@@ -61,11 +64,12 @@ async function loadFacts() {
 }
 
 function enter(name, rest) {
-  const screen = name === "cut" && !mat.sitting ? count : screens[name];
+  const screen = screens[name];
+  const atMat = screen === mat && Boolean(mat.sitting);
   if (screen !== mat) mat.exit();
-  page.show(tabOf(screen, rest), screen.element(), screen === mat);
+  page.show(tabOf(screen, rest), screen.element(), atMat);
   screen.enter(rest);
-  hold(screen === mat || (screen === drift && rest[0] === "cut"));
+  hold(atMat || (screen === drift && rest[0] === "cut"));
 }
 
 /** The tab that a screen belongs to. */
@@ -86,7 +90,17 @@ async function begin(request) {
   return beginning;
 }
 
+/** Where something is half done, what becomes of it is said before anything else is begun. */
+async function mayBegin() {
+  if (!mat.halfDone) return true;
+  asking.open(mat.halfDone, words);
+  const choice = await new Promise((chosen) => asking.addEventListener("chosen", ({ detail }) => chosen(detail), { once: true }));
+  if (choice === "go_on") go("cut");
+  return choice === "begin";
+}
+
 async function beginNow(request) {
+  if (!(await mayBegin())) return;
   const full = await withHabits(request);
   const answer = await python.ask(full);
   if (!answer.ok) return page.say(words.refusal(answer.error));
@@ -97,7 +111,8 @@ async function beginNow(request) {
   }
   navigator.storage?.persist?.();
   past.tidy().catch(() => {});
-  go("cut");
+  if (location.hash === "#cut") enter("cut", []);
+  else go("cut");
 }
 
 /** A request for a guide with everything that the user has settled once for all. */

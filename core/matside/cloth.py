@@ -6,6 +6,7 @@ one way; a mix divides the cloth once, across the whole of it, and runs the stri
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from .errors import Refusal
 from .shapes import Outline, Shape
@@ -13,9 +14,11 @@ from .strips import StripYield, needed_length, pieces_in, strip_yield
 from .units import LONGEST, SAME
 
 WAYS = ("along_length", "along_width")
-_OTHER = {"length": "width", "width": "length"}
+OTHER = {"length": "width", "width": "length"}
 #: A side that came through a float may be this much under the exact one it stands for.
-_HAIR = Fraction(SAME)
+HAIR = Fraction(SAME)
+#: What is left of a cloth is worth keeping, and telling, from so many inches each way. Common practice, no published source.
+WORTH_KEEPING = 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,9 +43,9 @@ class Cloth:
     def __post_init__(self):
         if self.selvages is None or self.selvage is None:
             object.__setattr__(self, "selvages", 1 if self.selvage else 0)
-        for side in _OTHER:
+        for side in OTHER:
             _refuse_side(self.side(side), side)
-        if self.selvage not in (None, *_OTHER):
+        if self.selvage not in (None, *OTHER):
             raise Refusal("selvage", "choice", given=str(self.selvage), choices="length, width")
 
     def grain(self, along: str) -> str:
@@ -74,7 +77,7 @@ class PlacedStrip:
 
     def outlines(self, shape: Shape) -> list[Outline]:
         """The pieces' polygons in cloth coordinates."""
-        return [self._in_cloth(self._right_side_up(shape, shape.outline(k))) for k in range(self.count)]
+        return [self._in_cloth(self._right_side_up(shape, outline)) for outline in _in_strip(shape, self.count)]
 
     def _right_side_up(self, shape: Shape, outline: Outline) -> Outline:
         """A mirrored piece is cut from the strip's wrong side: from the right side it leans the other way."""
@@ -86,6 +89,12 @@ class PlacedStrip:
             return tuple((x + u, y + v) for u, v in outline)
         # A quarter turn and no mirroring, so that the right side of the cloth stays up.
         return tuple((x + float(self.size) - v, y + u) for u, v in outline)
+
+
+@lru_cache(maxsize=4)
+def _in_strip(shape: Shape, count: int) -> tuple[Outline, ...]:
+    """The outlines of so many pieces in strip coordinates: strips alike, in several ways, are worked out once."""
+    return tuple(shape.outline(k) for k in range(count))
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,7 +136,7 @@ class Part:
         ]
 
     def left_whole(self, size: Fraction) -> tuple[Fraction, Fraction]:
-        """Length and width of what no strip is cut from; 0 one way when the strips take all."""
+        """Length and width of what no strip is cut from; 0 one way when the strips take all (see `worth_keeping`)."""
         used = size * self.strips if self.strip.pieces else Fraction(0)
         rest = max(Fraction(0), self.across - used)
         return (self.length, rest) if self.along == "length" else (rest, self.width)
@@ -189,7 +198,16 @@ def best_way(shape: Shape, cloth: Cloth) -> CutWay:
 
 def fits(side: Fraction, size: Fraction) -> int:
     """How many strips of a width lie side by side; a side that is exactly wide enough holds its last strip."""
-    return int((side + _HAIR) // size)
+    return int((side + HAIR) // size)
+
+
+def worth_keeping(length: float, width: float) -> bool:
+    """Whether what is left of a cloth is more than a sliver.
+
+    >>> worth_keeping(Fraction(7, 16), 20), worth_keeping(2, 20)
+    (False, True)
+    """
+    return min(length, width) >= WORTH_KEEPING - SAME
 
 
 def _part(shape: Shape, x: Fraction, y: Fraction, length: Fraction, width: Fraction, along: str) -> Part:
@@ -197,13 +215,31 @@ def _part(shape: Shape, x: Fraction, y: Fraction, length: Fraction, width: Fract
     return Part(x, y, length, width, along, fits(across, shape.size), strip_yield(shape, run))
 
 
+def most_pieces(shape: Shape, length: Fraction, width: Fraction) -> int:
+    """How many pieces `best_way` gives; 0 where a side is used up.
+
+    >>> from matside.shapes import Diamond
+    >>> most_pieces(Diamond(Fraction(4), Fraction(60)), Fraction(18), Fraction(20))
+    15
+    """
+    if length <= 0 or width <= 0:
+        return 0
+    # An undivided cloth is a mix with nothing in one of its parts.
+    return max(_most_mixed(shape, length, width)[1], _most_mixed(shape, width, length)[1])
+
+
 def _mix(shape: Shape, cloth: Cloth, along: str) -> CutWay:
-    """The best division across the side `along`: first strips across it, one after another, the rest along it.
+    """The best division across the side `along`: first strips across it, one after another, the rest along it."""
+    strips, _ = _most_mixed(shape, cloth.side(along), cloth.side(OTHER[along]))
+    return _divided(shape, cloth, along, strips * shape.size)
+
+
+def _most_mixed(shape: Shape, long: Fraction, across: Fraction) -> tuple[int, int]:
+    """How many strips across the side `long` come first in its best division, and the pieces of both parts.
 
     Two parts cut the same way never beat the undivided cloth, as ⌊a⌋ + ⌊b⌋ ≤ ⌊a + b⌋; so only the number of strips in
     the first part matters, and all of them are tried.
     """
-    long, across = cloth.side(along), cloth.side(_OTHER[along])
     size, per_strip, rows = shape.size, pieces_in(shape, across), fits(across, shape.size)
     whole, waste, advance, step = float(long) + SAME, shape.starter_waste, shape.advance, float(size)
     best, most = 0, -1
@@ -212,7 +248,7 @@ def _mix(shape: Shape, cloth: Cloth, along: str) -> CutWay:
         pieces = strips * per_strip + (rows * int(rest / advance) if rest > 0 else 0)
         if pieces > most:
             best, most = strips, pieces
-    return _divided(shape, cloth, along, best * size)
+    return best, most
 
 
 def _divided(shape: Shape, cloth: Cloth, along: str, at: Fraction) -> CutWay:

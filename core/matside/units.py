@@ -129,6 +129,20 @@ def parse_count(given, field: str, least: int, most: int) -> int:
     return int(number)
 
 
+def ruler_line(length: float) -> float:
+    """The length itself where a ruler has a line for it, or else the next eighth of an inch.
+
+    Rulers are marked in eighths of an inch or in millimeters: common practice, no published source.
+
+    >>> ruler_line(16.1658), ruler_line(4.125), ruler_line(3 / 25.4) == 3 / 25.4
+    (16.25, 4.125, True)
+    """
+    eighths, millimeters = length * 8, length * 25.4
+    if min(abs(eighths - round(eighths)), abs(millimeters - round(millimeters))) <= SAME:
+        return length
+    return math.ceil(eighths) / 8
+
+
 def shown(given) -> str:
     """What was given, as JSON writes it and short enough for a message; a number of thousands of digits is not written out.
 

@@ -133,6 +133,33 @@ def test_the_verdict_is_judged_in_the_quilt_where_it_is_known(lean, wide, more, 
     assert checked(lean=lean, wide=wide, **more)["verdict"] == verdict
 
 
+@pytest.mark.parametrize(
+    "lean, wide, more, mend, seen",
+    [
+        (60.0, 8, {"across": 10, "rows": 10}, False, []),
+        (61.0, 8, {"across": 10, "rows": 10}, True, ["growth", "shift"]),
+        (61.0, 8, {"across": 10}, True, ["growth"]),
+        (61.0, 8, {}, True, []),
+        (60.1, 8, {"across": 2}, False, []),
+        (60.1, 8, {"across": 5}, False, ["growth"]),
+        (60.02, 8.1, {"across": 10, "rows": 2}, False, ["by_size"]),  # the angle is not off: nothing is trimmed for the size
+        (58.0, 7.8, {"rows": 4}, True, ["shift"]),
+    ],
+)
+def test_what_is_worth_a_word_and_a_mend_is_told(lean, wide, more, mend, seen):
+    found = checked(lean=lean, wide=wide, **more)
+    assert (found["mend"], found["seen"]) == (mend, seen)
+    # 1/32 in is the least that is told: common practice, no published source.
+    assert seen == [name for name, value in found["row_error"].items() if value is not None and abs(value) >= 1 / 32]
+
+
+def test_an_error_below_what_was_measured_is_unsure():
+    short, long = 8 / math.cos(math.radians(30)), 16.0
+    for off, unsure in ((0.001, True), (0.5, False)):
+        found = answer({"ask": "check", "piece": {"size": 8, "angle": 60}, "measured": {"short_diagonal": short + off, "long_diagonal": long}})
+        assert found["unsure"] == unsure == (abs(found["error"]) < found["sure_to"])
+
+
 def test_rows_and_columns_that_are_not_known_are_left_open():
     assert checked(lean=61)["row_error"] == {"growth": None, "shift": None, "by_size": None}
     assert checked()["strip"] is None and checked()["trim"] is None

@@ -582,6 +582,15 @@ def test_pieces_on_either_grain_go_to_piles_of_their_own():
     assert {strip["pile"] for strip in plain["strips"]} == {None}
 
 
+@pytest.mark.parametrize("request_", [{"way": "along_length"}, {"way": "mixed", "piece": {"size": 2.5, "angle": 60}}, {"cloth": {"kind": "yardage"}, "way": "along_width", "rulers": []}], ids=str)
+def test_every_label_has_its_words_and_every_line_that_is_set_by_has_a_label(request_):
+    for scene in guide(**request_)["scenes"]:
+        shapes = [shape for part in (scene["still"], *scene["over"].values()) for shape in part]
+        assert all(shape["label"]["word"] in LIE["label"] for shape in shapes if "word" in shape.get("label", {}))
+        spoken = {"measure-line", "angle-line", "side", "edge", "fold", "selvage", "last-cut"}
+        assert all("label" in shape for shape in shapes if shape["role"] in spoken)
+
+
 # --- Cautions -------------------------------------------------------------------------------------------------------
 
 BLADE = {"selvage", "divide", "square", "strip", "end", "starter", "piece"}

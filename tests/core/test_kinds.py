@@ -105,4 +105,4 @@ def test_the_sides_listed_are_those_that_are_used():
     for kind in answer({"ask": "kinds"})["kinds"]:
         if kind["length"] and kind["width"]:
             found = answer({"ask": "cloth", "piece": {"size": 2, "angle": 60}, "cloth": {"kind": kind["code"]}})["cloth"]
-            assert found == {side: kind[side] for side in ("length", "width", "selvage")}
+            assert found == {**{side: kind[side] for side in ("length", "width", "selvage")}, "one_way": False}

@@ -25,6 +25,7 @@ LEVELS = {
     "cloth": 3,
     "pieces": 3,
     "kinds": 3,
+    "margins": 3,
     "asks": 6,
     "door": 7,
     "__init__": 8,
@@ -153,7 +154,7 @@ def test_input_is_not_checked_with_assert(module):
     assert not any(isinstance(node, ast.Assert) for node in ast.walk(MODULES[module]))
 
 
-@pytest.mark.parametrize("module", ["shapes", "strips", "cloth", "kinds"])
+@pytest.mark.parametrize("module", ["shapes", "strips", "cloth", "kinds", "margins"])
 def test_values_of_the_ground_are_frozen_and_without_a_dict(module):
     for node in ast.walk(MODULES[module]):
         if isinstance(node, ast.ClassDef):

@@ -248,14 +248,16 @@ def test_a_distance_between_two_ticks_says_how_far_off_the_nearest_is():
     best = next(way for way in found["following"] if way["measure"])
     assert "between_ticks" in best["notes"]
     assert abs(best["measure_on"]["off"]) == 1 / 16
+    assert [best["measure_on"][name] for name in ("reads", "below", "above")] == ["between", 3.625, 3.75]
     exact = asked({"shape": "diamond", "size": "3 11/16 in", "angle": 60}, [{**SIX_BY_24, "tick": "1/16"}])["following"][0]
     assert "between_ticks" not in exact["notes"] and exact["measure_on"]["off"] == 0
+    assert [exact["measure_on"][name] for name in ("reads", "below", "above")] == ["line", None, None]
 
 
 def test_the_rulers_own_far_edge_measures_as_well_as_a_line():
     ruler = {**SIX_BY_24, "width": "3 11/16 in", "tick": "1/8"}
     best = asked({"shape": "diamond", "size": "3 11/16 in", "angle": 60}, [ruler])["following"][0]
-    assert (best["kind"], best["measure_on"]["off"]) == ("both_lines", 0)
+    assert (best["kind"], best["measure_on"]["off"], best["measure_on"]["reads"]) == ("both_lines", 0, "far_edge")
 
 
 def test_a_ruler_that_can_sit_anywhere_covers_the_piece_and_begins_just_before_it():

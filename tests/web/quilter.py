@@ -126,10 +126,10 @@ def awake(page: Page) -> None:
     page.evaluate("sessionStorage.setItem('awake', 'yes')")
 
 
-def seat(page: Page, url: str, app: str, request: dict, events: list[dict] = (), settings: dict | None = None) -> Page:
-    """Sits down at a guide that was begun before, with a log, in a page that never gets as far as starting Python."""
-    answer = matside.answer({"ask": "guide", **request})
-    script = {**answer["script"], "request": {"ask": "guide", **request}}
+def seat(page: Page, url: str, app: str, request: dict, events: list[dict] = (), settings: dict | None = None, script: dict | None = None) -> Page:
+    """Sits down at a guide that was begun before, with a log, in a page that never gets as far as starting Python. The guide is the
+    core's for the request, or the one given."""
+    script = {**(script or matside.answer({"ask": "guide", **request})["script"]), "request": {"ask": "guide", **request}}
     log = [{"event": event["event"], "at": i, "mark": str(i), **event} for i, event in enumerate(events)]
     page.add_init_script(LEAPS)
     asleep(page).goto(url + "licences.txt")

@@ -113,7 +113,7 @@ def test_a_cloth_that_the_plan_does_not_need_gives_what_it_can_and_the_told_one_
     page = at_the_mat([HONEY, EIGHTH], ONE_COLOUR)
     assert [cloth["id"] for cloth in sitting(page)["scripts"][0]["cloths"]] == [HONEY["id"]]
     dialog = this_is(page, EIGHTH["id"])
-    expect(dialog).to_contain_text("One more cloth is opened: Fat eighth, honey.")
+    expect(dialog).to_contain_text("One more cloth is cut into: Fat eighth, honey.")
     expect(dialog).to_contain_text(said("mat.another_cloth.makes", all=15, before=15))
     expect(dialog).to_contain_text(said("basket_screen.replan.nothing_missing"))
     go_on(page)

@@ -3,15 +3,17 @@
 That the plan is the best is tested in tests/core; here, that the page asks for it, shows it and cuts it.
 """
 
+import re
 from collections.abc import Iterator
 
 import pytest
 from axe import complaints
 from host import Host
-from kept_state import sitting
+from kept_state import kept, sitting
 from one_page import go, one_page
 from phone import Phone, until
 from playwright.sync_api import Browser, Page, expect
+from quilter import said
 from test_quilt import FORGET, SEEN
 
 # Taps on and on, as a quilter does, until `stop` says so or the guide is at its end; gives how many taps that took.
@@ -75,7 +77,7 @@ def begin(page: Page) -> None:
 def by_hand(page: Page, **values: str) -> None:
     """Wants pieces that are typed by hand instead of a quilt."""
     go(page, "basket")
-    page.get_by_role("button", name="Pieces by hand").click()
+    page.get_by_role("button", name="List pieces myself").click()
     for label, text in values.items():
         page.get_by_label({"need": "How many", "size": "Strip width, as cut", "angle": "Sharp angle"}[label], exact=True).last.fill(text)
 
@@ -103,7 +105,7 @@ def test_the_example_goes_from_a_size_to_every_piece_cut_without_a_network(phone
     assert page.locator("buying-list .buying-line").count() == 5  # four fabrics and the backing
     assert "–" not in page.locator("buying-list .amount").all_inner_texts()
     plan(page)
-    assert "All 93 pieces" in facts(page) and "No plan does better" in facts(page)
+    assert "All 87 pieces" in facts(page) and "No plan does better" in facts(page)
     begin(page)
     page.evaluate(CUT_ON, "")
     assert page.locator(".mat-total").inner_text() == "93 of 93 in all"
@@ -154,7 +156,7 @@ def test_a_cloth_that_is_smaller_than_planned_changes_the_plan(example: Page):
     dialog.locator("[data-key=smaller-go]").click()
     example.locator("[data-key=replan-yes]").wait_for()
     # The sixth fat quarter of its fabric is whole still and takes its place.
-    expect(dialog).to_contain_text("One more cloth is opened: Fat quarter, Honey.")
+    expect(dialog).to_contain_text("One more cloth is cut into: Fat quarter, Honey.")
     expect(dialog).to_contain_text("One cloth stays whole: Fat quarter, Honey, smaller.")
     expect(dialog).to_contain_text("Nothing stays missing.")
     example.locator("[data-key=replan-yes]").click()
@@ -174,10 +176,45 @@ def test_a_basket_that_is_looked_at_before_the_quilt_is_worked_out_takes_it_when
     if reloaded:
         basket.locator("basket-list").get_by_text("Honey").first.wait_for(state="attached")
         basket.reload()
-    expect(basket.locator("need-list summary").first).to_contain_text("93 pieces")
+    expect(basket.locator("need-list summary").first).to_contain_text("87 pieces")
     basket.locator("[data-key=plan]").click()
     basket.locator("plan-view .layout").first.wait_for()
-    assert "All 93 pieces" in facts(basket)
+    assert "All 87 pieces" in facts(basket)
+
+
+def test_the_basket_says_as_many_pieces_as_the_quilt_and_what_is_joined_or_halved(example: Page):
+    go(example, "quilt")
+    until(example, SEEN)
+    quilted = example.locator(".quilt-figure b").inner_text()
+    go(example, "basket")
+    summary = example.locator("need-list summary").first
+    expect(summary).to_contain_text(quilted)
+    # Counted by hand: borders 3½ in wide of 48 × 60 in from 42 in across, sides 2 × 54¼ in and ends 2 × 48.7 in take 3 strips each;
+    # a binding of 10 in more than the way round takes 6.
+    expect(summary).to_contain_text("12 strips to be joined, for: Border, sides; Border, top and bottom; Binding")
+    summary.click()
+    expect(example.locator("need-list")).to_contain_text("2 rectangles for 4 × Corner quarters, Oat")
+    expect(example.locator("need-list")).to_contain_text("Not cut from here: Backing.")
+    assert f"All {quilted} come out of this basket." in facts(example) and "With them come 12 strips to be joined." in facts(example)
+    expect(example.locator(".basket-bar b")).to_have_text(quilted)
+    expect(example.locator("plan-view")).to_contain_text(re.compile("rectangles? for [24] × Corner quarters"))
+    # Without the binding there are as many pieces, and fewer strips.
+    example.get_by_role("checkbox", name=re.compile("Binding")).uncheck()
+    expect(summary).to_contain_text(f"{quilted} of 8 kinds; 6 strips")
+
+
+def test_leans_and_what_is_finished_later_go_on_to_the_plan(basket: Page):
+    basket.get_by_role("button", name="Zigzag rows").click()
+    until(basket, SEEN)
+    go(basket, "basket")
+    expect(basket.locator("need-list summary").first).to_contain_text("pieces")
+    add_cloth(basket, "Yards off the bolt")
+    basket.locator("[data-key=plan]").click()
+    until(basket, "document.querySelector('plan-view .layout') ? true : false")
+    request = kept(basket, "basket-plan")["request"]
+    diamonds = [piece for piece in request["pieces"] if piece["shape"] == "diamond"]
+    assert {bool(piece.get("mirrored")) for piece in diamonds} == {False, True}
+    assert any(piece.get("halved") for piece in request["pieces"]) and any(piece.get("joined") for piece in request["pieces"])
 
 
 def test_two_phones_at_one_table_cut_a_plan_between_them(example: Page):
@@ -195,6 +232,21 @@ def test_two_phones_at_one_table_cut_a_plan_between_them(example: Page):
         other.uncheck()
     begin(example)
     assert int(example.locator(".mat-total").inner_text().split(" of ")[1].split()[0]) == 93 - total
+
+
+def test_a_cloth_with_nothing_to_spare_is_said_to_be_measured_first(basket: Page):
+    """Fifteen diamonds of 4 in take all of 20 in in five strips, twelve leave room in four: common practice, no published source."""
+    by_hand(basket, need="15", size="4")
+    add_cloth(basket, "Fat quarter")
+    told = basket.locator("plan-view .layout .warn")
+    for need, warnings in (("15", [said("basket_screen.tight")]), ("12", [])):
+        basket.get_by_label("How many", exact=True).last.fill(need)
+        plan(basket)
+        until(basket, "document.querySelector('plan-view:not(.stale)')")
+        assert told.all_inner_texts() == warnings
+    basket.locator("basket-list").get_by_label("Across", exact=True).fill("16 1/8")
+    plan(basket)
+    expect(told).to_have_text(said("basket_screen.tight_spare", spare="1/8 in"))
 
 
 def test_what_is_missing_is_a_line_to_buy(basket: Page):
@@ -219,7 +271,7 @@ def test_a_search_that_takes_long_shows_what_it_has_and_goes_on(basket: Page):
         add_cloth(basket, kind, count)
     basket.locator("[data-key=plan]").click()
     basket.locator("[data-key=stop]").wait_for()
-    until(basket, "/at most/.test(document.querySelector('.go').textContent) || false")
+    until(basket, "/save up to/.test(document.querySelector('.go').textContent) || false")
     basket.locator("[data-key=stop]").click()
     basket.locator("plan-view .layout").first.wait_for()
     assert "best so far" in facts(basket)

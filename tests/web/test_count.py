@@ -5,11 +5,11 @@ import re
 from collections.abc import Iterator
 
 import pytest
-from kept_state import sitting
+from kept_state import keep, sitting
 from one_page import until_kept
 from phone import SCREEN, Watched, slowed, until
 from playwright.sync_api import Page, expect
-from quilter import answered, asleep, choose, cloth_kind, count_screen, enter, error_at, facts, field, number, said, totals
+from quilter import answered, asleep, choose, cloth_kind, count_screen, enter, error_at, facts, field, number, said, start_cutting, totals
 
 ANGLE, SIZE = said("page.angle"), said("page.size_quick", unit="in")
 
@@ -25,12 +25,14 @@ def opened(browser, site):
 
 @pytest.fixture
 def count(opened) -> Iterator[Page]:
-    """The first screen with 60° diamonds of 4 in from a fat quarter."""
+    """The first screen with 60° diamonds of 4 in from one fat quarter."""
     page, watching = opened
     choose(page, ANGLE, "60°")
+    measured_by(page, "size")
     choose(page, SIZE, "4")
     cloth_kind(page, "fat_quarter")
-    page.get_by_role("group", name=said("page.ways")).get_by_role("button").last.tap()
+    while field(page, "cloths").inner_text() != "1":
+        field(page, "cloths−").tap()
     yield page
     assert watching.unexpected() == []
 
@@ -39,6 +41,24 @@ def count(opened) -> Iterator[Page]:
 def own_count(page: Page, site) -> Page:
     """The first screen in a page of the test's own."""
     return count_screen(page, site.url)
+
+
+def measured_by(page: Page, measure: str) -> None:
+    """Taps one of the piece's measures, unless it is the one that is entered."""
+    button = page.locator(f'[data-key="measure-{measure}"]')
+    if button.get_attribute("aria-pressed") == "false":
+        button.tap()
+        answered(page)
+
+
+def way(page: Page, words: str) -> None:
+    """Taps one of the ways to cut by what is said of it."""
+    page.get_by_role("group", name=said("page.ways")).get_by_role("button").filter(has_text=words).tap()
+
+
+def rests(page: Page) -> str:
+    """What is said beside the number of what it rests on."""
+    return page.locator(".rests").inner_text()
 
 
 # --- Answers --------------------------------------------------------------------------------------------------------
@@ -78,11 +98,116 @@ def test_the_way_of_cutting_matters_and_each_way_is_drawn(count: Page):
         way.tap()
         shown[re.findall(r"\d+", way.inner_text())[0]] = strips_drawn(count)
         assert number(count) == pieces_drawn(count) == int(way.locator("b").inner_text())
-    assert shown == {"15": 5, "12": 4}
+    assert shown == {"15": 5, "12": 4, "13": 7}
 
 
 def pieces_drawn(page: Page) -> int:
     return page.locator("answer-view .drawing .piece").get_attribute("d").count("Z")
+
+
+def test_another_cloth_or_piece_goes_back_to_the_most(count: Page):
+    """A full-width strip of 4 in gives 8: common practice, no published source. Cut in strips 4 in long it gives none."""
+    for change, most in ((lambda: cloth_kind(count, "full_width_strip"), 8), (lambda: choose(count, SIZE, "8"), 4), (lambda: enter(count, "cloth.width", "41"), 3)):
+        way(count, said("page.way_one", side=f"{'18' if most == 8 else '4' if most == 4 else '8'} in"))
+        change()
+        assert number(count) == most
+        assert count.get_by_role("button", name=said("page.start")).is_visible()
+
+
+def test_another_measure_of_the_same_piece_keeps_the_way(count: Page):
+    way(count, said("page.way_one", side="20 in"))
+    measured_by(count, "edge")
+    assert number(count) == 12
+
+
+def test_a_number_says_what_it_rests_on(count: Page):
+    """Five strips of 4 in take all of 20 in; four leave 2 of the 18 in. Four diamonds of 8 in take 41 9/16 of 42 in."""
+    assert rests(count) == said("page.rests.all", side="20 in", sure=13, by="1/2 in")
+    way(count, said("page.way_one", side="18 in"))
+    assert rests(count) == said("page.rests.all", side="20 in", sure=12, by="1/2 in")
+    way(count, said("page.way_one", side="20 in"))
+    assert rests(count) == said("page.rests.nothing", by="1/2 in")
+    cloth_kind(count, "full_width_strip")
+    assert rests(count) == said("page.rests.nothing", by="1/2 in")
+    choose(count, SIZE, "8")
+    assert rests(count) == said("page.rests.spare", spare="7/16 in", side="42 in", sure=3, by="1/2 in")
+
+
+def test_both_sides_of_a_mix_are_said_to_be_needed(count: Page):
+    choose(count, SIZE, "2 1/2")
+    assert number(count) == 44
+    assert rests(count) == said("page.rests.both", sure=42, by="1/2 in")
+
+
+def test_what_is_sure_can_be_looked_at_and_cut(own_count: Page):
+    """Seven strips of 2 1/2 in take 17 1/2 of the 18 in and six diamonds 18.76 of the 20; three quarters of an inch less of either would do."""
+    choose(own_count, SIZE, "2 1/2")
+    way(own_count, said("page.way_sure"))
+    assert number(own_count) == pieces_drawn(own_count) == 42
+    assert rests(own_count) == said("page.rests.sure", keeps="1/2 in")
+    assert said("page.strips.other", n=7, per=6) in facts(own_count)
+    start_cutting(own_count)
+    assert totals(own_count) == (0, 42)
+    assert sitting(own_count)["scripts"][0]["request"]["way"] == "along_width"
+
+
+def test_a_sure_mix_is_cut_as_it_is_drawn(own_count: Page):
+    way(own_count, said("page.way_sure"))
+    assert number(own_count) == pieces_drawn(own_count) == 13
+    assert said("page.mix", side="20 in", at="12 in", first=3, second=4) in facts(own_count)
+    start_cutting(own_count)
+    assert totals(own_count) == (0, 13)
+    assert sitting(own_count)["scripts"][0]["request"]["way"] == "sure"
+
+
+def test_where_nothing_is_lost_on_a_smaller_cloth_there_is_no_other_sure_way(count: Page):
+    choose(count, SIZE, "8")
+    assert count.get_by_role("group", name=said("page.ways")).get_by_role("button").count() == 3
+
+
+def test_several_cloths_are_counted_and_cut_one_after_another(own_count: Page):
+    for _ in range(2):
+        field(own_count, "cloths+").tap()
+    assert number(own_count) == 45
+    assert own_count.locator(".figure span").inner_text() == said("page.pieces_from_all.other", cloths=said("cloth.fat_quarter.several", n=3))
+    assert said("page.each.other", n=15) in facts(own_count)
+    assert rests(own_count) == said("page.rests.all", side="20 in", sure=39, by="1/2 in")
+    assert pieces_drawn(own_count) == 15
+    until_kept(own_count, "count", lambda found: found["state"]["cloths"] == 3)
+    own_count.reload()
+    answered(own_count)
+    assert (field(own_count, "cloths").inner_text(), number(own_count)) == ("3", 45)
+    start_cutting(own_count)
+    assert totals(own_count) == (0, 45)
+    script = sitting(own_count)["scripts"][0]
+    assert script["request"]["cloth"]["count"] == len(script["cloths"]) == 3
+    assert [(step["cloth"], step["values"]["name"]) for step in script["steps"] if step["do"] == "swap"] == [(1, "Fat quarter"), (2, "Fat quarter")]
+
+
+def test_the_number_of_cloths_goes_from_1_to_99(count: Page):
+    count.evaluate("document.querySelector('[data-key=\"cloths−\"]').click()")
+    assert field(count, "cloths").inner_text() == "1"
+    count.evaluate("() => { for (let n = 0; n < 120; n += 1) document.querySelector('[data-key=\"cloths+\"]').click(); }")
+    assert (field(count, "cloths").inner_text(), number(count)) == ("99", 99 * 15)
+    assert field(count, "cloths+").get_attribute("aria-disabled") == "true"
+    count.evaluate("() => { for (let n = 0; n < 98; n += 1) document.querySelector('[data-key=\"cloths−\"]').click(); }")
+    assert number(count) == 15
+
+
+def test_what_the_sides_mean_is_said_once_where_they_are_entered(count: Page):
+    for kind in ("fat_quarter", "scrap", "yardage"):
+        cloth_kind(count, kind)
+        assert count.get_by_text(said("page.sides")).count() == 1
+
+
+def test_an_answer_kept_by_an_earlier_version_is_not_shown_half(own_count: Page):
+    found = until_kept(own_count, "count", lambda found: "sure" in found["answers"]["count"])
+    del found["answers"]["count"]["sure"], found["state"]["cloths"]
+    asleep(own_count)
+    keep(own_count, "count", found)
+    own_count.reload()
+    own_count.get_by_text(said("page.waiting")).wait_for()
+    assert field(own_count, "cloths").inner_text() == "1"
 
 
 def test_the_drawing_is_to_scale_and_inside_the_cloth(count: Page):
@@ -107,7 +232,7 @@ def test_a_narrow_cloth_is_told_how_little_is_lacking(count: Page):
     assert any("7/16 in" in fact and "Measure first" in fact for fact in facts(count))
     enter(count, "cloth.width", "41")
     assert number(count) == 3
-    assert any("9/16 in short of piece number 4" in fact for fact in facts(count))
+    assert said("page.short_of", short="9/16 in") in facts(count)
 
 
 def test_folding_is_told_with_what_it_loses(count: Page):
@@ -126,6 +251,16 @@ def test_any_measure_may_be_entered_instead(count: Page, measure: str):
     enter(count, "piece.text", f"{exact:.6f}")
     assert count.locator('[data-key="measure-size"] strong').inner_text() == "4 in"
     assert number(count) == 15
+
+
+def test_a_usual_size_fills_the_measure_that_is_entered(count: Page):
+    """Finished at 2 1/2 in is cut at 3 in: six strips along the 20 in give five each, ⌊(20 − 3·cot 60°) / (3 / sin 60°)⌋."""
+    measured_by(count, "finished_size")
+    choose(count, SIZE, "2 1/2")
+    assert field(count, "piece.text").input_value() == "2 1/2"
+    assert count.locator('[data-key="measure-finished_size"]').get_attribute("aria-pressed") == "true"
+    assert count.locator('[data-key="measure-size"] strong').inner_text() == "3 in"
+    assert number(count) == 6 * int((20 - 3 / math.tan(math.radians(60))) / (3 / math.sin(math.radians(60)))) == 30
 
 
 @pytest.mark.parametrize("measure", ["finished_size", "edge", "short_diagonal", "long_diagonal"])

@@ -28,6 +28,7 @@ Object.defineProperty(navigator, "wakeLock", { configurable: true, get: () => ({
 } }) });
 """
 
+LEARNT = {"cut": ["PageDown", "Enter"], "undo": ["PageUp"], "spoiled": ["F14"], "repeat": ["F15"], "closer": []}
 STRIP = {"kind": "full_width_strip", "length": "", "width": "30 in"}
 
 
@@ -39,7 +40,7 @@ def mat(page, site):
 
 
 def begun(page, site, settings):
-    page.goto(site.url)
+    page.goto(site.url + "#count")
     keep(page, "settings", settings)
     keep(page, "count", {"state": {"piece": {"angle": "60", "measure": "size", "text": "8", "seam": "1/4"}, "cloth": STRIP, "way": "along_width"}, "answers": None})
     page.reload()
@@ -133,6 +134,75 @@ def test_the_pedals_other_key_undoes(mat):
     assert total(page) == "0 of 2 in all"
 
 
+@pytest.mark.parametrize("touched", ["undo", "mend", "why", "total"])
+def test_a_finger_on_a_button_leaves_the_pedal_what_it_was(mat, touched):
+    """Whatever was tapped before, the pedal's key is a cut, and its Enter never presses that button."""
+    page = mat(keys=LEARNT)
+    to_first_piece(page)
+    press(page, "PageDown")
+    page.locator(f"mat-view [data-key={touched}]").tap()
+    if touched == "undo":
+        until(page, "document.querySelector('.mat-total').innerText.startsWith('0 of')")
+    else:
+        page.locator("dialog[open] button").last.tap()
+        until(page, "!document.querySelector('dialog[open]')")
+    expect(page.locator(".mat-zone")).to_be_focused()
+    before = int(total(page).split()[0])
+    while "All cut" not in seen(page):
+        press(page, "Enter")
+        assert not page.locator("dialog[open]").count()
+    assert total(page) == "2 of 2 in all" and before < 2
+
+
+def test_a_key_that_was_learnt_acts_while_a_button_has_the_focus(mat):
+    page = mat(keys={"cut": ["F9"], "undo": ["F8"], "spoiled": [], "repeat": [], "closer": []})
+    to_first_piece(page, "F9")
+    page.locator("mat-view [data-key=undo]").focus()
+    press(page, "F9")
+    assert total(page) == "1 of 2 in all"
+
+
+def test_a_pedals_enter_on_a_button_that_a_finger_left_is_a_cut(mat):
+    """Even where the focus stays on the button that was tapped."""
+    page = mat()
+    to_first_piece(page)
+    press(page, "PageDown")
+    page.evaluate("""() => {
+      const undo = document.querySelector('[data-key=undo]');
+      undo.addEventListener('click', (event) => event.stopImmediatePropagation(), { capture: true, once: true });
+    }""")
+    page.locator("mat-view [data-key=undo]").tap()
+    page.locator("mat-view [data-key=undo]").evaluate("(undo) => undo.focus({ focusVisible: false })")
+    for _ in range(6):
+        if total(page).startswith("2 "):
+            break
+        press(page, "Enter")
+    assert total(page) == "2 of 2 in all"
+
+
+def test_who_comes_to_a_button_by_keyboard_presses_it_with_enter(mat):
+    page = mat()
+    to_first_piece(page)
+    press(page, "PageDown")
+    page.locator(".mat-zone").focus()
+    for _ in range(8):
+        page.keyboard.press("Tab")
+        if page.evaluate("document.activeElement.dataset.key === 'undo'"):
+            break
+    press(page, "Enter")
+    assert total(page) == "0 of 2 in all"
+
+
+def test_the_key_for_spoiled_works_where_a_bad_piece_is_found(mat):
+    """At the check after the first piece it is that piece."""
+    page = mat()
+    to_first_piece(page)
+    press(page, "PageDown")
+    assert "Check" in page.locator(".mat-sentence").inner_text()
+    press(page, "F14")
+    assert total(page) == "0 of 1 in all"
+
+
 def test_letters_act_only_where_they_are_switched_on_and_learnt(mat):
     keys = {"cut": ["k"], "undo": ["u"], "spoiled": [], "repeat": [], "closer": []}
     press_in_vain(mat(keys=keys), "k")
@@ -215,6 +285,16 @@ def test_each_step_is_spoken_by_an_offline_voice_and_again_on_demand(mat):
     strike(page, "F15")
     until(page, "(count) => said.length > count", count)
     assert said(page)[-1] == first["text"]
+
+
+def test_everything_spoken_begins_with_the_instruction_itself(mat):
+    page = mat(voice="long")
+    to_first_piece(page)
+    until(page, "said.length > 0")
+    short, long = page.locator(".mat-sentence").inner_text().replace("\n", " "), page.locator(".mat-more").text_content()
+    until(page, "(short) => said.at(-1).text.includes(short)", short)
+    spoken = said(page)[-1]
+    assert spoken.index(short) < spoken.index(long)
 
 
 def test_the_count_alone_is_spoken_where_that_is_wished(mat):

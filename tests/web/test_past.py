@@ -154,14 +154,13 @@ def test_one_is_begun_anew_and_the_old_one_stays(with_past, site):
 # --- Nothing is lost in silence -------------------------------------------------------------------------------------
 
 
-def test_a_new_guide_says_where_the_half_cut_one_is(with_past, site):
+def test_a_new_guide_says_before_it_begins_where_the_half_cut_one_will_be(with_past, site):
     page = with_past(record("a", 1, 12), kept="a", python=True)
     page.goto(f"{site.url}#count")
-    start_cutting(page)
-    note = page.get_by_role("alert").filter(has_text=said("mat.left_half_cut"))
-    expect(note).to_be_visible()
-    tap(page)
-    expect(note).to_be_hidden()
+    page.get_by_role("button", name=said("page.start")).tap()
+    expect(page.get_by_role("dialog")).to_contain_text(said("mat.under_way.stands", made=pieces_cut(12), all=15))
+    page.get_by_role("dialog").get_by_role("button", name=said("mat.under_way.begin")).tap()
+    at_mat(page)
     look_back(page, site)
     expect(row(page, f"{pieces_cut(12)} of 15 cut")).to_be_visible()
 
@@ -209,9 +208,9 @@ def test_the_one_at_hand_can_be_removed_and_the_tab_leads_to_a_new_one(with_past
     act(page, "Fat quarter", "remove_yes")
     expect(page.locator("past-list li")).to_have_count(0)
     page.get_by_role("link", name=said("page.tab.cut"), exact=True).tap()
-    page.locator("piece-picker").wait_for()
+    expect(page.get_by_role("heading", name=said("mat.nothing.title"))).to_be_visible()
     page.reload()
-    page.locator("piece-picker").wait_for()
+    expect(page.get_by_role("heading", name=said("mat.nothing.title"))).to_be_visible()
     assert kept(page, "sitting") is None
 
 

@@ -9,7 +9,8 @@ from collections.abc import Iterator
 import pytest
 from axe import complaints
 from host import Host
-from one_page import go, one_page
+from kept_state import kept
+from one_page import go, one_page, until_kept
 from phone import until
 from playwright.sync_api import Browser, Page, expect
 
@@ -152,6 +153,37 @@ def test_a_photographed_swatch_is_the_fabric(quilt: Page):
     quilt.reload()
     until(quilt, SEEN)
     assert near(quilt.evaluate(PIXEL, [0.5, 0.025]), "#c02080")
+
+
+def test_a_photographs_width_is_read_as_every_length_and_what_is_none_is_said(quilt: Page):
+    picture = quilt.evaluate("""async () => {
+      const canvas = Object.assign(document.createElement('canvas'), { width: 8, height: 8 });
+      const blob = await new Promise((resolve) => canvas.toBlob(resolve));
+      return [...new Uint8Array(await blob.arrayBuffer())];
+    }""")
+    quilt.get_by_role("button", name="Change Fabric 1").click()
+    quilt.get_by_label("A photo of the fabric instead").set_input_files([{"name": "cloth.png", "mimeType": "image/png", "buffer": bytes(picture)}])
+    width = quilt.get_by_label("The photo shows a square this wide")
+    for text, inches in (("7 1/2", 7.5), ("10 cm", 10 / 2.54), ("3½\"", 3.5)):
+        width.fill(text)
+        until_kept(quilt, "quilt", lambda found, inches=inches: abs(found["state"]["fabrics"][0]["photo_inches"] - inches) < 1e-9)
+    width.fill("wide")
+    expect(quilt.locator("#field-fabrics-0-photo_width-error")).to_be_visible()
+    assert width.input_value() == "wide"
+    assert kept(quilt, "quilt")["state"]["fabrics"][0]["photo_inches"] == 3.5
+    width.fill("4")
+    expect(quilt.locator("#field-fabrics-0-photo_width-error")).to_have_count(0)
+
+
+def test_zigzag_says_which_half_is_cut_from_the_wrong_side(quilt: Page):
+    quilt.get_by_role("button", name="Zigzag rows").click()
+    settled(quilt)
+    pieces = quilt.locator("piece-list .pieces li", has_text="Diamonds").all_inner_texts()
+    leaning = [text for text in pieces if "Lay the strip wrong side up." in text]
+    assert 0 < len(leaning) < len(pieces)
+    expect(quilt.locator("piece-list")).to_contain_text("cut that half from strips laid wrong side up, or turn each diamond")
+    expect(quilt.locator("piece-list")).to_contain_text("on the grain, if the diamonds lie with their strip edges along the rows")
+    expect(quilt.locator("buying-list")).to_contain_text(re.compile(r"rectangles? for \d+ × Triangles at row ends"))
 
 
 def test_what_is_wrong_is_said_at_its_field_and_stays_as_typed(quilt: Page):

@@ -11,7 +11,7 @@ from host import Host
 from kept_state import sitting
 from phone import Phone, until
 from playwright.sync_api import Error, Page, expect
-from quilter import CHANGED, LEAPS, MAT, SAME, app_folder, asleep, mat, said, seat, sentence, tap, totals
+from quilter import CHANGED, LEAPS, MAT, SAME, app_folder, asleep, awake, mat, said, seat, sentence, tap, totals
 
 import matside
 from matside.guide.fold import fold
@@ -62,14 +62,60 @@ def test_another_tab_and_a_closed_one_lead_to_the_same_cut(cutting: Page, site):
     assert mat(other) == before
 
 
-def test_the_start_of_the_page_leads_back_to_the_cut_under_way(cutting: Page, site):
-    """Without any address of the guide's own: the tab "Cut" is one tap away."""
+def test_the_start_of_the_page_is_the_cut_under_way(cutting: Page, site):
+    """Reopened without any address of the guide's own, at the step that it had."""
+    tap(cutting, 2)
     before = mat(cutting)
+    cutting.goto(site.url + "licences.txt")
     cutting.goto(site.url)
-    cutting.reload()
-    cutting.get_by_role("link", name=said("page.tab.cut"), exact=True).tap()
     cutting.locator(".mat-sentence").wait_for()
     assert mat(cutting) == before
+    tap(cutting)
+
+
+def test_a_page_whose_cutting_is_done_or_that_has_none_starts_as_ever(page: Page, site, dist):
+    page.goto(site.url)
+    page.locator("answer-view").wait_for()
+    steps = matside.answer({"ask": "guide", **MANY})["script"]["steps"]
+    seat(page, site.url, app_folder(dist), MANY, [CUT] * (len(steps) - 1))
+    page.goto(site.url + "licences.txt")
+    page.goto(site.url)
+    page.locator("answer-view").wait_for()
+
+
+def test_with_nothing_begun_the_tab_says_so_and_where_to_begin(page: Page, site):
+    page.goto(site.url)
+    page.get_by_role("link", name=said("page.tab.cut"), exact=True).tap()
+    expect(page.get_by_role("heading", name=said("mat.nothing.title"))).to_be_visible()
+    expect(page.locator(".tabs")).to_be_visible()
+    assert page.locator("main nav a").all_inner_texts() == [said(f"mat.nothing.{name}") for name in ("count", "quilt", "basket", "tools")]
+    page.get_by_role("link", name=said("mat.nothing.basket")).tap()
+    expect(page.get_by_role("link", name=said("page.tab.basket"), exact=True)).to_have_attribute("aria-current", "page")
+
+
+def test_before_another_is_begun_it_is_said_what_becomes_of_the_one_under_way(cutting: Page, site):
+    tap(cutting, 2)
+    made, all_of_it = totals(cutting)
+    before = mat(cutting)
+    awake(cutting)
+    cutting.goto(site.url + "licences.txt")
+    cutting.goto(site.url + "#count")
+    begin, dialog = cutting.get_by_role("button", name=said("page.start")), cutting.get_by_role("dialog")
+    begin.tap()
+    expect(dialog).to_contain_text(said("mat.under_way.stands", made=made, all=all_of_it))
+    dialog.get_by_role("button", name=said("mat.under_way.back")).tap()
+    expect(dialog).to_be_hidden()
+    assert cutting.url.endswith("#count")
+    begin.tap()
+    dialog.get_by_role("button", name=said("mat.under_way.go_on")).tap()
+    cutting.locator(".mat-sentence").wait_for()
+    assert mat(cutting) == before
+    cutting.goto(site.url + "#count")
+    begin.tap()
+    dialog.get_by_role("button", name=said("mat.under_way.begin")).tap()
+    until(cutting, "() => document.querySelector('.mat-total')?.innerText.startsWith('0 ')")
+    cutting.goto(site.url + "#tools")
+    expect(cutting.locator("past-list")).to_contain_text(said("tools.earlier.far", made=made, all=all_of_it))
 
 
 def test_a_killed_browser_comes_back_to_the_same_cut_before_python_is_ready(phone: Phone, site, dist):

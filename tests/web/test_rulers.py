@@ -255,6 +255,21 @@ def test_a_way_of_a_list_that_is_about_to_change_is_not_taken_from_the_next(page
     assert (kept(page, "settings") or {}).get("chosen") is None
 
 
+FACTS_OF = """import(new URL('./words.js', url)).then(async ({ Words, loadCatalogue }) =>
+  it.wayFacts(argument, new Words(await loadCatalogue(), { locale: 'en' })).map(([text]) => text))"""
+
+
+def test_how_the_distance_is_read_from_the_ruler_is_said(opened):
+    page = opened(6, ("6 × 24",))
+    expect(step(page, "following").locator(".way.used")).to_contain_text(said("rulers.far_edge_measures"))
+    ruler = next(asked(ruler) for ruler in GENERIC if ruler["name"] == "6 × 24")
+    for size, part in ((3.6875, "judge it by eye, between the lines 3 5/8 in and 3 3/4 in"), (3.75, None)):
+        way = matside.answer({"ask": "rulers", "piece": {**DIAMOND, "size": size}, "rulers": [ruler]})["following"][0]
+        told = module(page, "lib/way-words.js", FACTS_OF, way)
+        assert said("rulers.far_edge_measures") not in told
+        assert [text for text in told if "by eye" in text] == ([next(text for text in told if part in text)] if part else [])
+
+
 def test_a_ruler_left_out_says_why_and_what_is_lacking_is_said(opened):
     page = opened(8, ("6 × 24",))
     assert "a ruler at least 8 1/2 in wide, or two used together" in step(page, "strip").inner_text()

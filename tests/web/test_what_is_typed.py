@@ -43,7 +43,7 @@ def test_the_basket_is_typed_into_key_by_key(first: Page):
 
 def test_what_is_pressed_with_a_key_keeps_the_focus_in_the_basket(first: Page):
     go(first, "basket")
-    first.get_by_role("button", name="Pieces by hand").focus()
+    first.get_by_role("button", name="List pieces myself").focus()
     first.keyboard.press("Enter")
     assert first.evaluate(FOCUS).endswith(":typed")
     first.get_by_label("Add a cloth").select_option(label=said("cloth.fat_quarter.name"))

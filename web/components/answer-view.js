@@ -1,4 +1,4 @@
-// The answer to "how many do I get?": three ways to cut, each with its number, drawing and what is to be known of it.
+// The answer to "how many do I get?": the ways to cut, each with its number, drawing, what it rests on and what is to be known of it.
 
 import { emit, h, refill } from "../lib/dom.js";
 import { clothDrawing } from "../lib/drawing.js";
@@ -6,54 +6,78 @@ import { chips } from "./chips.js";
 
 const ONE_WAY = { along_length: "length", along_width: "width" };
 
-/** Shows an `answer` of the ask `cloth` with the `way` that is looked at. Emits `way` and `start`. */
+/** Shows an `answer` of the ask `cloth` for so many `cloths` of a `kind`, with the `way` that is looked at. Emits `way` and `start`. */
 export class AnswerView extends HTMLElement {
-  show({ answer, way, waiting, starting, words }) {
+  show({ answer, way, cloths, kind, waiting, starting, words }) {
     if (!answer) return refill(this, h("p", { class: "soft", role: "status" }, words.say(waiting ? "page.waiting" : "page.unanswered")));
     const shown = answer[way];
     refill(
       this,
       h("div", { class: waiting ? "card stale" : "card" },
-        this.#ways(answer, way, words),
+        this.#ways(answer, way, cloths, words),
         shown.layout.drawn
           ? clothDrawing(answer.cloth, shown.layout, words, words.say("page.layout_drawn", { n: shown.pieces, strips: shown.layout.strips.length }))
           : h("p", { class: "soft" }, words.say("page.not_drawn")),
-        h("ul", { class: "facts" }, facts(answer, way, words).map(([text, warn]) => h("li", { class: warn ? "warn" : null }, text))),
+        h("ul", { class: "facts" }, facts(answer, way, cloths, words).map(([text, warn]) => h("li", { class: warn ? "warn" : null }, text))),
       ),
-      this.#result(shown, waiting, starting, words),
+      this.#result(answer, way, { cloths, kind, waiting, starting, words }),
     );
   }
 
-  /** The number itself, in sight wherever the page is scrolled, and the way on to the mat. */
-  #result(shown, waiting, starting, words) {
+  /** The number itself with what it rests on, in sight wherever the page is scrolled, and the way on to the mat. */
+  #result(answer, way, { cloths, kind, waiting, starting, words }) {
+    const shown = answer[way];
+    const n = shown.pieces * cloths;
+    const from = cloths > 1 ? words.say("page.pieces_from_all", { n, cloths: words.say(`cloth.${kind}.several`, { n: cloths }) }) : words.say("page.pieces_from", { n });
     return h("div", { class: waiting ? "go stale" : "go" },
-      h("p", { class: "figure", role: "status" }, h("b", {}, String(shown.pieces)), h("span", {}, words.say("page.pieces_from", { n: shown.pieces }))),
+      h("p", { class: "figure", role: "status" }, h("b", {}, String(n)), h("span", {}, from)),
       shown.pieces > 0 && shown.layout.drawn &&
         h("button", { type: "button", class: "button main", "data-key": "start", disabled: starting, onclick: () => emit(this, "start") },
-          words.say(starting ? "page.starting" : "page.start")));
+          words.say(starting ? "page.starting" : "page.start")),
+      shown.pieces > 0 && h("p", { class: "rests" }, restsOn(answer, way, cloths, words)));
   }
 
-  #ways(answer, way, words) {
-    const choices = ["along_length", "along_width", "best"].map((name) => [name, wayContent(answer, name, words)]);
+  #ways(answer, way, cloths, words) {
+    const choices = waysOf(answer).map((name) => [name, wayContent(answer, name, cloths, words)]);
     return chips(words.say("page.ways"), choices, way, "way", "ways");
   }
 }
 
-function wayContent(answer, name, words) {
-  const side = ONE_WAY[name] && answer.cloth[ONE_WAY[name]];
-  const label = side ? words.say("page.way_one", { side }) : words.say(answer.best.way === "mixed" ? "page.way_mixed" : "page.way_no_mix");
-  return [h("b", {}, String(answer[name].pieces)), h("span", {}, label)];
+/** The ways that there are to choose from; what is sure is one of them where it is fewer than the most. */
+function waysOf({ best, sure }) {
+  return ["along_length", "along_width", ...(sure.pieces && sure.pieces < best.pieces ? ["sure"] : []), "best"];
 }
 
-function facts(answer, way, words) {
-  const one = answer[way === "best" && answer.best.way !== "mixed" ? answer.best.way : way];
+function wayContent(answer, name, cloths, words) {
+  return [h("b", {}, String(answer[name].pieces * cloths)), h("span", {}, wayLabel(answer, name, words))];
+}
+
+function wayLabel({ cloth, best }, name, words) {
+  if (name === "sure") return words.say("page.way_sure");
+  if (name in ONE_WAY) return words.say("page.way_one", { side: cloth[ONE_WAY[name]] });
+  return words.say(best.way === "mixed" ? "page.way_mixed" : "page.way_no_mix");
+}
+
+/** What the number rests on: a side that is all needed or nearly, and what there is for sure when the cloth turns out smaller. */
+function restsOn(answer, way, cloths, words) {
+  const { pieces, margin, if_smaller: smaller, rests_on: sides, keeps } = answer[way];
+  if (way === "sure") return words.say("page.rests.sure", { keeps });
+  const { by, pieces: sure } = smaller.at(-1);
+  if (sure === pieces) return words.say("page.rests.nothing", { by });
+  if (sides.length !== 1) return words.say("page.rests.both", { sure: sure * cloths, by });
+  const [side] = sides;
+  return words.say(margin[side] > 1 / 32 ? "page.rests.spare" : "page.rests.all", { side: answer.cloth[side], spare: margin[side], sure: sure * cloths, by });
+}
+
+function facts(answer, way, cloths, words) {
   const shown = answer[way];
+  const one = ONE_WAY[shown.way] ? answer[shown.way] : null;
   return [
     ...(shown.pieces ? [] : reasons(answer, way, words)),
-    ...(one.pieces && "per_strip" in one ? stripFacts(one, words) : []),
-    ...(way === "best" && answer.best.way === "mixed" ? mixFacts(answer, words) : []),
+    ...(shown.pieces && cloths > 1 ? [[words.say("page.each", { n: shown.pieces }), false]] : []),
+    ...(one?.pieces ? stripFacts(one, words) : shown.pieces ? mixFacts(answer.cloth, shown, words) : []),
     ...wasteFacts(shown, words),
-    ...(one.pieces && one.folded ? [foldFact(one, words)] : []),
+    ...(one?.pieces ? [foldFact(one, words)] : []),
   ];
 }
 
@@ -67,22 +91,26 @@ function reasons(answer, way, words) {
 }
 
 function stripFacts(one, words) {
-  const number = one.per_strip + 1;
   return [
-    [words.say("page.strips", { n: one.strips, per: one.per_strip }), false],
-    [words.say(`page.grain.${one.grain}`), false],
+    ...alikeFacts(one, words),
     [words.say(one.tight.includes("piece") ? "page.tight_piece" : "page.needs", { n: one.per_strip, needed: one.needed_length, spare: one.spare }), one.tight.includes("piece")],
     ...(one.tight.includes("strip") ? [[words.say(one.strip_spare > 1 / 32 ? "page.tight_strip" : "page.tight_strip_none", { spare: one.strip_spare }), true]] : []),
-    [words.say("page.short_of", { short: one.short_by, number }), false],
+    [words.say("page.short_of", { short: one.short_by }), false],
   ];
 }
 
-function mixFacts(answer, words) {
-  const { division, strips } = answer.best.layout;
+function alikeFacts({ strips: n, per_strip: per, grain }, words) {
+  return [[words.say("page.strips", { n, per }), false], [words.say(`page.grain.${grain}`), false]];
+}
+
+/** Of a way that is none of the two: its division, or its strips where all of them run one way. */
+function mixFacts(cloth, shown, words) {
+  if (shown.strips) return alikeFacts(shown, words);
+  const { layout: { division, strips } } = shown;
   const ways = ["length", "width"].map((along) => strips.filter((strip) => strip.along === along).length);
   return [
-    [words.say("page.mix", { at: division?.at ?? 0, side: answer.cloth[division?.along ?? "length"], first: ways[0], second: ways[1] }), false],
-    ...(answer.best.grain_mixed ? [[words.say("page.grain.mixed"), true]] : []),
+    [words.say("page.mix", { at: division.at, side: cloth[division.along], first: ways[0], second: ways[1] }), false],
+    ...(shown.grain_mixed ? [[words.say("page.grain.mixed"), true]] : []),
   ];
 }
 

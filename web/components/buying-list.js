@@ -1,7 +1,7 @@
 // What to buy of each fabric, what it is cut into, and what another width of cloth would change.
 
 import { emit, h, refill } from "../lib/dom.js";
-import { fabricName, pieceName } from "../lib/cut-words.js";
+import { countedPieces, fabricName, pieceName } from "../lib/cut-words.js";
 import { bareLength, sayNumber } from "../lib/measure.js";
 import { chips } from "./chips.js";
 import { fabricMark } from "./fabric-mark.js";
@@ -77,7 +77,7 @@ function facts(line, roundTo, words) {
   const say = (code, values) => words.say(`quilt_screen.${code}`, values);
   const quarters = line.fat_quarters;
   return [
-    ...line.strips.map((strips) => [say(strips.joined ? "strips_joined" : "strips_cut", { n: strips.times, size: strips.size, gives: gives(strips, words) }), false]),
+    ...line.strips.map((strips) => [say(strips.joined ? "strips_joined" : "strips_cut", { n: strips.times, size: strips.size, gives: gives(strips, line.each, words) }), false]),
     ...line.lengths.map(({ id, length, times }) => [say("full_length", { n: times, length, what: pieceName(id, words) }), false]),
     ...(line.needed ? [[say("needed", { needed: line.needed, over: line.over }), false]] : []),
     ...otherWidths(line, roundTo, words),
@@ -98,8 +98,8 @@ function widthChange({ usable_width: width, changes_by: change, cannot }, roundT
   return words.say(change > 0 ? "quilt_screen.width_more" : "quilt_screen.width_less", { width, by: offTheBolt(Math.abs(change), roundTo, words) });
 }
 
-function gives({ gives: each }, words) {
-  return Object.entries(each).map(([id, count]) => words.say("quilt_screen.gives", { count, what: pieceName(id, words) })).join(", ");
+function gives({ gives: found }, each, words) {
+  return Object.entries(found).map(([id, count]) => countedPieces(id, count, each?.[id], words)).join(", ");
 }
 
 customElements.define("buying-list", BuyingList);

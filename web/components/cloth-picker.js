@@ -3,23 +3,26 @@
 import { emit, h, refill, svg } from "../lib/dom.js";
 import { chips } from "./chips.js";
 import { lengthField } from "./length-field.js";
+import { stepper } from "./stepper.js";
 
 const AMOUNTS = { yd: ["1/8", "1/4", "1/3", "1/2", "3/4", "1"], m: ["0.25", "0.5", "0.75", "1"] };
 const DRAWN = 44; // inches that the pictures of the kinds are drawn to
+const MOST_CLOTHS = 99;
 
 /**
- * Shows `cloth` {kind, length, width}: the sides as typed, empty where the kind's own is meant.
- * Emits `cloth` with the changed part.
+ * Shows `cloth` {kind, length, width}: the sides as typed, empty where the kind's own is meant; and how many `cloths` there are.
+ * Emits `cloth` with the changed part, and `cloths` with their number.
  */
 export class ClothPicker extends HTMLElement {
   constructor() {
     super();
     this.addEventListener("kind", ({ detail }) => emit(this, "cloth", { kind: detail, length: "", width: "" }));
     this.addEventListener("amount", ({ detail }) => emit(this, "cloth", { length: detail }));
+    this.addEventListener("stepped", ({ detail }) => emit(this, "cloths", detail.number));
     this.addEventListener("typed", ({ detail }) => emit(this, "cloth", { [detail.name.split(".")[1]]: detail.text }));
   }
 
-  show({ cloth, kinds, errors, words }) {
+  show({ cloth, cloths, kinds, errors, words }) {
     const kind = kinds.find(({ code }) => code === cloth.kind);
     const choices = kinds.map((each) => [each.code, kindContent(each, words)]);
     refill(
@@ -29,6 +32,11 @@ export class ClothPicker extends HTMLElement {
         h("p", { class: "soft small" }, words.say(`cloth.${cloth.kind}.hint`)),
         AMOUNTS[kind.unit] && this.#amounts(kind, cloth, words),
         h("div", { class: "beside" }, ["length", "width"].map((side) => this.#side(side, kind, cloth, errors, words))),
+        h("p", { class: "soft small" }, words.say("page.sides")),
+        stepper({
+          name: "cloths", label: words.say("page.cloths"), number: cloths, least: 1, most: MOST_CLOTHS,
+          fewer: words.say("page.cloths_fewer"), more: words.say("page.cloths_more"),
+        }),
       ),
     );
   }
@@ -45,7 +53,6 @@ export class ClothPicker extends HTMLElement {
       label: words.say(`cloth.${kind.code}.${side}`),
       text: cloth[side],
       placeholder: own || words.say(`page.placeholder_${words.units}`),
-      hint: side === "width" && kind.selvage === "length" ? words.say("page.usable_width") : null,
       error: errors[`cloth.${side}`],
     });
   }

@@ -4,10 +4,9 @@ import { emit, h, refill } from "../lib/dom.js";
 import { chips } from "./chips.js";
 import { lengthField } from "./length-field.js";
 
-export const PLACINGS = ["fine", "usual", "rough"];
-
 /**
- * Shows a `form` {placing, tolerance, across, rows} of texts, the core's `expected` (or null), and `errors` by field.
+ * Shows a `form` {placing, tolerance, across, rows} of texts, how near lines are laid as the core tells it in the user's
+ * units (`placings` by name), the core's `expected` (or null), and `errors` by field.
  * Emits `form` with the changed part.
  */
 export class DriftBefore extends HTMLElement {
@@ -17,10 +16,10 @@ export class DriftBefore extends HTMLElement {
     this.addEventListener("typed", ({ detail }) => emit(this, "form", { [detail.name]: detail.text }));
   }
 
-  show({ form, expected, errors, words }) {
+  show({ form, placings: told, expected, errors, words }) {
     const say = (code, values) => words.say(`drift_screen.${code}`, values);
     const field = (name) => lengthField({ name, label: say(name), text: form[name], error: errors[name] });
-    const placings = PLACINGS.map((name) => [name, [h("b", {}, words.say(`drift_screen.placing.${words.units}.${name}`)), " ", words.say(`drift_screen.placing.${name}`)]]);
+    const placings = Object.entries(told).map(([name, near]) => [name, [h("b", {}, near), " ", words.say(`drift_screen.placing.${name}`)]]);
     refill(this,
       h("h2", {}, say("before")),
       h("div", { class: "card" },

@@ -4,8 +4,6 @@ import { emit, h, refill } from "../lib/dom.js";
 import { sayNumber } from "../lib/measure.js";
 import "./scene-view.js";
 
-const LEAST_SEEN = 1 / 32; // inches: less is shown as nothing
-
 /**
  * Shows the core's `found` (or null) and its picture of the `trim` (or null). At the mat, `cost` is how many cuts the
  * mend takes off the strip; then it emits `trimmed`.
@@ -18,7 +16,7 @@ export class DriftResult extends HTMLElement {
       h("div", { class: waiting ? "card stale" : "card", role: "status" },
         h("p", { class: off ? "verdict off" : "verdict" }, words.say(`check.verdict.${found.verdict}`)),
         h("ul", { class: "facts" }, told(found, words).map((text) => h("li", {}, text)))),
-      found.trim && found.verdict !== "size_off" && off && this.#mend({ found, trim, cost, words }));
+      found.mend && this.#mend({ found, trim, cost, words }));
   }
 
   #mend({ found, trim, cost, words }) {
@@ -45,22 +43,22 @@ function moves(found, trim, words) {
   return [
     trim.turned && words.say("rulers.turn.half_turn"),
     words.say(`check.trim.${trim.widest_at}`, found.trim),
-    trim.turned && words.say("guide.turn.long"),
+    trim.turned && words.say("drift_screen.turn_back"),
   ].filter(Boolean);
 }
 
 function told(found, words) {
-  const seen = (length) => Math.abs(length ?? 0) >= LEAST_SEEN;
+  const seen = (name) => found.seen.includes(name);
   const degrees = (value) => sayNumber(Math.abs(value), words.locale, 1);
   const { growth, shift, by_size: bySize } = found.row_error;
   const angle = { angle: degrees(found.angle), error: degrees(found.error), size: found.size };
   return [
     words.say("check.found", angle),
     words.say("check.sure_to", { sure_to: degrees(found.sure_to) }),
-    Math.abs(found.error) < found.sure_to && words.say("check.unsure"),
-    seen(growth) && words.say(`check.row.${growth < 0 ? "growth_short" : "growth"}`, { growth: Math.abs(growth) }),
-    seen(shift) && words.say("check.row.shift", { shift: Math.abs(shift) }),
-    seen(bySize) && words.say(`check.row.${bySize < 0 ? "by_size_short" : "by_size"}`, { by_size: Math.abs(bySize) }),
+    found.unsure && words.say("check.unsure"),
+    seen("growth") && words.say(`check.row.${growth < 0 ? "growth_short" : "growth"}`, { growth: Math.abs(growth) }),
+    seen("shift") && words.say("check.row.shift", { shift: Math.abs(shift) }),
+    seen("by_size") && words.say(`check.row.${bySize < 0 ? "by_size_short" : "by_size"}`, { by_size: Math.abs(bySize) }),
   ].filter(Boolean);
 }
 

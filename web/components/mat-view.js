@@ -1,13 +1,17 @@
-// The guide as it stands at the mat: count, sentence, drawing, one big zone to tap, and two buttons.
+// The guide as it stands at the mat: count, caution, sentence, drawing, explanation, hint, one big zone to tap, and the buttons.
 
-import { emit, h, refill } from "../lib/dom.js";
+import { emit, h, refill, svg } from "../lib/dom.js";
+import { closedPath } from "../lib/drawing.js";
 import "./scene-view.js";
 
 const PINCH = 40; // px that two fingers must part or close to mean it
+const LEAST = 320; // px: a screen narrower than this is one that was zoomed; the mat's letters are as large as need be without
+const LEVELS = 6; // how much can make room, see #fit
+const MARK = [12, 9, 20]; // px of a tally's mark: its width, how far it leans, its height
 
 /**
- * Shows what `told` of lib/telling.js gives. Emits `act` with "cut" or "undo", and `mend`, `where`, `why`, `check`, `leave`.
- * Its parts are made once, so that the drawing can slide and the focus stays.
+ * Shows what `told` of lib/telling.js gives. Emits `act` with "cut" or "undo", and `mend`, `where`, `why`, `check`, `leave`, and
+ * `again` once all is cut. Its parts are made once, so that the drawing can slide and the focus stays.
  */
 export class MatView extends HTMLElement {
   #made = false;
@@ -17,31 +21,55 @@ export class MatView extends HTMLElement {
 
   show(view) {
     if (!this.#made) this.#make(view.words);
+    const { words } = view;
     this.#shown = view;
     this.dataset.hand = view.hand;
-    refill(this.total, view.total);
+    this.body.dataset.known = view.known;
+    refill(this.total, together(view.total), view.tally && tallyMarks(view.tally));
     refill(this.count, view.count && [view.count.made, h("small", {}, view.count.of)]);
     refill(this.where, view.where);
     fill(this.problem, view.problem);
-    fill(this.caution, view.caution);
+    fill(this.caution, view.caution && [warning(), view.caution]);
     refill(this.sentence, unbroken(view.sentence));
     refill(this.more, view.more && unbroken(view.more));
     this.zone.setAttribute("aria-label", `${view.sentence} ${view.tap}`);
     refill(this.hint, view.tap);
+    refill(this.then, view.then && unbroken(view.then));
     this.check.hidden = !view.canCheck;
     this.undo.disabled = !view.canUndo;
-    this.#fit();
+    refill(this.undo, h("span", { class: "mat-brief" }, words.say("mat.undo")), h("span", { class: "mat-full" }, unbroken(view.past ? words.say("mat.undo_what", { what: view.past }) : words.say("mat.undo"))));
+    this.#showEnd(view.end, words);
     this.#draw();
+    this.#fit();
   }
 
-  /** What is less needed makes room where not all can be seen at once: first the long sentence, then the hint. */
+  /** Once all is cut: what lies there, and what can come next. */
+  #showEnd(end, words) {
+    this.body.classList.toggle("at-end", Boolean(end));
+    this.end.hidden = !end;
+    if (!end) return refill(this.end);
+    const button = (type, text) => h("button", { type: "button", class: "mat-button", "data-key": `end-${type}`, onclick: () => emit(this, type) }, text);
+    refill(this.end,
+      h("ul", { "aria-label": words.say("mat.ended.piles") }, end.piles.map(({ text, outline, high }) => h("li", { class: "pile" }, pieceMark(outline, high), h("span", {}, unbroken(text))))),
+      h("p", {}, words.say("mat.ended.keep")),
+      h("div", { class: "mat-next" }, end.again && button("again", words.say("mat.ended.again")), end.check && button("check", words.say("mat.ended.check")), button("leave", words.say("mat.ended.leave"))));
+  }
+
+  /**
+   * What is less needed makes room where not all can be seen at once: first the explanation, which waits behind the "?", then the
+   * act after this one, which strip it is, the hint once it is known with the name of what "Undo" takes back, the count of the
+   * strip, and at last the drawing's size. The caution, the sentence and the drawing stay.
+   */
   #fit() {
+    if (!this.#shown) return;
     const { body } = this;
-    const overflows = () => body.scrollHeight > body.clientHeight + 1;
-    body.classList.remove("tight");
-    this.more.hidden = !this.#shown.more;
-    if (overflows()) this.more.hidden = true;
-    body.classList.toggle("tight", overflows());
+    const zoom = Math.min(1, Math.min(innerWidth, innerHeight) / LEAST);
+    if (this.zoom !== zoom) this.style.setProperty("--zoom", (this.zoom = zoom));
+    this.bar.classList.remove("brief"); // it takes its room from the body, so it comes first
+    this.bar.classList.toggle("brief", spills(this.bar) || spills(this.undo));
+    let level = this.#shown.end ? 2 : this.#shown.more ? 0 : 1;
+    const set = () => (this.dataset.level = level);
+    for (set(); !this.#shown.end && level < LEVELS && spills(body); set()) level += 1;
   }
 
   /** Looks at the alignment from near, or at the whole again. */
@@ -51,38 +79,49 @@ export class MatView extends HTMLElement {
   }
 
   #draw() {
-    const { scene, words } = this.#shown;
-    this.drawing.hidden = !scene;
-    if (scene) this.drawing.show({ ...scene, words, close: this.close, description: words.say("mat.scene") });
+    const { scene, words, end } = this.#shown;
+    this.drawing.hidden = !scene || Boolean(end);
+    if (scene && !end) this.drawing.show({ ...scene, words, close: this.close, description: words.say("mat.scene") });
   }
 
   #make(words) {
     this.#made = true;
-    const tell = (type, detail) => () => emit(this, type, detail);
-    this.total = h("button", { type: "button", class: "mat-total", "data-key": "total", onclick: tell("where"), title: words.say("mat.where_open") });
+    this.total = this.#button("where", "mat-total", { "data-key": "total", title: words.say("mat.where_open") });
     this.count = h("p", { class: "mat-count", role: "status" });
     this.where = h("p", { class: "mat-where" });
-    this.problem = h("p", { class: "mat-caution", role: "alert" });
+    this.problem = h("p", { class: "mat-problem", role: "alert" });
     this.caution = h("p", { class: "mat-caution" });
     this.sentence = h("p", { class: "mat-sentence", role: "status" });
     this.more = h("p", { class: "mat-more" });
-    this.why = h("button", { type: "button", class: "mat-leave", "data-key": "why", "aria-label": words.say("mat.why"), onclick: tell("why") }, "?");
-    this.check = h("button", { type: "button", class: "mat-button mat-check", "data-key": "check", onclick: tell("check") }, words.say("drift_screen.measure_open"));
-    this.hint = h("span", { class: "mat-hint" });
+    this.hint = h("p", { class: "mat-hint" });
+    this.then = h("p", { class: "mat-then" });
+    this.end = h("div", { class: "mat-end", hidden: true });
     this.drawing = document.createElement("scene-view");
-    this.zone = h("button", { type: "button", class: "mat-zone", "data-key": "zone", onclick: tell("act", "cut") }, this.hint);
-    this.undo = h("button", { type: "button", class: "mat-button", "data-key": "undo", onclick: tell("act", "undo") }, words.say("mat.undo"));
-    this.mend = h("button", { type: "button", class: "mat-button", "data-key": "mend", onclick: tell("mend") }, words.say("mat.mend"));
-    this.leave = h("button", { type: "button", class: "mat-leave", "aria-label": words.say("mat.leave"), onclick: tell("leave") }, "×");
-    const texts = h("div", { class: "mat-words" }, this.count, this.where, this.problem, this.caution, this.sentence, this.more);
-    this.body = h("div", { class: "mat-body" }, texts, this.drawing, this.zone);
+    this.why = this.#button("why", "mat-leave", { "data-key": "why", "aria-label": words.say("mat.why") }, "?");
+    this.leave = this.#button("leave", "mat-leave", { "aria-label": words.say("mat.leave") }, "×");
+    this.check = this.#button("check", "mat-button mat-check", { "data-key": "check" }, words.say("drift_screen.measure_open"));
+    this.zone = h("button", { type: "button", class: "mat-zone", "data-key": "zone", onclick: () => emit(this, "act", "cut") });
+    this.undo = this.#button("act", "mat-button mat-undo", { "data-key": "undo" }, [], "undo");
+    this.mend = this.#button("mend", "mat-button", { "data-key": "mend" }, words.say("mat.mend"));
+    const notes = h("div", { class: "mat-notes" }, this.problem, this.caution);
+    const counts = h("div", { class: "mat-counts" }, this.count, this.where);
+    const texts = h("div", { class: "mat-words" }, counts, this.sentence);
+    const foot = h("div", { class: "mat-foot" }, this.hint, this.then);
+    this.body = h("div", { class: "mat-body" }, notes, texts, this.drawing, this.more, foot, this.zone, this.end);
     new ResizeObserver(() => this.#fit()).observe(this.body);
+    document.fonts?.addEventListener("loadingdone", () => this.#fit());
     this.#listenToPinch();
-    this.append(
-      h("header", { class: "mat-top" }, this.leave, this.total, this.why),
-      this.body,
-      h("footer", { class: "mat-bar" }, this.undo, this.check, this.mend),
-    );
+    this.bar = h("footer", { class: "mat-bar" }, this.undo, this.check, this.mend);
+    this.append(h("header", { class: "mat-top" }, this.leave, this.total, this.why), this.body, this.bar);
+  }
+
+  /** A button beside the zone. Where a finger tapped it the focus goes back to the zone: what a pedal sends next is a cut. */
+  #button(type, name, attributes, content = [], detail = undefined) {
+    const pressed = ({ detail: taps }) => {
+      if (taps > 0) this.zone.focus({ preventScroll: true });
+      emit(this, type, detail);
+    };
+    return h("button", { type: "button", class: name, ...attributes, onclick: pressed }, content);
   }
 
   #listenToPinch() {
@@ -114,17 +153,53 @@ export class MatView extends HTMLElement {
   }
 }
 
-function fill(element, text) {
-  refill(element, text);
-  element.hidden = !text;
+function spills(element) {
+  return element.scrollHeight > element.clientHeight + 1;
+}
+
+function fill(element, content) {
+  refill(element, content);
+  element.hidden = !content;
+}
+
+function warning() {
+  return svg("svg", { class: "mat-warning", viewBox: "0 0 24 24", "aria-hidden": "true" }, svg("path", { d: "M12 3 22 20H2ZM12 10v4M12 17v.2" }));
 }
 
 // A number and its unit, such as "4 5/8 in".
 const MEASURE = /(\d+(?: \d+\/\d+|\/\d+|[.,]\d+)? \p{L}{1,2}(?!\p{L}))/u;
+// So many of so many, such as "12 of 15".
+const SHARE = /(\d+ \S+ \d+)/u;
 
 /** A text whose measures are not broken at the end of a line. */
-function unbroken(text) {
-  return text.split(MEASURE).map((part, i) => (i % 2 ? h("span", { class: "whole" }, part) : part));
+function unbroken(text, whole = MEASURE) {
+  return text.split(whole).map((part, i) => (i % 2 ? h("span", { class: "whole" }, part) : part));
+}
+
+function together(text) {
+  const parts = text.split(SHARE).map((part) => part.trim()).filter(Boolean);
+  return h("span", { class: "mat-all" }, parts.flatMap((part) => [" ", h("span", { class: "whole" }, part)]).slice(1));
+}
+
+/** A mark for every piece, in groups by strip: filled when it is made. */
+function tallyMarks(strips) {
+  const [wide, lean, high] = MARK;
+  const marks = [];
+  let x = 1;
+  for (const { made, of } of strips) {
+    for (let k = 0; k < of; k += 1, x += wide) {
+      marks.push(svg("path", { class: k < made ? "made" : "to-come", d: `M${x} ${high - 1}L${x + lean} 1H${x + lean + wide - 3}L${x + wide - 3} ${high - 1}Z` }));
+    }
+    x += wide / 2;
+  }
+  return svg("svg", { class: "mat-tally", viewBox: `0 0 ${x + lean} ${high}`, "aria-hidden": "true" }, marks);
+}
+
+function pieceMark(outline, high) {
+  const xs = outline.map(([x]) => x);
+  const left = Math.min(...xs);
+  return svg("svg", { class: "drawing", viewBox: `${left} 0 ${Math.max(...xs) - left} ${high}`, "aria-hidden": "true" },
+    svg("path", { class: "piece", transform: `matrix(1 0 0 -1 0 ${high})`, d: closedPath(outline) }));
 }
 
 customElements.define("mat-view", MatView);

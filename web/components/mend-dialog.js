@@ -5,50 +5,60 @@ import { emit, h, refill } from "../lib/dom.js";
 const MOST_NUMBERS = 12;
 
 /**
- * Opened with the limits of each event, the counts and the pieces a cut frees; `others` are further things to do, each
- * [type, title, hint, detail]. Emits `mended` with {event, n}, or the type of one of the others with its detail.
+ * Opened with the limits of each event, the counts, what `would(event, n)` make of them, and the pieces a cut frees; `others` are
+ * further things to do, each [type, title, hint, detail]. Emits `mended` with {event, n}, or the type of one of the others with
+ * its detail.
  */
 export class MendDialog extends HTMLElement {
-  open({ limits, counts, gives, others, words }) {
+  open(view) {
+    const { limits, would, counts, gives, others, words } = view;
     this.dialog ??= this.appendChild(h("dialog", { "aria-labelledby": "mend-title" }));
+    const most = limits("ends_early")?.[1] ?? 0;
     refill(this.dialog,
       h("div", { class: "mend" },
         h("h2", { id: "mend-title", tabindex: "-1", autofocus: true }, words.say("mat.mend_title")),
-        limits("spoiled") && this.#spoiled("spoiled", counts, words),
-        limits("spoiled_before")?.[1] > 0 && this.#spoiled("spoiled_before", counts, words),
-        limits("ends_early")?.[1] > 0 && this.#endsEarly(limits("ends_early"), counts, gives, words),
-        limits("ends_early")?.[1] > 0 && this.#wrongWidth(limits("ends_early")[1], counts, gives, words),
-        limits("extra") === null && this.#button("extra", undefined, words.say("mat.extra"), words.say("mat.extra_effect", { all: counts.all + gives })),
+        limits("spoiled")?.[1] > 0 && this.#spoiled("spoiled", would, words),
+        limits("spoiled_before")?.[1] > 0 && this.#spoiled("spoiled_before", would, words),
+        most > 0 && this.#endsEarly(limits("ends_early"), would, counts, gives, words),
+        (most > 0 || counts.made > 0) && limits("wrong_width") === null && this.#wrongWidth(would, words),
+        limits("extra") === null && this.#button("extra", undefined, words.say("mat.extra"), words.say("mat.extra_effect", would("extra"))),
         others.map((other) => this.#other(...other)),
-        limits("recount") && this.#recount(counts, words),
+        limits("recount") && this.#recount(view),
         h("button", { type: "button", onclick: () => this.dialog.close() }, words.say("mat.mend_close"))));
     this.dialog.showModal();
   }
 
-  #spoiled(event, counts, words) {
-    return this.#button(event, 1, words.say(`mat.${event}`), words.say("mat.spoiled_effect", { all: counts.all - 1, spoiled: counts.spoiled + 1 }));
+  #spoiled(event, would, words) {
+    return this.#button(event, 1, words.say(`mat.${event}`), words.say("mat.spoiled_effect", would(event, 1)));
   }
 
-  #endsEarly([least, most], counts, gives, words) {
+  #endsEarly([least, most], would, counts, gives, words) {
     const losses = numbers(Math.max(least, most - MOST_NUMBERS + 1), most).reverse();
     return h("div", { role: "group", "aria-label": words.say("mat.ends_early") },
       h("p", {}, words.say("mat.ends_early")),
       h("div", { class: "numbers" }, losses.map((n) => this.#number("ends_early", n, (most - n) * gives,
-        words.say("mat.makes", { all: counts.all - n * gives }), words.say("mat.ends_early_effect", { left: (most - n) * gives, all: counts.all - n * gives })))));
+        words.say("mat.makes", would("ends_early", n)), words.say("mat.ends_early_effect", { left: (most - n) * gives, ...would("ends_early", n) })))));
   }
 
-  /** A strip that is cut at the wrong width gives nothing more of this piece. */
-  #wrongWidth(most, counts, gives, words) {
-    return this.#button("ends_early", most, words.say("mat.wrong_width"), words.say("mat.wrong_width_effect", { all: counts.all - most * gives }));
+  /** A strip that is cut at the wrong width gives nothing of this piece. */
+  #wrongWidth(would, words) {
+    return this.#button("wrong_width", undefined, words.say("mat.wrong_width"), words.say("mat.wrong_width_effect", would("wrong_width")));
   }
 
-  #recount(counts, words) {
+  /** Within what the strip gives it is a tap that was missed or one too many: the strip goes on, or back, and all stays what it was. */
+  #recount({ would, counts, gives, words }) {
     const from = Math.max(0, counts.total - 3);
     return h("div", { role: "group", "aria-label": words.say("mat.recount") },
       h("p", {}, words.say("mat.recount")),
-      h("div", { class: "numbers" }, numbers(from, counts.total + 3).filter((n) => n !== counts.total)
-        .map((n) => this.#number("recount", n - counts.total, n, words.say("mat.makes", { all: counts.all + n - counts.total }),
-          words.say("mat.recount_effect", { n, all: counts.all + n - counts.total })))));
+      h("div", { class: "numbers" }, numbers(from, counts.total + 3).filter((n) => n !== counts.total).map((n) => this.#recounted(n, counts.total, would, gives, words))));
+  }
+
+  #recounted(now, before, would, gives, words) {
+    const taps = (now - before) / (gives || 1);
+    const after = Number.isInteger(taps) && would("recount_strip", taps);
+    if (!after || after.total !== now) return this.#number("recount", now - before, now, words.say("mat.makes", would("recount", now - before)), words.say("mat.recount_effect", { n: now, ...would("recount", now - before) }));
+    const effect = words.say(`mat.recount_strip_${taps > 0 ? "effect" : "back"}`, { now, n: Math.abs(taps), ...after });
+    return this.#number("recount_strip", taps, now, words.say("mat.makes", after), effect);
   }
 
   #button(event, n, title, effect) {

@@ -1,15 +1,16 @@
 // What is needed from the basket: everything of the quilt, or pieces that are typed by hand.
 
-import { pieceName } from "../lib/cut-words.js";
+import { countedPieces, pieceName } from "../lib/cut-words.js";
 import { emit, h, refill } from "../lib/dom.js";
 import { chips } from "./chips.js";
+import { isJoined, piecesIn } from "../lib/plan-request.js";
 import { choiceField, tickField } from "./choice-field.js";
 import { Folds } from "./fold-open.js";
 import { lengthField } from "./length-field.js";
 
 const SHAPES = ["diamond", "half-diamond", "rectangle"];
 
-/** Shows what a quilt needs (`needs`, those `left_out` unticked) or the `typed` pieces. Emits `put` {path, value}, `leave-out` {id, on}, `add-piece`, `remove-piece` place. */
+/** Shows what a quilt needs (`needs` with their `counts`, those `left_out` unticked, and what is `not_cut`) or the `typed` pieces. Emits `put` {path, value}, `leave-out` {id, on}, `add-piece`, `remove-piece` place. */
 export class NeedList extends HTMLElement {
   #folds = new Folds();
 
@@ -34,13 +35,14 @@ export class NeedList extends HTMLElement {
         choiceField({ name: "grain", label: say("grain"), taken: state.grain, choices: ["any", "lengthwise", "crosswise"].map((grain) => [grain, say(`grains.${grain}`)]), error: errors.grain })));
   }
 
-  #quilt({ needs, state, words }, say) {
+  #quilt({ needs, counts, not_cut: bought, state, words }, say) {
     if (!needs) return [h("p", { class: "soft", role: "status" }, say("needs_waiting"))];
     const taken = needs.filter(({ id }) => !state.left_out.includes(id));
     return [
-      this.#folds.fold("needs", say("needs", { pieces: taken.reduce((sum, { need }) => sum + need, 0), n: taken.length }), false,
-        h("ul", { class: "list" }, needs.map((need) => h("li", {}, tickField({ name: need.id, label: needName(need, words), on: !state.left_out.includes(need.id) })))),
-        h("p", { class: "soft small" }, say("needs_hint"))),
+      this.#folds.fold("needs", toldNeeds(taken, counts, words), false,
+        h("ul", { class: "list" }, needs.map((need) => h("li", {}, tickField({ name: need.id, label: needName(need, counts, words), on: !state.left_out.includes(need.id) })))),
+        h("p", { class: "soft small" }, say("needs_hint")),
+        bought?.length > 0 && h("p", { class: "soft small" }, say("needs_bought", { what: bought.map((id) => pieceName(id, words)).join(", ") }))),
     ];
   }
 
@@ -67,11 +69,23 @@ export class NeedList extends HTMLElement {
   }
 }
 
+/** How many pieces some needs come to, as many as the quilt has, and how many strips are joined for what. */
+function toldNeeds(needs, counts, words) {
+  const say = (code, values) => words.say(`basket_screen.${code}`, values);
+  const all = Object.fromEntries(needs.map(({ id, need }) => [id, need]));
+  const told = say("needs", { pieces: piecesIn(all, needs, counts), n: needs.length });
+  const joined = needs.filter((need) => isJoined(need, counts));
+  if (!joined.length) return told;
+  const names = [...new Set(joined.map(({ id }) => pieceName(id, words)))].join("; ");
+  return say("needs_joined", { needs: told, n: joined.reduce((sum, { need }) => sum + need, 0), names });
+}
+
 /** A kind of piece with how many and of which fabric. */
-export function needName({ id, need, fabric, joined, size, length }, words) {
-  const name = pieceName(id, words);
+export function needName(piece, counts, words) {
+  const { id, need, fabric, size, length } = piece;
   const of = fabric ? `, ${fabric}` : "";
-  return joined ? words.say("basket_screen.need_joined", { n: need, name, of, size, length }) : words.say("basket_screen.need_line", { n: need, name, of });
+  if (isJoined(piece, counts)) return words.say("basket_screen.need_joined", { n: need, name: pieceName(id, words), of, size, length });
+  return words.say("basket_screen.need_line", { gives: countedPieces(id, need, counts?.[id]?.each, words), of });
 }
 
 customElements.define("need-list", NeedList);

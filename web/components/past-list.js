@@ -2,7 +2,8 @@
 
 import { emit, h, refill } from "../lib/dom.js";
 
-const SHAPES = { Diamond: "diamond", HalfDiamond: "half_diamond", Rectangle: "rectangle" };
+// By the shape’s name, and as older scripts name it.
+const SHAPES = { diamond: "diamond", "half-diamond": "half_diamond", rectangle: "rectangle", Diamond: "diamond", HalfDiamond: "half_diamond", Rectangle: "rectangle" };
 
 /**
  * Shows `entries` as `Past.list` gives them. Emits `past-go-on`, `past-anew` and `past-remove` with a sitting's id; a removal

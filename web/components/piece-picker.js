@@ -21,7 +21,7 @@ export class PiecePicker extends HTMLElement {
   constructor() {
     super();
     this.addEventListener("angle", ({ detail }) => this.#choseAngle(detail));
-    this.addEventListener("size", ({ detail }) => emit(this, "piece", { measure: "size", text: detail }));
+    this.addEventListener("size", ({ detail }) => emit(this, "piece", { text: detail }));
     this.addEventListener("measure", ({ detail }) => emit(this, "piece", detail));
     this.addEventListener("typed", ({ detail }) => emit(this, "piece", { [detail.name.split(".")[1]]: detail.text }));
   }
@@ -55,9 +55,8 @@ export class PiecePicker extends HTMLElement {
 
   #size(piece, errors, words) {
     const sizes = SIZES[words.units].map((size) => [size, size]);
-    const taken = piece.measure === "size" ? piece.text : null;
     return h("div", { class: "field" },
-      chips(words.say("page.size_quick", { unit: words.units }), sizes, taken, "size"),
+      chips(words.say("page.size_quick", { unit: words.units }), sizes, piece.text, "size"),
       lengthField({
         name: "piece.text",
         label: words.say(`page.measure.${piece.measure}.label`),

@@ -1,29 +1,30 @@
 // The best plan for the basket: what it makes and lacks, how good it is, and every cloth as it is cut.
 
-import { pieceName } from "../lib/cut-words.js";
+import { countedPieces } from "../lib/cut-words.js";
 import { emit, h, refill } from "../lib/dom.js";
 import { clothDrawing } from "../lib/drawing.js";
+import { isJoined, piecesIn } from "../lib/plan-request.js";
 import { isLight } from "../lib/swatch.js";
 import { tickField } from "./choice-field.js";
 import { needName } from "./need-list.js";
 
-/** Shows a `plan` for `pieces` and `cloths`. Emits `here` {place, on}: whether the layout is cut at this phone. */
+/** Shows a `plan` for `pieces` (with their `counts`) and `cloths`. Emits `here` {place, on}: whether the layout is cut at this phone. */
 export class PlanView extends HTMLElement {
   constructor() {
     super();
     this.addEventListener("ticked", ({ detail }) => emit(this, "here", { place: Number(detail.name.split("-")[1]), on: detail.on }));
   }
 
-  show({ plan, pieces, cloths, skipped, stale, colours, words }) {
+  show({ plan, pieces, counts, cloths, skipped, stale, colours, words }) {
     const say = (code, values) => words.say(`basket_screen.${code}`, values);
     this.classList.toggle("stale", stale);
     refill(this,
-      h("div", { class: "card" }, h("ul", { class: "facts" }, planFacts(plan, pieces, cloths, words).map(([text, warn]) => h("li", { class: warn ? "warn" : null }, text)))),
+      h("div", { class: "card" }, h("ul", { class: "facts" }, planFacts(plan, { pieces, counts, cloths }, words).map(([text, warn]) => h("li", { class: warn ? "warn" : null }, text)))),
       plan.layouts.length > 1 && h("p", { class: "soft" }, say("two_phones")),
-      plan.layouts.map((layout, place) => this.#layout(layout, place, { skipped, colour: colours[cloths.find(({ id }) => id === layout.cloth)?.fabric], words }, say)));
+      plan.layouts.map((layout, place) => this.#layout(layout, place, { skipped, counts, colour: colours[cloths.find(({ id }) => id === layout.cloth)?.fabric], words }, say)));
   }
 
-  #layout(layout, place, { skipped, colour, words }, say) {
+  #layout(layout, place, { skipped, counts, colour, words }, say) {
     const card = h("section", { class: "card layout" },
       h("div", { class: "row" },
         h("h3", {}, say("layout", { n: layout.times, cloth: layout.cloth })),
@@ -31,7 +32,8 @@ export class PlanView extends HTMLElement {
       layout.strips[0].outlines.length > 0 && clothDrawing(layout, layout, words, say("layout_drawn", { n: layout.strips.length, cloth: layout.cloth })),
       h("ul", { class: "facts" },
         layout.division && h("li", {}, say("divide", { at: layout.division.at, side: layout[layout.division.along] })),
-        strips(layout).map(([key, n, strip]) => h("li", { "data-strip": key }, say("strips", { n, size: strip.size, run: strip.run, count: strip.count, name: pieceName(strip.piece, words) }))),
+        strips(layout).map(([key, n, strip]) => h("li", { "data-strip": key }, say("strips", { n, size: strip.size, run: strip.run, gives: countedPieces(strip.piece, strip.count, counts?.[strip.piece]?.each, words) }))),
+        layout.tight && h("li", { class: "warn" }, say(layout.spare > 1 / 32 ? "tight_spare" : "tight", { spare: layout.spare })),
         layout.left_whole.map(([length, width]) => h("li", {}, words.say("page.left_whole", { length, width })))));
     if (colour) card.style.setProperty("--fabric", colour);
     if (colour) card.style.setProperty("--fabric-line", isLight(colour) ? "#2b2035" : "#ffffff");
@@ -40,13 +42,17 @@ export class PlanView extends HTMLElement {
 }
 
 /** What is to be known of a plan: [sentence, whether it is a warning]. */
-export function planFacts(plan, pieces, cloths, words) {
+export function planFacts(plan, { pieces, counts, cloths }, words) {
   const say = (code, values) => words.say(`basket_screen.${code}`, values);
   const sum = (numbers) => Object.values(numbers).reduce((total, number) => total + number, 0);
-  const [made, missing, opened] = [plan.made, plan.missing, plan.opened].map(sum);
-  const lacking = pieces.filter(({ id }) => plan.missing[id] > 0).map((piece) => [say("missing_line", { what: needName({ ...piece, need: plan.missing[piece.id] }, words) }), true]);
+  const opened = sum(plan.opened);
+  const all = piecesIn(Object.fromEntries(pieces.map(({ id, need }) => [id, Number(need)])), pieces, counts);
+  const made = piecesIn(plan.made, pieces, counts);
+  const strips = pieces.reduce((total, piece) => total + (isJoined(piece, counts) ? plan.made[piece.id] : 0), 0);
+  const lacking = pieces.filter(({ id }) => plan.missing[id] > 0).map((piece) => [say("missing_line", { what: needName({ ...piece, need: plan.missing[piece.id] }, counts, words) }), true]);
   return [
-    [say(missing ? "made_some" : "made_all", { n: made, all: made + missing }), missing > 0],
+    ...(all ? [[say(made < all ? "made_some" : "made_all", { n: made, all }), made < all]] : []),
+    ...(strips ? [[say("made_strips", { n: strips }), false]] : []),
     ...lacking,
     [say("opened", { n: opened, all: cloths.reduce((total, { count }) => total + Number(count), 0), strips: plan.strips }), false],
     [howGood(plan, say), false],

@@ -1,9 +1,11 @@
 // A scene of the guide: the cloth as it lies before the cutter, with the ruler over it. It slides from step to step.
 
 import { refill, svg } from "../lib/dom.js";
-import { closedPath, shapeOf } from "../lib/drawing.js";
+import { closedPath, isLine, partsOf } from "../lib/drawing.js";
+import { middle, placeLabels } from "../lib/labels.js";
 
 const LABEL = 34; // px: nothing on the guide is smaller; where the mat's letters are larger, so are the labels
+const FREE = new Set(["cut", "angle-line", "measure-line", "mark", "edge", "last-cut", "fold", "side"]); // lines that no label should cover
 
 /** Draws `scene` at a step's `at`, with the shapes that lie on top at this step. */
 export class SceneView extends HTMLElement {
@@ -30,27 +32,44 @@ export class SceneView extends HTMLElement {
     Object.assign(this, { units: words.units, words });
     this.#scene = scene;
     this.#over = over;
-    const top = scene.over[over] ?? [];
-    this.cloth = svg("g", { class: "slides" }, ...scene.still.map(shapeOf), ...scene.pieces.map((points) => svg("path", { class: "piece", d: closedPath(points) })));
-    this.top = svg("g", { class: "slides" }, ...top.map(shapeOf), ...top.filter(({ label }) => label).map((shape) => this.#label(shape)));
-    this.svg = svg("svg", { class: "drawing", role: "img", "aria-label": description }, svg("g", { transform: "scale(1 -1)" }, this.cloth, this.top));
+    this.pieces = scene.pieces.map((points) => svg("path", { class: "piece", d: closedPath(points) }));
+    const [areas, lines] = [scene.still.filter(({ role }) => !isLine(role)), scene.still.filter(({ role }) => isLine(role))];
+    this.cloth = this.#layer(scene.still, areas.flatMap(partsOf), this.pieces, lines.flatMap(partsOf));
+    this.top = this.#layer(this.#onTop, this.#onTop.flatMap(partsOf));
+    this.svg = svg("svg", { class: "drawing", role: "img", "aria-label": description }, svg("g", { transform: "scale(1 -1)" }, this.cloth.group, this.top.group));
     refill(this, this.svg);
   }
 
-  #label({ role, points, label }) {
-    const [x, y] = middle(points);
-    const text = label.degrees === undefined ? this.words.length(label.length) : `${this.words.say("mat.degrees", { degrees: label.degrees })}`;
-    return svg("text", { class: role, "data-x": x, "data-y": y, "text-anchor": "middle", "dominant-baseline": "middle" }, text);
+  get #onTop() {
+    return this.#scene.over[this.#over] ?? [];
+  }
+
+  /** What slides together, with its labels above it: {group, shapes, labels, by}, `by` being how far it is slid. */
+  #layer(shapes, ...drawn) {
+    const labels = shapes.filter(({ label }) => label).map((shape) => ({ shape, text: this.#label(shape) }));
+    return { group: svg("g", { class: "slides" }, ...drawn, ...labels.map(({ text }) => text)), shapes, labels, by: [0, 0] };
+  }
+
+  #label({ role, label }) {
+    return svg("text", { class: role, "text-anchor": "middle", "dominant-baseline": "central" }, this.#said(label));
+  }
+
+  #said({ length, degrees, word }) {
+    if (word !== undefined) return this.words.say(`lie.label.${word}`);
+    return degrees === undefined ? this.words.length(length) : this.words.say("mat.degrees", { degrees });
   }
 
   #move(at, next) {
-    const { advance: [dx, dy], moves, pieces } = this.#scene;
+    const { advance: [dx, dy], moves } = this.#scene;
     const [cloth, top] = moves === "strip" ? [-at, 0] : [0, at];
-    this.cloth.style.transform = `translate(${cloth * dx}px, ${cloth * dy}px)`;
-    this.top.style.transform = `translate(${top * dx}px, ${top * dy}px)`;
-    this.slid = [top * dx, top * dy];
-    const paths = this.cloth.querySelectorAll(".piece");
-    pieces.forEach((_, k) => paths[k].setAttribute("class", pieceClass(k, at, next, moves)));
+    this.#slide(this.cloth, [cloth * dx, cloth * dy]);
+    this.#slide(this.top, [top * dx, top * dy]);
+    this.pieces.forEach((path, k) => path.setAttribute("class", pieceClass(k, at, next, moves)));
+  }
+
+  #slide(layer, [x, y]) {
+    layer.by = [x, y];
+    layer.group.style.transform = `translate(${x}px, ${y}px)`;
   }
 
   /** Fills the element with the scene's view and as much around it as there is room for. */
@@ -61,25 +80,35 @@ export class SceneView extends HTMLElement {
     const scale = Math.min(width / wide, height / high);
     const [w, h] = [width / scale, height / scale];
     this.svg.setAttribute("viewBox", `${x - (w - wide) / 2} ${-(y + high) - (h - high) / 2} ${w} ${h}`);
-    const label = Math.max(LABEL, parseFloat(getComputedStyle(this).fontSize)) / scale;
-    this.svg.style.setProperty("--label", `${label}px`);
-    this.#placeLabels([x - (w - wide) / 2, y - (h - high) / 2, w, h], label);
+    const size = this.#labelSize(scale);
+    this.svg.style.setProperty("--label", `${size}px`);
+    this.svg.style.setProperty("--px", 1 / scale);
+    this.#placeLabels([x - (w - wide) / 2, y - (h - high) / 2, w, h], size);
   }
 
-  /** Each label in the middle of its line, or as near to it as it is wholly in sight. */
-  #placeLabels([left, low, wide, high], size) {
-    const [dx, dy] = this.slid;
-    for (const text of this.top.querySelectorAll("text")) {
-      const half = text.getComputedTextLength() / 2 + size / 6;
-      const x = within(Number(text.dataset.x) + dx, left + half, left + wide - half) - dx;
-      const y = within(Number(text.dataset.y) + dy, low + size * 0.7, low + high - size * 0.7) - dy;
-      text.setAttribute("transform", `translate(${x} ${y}) scale(1 -1)`);
-    }
+  #labelSize(scale) {
+    const { fontSize } = getComputedStyle(this);
+    const zoom = Number(getComputedStyle(this).getPropertyValue("--zoom") || 1);
+    return Math.max(LABEL * zoom, parseFloat(fontSize)) / scale;
+  }
+
+  /** Each label by its line, or in its area, wholly in sight and over nothing that matters where that can be. */
+  #placeLabels(view, size) {
+    const layers = [this.cloth, this.top];
+    const moved = new Map(layers.flatMap(({ shapes, by: [dx, dy] }) => shapes.map((shape) => [shape, shape.points.map(([x, y]) => [x + dx, y + dy])])));
+    const labels = layers.flatMap(({ labels: own, by }) => own.map(({ shape, text }) => ({
+      text, by, points: moved.get(shape), area: !isLine(shape.role), width: text.getComputedTextLength() + size / 3, height: size,
+    })));
+    const lines = [...moved].filter(([{ role }]) => FREE.has(role)).map(([, points]) => points);
+    placeLabels(labels, lines, view).forEach(([x, y], i) => {
+      const { text, by: [dx, dy] } = labels[i];
+      text.setAttribute("transform", `translate(${x - dx} ${y - dy}) scale(1 -1)`);
+    });
   }
 
   /** The place where the lines meet the strip, as seen from near. */
   #closeView() {
-    const lines = (this.#scene.over[this.#over] ?? []).filter(({ role }) => role === "cut" || role === "angle-line");
+    const lines = this.#onTop.filter(({ role }) => role === "cut" || role === "angle-line");
     const [, , wide, high] = this.#scene.view;
     const [x, y] = lines.length ? middle(lines.at(-1).points.slice(0, 1).concat(lines[0].points.slice(0, 1))) : [wide / 2, high / 2];
     return [x - wide / 5, y - high / 5, wide / 2.5, high / 2.5];
@@ -89,15 +118,6 @@ export class SceneView extends HTMLElement {
 function pieceClass(k, at, next, moves) {
   if (k < at) return moves === "strip" ? "piece gone" : "piece cut-off";
   return k === next ? "piece next" : "piece";
-}
-
-function within(value, least, most) {
-  return Math.max(least, Math.min(most, value));
-}
-
-function middle(points) {
-  const sum = points.reduce(([x, y], point) => [x + point[0], y + point[1]], [0, 0]);
-  return [sum[0] / points.length, sum[1] / points.length];
 }
 
 customElements.define("scene-view", SceneView);

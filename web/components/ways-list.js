@@ -41,7 +41,7 @@ export class WaysList extends HTMLElement {
   #way(step, { way, place }, used) {
     const { answer, pictures, words } = this.view;
     const picture = pictures?.[step][place];
-    const facts = [...wayFacts(way, answer.rulers, words), ...(way.kind === "two_marks" && answer.two_marks && step !== "strip" ? twoMarksFacts(answer.two_marks, words) : [])];
+    const facts = [...wayFacts(way, words), ...(way.kind === "two_marks" && answer.two_marks && step !== "strip" ? twoMarksFacts(answer.two_marks, words) : [])];
     return h("article", { class: used ? "card way used" : "card way" },
       h("header", { class: "row" },
         h("h4", {}, words.say(`rulers.title.${way.kind}`)),

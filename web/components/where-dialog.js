@@ -7,7 +7,7 @@ import { minutesLeft, perMinute } from "../lib/pace.js";
 const NEWEST = 60;
 
 /**
- * Opened with a sitting's counts, history and piles. Emits `undo-to` with how many events to take back; what that leaves is
+ * Opened with a sitting's counts, history and piles (each with the `text` that names it). Emits `undo-to` with how many events to take back; what that leaves is
  * said first, and a second tap does it.
  */
 export class WhereDialog extends HTMLElement {
@@ -18,7 +18,7 @@ export class WhereDialog extends HTMLElement {
         h("h2", { id: "where-title", tabindex: "-1", autofocus: true }, words.say("where.title")),
         h("ul", { class: "list" }, lines({ counts, history, cloth, colour, words }).map((line) => h("li", {}, line))),
         h("h2", {}, words.say("where.piles")),
-        h("ul", { class: "list" }, piles.map((pile, i) => pileRow(pile, i + 1, words))),
+        h("ul", { class: "list" }, piles.map(pileRow)),
         h("button", { type: "button", onclick: () => this.dialog.close() }, words.say("where.close")),
         h("h2", {}, words.say("where.history")),
         h("ol", { class: "list", reversed: true }, history.slice(-NEWEST).reverse().map((event, back) => this.#row(event, leftAfter(history, back + 1, counts), back, words)))));
@@ -68,13 +68,13 @@ function told(event, words) {
   return words.say(`where.event.${name}`, { n: event.n ?? 1, made: event.made, step: words.say(`where.step.${event.step.do}`) });
 }
 
-function pileRow({ piece, made, of }, number, words) {
-  const xs = piece.outline.map(([x]) => x);
+function pileRow({ piece: { outline, size }, text }) {
+  const xs = outline.map(([x]) => x);
   const [left, wide] = [Math.min(...xs), Math.max(...xs) - Math.min(...xs)];
   return h("li", { class: "pile" },
-    svg("svg", { class: "drawing", viewBox: `${left} 0 ${wide} ${piece.size}`, "aria-hidden": "true" },
-      svg("path", { class: "piece", transform: `matrix(1 0 0 -1 0 ${piece.size})`, d: closedPath(piece.outline) })),
-    h("span", {}, words.say("where.pile", { number, made, of, size: piece.size, fabric: piece.fabric ?? "" })));
+    svg("svg", { class: "drawing", viewBox: `${left} 0 ${wide} ${size}`, "aria-hidden": "true" },
+      svg("path", { class: "piece", transform: `matrix(1 0 0 -1 0 ${size})`, d: closedPath(outline) })),
+    h("span", {}, text));
 }
 
 customElements.define("where-dialog", WhereDialog);

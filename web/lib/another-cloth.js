@@ -99,7 +99,7 @@ function likesFor({ fabric }, { script }) {
   return Object.fromEntries(pieces.map((piece) => [piece.id, like(piece)?.id]));
 }
 
-function shapeOf({ id, fabric, need, joined, ...shape }) {
+function shapeOf({ id, fabric, need, joined, halved, ...shape }) {
   return JSON.stringify(Object.entries(shape).sort());
 }
 

@@ -13,6 +13,12 @@ export function pieceName(id, words) {
   return words.say("basket_screen.piece_number", { number: kind.replace("piece ", "") });
 }
 
+/** So many pieces by their id; where `each` that is cut gives several, so many rectangles for them. */
+export function countedPieces(id, n, each, words) {
+  const what = pieceName(id, words);
+  return each > 1 ? words.say("quilt_screen.gives_halved", { n, count: n * each, what }) : words.say("quilt_screen.gives", { count: n, what });
+}
+
 /** How it is cut: the strip and what is taken off it. */
 export function cutSentence(entry, words) {
   const say = (code, values = entry) => words.say(`quilt_screen.cut.${code}`, values);

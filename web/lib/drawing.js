@@ -53,11 +53,38 @@ export function diamondDrawing({ outline, size }, sizeText, description) {
   );
 }
 
-const LINES = new Set(["cut", "angle-line", "measure-line", "ruler-line", "mark", "fold"]);
+// Lines by their role. Those that have to be told apart from all that lies under them have an outline of paper, and some have ends.
+const LINES = new Set(["cut", "angle-line", "measure-line", "ruler-line", "mark", "fold", "edge", "side", "last-cut", "grain"]);
+const ENDS = {
+  cut: [["M9 0L-17 -12L-17 12Z", "end"]],
+  grain: [["M2 0L-14 -8L-14 8Z", "end"], ["M2 0L-14 -8L-14 8Z", "start"]],
+  side: [["M0 -10V10", "end"], ["M0 -10V10", "start"]],
+};
+
+/** Whether a role is a line's. */
+export function isLine(role) {
+  return LINES.has(role);
+}
 
 /** A shape of the core's: a line or an area by its role, which is also its class. */
 export function shapeOf({ role, points }) {
-  return svg("path", { class: role, d: LINES.has(role) ? openPath(points) : closedPath(points) });
+  return svg("path", { class: role, d: isLine(role) ? openPath(points) : closedPath(points) });
+}
+
+/** The same with what belongs to a line: an outline of paper under it, an arrow head where a cut ends, ticks at a dimension's ends. */
+export function partsOf(shape) {
+  const { role, points } = shape;
+  if (!isLine(role) || role === "ruler-line") return [shapeOf(shape)];
+  const ends = (ENDS[role] ?? []).map(([d, end]) => endOf(role, d, ...(end === "end" ? points.slice(-2) : points.slice(0, 2).reverse())));
+  return [svg("path", { class: "casing", "data-of": role, d: openPath(points) }), shapeOf(shape), ...ends];
+}
+
+/** What ends a line, always of the same size on the screen: whoever fits the drawing sets --px, a pixel in the drawing's units. */
+function endOf(role, d, [fromX, fromY], [x, y]) {
+  const turn = (Math.atan2(y - fromY, x - fromX) * 180) / Math.PI;
+  const end = svg("path", { class: "end", "data-of": role, d });
+  end.style.transform = `translate(${round(x)}px, ${round(y)}px) rotate(${round(turn)}deg) scale(var(--px))`;
+  return end;
 }
 
 /** A path through points, closed. */

@@ -29,21 +29,36 @@ export function learnt(keys, act, key) {
 
 /**
  * Listens to keys while the guide is up and calls `take(act)`. A held key counts once; keys with Ctrl, Alt or Meta, keys
- * typed into a field and keys in an open dialog are left alone. Returns the function that stops listening.
+ * typed into a field and keys in an open dialog are left alone. A button that was reached by keyboard is pressed by Enter and
+ * Space, as any button; one that was tapped is not: there Enter is the pedal's. Returns the function that stops listening.
  */
 export function listenToKeys(settings, take) {
+  let tapped = null;
+  const pointed = ({ target }) => (tapped = buttonOf(target));
   const heard = (event) => {
-    if (event.repeat || event.ctrlKey || event.altKey || event.metaKey || isBusy(event.target)) return;
-    const act = actOf(event.key, settings());
-    if (!act) return;
+    const act = isFree(event) ? actOf(event.key, settings()) : null;
+    if (!act || isPressing(event, tapped)) return;
     event.preventDefault();
     take(act);
   };
+  addEventListener("pointerdown", pointed, true);
   addEventListener("keydown", heard);
-  return () => removeEventListener("keydown", heard);
+  return () => {
+    removeEventListener("pointerdown", pointed, true);
+    removeEventListener("keydown", heard);
+  };
 }
 
-function isBusy(target) {
-  const own = target instanceof Element;
-  return own && (target.closest("dialog, input, textarea, select") || (target.closest("button") && !target.closest(".mat-zone")));
+function isFree({ repeat, ctrlKey, altKey, metaKey, target }) {
+  return !repeat && !ctrlKey && !altKey && !metaKey && !(target instanceof Element && target.closest("dialog, input, textarea, select"));
+}
+
+/** Whether a key presses the button that has the focus, as it does where the focus came by keyboard. */
+function isPressing({ key, target }, tapped) {
+  const button = buttonOf(target);
+  return ["Enter", " "].includes(key) && button && !button.matches(".mat-zone") && button !== tapped && button.matches(":focus-visible");
+}
+
+function buttonOf(target) {
+  return target instanceof Element ? target.closest("button, a") : null;
 }

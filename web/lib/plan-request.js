@@ -4,8 +4,6 @@ import { fabricName } from "./cut-words.js";
 import { sidesInUnits, sideUnit, typedLength, typedNumber } from "./measure.js";
 import { buyingRequest } from "./quilt-request.js";
 
-const PIECE = ["shape", "size", "angle", "cut", "across", "length"];
-
 /** A name for each of the quilt's fabrics by id, no two alike: cloths and pieces are matched by it. */
 export function fabricLabels(quilt, words) {
   const ids = [...new Set([...quilt.state.fabrics.map(({ id }) => id), ...(quilt.answer?.fabrics ?? []).map(({ id }) => id)])];
@@ -60,39 +58,35 @@ export function typedNeeds(pieces, labels, { units, locale }) {
 }
 
 /**
- * Everything a quilt needs from a basket: its cut list, with what is longer than the cloth, and the binding, as strips that are
- * joined from the widest cloth of their fabric; how many that takes the core says. Backings are not cut from a basket.
+ * Everything a quilt needs from a basket, as the core's ask `quilt_needs` says; here fabrics go by their labels. Gives
+ * {needs, counts, not_cut}, or {error}.
  */
-export async function quiltNeeds(quilt, cloths, labels, { python, words }) {
-  const request = buyingRequest(quilt.state, words);
-  const widths = widest(cloths);
-  const fabrics = quilt.answer.fabrics.map(({ id }) => ({ id, ...(widths[labels[id]] && { usable_width: widths[labels[id]] }) }));
-  const { backing, ...bare } = request.quilt;
-  const answer = await python.ask({ ask: "buying", quilt: bare, usable_width: request.usable_width, fabrics, straighten: 0 });
+export async function quiltNeeds(quilt, { cloths, grain }, labels, { python, words }) {
+  const { quilt: wanted, usable_width } = buyingRequest(quilt.state, words);
+  const ids = Object.fromEntries(Object.entries(labels).map(([id, label]) => [label, id]));
+  const own = cloths.map((cloth) => ({ ...cloth, fabric: ids[cloth.fabric] }));
+  const answer = await python.ask({ ask: "quilt_needs", quilt: wanted, cloths: own, usable_width, grain });
   if (!answer.ok) return { error: answer.error };
-  const joined = answer.fabrics.flatMap((line) => line.strips.filter((strip) => strip.joined).map((strip) => joinedNeed(strip, line, labels)));
-  const ids = new Set(joined.map(({ id }) => id));
-  const cut = quilt.answer.cut.filter(({ id, need }) => need && !ids.has(id)).map((entry) => ({ id: entry.id, ...pieceOf(entry), need: entry.need, fabric: labels[entry.fabric] }));
-  return { needs: [...cut, ...joined] };
+  return { ...answer, needs: answer.needs.map((need) => ({ ...need, fabric: labels[need.fabric] })) };
 }
 
-function joinedNeed({ size, times, gives }, { id: fabric, width_after: length }, labels) {
-  return { id: Object.keys(gives)[0], shape: "rectangle", size, length, need: times, fabric: labels[fabric], joined: true };
+/**
+ * How many pieces `numbers` (of what is cut, by id) come to for some needs: those of rectangles that are halved count by their
+ * triangles, those of strips that are joined once all the strips are there. `counts` is the core's; without it each is a piece.
+ */
+export function piecesIn(numbers, needs, counts) {
+  return needs.reduce((sum, need) => sum + piecesOf(numbers[need.id] ?? 0, need, counts), 0);
 }
 
-/** The fields that describe a piece. */
-function pieceOf(entry) {
-  return Object.fromEntries(PIECE.filter((name) => entry[name] !== undefined).map((name) => [name, entry[name]]));
+/** How many pieces so many of one need come to. */
+export function piecesOf(number, { id, need }, counts) {
+  const { pieces, each } = counts?.[id] ?? { pieces: need, each: 1 };
+  return each ? Math.min(pieces, number * each) : number < need ? 0 : pieces;
 }
 
-/** The widest cloth of each fabric, across: strips are joined from what it gives. A width that was typed counts where none is usual. */
-function widest(cloths) {
-  const found = {};
-  for (const { fabric, width } of cloths) {
-    const before = found[fabric];
-    if (before === undefined || (typeof width === "number" && (typeof before !== "number" || width > before))) found[fabric] = width ?? undefined;
-  }
-  return found;
+/** Whether what is cut for a need are strips that are joined first. */
+export function isJoined({ id }, counts) {
+  return counts?.[id]?.each === 0;
 }
 
 /** How many pieces of each kind some layouts give. */

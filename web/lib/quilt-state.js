@@ -43,7 +43,7 @@ export function freshQuilt(units, nameOf) {
 /** A new fabric: the next of the palette. */
 export function freshFabric(id, number, nameOf) {
   const [colour, print] = PALETTE[number % PALETTE.length];
-  return { id, name: nameOf(number + 1), colour, print, photo: null, photo_width: "8 in", used: true, sold: "bolt", price: "" };
+  return { id, name: nameOf(number + 1), colour, print, photo: null, photo_width: "8 in", photo_inches: 8, used: true, sold: "bolt", price: "" };
 }
 
 /** An id that no fabric has yet. */
@@ -81,5 +81,6 @@ function withLengths(state, meant) {
   const found = structuredClone(state);
   for (const [part, name] of LENGTHS) found[part][name] = meant(found[part][name]);
   found.borders.forEach((border) => (border.width = meant(border.width)));
+  found.fabrics.forEach((fabric) => (fabric.photo_width = meant(fabric.photo_width)));
   return found;
 }

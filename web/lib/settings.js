@@ -24,6 +24,7 @@ export const DEFAULTS = Object.freeze({
   letters: false,
   knock: null,
   bladeMetres: 300,
+  tapped: 0, // how often "Tap when done" was followed, as far as that matters
 });
 
 /** Events: `change` after every change. */

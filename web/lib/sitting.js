@@ -1,12 +1,14 @@
 // One sitting at the mat: a guide's scripts and the log of what happened, stored before it is shown.
 
-import { extendTrail, foldTrail, Illegal, stepOf, tally, total } from "./fold.js";
+import { extendTrail, foldTrail, frees, Illegal, isCounted, stepOf, tally, total } from "./fold.js";
 import { Overtaken } from "./store.js";
 
 /** Cuts nearer to each other than this, in ms, are one cut and a bump. */
 const BUMP = 500;
 /** After these a cut may be a bump: the second touch of a double tap lands on the zone. */
-const STARTS_BUMP = new Set(["cut", "ends_early"]);
+const STARTS_BUMP = new Set(["cut", "ends_early", "wrong_width", "recount_strip"]);
+/** What the id of strips that are joined later ends in, after the id of what they become. */
+const JOINED = /\/joined$/;
 
 /**
  * Events: `change` whenever the state may have changed, `added` when this page has added to the log, and `overtaken` when
@@ -125,20 +127,32 @@ export class Sitting extends EventTarget {
     events.forEach((event) => this.#stands(event));
   }
 
-  /** The numbers that are shown: of this strip, of the strips, and in all. */
-  counts() {
-    const { script, state, step } = this;
-    const made = Math.max(0, tally(state, step.strip).made); // a count put right may take back more than this strip gave
+  /** The numbers that are shown: of this strip, of the strips, and in all; as it stands, or as it would stand in another state. */
+  counts(state = this.state) {
+    const [script, step] = [this.scripts[state.script], stepOf(this.scripts, state)];
+    const made = Math.max(0, tally(state, step.strip)[this.#counter(script, step)]); // a count put right may take back more than this strip gave
     return {
       made,
-      of: made + this.ahead(step.strip),
+      of: made + this.ahead(step.strip, state),
       strip: step.strip === null ? 0 : step.strip + 1,
       strips: script.strips.length,
       total: total(state, "made"),
-      all: this.expected(),
+      all: this.expected(state),
       spoiled: total(state, "spoiled"),
       lost: total(state, "lost"),
     };
+  }
+
+  /** What the counts would be after an event; null where it has no place. Nothing changes. */
+  would(name, n) {
+    const trail = [...this.trail];
+    try {
+      extendTrail(this.table, this.scripts, trail, { event: name, n });
+    } catch (error) {
+      if (error instanceof Illegal) return null;
+      throw error;
+    }
+    return this.counts(trail.at(-1));
   }
 
   /** The standing events, each with the step that it happened at and the pieces that it added. */
@@ -149,34 +163,99 @@ export class Sitting extends EventTarget {
     });
   }
 
-  /** Pieces made and expected, by kind of piece: what lies, or will lie, in each pile, whichever script it was cut by. */
+  /** The last event that stands, with the step that it happened at and that step's script; null when there is none. */
+  last() {
+    if (!this.standing.length) return null;
+    const before = this.trail.at(-2);
+    return { ...this.standing.at(-1), step: stepOf(this.scripts, before), script: this.scripts[before.script] };
+  }
+
+  /**
+   * What lies, or will lie, in each pile, whichever script it was cut by: {piece, pile, made, of, counted}. A kind of piece has
+   * one pile, or one for each grain where the script tells them apart; strips that are joined later have piles of their own.
+   */
   piles() {
-    const made = this.madeById();
-    const piles = new Map(this.scripts.flatMap(({ pieces }) => pieces).map((piece) => [piece.id, { piece, made: made[piece.id] ?? 0, of: made[piece.id] ?? 0 }]));
-    this.script.strips.forEach(({ piece }, strip) => (piles.get(piece).of += this.ahead(strip)));
+    const piles = new Map();
+    const at = (piece, pile, counted) => {
+      const key = JSON.stringify([piece.id, pile, counted]);
+      if (!piles.has(key)) piles.set(key, { piece, pile, counted, made: 0, of: 0 });
+      return piles.get(key);
+    };
+    this.scripts.forEach((script, number) => this.#pilesOf(script, number, at));
+    const seen = new Set([...piles.values()].map(({ piece }) => piece.id));
+    for (const piece of this.scripts.flatMap(({ pieces }) => pieces)) if (!seen.has(piece.id)) at(piece, null, piece.counted ?? true);
     return [...piles.values()];
   }
 
-  /** Pieces made, by the id of their kind, over all scripts. */
+  #pilesOf(script, number, at) {
+    const now = number === this.state.script;
+    for (const [i, { piece: id, pile = null }] of script.strips.entries()) {
+      const piece = script.pieces.find((each) => each.id === id);
+      const { made, aside } = tally(this.state, i, number);
+      const coming = now ? this.ahead(i) : 0;
+      if (piece.counted === false) add(at(piece, null, false), aside, aside + coming);
+      const whole = piece.counted === false ? script.pieces.find((each) => each.id === wholeId(id)) ?? { ...piece, id: wholeId(id) } : piece;
+      const still = piece.counted === false ? (now ? this.#coming((step) => step.strip === i && this.#isWhole(step)) : 0) : coming;
+      if (piece.counted !== false || made || still) add(at(whole, pile, true), made, made + still);
+    }
+  }
+
+  /** What each strip has given and will give in pieces that count, in the order of cutting: {made, of}. */
+  byStrip() {
+    return this.scripts.flatMap((script, number) => script.strips.map((_, i) => this.#ofStrip(script, number, i))).filter(({ of }) => of > 0);
+  }
+
+  #ofStrip(script, number, i) {
+    const made = Math.max(0, tally(this.state, i, number).made);
+    const coming = number === this.state.script ? this.#coming((step) => step.strip === i && isCounted(this.table, script, step)) : 0;
+    return { made, of: made + coming };
+  }
+
+  /** Pieces made, by the id of their kind, over all scripts. Strips that are joined later are none. */
   madeById() {
     const found = {};
     for (const [key, { made }] of Object.entries(this.state.tallies)) {
       const [script, strip] = key.split(":");
       const held = this.scripts[script].strips[strip];
       // What was put right at a step before any strip belongs to no kind.
-      if (held) found[held.piece] = (found[held.piece] ?? 0) + made;
+      const id = held && wholeId(held.piece);
+      if (held && (made || id === held.piece)) found[id] = (found[id] ?? 0) + made;
     }
     return found;
   }
 
   /** How many pieces there will be in the end if all that is still to come goes well. */
-  expected() {
-    return total(this.state, "made") + this.ahead();
+  expected(state = this.state) {
+    return total(state, "made") + this.ahead(undefined, state);
   }
 
-  /** Pieces that the cuts still to come will free, as planned: of one strip, or of all. */
-  ahead(strip) {
-    const still = this.script.steps.slice(this.state.step).filter((step) => step.do === "piece" && [step.strip, undefined].includes(strip));
-    return still.reduce((sum, { gives }) => sum + gives, 0);
+  /** What the cuts still to come will free, as planned: of one strip, in pieces of its own; or of all, in pieces that count. */
+  ahead(strip, state = this.state) {
+    const script = this.scripts[state.script];
+    if (strip !== undefined) return this.#coming((step) => step.strip === strip && !this.#isWhole(step), state);
+    return this.#coming((step) => isCounted(this.table, script, step), state);
   }
+
+  #coming(fits, state = this.state) {
+    const still = this.scripts[state.script].steps.slice(state.step).filter(fits);
+    return still.reduce((sum, step) => sum + frees(this.table, step), 0);
+  }
+
+  /** Whether a step makes a whole piece of what was cut before. */
+  #isWhole(step) {
+    return Boolean(this.table.rules[step.do].cut?.whole);
+  }
+
+  #counter(script, step) {
+    return isCounted(this.table, script, step) ? "made" : "aside";
+  }
+}
+
+function wholeId(id) {
+  return id.replace(JOINED, "");
+}
+
+function add(pile, made, of) {
+  pile.made += made;
+  pile.of += of;
 }

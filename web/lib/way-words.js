@@ -29,13 +29,13 @@ export function slid(way, words) {
 }
 
 /** What is to be known of it: [sentence, whether it is a warning]. */
-export function wayFacts(way, rulers, words) {
+export function wayFacts(way, words) {
   const line = way.angle_line;
   return [
     line?.printed && [words.say("rulers_screen.line_of", { ...line, from: words.say(`rulers.from.${line.from}`) }), false],
     line && !line.printed && [words.say("rulers.square_line"), false],
     line?.printed && [words.say("rulers.overlap", line), false],
-    measuresByItsFarEdge(way, rulers) && [words.say("rulers.far_edge_measures"), false],
+    way.measure_on?.reads === "far_edge" && [words.say("rulers.far_edge_measures"), false],
     [words.say("rulers.over", { near: way.over[0], far: way.over[1] }), false],
     way.covers_piece === false && [words.say("rulers.covers_part"), true],
     way.check && [words.say(`rulers.check.${way.check.how}`, way.check), true],
@@ -68,12 +68,4 @@ function slideCode(way) {
   if (way.step === "strip") return way.kind === "two_marks" ? "strip_marks" : "strip";
   if (way.notes.includes("slide_along_fresh_cut")) return "fresh_cut";
   return way.slide > 0 ? "measure" : "measure_towards";
-}
-
-/** Whether the distance is all that the measuring ruler reaches, so that its edge stands in for a line. */
-function measuresByItsFarEdge({ rulers: names, cut_edge, measure_on: on }, rulers) {
-  const ruler = on && rulers.find(({ name }) => name === on.ruler);
-  if (!ruler) return false;
-  if (names.length > 1) return [ruler.width, ruler.length].includes(on.distance);
-  return on.distance === (cut_edge === "long" ? ruler.width : ruler.length);
 }

@@ -2,9 +2,11 @@
 
 import { bareLength, sayLength, sayNumber } from "./measure.js";
 
+const PLACE = /\{(\w+)(?::(\w+))?\}/g;
+
 /**
- * Words of one language. A sentence is a text with places such as {count}, {size:length} or {angle:number}; where a
- * count changes the wording it is an object of plural forms ("one", "other", …) chosen by the value `n`.
+ * Words of one language. A sentence is a text with places such as {count}, {size:length} or {at:place}, a side as it lies
+ * before the cutter; where a count changes the wording it is an object of plural forms ("one", "other", …) chosen by the value `n`.
  */
 export class Words {
   constructor(catalogue, { language = "en", units = "in", locale = navigator.language } = {}) {
@@ -24,6 +26,14 @@ export class Words {
   /** Whether the catalogue has the sentence. */
   has(path) {
     return this.#find(path) !== undefined;
+  }
+
+  /** Whether it has the sentence and every value that the sentence needs is given. */
+  fits(path, values = {}) {
+    const found = this.#find(path);
+    if (found === undefined) return false;
+    const needed = this.#form(found, values).matchAll(PLACE);
+    return [...needed].every(([, name]) => values[name] !== undefined && values[name] !== null);
   }
 
   /** The sentence of a refusal, made from its code and values. */
@@ -52,15 +62,16 @@ export class Words {
 
   #fill(text, values) {
     return text
-      .replace(/\{(\w+)(?::(\w+))?\}/g, (_, name, as) => this.#shown(values[name], as, name))
+      .replace(PLACE, (_, name, as) => this.#shown(values[name], as, name, values))
       .replaceAll("{{", "{")
       .replaceAll("}}", "}");
   }
 
-  #shown(value, as, name) {
+  #shown(value, as, name, values) {
     if (value === undefined) throw new Error(`no value for {${name}}`);
     if (as === "length") return typeof value === "string" ? value : this.length(value); // a length as it was typed tells its unit
     if (as === "percent") return sayNumber(value * 100, this.locale, 0);
+    if (as && as !== "exact") return this.say(`lie.${as}.${value}`, values); // how a thing lies, in words of its own
     return typeof value === "number" ? sayNumber(value, this.locale, as === "exact" ? 2 : 1) : value;
   }
 }

@@ -1,7 +1,7 @@
 // The basket: cloths on hand, what they are to give, the best plan for them, and the way to the mat.
 
 import { h, keepFocus, refill } from "../lib/dom.js";
-import { clothsOf, fabricLabels, guideRequest, quiltNeeds, typedNeeds, withLengths } from "../lib/plan-request.js";
+import { clothsOf, fabricLabels, guideRequest, isJoined, piecesIn, piecesOf, quiltNeeds, typedNeeds, withLengths } from "../lib/plan-request.js";
 import { inUnits } from "../lib/in-units.js";
 import { putIn } from "../lib/put-in.js";
 import { LatestOnly } from "../lib/latest-only.js";
@@ -28,7 +28,7 @@ export class BasketScreen {
     Object.assign(this, parts);
     this.state = structuredClone(FRESH);
     this.mine = null;
-    this.needs = null;
+    this.#wants(null);
     this.planned = null;
     this.toBuy = null;
     this.errors = NONE;
@@ -47,7 +47,7 @@ export class BasketScreen {
     this.state = { ...this.state, ...kept?.state };
     this.mine = kept?.mine ?? null;
     this.planned = (await this.store.get(PLAN)) ?? null;
-    this.needs = this.planned?.needs ?? null;
+    this.#wants(this.planned);
   }
 
   element() {
@@ -72,7 +72,7 @@ export class BasketScreen {
     if (cloths) this.mine ??= this.state;
     this.state = cloths ? { ...structuredClone(FRESH), ...cloths } : (this.mine ?? this.state);
     if (!cloths) this.mine = null;
-    this.needs = null;
+    this.#wants(null);
     this.#forgetPlan();
     this.#keep();
   }
@@ -132,17 +132,35 @@ export class BasketScreen {
     return clothsOf(this.state.cloths, this.#labels(), { kinds: this.facts.kinds, words: this.settings.words });
   }
 
+  /** What is needed, as the core takes it, how many pieces that comes to, and what of the quilt is not cut from here. */
+  #wants(found) {
+    this.needs = found?.needs ?? null;
+    this.counts = found?.counts ?? null;
+    this.notCut = found?.not_cut ?? [];
+  }
+
   async #settleNow() {
     const { words } = this.settings;
     const quilt = this.quilt();
-    if (this.state.from === "typed") this.needs = typedNeeds(this.state.typed, this.#labels(), words);
-    else if (!quilt.answer) this.needs = null;
+    if (this.state.from === "typed") this.#wants({ needs: typedNeeds(this.state.typed, this.#labels(), words) });
+    else if (!quilt.answer) this.#wants(null);
     else if (!quilt.waiting) {
-      const found = await quiltNeeds(quilt, this.#cloths(), this.#labels(), { python: this.python, words });
-      if (found.error) this.#refuse(found.error);
-      else this.needs = found.needs;
+      const found = await quiltNeeds(quilt, { cloths: this.#cloths(), grain: this.state.grain }, this.#labels(), { python: this.python, words });
+      if (found.error) this.#unsettle(found.error);
+      else this.#settled(found);
     }
     this.#show();
+  }
+
+  #unsettle(error) {
+    this.unsettled = true;
+    this.#refuse(error);
+  }
+
+  #settled(found) {
+    if (this.unsettled) this.errors = NONE;
+    this.unsettled = false;
+    this.#wants(found);
   }
 
   #pieces() {
@@ -159,7 +177,7 @@ export class BasketScreen {
     this.errors = NONE;
     this.#forgetPlan();
     const request = this.#request();
-    this.asked = { needs: this.needs, request };
+    this.asked = { needs: this.needs, counts: this.counts, not_cut: this.notCut, request };
     const answer = await this.search.begin({ ...request, work: 1_000_000_000 });
     if (answer && !answer.ok) this.#refuse(answer.error);
   }
@@ -233,9 +251,9 @@ export class BasketScreen {
     const { state, errors } = this;
     const shown = { state, errors, words, fabrics: this.#fabrics() };
     this["basket-list"].show({ ...shown, cloths: state.cloths, kinds: this.facts.kinds });
-    this["need-list"].show({ ...shown, needs: this.needs });
+    this["need-list"].show({ ...shown, needs: this.needs, counts: this.counts, not_cut: this.notCut });
     const stale = Boolean(this.planned) && this.#isStale();
-    if (this.planned) this["plan-view"].show({ plan: this.planned.plan, ...this.planned.request, skipped: state.skipped, stale, colours: this.#colours(), words });
+    if (this.planned) this["plan-view"].show({ plan: this.planned.plan, ...this.planned.request, counts: this.planned.counts, skipped: state.skipped, stale, colours: this.#colours(), words });
     if (this.toBuy) this.#showToBuy(words);
     refill(this.root,
       h("h1", {}, this.#say("title")),
@@ -286,10 +304,10 @@ export class BasketScreen {
   }
 
   #figure() {
-    const { made, missing } = this.planned.plan;
-    const sum = (numbers) => Object.values(numbers).reduce((total, number) => total + number, 0);
-    const lacking = sum(missing);
-    return [h("b", {}, this.#say("figure", { n: sum(made) })), h("span", {}, lacking ? this.#say("figure_missing", { n: lacking }) : this.#say("figure_all"))];
+    const { plan: { made, missing }, request: { pieces }, counts } = this.planned;
+    const lacks = (piece) => (isJoined(piece, counts) ? missing[piece.id] : piecesOf(piece.need, piece, counts) - piecesOf(made[piece.id], piece, counts));
+    const lacking = pieces.reduce((sum, piece) => sum + lacks(piece), 0);
+    return [h("b", {}, this.#say("figure", { n: piecesIn(made, pieces, counts) })), h("span", {}, lacking ? this.#say("figure_missing", { n: lacking }) : this.#say("figure_all"))];
   }
 
   #soFar({ best, bound }) {

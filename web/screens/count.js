@@ -13,6 +13,7 @@ const FRESH = {
   units: "in",
   piece: { angle: "60", measure: "size", text: "4", seam: "1/4" },
   cloth: { kind: "fat_quarter", length: "", width: "" },
+  cloths: 1,
   way: "best",
 };
 
@@ -35,8 +36,8 @@ export class CountScreen {
   async restore() {
     const kept = await this.store.get(KEPT);
     if (!kept) return;
-    this.state = kept.state;
-    this.answers = kept.answers;
+    this.state = { ...this.state, ...kept.state };
+    this.answers = isWhole(kept.answers) ? kept.answers : null;
   }
 
   element() {
@@ -75,21 +76,24 @@ export class CountScreen {
   #listen() {
     this.pieces.addEventListener("piece", ({ detail }) => this.#changed("piece", detail));
     this.cloths.addEventListener("cloth", ({ detail }) => this.#changed("cloth", detail));
-    this.answer.addEventListener("way", ({ detail }) => this.#turned(detail));
+    this.cloths.addEventListener("cloths", ({ detail }) => this.#chose({ cloths: detail }));
+    this.answer.addEventListener("way", ({ detail }) => this.#chose({ way: detail }));
     this.answer.addEventListener("start", () => this.#start());
   }
 
   #changed(part, change) {
     const exact = "text" in change ? { inches: change.inches ?? null } : {};
-    this.state = { ...this.state, [part]: { ...this.state[part], ...change, ...exact } };
+    const way = isAnother(change) ? "best" : this.state.way;
+    this.state = { ...this.state, way, [part]: { ...this.state[part], ...change, ...exact } };
     this.waiting = true;
     this.#ask(); // first: Python works while the page shows that it waits
     this.#show();
     this.#keep();
   }
 
-  #turned(way) {
-    this.state = { ...this.state, way };
+  /** What changes nothing that the core is asked: how many cloths there are, and which way is looked at. */
+  #chose(change) {
+    this.state = { ...this.state, ...change };
     this.#show();
     this.#keep();
   }
@@ -103,6 +107,14 @@ export class CountScreen {
       piece: { shape: "diamond", angle: typedNumber(piece.angle, locale), [piece.measure]: piece.inches ?? length(piece.text), seam: length(piece.seam) },
       cloth: { kind: cloth.kind, ...Object.fromEntries(sides.map(([side, text]) => [side, length(text, sideUnit(side, this.#kind(), units))])) },
     };
+  }
+
+  /** The guide for all cloths, one after another; where there are several, the mat names the next one. */
+  #guide(way) {
+    const { cloth, ...request } = this.#request();
+    const { cloths } = this.state;
+    const several = cloths > 1 ? { id: this.settings.words.say(`cloth.${cloth.kind}.name`), count: cloths } : {};
+    return { ask: "guide", ...request, cloth: { ...cloth, ...several }, way };
   }
 
   #kind() {
@@ -134,8 +146,9 @@ export class CountScreen {
   #show() {
     const { words } = this.settings;
     this.pieces.show({ piece: this.state.piece, measured: this.answers?.piece ?? null, errors: this.errors, words });
-    this.cloths.show({ cloth: this.state.cloth, kinds: this.facts.kinds, errors: this.errors, words });
-    this.answer.show({ answer: this.answers?.count ?? null, way: this.state.way, waiting: this.waiting, starting: this.starting, words });
+    this.cloths.show({ cloth: this.state.cloth, cloths: this.state.cloths, kinds: this.facts.kinds, errors: this.errors, words });
+    const { way, cloths, cloth } = this.state;
+    this.answer.show({ answer: this.answers?.count ?? null, way, cloths, kind: cloth.kind, waiting: this.waiting, starting: this.starting, words });
   }
 
   /** What is on the screen stays there when the store is full; that is told where a count depends on it. */
@@ -156,10 +169,20 @@ export class CountScreen {
     try {
       await this.#newestAnswer();
       const chosen = this.answers.count?.[this.state.way];
-      if (chosen) await this.begin({ ask: "guide", ...this.#request(), way: chosen.way });
+      if (chosen) await this.begin(this.#guide(chosen.way));
     } finally {
       this.starting = false;
       this.#show();
     }
   }
+}
+
+/** Whether a change makes it another piece or cloth; the same one by another of its measures is none. */
+function isAnother(change) {
+  return Object.keys(change).length > 0 && !("inches" in change);
+}
+
+/** Whether a kept answer has all that is shown of one; an earlier version may have kept it. */
+function isWhole(answers) {
+  return !answers?.count || "sure" in answers.count;
 }

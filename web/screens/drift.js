@@ -5,12 +5,19 @@ import { askedPiece } from "../lib/asked-piece.js";
 import { inUnits } from "../lib/in-units.js";
 import { typedLength } from "../lib/measure.js";
 import { MEASURES } from "../components/drift-measures.js";
-import { PLACINGS } from "../components/drift-before.js";
+import "../components/drift-before.js";
 import "../components/drift-result.js";
 
 const KEPT = "drift";
 const NOTHING = Object.freeze(Object.fromEntries(MEASURES.map((name) => [name, ""])));
-const FRESH = { units: "in", form: { placing: "fine", tolerance: "1/4 in", across: "10", rows: "" }, measured: NOTHING, strip: { length_left: "", pieces_left: "" } };
+const FORM = ["placing", "tolerance", "across", "rows"];
+const NO_STRIP = Object.freeze({ length_left: "", pieces_left: "" });
+
+/** What is on the screen before anything is typed: what the core says is usual. */
+function fresh({ placing, tolerance, across }, words) {
+  const form = { placing, tolerance: words.length(tolerance), across: String(across), rows: "" };
+  return { units: words.units, form, measured: NOTHING, strip: NO_STRIP };
+}
 
 /** The state with `meant` done to every length in it. */
 function withLengths({ form, measured, strip, ...state }, meant) {
@@ -20,12 +27,12 @@ function withLengths({ form, measured, strip, ...state }, meant) {
 
 export class DriftScreen {
   /**
-   * @param {{python, store, settings, shelf, atMat, trimmed}} parts what the page wires it to; `atMat()` gives the piece
+   * @param {{python, store, settings, facts, shelf, atMat, trimmed}} parts what the page wires it to; `atMat()` gives the piece
    * being cut and what is left of its strip (or null), `trimmed(cuts)` takes a mend into the count and goes back to it
    */
   constructor(parts) {
     Object.assign(this, parts);
-    this.state = structuredClone(FRESH);
+    this.state = fresh(this.facts.drift.usual, this.settings.words);
     this.found = { expected: null, after: null, drawn: null, errors: {}, waiting: false };
     this.#make();
     this.#listen();
@@ -68,7 +75,7 @@ export class DriftScreen {
     const place = this.mat?.place ?? null;
     if (this.state.place === place) return;
     const { words } = this.settings;
-    const strip = this.mat ? { length_left: words.length(this.mat.lengthLeft), pieces_left: String(this.mat.piecesLeft) } : FRESH.strip;
+    const strip = this.mat ? { length_left: words.length(this.mat.lengthLeft), pieces_left: String(this.mat.piecesLeft) } : NO_STRIP;
     this.found = { ...this.found, after: null, errors: {} };
     this.#keep({ place, measured: NOTHING, strip });
   }
@@ -111,7 +118,7 @@ export class DriftScreen {
   #form() {
     const { placing, tolerance, across, rows } = this.state.form;
     const { words } = this.settings;
-    return { placing: words.say(`drift_screen.placing.${words.units}.${placing}`), ...this.#filled({ tolerance }, (text) => this.#length(text)), ...this.#filled({ across, rows }, String) };
+    return { placing: this.facts.drift.placings[words.units][placing], ...this.#filled({ tolerance }, (text) => this.#length(text)), ...this.#filled({ across, rows }, String) };
   }
 
   /** Habits that the core takes are kept: the guide's checks go by them. */
@@ -119,7 +126,7 @@ export class DriftScreen {
     const { rows, ...form } = this.#form();
     const answer = await this.python.askLatest("drift-before", { ask: "check", piece: this.piece, ...form });
     if (!answer) return;
-    this.#took(answer, { expected: answer.ok ? answer.expected : null }, Object.keys(FRESH.form));
+    this.#took(answer, { expected: answer.ok ? answer.expected : null }, FORM);
     if (answer.ok) await this.settings.set({ placing: form.placing, tolerance: form.tolerance, across: form.across });
   }
 
@@ -185,7 +192,7 @@ export class DriftScreen {
       this.mat && h("a", { class: "button back", href: "#cut", "data-key": "back" }, words.say("drift_screen.back")),
       h("h1", {}, words.say("drift_screen.title")),
       this.piece && h("p", {}, words.say("drift_screen.for", this.piece)));
-    this.before.show({ form, expected, errors, words });
+    this.before.show({ form, placings: this.facts.drift.placings[words.units], expected, errors, words });
     this.measures.show({ measured, strip, drawn, errors, words });
     this.result.show({ found: after, trim: drawn?.trim ?? null, cost: this.#cost(), waiting, words });
   }

@@ -7,6 +7,7 @@ import { inHand } from "../lib/in-hand.js";
 import { listen } from "../lib/inputs.js";
 import { Sitting } from "../lib/sitting.js";
 import { Removed } from "../lib/store.js";
+import { pileText } from "../lib/pile-text.js";
 import { spoken, told } from "../lib/telling.js";
 import { Replan } from "./replan.js";
 import "../components/mat-view.js";
@@ -17,16 +18,17 @@ import "../components/where-dialog.js";
 import { termList } from "../components/term-list.js";
 
 const KEPT = "sitting";
-const TABLE_ACTS = { spoiled: { n: 1 } };
+const TABLE_ACTS = { spoiled: { n: 1 }, spoiled_before: { n: 1 } };
+const KNOWN = 6; // taps after which "Tap when done" is known, and makes room where there is little
+const ELSEWHERE = ["count", "quilt", "basket", "tools"];
 
 export class MatScreen {
   #stopListening = () => {};
   #fresh = true;
-  #leftHalfCut = false;
   #problem = null;
   #frame = null;
 
-  /** @param {{python, store, settings, facts, shelf, wake, voice, blade, leave, check}} parts what the page wires it to */
+  /** @param {{python, store, settings, facts, shelf, wake, voice, blade, leave, check, again}} parts what the page wires it to */
   constructor(parts) {
     Object.assign(this, parts);
     this.sitting = null;
@@ -55,7 +57,6 @@ export class MatScreen {
   /** Makes a sitting of before the one at hand; whether it is still there. */
   async takeUp(id) {
     this.#fresh = true;
-    this.#leftHalfCut = false;
     if (!(await this.#takeBack(id))) return false;
     await this.store.put(KEPT, id).catch(() => {}); // what is counted is stored all the same
     return true;
@@ -68,10 +69,9 @@ export class MatScreen {
     await this.store.put(KEPT, null);
   }
 
-  /** Begins a guide and makes it the one at hand; one that is half cut stays among the earlier ones, which is said. */
+  /** Begins a guide and makes it the one at hand; one that is half cut stays among the earlier ones, which was said before. */
   async begin(script, title) {
     this.#fresh = false;
-    this.#leftHalfCut = this.underWay && this.sitting.counts().total > 0;
     this.#take(await Sitting.begin(script, title, this.#parts()));
     await this.store.put(KEPT, this.sitting.id);
   }
@@ -81,9 +81,22 @@ export class MatScreen {
     return Boolean(this.sitting) && !this.sitting.done;
   }
 
+  /** What would be left half done if another guide were begun: its counts; null where nothing has been done in it. */
+  get halfDone() {
+    return this.underWay && this.sitting.events.length ? this.sitting.counts() : null;
+  }
+
   element() {
+    if (!this.sitting) return this.#nothing();
     return h("main", { class: "mat", "aria-label": this.settings.words.say("mat.resume_title") },
       this.view, ...this.#dialogs());
+  }
+
+  /** With nothing begun: that it is so, and from where to begin. */
+  #nothing() {
+    const say = (code) => this.settings.words.say(`mat.nothing.${code}`);
+    return h("main", { class: "screen" }, h("h1", {}, say("title")), h("p", {}, say("hint")),
+      h("nav", { class: "list", "aria-label": say("title") }, ELSEWHERE.map((name, i) => h("a", { class: i ? "button link" : "button main link", href: `#${name}` }, say(name)))));
   }
 
   #dialogs() {
@@ -92,6 +105,7 @@ export class MatScreen {
 
   enter() {
     this.#stopListening();
+    if (!this.sitting) return;
     this.#stopListening = listen(() => this.settings.values, (act) => this.act(act));
     this.wake.hold();
     this.#problem = null;
@@ -125,12 +139,13 @@ export class MatScreen {
   }
 
   #wire() {
-    this.view.addEventListener("act", ({ detail }) => this.act(detail));
+    this.view.addEventListener("act", ({ detail }) => this.#tapped(detail));
     this.view.addEventListener("leave", () => this.leave());
     this.view.addEventListener("mend", () => this.#mend());
     this.view.addEventListener("where", () => this.#where());
     this.view.addEventListener("why", () => this.#why());
     this.view.addEventListener("check", () => this.check());
+    this.view.addEventListener("again", () => this.again(this.sitting.title));
     this.mending.addEventListener("check-angle", () => this.check());
     this.mending.addEventListener("another-ruler", () => this.#askRulers());
     this.mending.addEventListener("replan", () => this.replan.ask());
@@ -142,8 +157,15 @@ export class MatScreen {
     this.wake.addEventListener("change", () => this.#show());
   }
 
+  /** A tap in the zone, or on "Undo". How often the hint was followed matters only until it is known. */
+  async #tapped(name) {
+    const { tapped } = this.settings.values;
+    if ((await this.act(name)) === true && name === "cut" && tapped < KNOWN) this.settings.set({ tapped: tapped + 1 }).catch(() => {});
+  }
+
   /** Everything that happens at the mat comes through here: taps, keys, pedals, knocks, and mending. */
   async act(name, more = TABLE_ACTS[name] ?? {}) {
+    if (name === "spoiled" && !this.#limits("spoiled")) return this.act("spoiled_before"); // at a check it is the piece counted last
     this.voice.prime();
     if (name === "repeat") return this.#repeat();
     if (name === "closer") return this.view.closeUp();
@@ -163,7 +185,7 @@ export class MatScreen {
 
   /** After an act was stored: the blade has cut, the ear is told, and a fresh sitting is fresh no more. */
   #followed(name, step) {
-    this.#fresh = this.#leftHalfCut = false;
+    this.#fresh = false;
     if (["cut", "spoiled"].includes(name) && step.cut) this.blade.add(step.cut).catch(() => {}); // the cut itself is stored: it is no reason to stop
     if (this.settings.values.ticks) this.voice.tick(this.sitting.step.do === "strip_done" || this.sitting.done ? "strip" : "cut");
     this.#speak();
@@ -181,18 +203,25 @@ export class MatScreen {
     this.voice.say(spoken(this.sitting, this.settings) || told(this.sitting, this.settings).sentence);
   }
 
-  /** The step in full, and why it is done. */
+  /** The step in full, what is to be minded at it, and why it is done. */
   #why() {
     const { words, values } = this.settings;
     const full = told(this.sitting, { words, values: { ...values, depth: "long" } });
-    this.saying.open(full.sentence, words, h("p", {}, full.more), h("h2", {}, words.say("mat.why")), h("p", {}, full.why),
-      termList([full.sentence, full.more, full.why].join(" "), this.facts.glossary, words));
+    this.saying.open(full.sentence, words, full.cautions.map((text) => h("p", {}, text)), full.more && h("p", {}, full.more),
+      full.why && [h("h2", {}, words.say("mat.why")), h("p", {}, full.why)],
+      termList([full.sentence, full.more, full.why].filter(Boolean).join(" "), this.facts.glossary, words));
+  }
+
+  /** What an event may carry now; undefined where it has no place. */
+  #limits(event) {
+    const { table, scripts, state } = this.sitting;
+    return allowed(table, scripts, state, event);
   }
 
   #mend() {
     const { sitting } = this;
-    const limits = (event) => allowed(sitting.table, sitting.scripts, sitting.state, event);
-    this.mending.open({ limits, counts: sitting.counts(), gives: sitting.step.gives, others: this.#others(), words: this.settings.words });
+    const would = (event, n) => sitting.would(event, n);
+    this.mending.open({ limits: (event) => this.#limits(event), would, counts: sitting.counts(), gives: sitting.step.gives, others: this.#others(), words: this.settings.words });
   }
 
   /** What can be done besides putting the count right. */
@@ -229,8 +258,14 @@ export class MatScreen {
 
   #where() {
     const { sitting } = this;
-    const [piles, words] = [sitting.piles(), this.settings.words];
+    const [piles, words] = [this.#piles(), this.settings.words];
     this.placing.open({ counts: sitting.counts(), history: sitting.history(), piles, cloth: this.#clothCounts(), colour: this.#colourCounts(piles), words });
+  }
+
+  /** The piles with the words that name them. */
+  #piles() {
+    const { words } = this.settings;
+    return this.sitting.piles().map((pile) => ({ ...pile, text: pileText(pile, words) }));
   }
 
   /** Pieces of the fabric in hand, over all kinds; null where fabrics have no names. */
@@ -238,7 +273,7 @@ export class MatScreen {
     const { script, step } = this.sitting;
     const inHand = script.pieces.find(({ id }) => id === script.strips[step.strip]?.piece);
     if (!inHand?.fabric) return null;
-    const same = piles.filter(({ piece }) => piece.fabric === inHand.fabric);
+    const same = piles.filter(({ piece, counted }) => counted && piece.fabric === inHand.fabric);
     const sum = (count) => same.reduce((total, pile) => total + count(pile), 0);
     return { name: inHand.fabric, made: sum(({ made }) => made), of: sum(({ of }) => of) };
   }
@@ -249,9 +284,10 @@ export class MatScreen {
     const { id } = script.cloths[step.cloth];
     const strips = [...script.strips.keys()].filter((i) => script.strips[i].cloth === step.cloth);
     const sum = (count) => strips.reduce((all, strip) => all + count(strip), 0);
+    const counted = (strip) => script.pieces.find(({ id }) => id === script.strips[strip].piece)?.counted !== false;
     const made = Math.max(0, sum((strip) => tally(state, strip).made)); // a count put right may take back more than this cloth gave
     const name = words.has(`cloth.${id}.name`) ? words.say(`cloth.${id}.name`) : id;
-    return { name, made, of: made + sum((strip) => this.sitting.ahead(strip)) };
+    return { name, made, of: made + sum((strip) => (counted(strip) ? this.sitting.ahead(strip) : 0)) };
   }
 
   /** Shows how it stands now, with the next frame: a cut makes several changes, and laying the page out for each would double the wait. */
@@ -265,13 +301,22 @@ export class MatScreen {
     if (!this.sitting || !this.view.isConnected) return;
     const { words, values } = this.settings;
     const view = told(this.sitting, this.settings);
-    this.view.show({ ...view, words, hand: values.hand, problem: this.#problem ?? this.#warning(), canUndo: this.sitting.trail.length > 1, canCheck: this.sitting.step.do === "recheck" && Boolean(inHand(this.sitting)) });
+    const canCheck = this.sitting.step.do === "recheck" && Boolean(inHand(this.sitting));
+    const known = values.tapped >= KNOWN;
+    this.view.show({ ...view, words, hand: values.hand, known, problem: this.#problem ?? this.#warning(), canUndo: this.sitting.trail.length > 1, canCheck, end: this.#end() });
   }
 
-  /** What is to be minded besides the step: a guide left half cut, a resumed sitting's first cut, a dull blade, a screen that may go dark. */
+  /** Once all is cut: the piles, and what can come next. */
+  #end() {
+    const { sitting } = this;
+    if (!sitting.done) return null;
+    const piles = this.#piles().map(({ text, piece }) => ({ text, outline: piece.outline, high: piece.size }));
+    return { piles, again: Boolean(sitting.title?.cloth), check: sitting.script.pieces.some(({ check, shape }) => check || shape === "Diamond") };
+  }
+
+  /** What is to be minded besides the step: a resumed sitting's first cut, a dull blade, a screen that may go dark. */
   #warning() {
     const { words, values } = this.settings;
-    if (this.#leftHalfCut) return words.say("mat.left_half_cut");
     if (this.#fresh && this.sitting.step.cut) return words.say("mat.sitting_caution");
     if (this.sitting.step.cut && this.blade.metres > values.bladeMetres) return words.say("mat.blade_dull", { metres: this.blade.metres });
     return this.#fresh && words.has(`mat.wake.${this.wake.state}`) ? words.say(`mat.wake.${this.wake.state}`) : null;

@@ -18,6 +18,7 @@ import "../components/quilt-form.js";
 
 const KEPT = "quilt";
 const ANSWERS = "quilt-answers"; // kept apart: they are long, and the state is kept at every keystroke
+const UNKNOWN_WIDTH = 8; // inches that a photograph kept by an older page shows until its width is read
 const NONE = Object.freeze({});
 const OWN_COLOURS = { sashing: "#d9cdb8", border: "#5b6680", binding: "#3b3547", backing: "#8d9a9e" };
 const AROUND = /^(sash|cornerstone|border|binding)/; // kinds of piece that no pattern colours
@@ -27,6 +28,7 @@ export class QuiltScreen {
   #colours = [];
   #made = new Map();
   #tiles = [];
+  #unread = {};
   #asking = new LatestOnly(() => this.#askNow());
   #onlyColours = false;
 
@@ -68,6 +70,7 @@ export class QuiltScreen {
     this.state = quiltInUnits(this.state, this.settings.words.units);
     this.#show();
     this.#asking.run();
+    this.#readWidths();
   }
 
   /** What the quilt is to be, the newest answer to that, and whether that answer is still to come. */
@@ -124,7 +127,7 @@ export class QuiltScreen {
     this.state = state;
     this.waiting = true;
     this.#asking.run();
-    if (otherFabrics) this.#readTiles();
+    if (otherFabrics) this.#readFabrics();
     this.#show();
     this.#keep();
   }
@@ -225,6 +228,39 @@ export class QuiltScreen {
     for (const { id, photo } of this.state.fabrics) if (photo) this.#pictures.set(id, await pictureOf(photo));
   }
 
+  #readFabrics() {
+    this.#readTiles();
+    this.#readWidths();
+  }
+
+  /** How wide each photograph is, as the core reads what was typed; what is no length is said at its field. */
+  async #readWidths() {
+    const { units, locale } = this.settings.words;
+    const photos = this.state.fabrics.filter(({ photo }) => photo);
+    const read = ({ id, photo_width: text }) => this.python.askLatest(`photo ${id}`, { ask: "length", length: typedLength(text, units, locale) });
+    await Promise.all(photos.map(async (fabric) => this.#tookWidth(fabric, await read(fabric))));
+  }
+
+  #tookWidth({ id, photo_width: text }, answer) {
+    const place = this.state.fabrics.findIndex((fabric) => fabric.id === id && fabric.photo_width === text);
+    if (!answer || place < 0) return;
+    const { [id]: before, ...others } = this.#unread;
+    this.#unread = answer.ok ? others : { ...others, [id]: this.settings.words.refusal(answer.error) };
+    if (answer.ok && answer.length !== this.state.fabrics[place].photo_inches) {
+      this.state = putIn(this.state, ["fabrics", place, "photo_inches"], answer.length);
+      this.#readTiles();
+      this.#repaint();
+      this.#keep();
+    }
+    if (before !== this.#unread[id]) this.#show();
+  }
+
+  /** What is wrong, by field: with the quilt, and with what is typed of the photographs. */
+  #allErrors() {
+    const unread = this.state.fabrics.flatMap(({ id, photo }, place) => (photo && this.#unread[id] ? [[`fabrics.${place}.photo_width`, this.#unread[id]]] : []));
+    return unread.length ? { ...this.errors, ...Object.fromEntries(unread) } : this.errors;
+  }
+
   #choseBrush(id) {
     this.brush = id;
     this.#show();
@@ -265,7 +301,7 @@ export class QuiltScreen {
     const fabric = this.state.fabrics.find((one) => one.id === id);
     if (!fabric) return { colour: this.#colourOf(id) };
     const picture = fabric.photo && this.#pictures.get(id);
-    return tileOf(fabric, picture && { picture, inches: inchesOf(fabric.photo_width) });
+    return tileOf(fabric, picture && { picture, inches: fabric.photo_inches ?? UNKNOWN_WIDTH });
   }
 
   // Examples.
@@ -288,7 +324,8 @@ export class QuiltScreen {
 
   #show() {
     const { words } = this.settings;
-    const { state, answers, errors } = this;
+    const { state, answers } = this;
+    const errors = this.#allErrors();
     const shown = { state, errors, words, sizes: answers.sizes, tapped: this.#changes().length, colourOf: this.#colourOf };
     const { colouring, buying, fabrics, ...form } = state;
     this.#part("quilt-form", shown, [...Object.values(form), fabrics, errors, shown.sizes]);
@@ -362,10 +399,4 @@ export class QuiltScreen {
 /** Pieces of the quilt in all, of every kind. */
 function count(quilt) {
   return Object.values(quilt.pieces).reduce((sum, number) => sum + number, 0);
-}
-
-/** How wide a photographed swatch is, for its picture only: a plain number of inches or centimetres; 8 in where it is not understood. */
-function inchesOf(text) {
-  const number = parseFloat(text.replace(",", "."));
-  return number > 0 ? number / (/cm/.test(text) ? 2.54 : 1) : 8;
 }

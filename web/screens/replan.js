@@ -115,7 +115,8 @@ export class Replan {
   async #oneCloth(sides) {
     const sitting = this.sitting();
     const { request } = sitting.script;
-    const cloth = { ...request.cloth, ...sides };
+    const left = (request.cloth.count ?? 1) - sitting.step.cloth; // this one and those that follow it
+    const cloth = { ...request.cloth, ...sides, count: left };
     const { question } = this.dialog;
     const counted = await this.python.ask({ ask: "cloth", piece: request.piece, cloth });
     if (this.dialog.question !== question) return;
@@ -125,7 +126,7 @@ export class Replan {
     if (this.dialog.question !== question) return;
     if (!answer.ok) return this.#refused(answer.error);
     this.#agreed = { sitting, now: true, goOn: null, request: anew };
-    const facts = [this.#makes(sitting.counts().total + counted.best.pieces)];
+    const facts = [this.#makes(sitting.counts().total + left * counted.best.pieces)];
     this.dialog.tell({ waiting: false, sides: null, facts, yes: this.#say("yes") });
   }
 

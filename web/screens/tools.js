@@ -10,11 +10,11 @@ import "../components/key-teacher.js";
 import "../components/knock-tuner.js";
 import "../components/past-list.js";
 
-const HABITS = { units: ["in", "cm"], hand: ["right", "left"], lay: ["along", "away"], layers: [1, 2, 3, 4] };
+const UNITS = { units: ["in", "cm"] };
 const READING = { depth: ["long", "short"], theme: ["auto", "light", "dark"], motion: ["auto", "none"] };
 const HEARING = { voice: ["off", "count", "short", "long"], ticks: [true, false], volume: [0.3, 0.6, 1] };
 const BLADE = { bladeMetres: [100, 200, 300, 500] };
-const CHOICES = { ...HABITS, ...READING, ...HEARING, ...BLADE };
+const CHOICES = { ...UNITS, ...READING, ...HEARING, ...BLADE };
 
 export class ToolsScreen {
   /** @param {{python, store, settings, facts, voice, blade, past, practise}} parts what the page wires it to */
@@ -44,7 +44,7 @@ export class ToolsScreen {
 
   #listen() {
     const { root, settings } = this;
-    for (const name of Object.keys(CHOICES)) root.addEventListener(name, ({ detail }) => this.#set({ [name]: detail }));
+    for (const name of [...Object.keys(CHOICES), ...Object.keys(this.facts.habits.choices)]) root.addEventListener(name, ({ detail }) => this.#set({ [name]: detail }));
     root.addEventListener("typed", ({ detail }) => this.#typed(detail));
     root.addEventListener("learnt", ({ detail }) => this.#set({ keys: detail }));
     root.addEventListener("letters", ({ detail }) => this.#set({ letters: detail }));
@@ -78,7 +78,7 @@ export class ToolsScreen {
     this.mat = text;
     const { words } = this.settings;
     const length = typedLength(text, words.units, words.locale);
-    const answer = await this.python.askLatest("mat", { ask: "strip", piece: { size: "1 in", angle: 90 }, length });
+    const answer = await this.python.askLatest("mat", { ask: "habits", mat: length });
     if (!answer) return;
     this.errors = answer.ok ? {} : { mat: words.refusal(answer.error) };
     if (answer.ok) await this.#set({ mat: length });
@@ -97,7 +97,7 @@ export class ToolsScreen {
       h("nav", { class: "list", "aria-label": say("title") }, this.#link("rulers"), this.#link("drift")),
       this.folds.fold("earlier", say("earlier.title"), false, this.#part("past-list", { entries: this.entries, words })),
       this.#section("practice", h("p", { class: "soft" }, words.say("mat.practice_hint")), this.#button("practise", words.say("mat.practice"))),
-      this.#section("habits", ...this.#choices(HABITS), lengthField({ name: "mat", label: say("mat.name"), hint: say("mat.hint"), text: this.mat ?? values.mat, error: this.errors.mat })),
+      this.#section("habits", ...this.#choices({ ...UNITS, ...this.facts.habits.choices }), lengthField({ name: "mat", label: say("mat.name"), hint: say("mat.hint"), text: this.mat ?? values.mat, error: this.errors.mat })),
       this.#section("reading", ...this.#choices(READING), this.#part("distance-check", { values, words })),
       this.#section("hearing", ...this.#choices(HEARING), this.#button("try-voice", say("try_voice"))),
       this.#section("hands_free", this.#part("key-teacher", { values, words }), this.#part("knock-tuner", { values, words })),

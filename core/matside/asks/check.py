@@ -20,7 +20,8 @@ def answer(request: dict) -> dict:
 
     `across` and `rows` are the pieces in a row and the rows of the quilt. `length_left` (along the near edge, from the
     last cut to the strip's end) and `pieces_left` (still planned from it) say whether the strip still does;
-    `hand` mirrors the drawing of the sliver to trim.
+    `hand` mirrors the drawing of the sliver to trim. `unsure` says that the error is smaller than what was measured so
+    finely can show, `seen` which of the row's errors are worth a word, `mend` whether the `trim` is to be made.
     `measured` may be left out where `placing` is given.
     """
     fields = Fields(request)
@@ -54,17 +55,23 @@ def _after(fields: Fields, piece: Diamond) -> dict:
     found = drift.fitted(_measured(fields.object("measured")), float(piece.angle))
     quilt = _quilt(fields)
     row_error = _row_error(piece, found, quilt)
+    error, verdict = found.angle - float(piece.angle), _verdict(piece, found, row_error, quilt)
+    sure_to = min(UNSURE, found.spread * float(fields.length("placing", drift.CAREFUL_PLACING)))
+    trim = drift.trim(piece, found.angle)
     return {
         "angle": found.angle,
-        "error": found.angle - float(piece.angle),
+        "error": error,
         "size": found.size,
         "size_error": found.size - float(piece.size),
         "sizes": found.across,
-        "sure_to": min(UNSURE, found.spread * float(fields.length("placing", drift.CAREFUL_PLACING))),
+        "sure_to": sure_to,
+        "unsure": abs(error) < sure_to,
         "misses": found.misses,
         "row_error": row_error,
-        "verdict": _verdict(piece, found, row_error, quilt),
-        "trim": _trim(drift.trim(piece, found.angle), fields.choice("hand", HANDS, "right")),
+        "seen": [name for name, value in row_error.items() if abs(value or 0.0) >= drift.LEAST_SEEN],
+        "verdict": verdict,
+        "mend": trim is not None and verdict in ("angle_off", "both_off"),
+        "trim": _trim(trim, fields.choice("hand", HANDS, "right")),
         "strip": _strip(fields, piece, found),
     }
 

@@ -1,8 +1,23 @@
-"""The ask `cloth`: what one cloth gives of one piece, each way and at best, with drawings."""
+"""The ask `cloth`: what one cloth gives of one piece, each way and at best, what that rests on, and drawings."""
 
-from ..cloth import CutWay, Cloth, best_way, folded, one_more, one_way
+from dataclasses import replace
+
+from ..cloth import CutWay, Cloth, best_way, folded, one_more, one_way, worth_keeping
 from ..fields import Fields
 from ..kinds import read_cloth
+from ..margins import (
+    KEEPS,
+    SMALLER,
+    Margin,
+    known_as,
+    margin_at_best,
+    margin_one_way,
+    most_if_smaller,
+    on_the_whole,
+    pieces_if_smaller,
+    rests_on,
+    sure_way,
+)
 from ..pieces import read_piece
 from ..shapes import Shape
 from ..units import SAME
@@ -14,17 +29,23 @@ TIGHT = 0.5
 
 
 def answer(request: dict) -> dict:
-    """Pieces along the length, along the width and at best, with layouts, grain, folds and how near one more is."""
+    """Pieces along the length, along the width, at best and for sure: layouts, margins, grain, folds, how near one more is."""
     fields = Fields(request)
     piece, name = read_piece(fields.object("piece")), _name(fields.object("piece"))
     cloth = read_cloth(fields.object("cloth"), piece.size)
-    best = best_way(piece, cloth)
+    best, sure = best_way(piece, cloth), sure_way(piece, cloth)
     ways = {f"along_{along}": one_way(piece, cloth, along) for along in ("length", "width")}
-    layouts = _layouts(piece, name, {"best": best, **ways})
+    layouts = _layouts(piece, name, {"best": best, **ways, "sure": sure})
     return {
-        "cloth": {"length": cloth.length, "width": cloth.width, "selvage": cloth.selvage},
+        "cloth": {
+            "length": cloth.length,
+            "width": cloth.width,
+            "selvage": cloth.selvage,
+            "one_way": fields.object("cloth").flag("one_way"),
+        },
         **{name: _one_way(piece, cloth, way, layouts[name]) for name, way in ways.items()},
-        "best": {**_described(piece, cloth, best, layouts["best"]), "grain_mixed": best.grain_mixed},
+        "best": _best(piece, cloth, best, sure, layouts["best"]),
+        "sure": _sure(piece, cloth, sure, [*ways.values(), best], layouts["sure"]),
         "used_share": _share(piece, cloth, best),
     }
 
@@ -54,14 +75,45 @@ def _one_way(piece: Shape, cloth: Cloth, way: CutWay, drawing: dict) -> dict:
     fold = folded(piece, part.run)
     return {
         **_described(piece, cloth, way, drawing),
-        "strips": part.strips,
-        "per_strip": part.strip.pieces,
-        "grain": cloth.grain(part.along),
+        **_strips(cloth, way),
         "reason": _reason(part),
         **near,
         "tight": _tight(part, near),
         "folded": {"layers": fold.layers, "layer": fold.layer, "pieces": fold.pieces * part.strips},
+        **_margin(piece, cloth, margin_one_way(piece, cloth, way)),
+        "if_smaller": [{"by": by, "pieces": pieces_if_smaller(piece, cloth, by, part.along)} for by in SMALLER],
     }
+
+
+def _best(piece: Shape, cloth: Cloth, best: CutWay, sure: CutWay, drawing: dict) -> dict:
+    smaller = {by: sure.pieces if by == KEEPS else most_if_smaller(piece, cloth, by) for by in SMALLER}
+    return {
+        **_described(piece, cloth, best, drawing),
+        "grain_mixed": best.grain_mixed,
+        **_margin(piece, cloth, margin_at_best(piece, cloth, best.pieces)),
+        "if_smaller": [{"by": by, "pieces": pieces} for by, pieces in smaller.items()],
+    }
+
+
+def _sure(piece: Shape, cloth: Cloth, sure: CutWay, others: list[CutWay], drawing: dict) -> dict:
+    """What keeps half an inch each way. Its strips are drawn as long as they are sure to be, and end short of the cloth."""
+    named = replace(sure, name=known_as(cloth, sure, others))
+    return {
+        **_described(piece, cloth, on_the_whole(named, cloth), drawing),
+        "keeps": KEEPS,
+        "grain_mixed": sure.grain_mixed,
+        **(_strips(cloth, sure) if len(sure.parts) == 1 else {}),
+    }
+
+
+def _strips(cloth: Cloth, way: CutWay) -> dict:
+    """The strips of an undivided way, all alike."""
+    part = way.parts[0]
+    return {"strips": part.strips, "per_strip": part.strip.pieces, "grain": cloth.grain(part.along)}
+
+
+def _margin(piece: Shape, cloth: Cloth, margin: Margin) -> dict:
+    return {"margin": {"length": margin.length, "width": margin.width}, "rests_on": rests_on(piece, cloth, margin)}
 
 
 def _described(piece: Shape, cloth: Cloth, way: CutWay, drawing: dict) -> dict:
@@ -71,7 +123,15 @@ def _described(piece: Shape, cloth: Cloth, way: CutWay, drawing: dict) -> dict:
         "used_share": _share(piece, cloth, way),
         "layout": drawing,
         "left_whole": [list(rest) for rest in _left_whole(piece, way)],
+        "head_down": _head_down(piece, way),
     }
+
+
+def _head_down(piece: Shape, way: CutWay) -> int:
+    """How many of its pieces lie head down: every second one of a strip, where the shape comes off it by turns."""
+    if not piece.alternates:
+        return 0
+    return sum(part.strips * (part.strip.pieces // 2) for part in way.parts)
 
 
 def layout(piece: Shape, name: str, way: CutWay, drawn: bool = True) -> dict:
@@ -96,7 +156,7 @@ def _strip(piece: Shape, name: str, strip) -> dict:
 
 def _left_whole(piece: Shape, way: CutWay) -> list[tuple]:
     rests = [part.left_whole(piece.size) for part in way.parts]
-    return [rest for rest in rests if min(rest) > SAME]
+    return [rest for rest in rests if worth_keeping(*rest)]
 
 
 def _reason(part) -> str | None:

@@ -1,22 +1,23 @@
 """The ask `guide`: the script of the next-cut guide for what is to be cut."""
 
-from fractions import Fraction
-
 from ..cloth import CutWay, Part, best_way, one_way
 from ..errors import Refusal
 from ..fields import Fields
-from ..guide.job import ClothWork, Habits, Job, PartWork, PieceKind, StripWork
+from ..guide.job import ClothWork, Job, PartWork, PieceKind, StripWork
 from ..guide.laying import Laying
 from ..guide.script import write_script
 from ..kinds import read_cloth
+from ..margins import on_the_whole, sure_way
 from ..pieces import read_piece
 from ..rulers import read_rulers
+from .habits import read_habits
 from .planned import planned_job
 from .rulers import MOST_IN_A_ROW, read_drift
-from .strip import MOST_LAYERS
 
 #: A guide is a list of steps that a page holds: beyond this many pieces it is to be cut in several sittings.
 MOST_PIECES = 5_000
+#: Cloths alike that one request may cut.
+MOST_CLOTHS = 1_000
 _STEPS = ("strip", "starter", "following", "following_back")
 
 
@@ -27,16 +28,6 @@ def answer(request: dict) -> dict:
     _check_pieces(job)
     layings = {kind.id: read_laying(fields, kind.shape) for kind in job.kinds}
     return {"script": write_script(job, read_habits(fields), layings)}
-
-
-def read_habits(fields: Fields) -> Habits:
-    """The user's habits, each with its default."""
-    return Habits(
-        hand=fields.choice("hand", ("left", "right"), "right"),
-        lay=fields.choice("lay", ("along", "away"), "along"),
-        layers=fields.count("layers", 1, MOST_LAYERS, default=1),
-        mat=fields.length("mat", Fraction(24)),
-    )
 
 
 def read_laying(fields: Fields, piece) -> Laying:
@@ -52,11 +43,12 @@ def _job(fields: Fields) -> Job:
     piece = read_piece(fields.object("piece"))
     cloth = read_cloth(fields.object("cloth"), piece.size)
     way = _way(fields, piece, cloth)
-    name = fields.object("cloth").text("kind", "scrap")
+    given = fields.object("cloth")
+    name = given.text("id", given.raw("kind", "scrap"))
     parts = tuple(_part(PieceKind("piece", piece), part) for part in way.parts)
-    one_way = fields.object("cloth").flag("one_way")
-    own = {"selvages": cloth.selvages, "one_way": one_way}
-    return Job((ClothWork(name, cloth.length, cloth.width, cloth.selvage, parts, way.division, **own),))
+    own = {"selvages": cloth.selvages, "one_way": given.flag("one_way")}
+    work = ClothWork(name, cloth.length, cloth.width, cloth.selvage, parts, way.division, **own)
+    return Job((work,) * given.count("count", 1, MOST_CLOTHS, default=1))
 
 
 def _part(kind: PieceKind, part: Part) -> PartWork:
@@ -71,7 +63,9 @@ def _check_pieces(job: Job) -> None:
 
 
 def _way(fields: Fields, piece, cloth) -> CutWay:
-    name = fields.choice("way", ("along_length", "along_width", "mixed"), "mixed")
+    name = fields.choice("way", ("along_length", "along_width", "mixed", "sure"), "mixed")
     if name == "mixed":
         return best_way(piece, cloth)
+    if name == "sure":
+        return on_the_whole(sure_way(piece, cloth), cloth)
     return one_way(piece, cloth, name.removeprefix("along_"))

@@ -2,19 +2,24 @@
 
 from collections import Counter
 from collections.abc import Generator
+from fractions import Fraction
 
+from ..cloth import HAIR, PlacedStrip
 from ..errors import Refusal
 from ..fields import Fields
 from ..pieces import read_piece
 from ..plan.basket import GRAINS, BasketCloth, Need
 from ..plan.layouts import Laid
 from ..plan.planning import CutCloths, Plan, Planner
+from ..units import SAME
 from .cloth import MOST_OUTLINES
 
 MOST_CLOTHS = 1_000
 MOST_OF_A_KIND = 10_000
 MOST_KINDS = 50
 MOST_NEEDED = 100_000
+#: A cloth with less than this to spare in a direction, in inches, is to be measured before it is cut. Common practice, no published source.
+TIGHT = 0.25
 #: Steps of the search when nobody says otherwise: about two seconds in the page.
 USUAL_WORK = 400_000
 MOST_WORK = 1_000_000_000
@@ -128,7 +133,26 @@ def _layout(item: CutCloths, needs: list[Need], drawn: bool) -> dict:
         "drawn": drawn,
         "strips": [_strip(laid, needs, drawn) for laid in item.layout.strips],
         "left_whole": item.layout.left_whole,
+        **_margins(item),
     }
+
+
+def _margins(item: CutCloths) -> dict:
+    """How much smaller each side of the cloth may turn out with all its pieces still in it, and whether that is next to nothing.
+
+    `spare` is the least of what has to be measured.
+    """
+    sides = {"length": item.cloth.length, "width": item.cloth.width}
+    spare = {side: float(sides[side]) - reach for side, reach in zip(sides, item.layout.reach)}
+    margin = {side: left if left > SAME else 0.0 for side, left in spare.items()}
+    strips = [laid.strip for laid in item.layout.strips]
+    spare = min(left for side, left in margin.items() if not _ready_cut(strips, side, sides[side]))
+    return {"margin": margin, "spare": spare, "tight": spare < TIGHT}
+
+
+def _ready_cut(strips: list[PlacedStrip], side: str, length: Fraction) -> bool:
+    """Whether the side is the width of a cloth that is one strip already: no strip is cut off it, so it need not be measured."""
+    return len(strips) == 1 and strips[0].along != side and abs(length - strips[0].size) <= HAIR
 
 
 def _strip(laid: Laid, needs: list[Need], drawn: bool) -> dict:

@@ -51,7 +51,8 @@ def _joined(piece: Fields) -> Joined | None:
         return None
     joined = piece.object("joined")
     length, need = joined.length("length"), joined.count("need", 1, MOST_HALVED)
-    return Joined(length, need, joined.length_or_zero("takes", Fraction(0)), _ends(joined))
+    lean = {"parallel": joined.flag("parallel"), "mirrored": joined.flag("mirrored")}
+    return Joined(length, need, joined.length_or_zero("takes", Fraction(0)), _ends(joined), **lean)
 
 
 def _ends(joined: Fields) -> tuple[float, float] | None:

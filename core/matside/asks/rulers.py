@@ -131,10 +131,16 @@ def _angle_line(use: AngleUse | None) -> dict | None:
 
 
 def _measure_on(way: Way) -> dict | None:
+    """Which ruler measures, at what distance on it, and how that `reads`: by a "line", "between" two, or by its own "far_edge".
+
+    Between two lines, `below` and `above` are the distances that those stand for.
+    """
     if way.measure_on is None:
         return None
     ruler, distance = way.measure_on
-    return {"ruler": ruler, "distance": distance, **_rounded(way.measure_ticks)}
+    below, above = way.measure_ticks.between if way.reads == "between" else (None, None)
+    read = {"reads": way.reads, "below": below, "above": above}
+    return {"ruler": ruler, "distance": distance, **_rounded(way.measure_ticks), **read}
 
 
 def _rounded(rounded: Rounded | None) -> dict | None:

@@ -1,6 +1,6 @@
 """What a fabric is wanted for. Lengths in inches."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from ..quilt.backing import Backing
@@ -12,13 +12,15 @@ from ..shapes import Shape
 class Pieces:
     """So many pieces of one kind, to be cut from strips as wide as the piece.
 
-    `join_takes` is what a join takes from the length when the piece is longer than the cloth is wide.
+    `join_takes` is what a join takes from the length when the piece is longer than the cloth is wide. `each` is what one of
+    them gives: two triangles where it is a rectangle that is cut from corner to corner.
     """
 
     id: str
     shape: Shape
     need: int
     join_takes: float = 0.5
+    each: int = 1
 
     @property
     def long(self) -> float:
@@ -77,7 +79,7 @@ def with_spare(demand: Demand, percent: Fraction, pieces: int) -> Demand:
     if not isinstance(demand, Pieces) or not demand.need:
         return demand
     need = demand.need + -(-demand.need * percent // 100) + pieces
-    return Pieces(demand.id, demand.shape, int(need), demand.join_takes)
+    return replace(demand, need=int(need))
 
 
 def times(demand: Pieces, count: int) -> Pieces:
@@ -87,4 +89,4 @@ def times(demand: Pieces, count: int) -> Pieces:
     >>> times(Pieces("a", Rectangle(Fraction(2), Fraction(2)), 41), 3).need
     123
     """
-    return Pieces(demand.id, demand.shape, demand.need * count, demand.join_takes)
+    return replace(demand, need=demand.need * count)

@@ -32,6 +32,7 @@ def line(fabric: Fabric, kits: Kits | None) -> dict:
         "usable_width": fabric.cloth.usable_width,
         "width_after": fabric.cloth.width_after,
         "wanted": {demand.id: demand.need for demand in fabric.demands if isinstance(demand, Pieces)},
+        "each": {demand.id: demand.each for demand in fabric.demands if isinstance(demand, Pieces) and demand.each > 1},
         "strips": [_strips(strips) for strips in cut.strips],
         "lengths": [{"id": name, "length": length, "times": times} for name, length, times in cut.lengths],
         "cut_length": cut.length,

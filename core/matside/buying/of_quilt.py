@@ -1,10 +1,10 @@
 """What a quilt wants of each fabric."""
 
 from collections import defaultdict
+from fractions import Fraction
 
 from ..fields import Fields
 from ..pieces import read_piece
-from ..quilt.binding import Binding
 from ..quilt.borders import bordered_size
 from ..quilt.cutting import cut_list
 from ..quilt.extras import batting_fields
@@ -19,19 +19,27 @@ def demands_of(quilt: Quilt) -> dict[str, list[Demand]]:
     """The demands by fabric: every kind of piece, the binding, the backing. Batting is no fabric."""
     geometry, ground = quilt.geometry, laid(quilt.geometry)
     found: dict[str, list[Demand]] = defaultdict(list)
-    takes = 2 * float(geometry.piece.seam)
     for entry in cut_list(layers_of(quilt, ground), quilt.fabrics, geometry.piece.seam):
-        found[entry["fabric"]].append(Pieces(entry["id"], read_piece(Fields(entry)), entry["need"], takes))
+        found[entry["fabric"]].append(demand_of(entry, geometry.piece.seam))
     finished = bordered_size(ground.patchwork.width, ground.patchwork.height, quilt.borders)
     if quilt.binding:
-        around = way_round(geometry, ground, *finished)
-        found[quilt.fabrics[quilt.binding.fabric]].append(_bound(quilt.binding, around))
+        found[quilt.fabrics[quilt.binding.fabric]].append(bound(quilt))
     if quilt.backing:
         found[quilt.fabrics[quilt.backing.fabric]].append(Backed("backing", *finished, quilt.backing))
     return dict(found)
 
 
-def _bound(binding: Binding, around: float) -> Demand:
+def demand_of(entry: dict, seam: Fraction) -> Pieces:
+    """What an entry of the cut list wants; a join takes two seam allowances, and a rectangle for triangles gives two."""
+    each = 2 if "each_way" in entry else 1
+    return Pieces(entry["id"], read_piece(Fields(entry)), entry["need"], 2 * float(seam), each)
+
+
+def bound(quilt: Quilt) -> Chain | BiasChain:
+    """What the binding of a quilt that has one wants: a strip once round it, straight or cut on the bias."""
+    geometry, ground, binding = quilt.geometry, laid(quilt.geometry), quilt.binding
+    finished = bordered_size(ground.patchwork.width, ground.patchwork.height, quilt.borders)
+    around = way_round(geometry, ground, *finished)
     if binding.grain == "bias":
         return BiasChain("binding", binding, binding.length(around))
     return Chain("binding", binding.strip_width, binding.length(around), binding.join_takes)

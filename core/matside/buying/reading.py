@@ -8,7 +8,7 @@ from ..errors import Refusal
 from ..fields import Fields
 from ..pieces import read_piece
 from ..quilt.backing import Backing
-from ..quilt.reading import read_quilt
+from ..quilt.reading import quilt_within
 from ..units import shown
 from .bolt import STEPS, Cloth
 from .demands import Backed, Demand, Lengths, Pieces, with_spare
@@ -74,12 +74,9 @@ def read_buying(fields: Fields) -> Buying:
 
 
 def _read_quilt(fields: Fields) -> tuple[dict[str, list[Demand]], dict | None]:
-    """What a quilt wants of each fabric, and its batting; a quilt's own refusals do not know that it stands in a larger request."""
-    try:
-        quilt = read_quilt(Fields(fields.given, "", fields.unit))
+    """What a quilt wants of each fabric, and its batting."""
+    with quilt_within(fields) as quilt:
         return demands_of(quilt), batting_of(quilt)
-    except Refusal as refusal:
-        raise Refusal(fields.at(refusal.field), refusal.code, **refusal.values) from None
 
 
 def _listed(fields: Fields) -> dict[str, Fields]:
@@ -98,7 +95,8 @@ def _read_pieces(fields: Fields) -> list[tuple[str, Demand]]:
     for k, piece in enumerate(fields.objects("pieces", MOST_PIECES) if fields.has("pieces") else []):
         need = piece.count("need", 0, 100_000)
         takes = float(piece.length_or_zero("join_takes", Fraction(1, 2)))
-        demand = Pieces(piece.text("id", f"piece_{k + 1}"), read_piece(piece), need, takes)
+        each = 2 if piece.has("halved") else 1
+        demand = Pieces(piece.text("id", f"piece_{k + 1}"), read_piece(piece), need, takes, each)
         found.append((piece.text("fabric", UNNAMED, 40), demand))
     return found
 

@@ -9,7 +9,7 @@ import math
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..shapes import Rectangle
+from ..shapes import Parallelogram, Rectangle
 from ..strips import needed_length, pieces_in
 from ..units import SAME
 from .demands import Chain, Pieces
@@ -41,7 +41,8 @@ class Cannot:
 def strips_for(demands: list[Pieces], run: float) -> tuple[list[Strips], list[Cannot]]:
     """The strips that give all pieces, widest first, and what cannot be cut from strips of this length.
 
-    Pieces longer than the strip are joined end to end from whole strips when they are straight (rectangles).
+    Pieces longer than the strip are joined end to end from whole strips where they are strips themselves: rectangles, and
+    sashing with slanted ends.
 
     >>> from matside.shapes import Diamond
     >>> eight = Pieces("throw", Diamond(Fraction(8), Fraction(60)), 41)
@@ -50,10 +51,10 @@ def strips_for(demands: list[Pieces], run: float) -> tuple[list[Strips], list[Ca
     """
     wanted = [demand for demand in demands if demand.need]
     fitting = [demand for demand in wanted if pieces_in(demand.shape, run)]
-    long = [demand for demand in wanted if not pieces_in(demand.shape, run)]
-    cannot = [Cannot(demand.id, "too_long_for_width", demand.long) for demand in long if not _is_straight(demand, run)]
+    long = [(demand, joined_strips(demand, run)) for demand in wanted if not pieces_in(demand.shape, run)]
+    cannot = [Cannot(demand.id, "too_long_for_width", demand.long) for demand, joined in long if not joined]
     found = [strips for size in _sizes(fitting) for strips in _of_one_size([d for d in fitting if d.shape.size == size], run)]
-    found += [_joined(demand, run) for demand in long if _is_straight(demand, run)]
+    found += [joined for _, joined in long if joined]
     return sorted(found, key=lambda strips: -strips.size), cannot
 
 
@@ -86,13 +87,17 @@ def _of_one_size(demands: list[Pieces], run: float) -> list[Strips]:
     return [Strips(size, boxes.many, tuple(boxes.gives.items()), run - boxes.room) for boxes in packed(parts, run, begun)]
 
 
-def _is_straight(demand: Pieces, run: float) -> bool:
-    return isinstance(demand.shape, Rectangle) and run > demand.join_takes
+def joined_strips(demand: Pieces, run: float) -> Strips | None:
+    """Strips joined end to end, from which all pieces of a kind are cut; None where they fit whole, or cannot be joined.
 
-
-def _joined(demand: Pieces, run: float) -> Strips:
-    """Strips joined end to end, from which all pieces of a kind are cut."""
-    total = demand.need * float(demand.shape.length)
+    >>> from matside.shapes import Rectangle
+    >>> border = Pieces("border", Rectangle(Fraction(4), Fraction(60)), 2)
+    >>> joined_strips(border, 42).times, joined_strips(border, 60)
+    (3, None)
+    """
+    if pieces_in(demand.shape, run) or not isinstance(demand.shape, Rectangle | Parallelogram) or run <= demand.join_takes:
+        return None
+    total = demand.need * demand.long
     count = _joined_count(total, run, demand.join_takes)
     return Strips(demand.shape.size, count, ((demand.id, demand.need),), run, True)
 

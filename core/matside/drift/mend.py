@@ -11,6 +11,8 @@ from ..strips import StripYield, strip_yield
 GOOD_ANGLE = 0.25
 #: Without a row to judge by, a piece is off its size when it shows: 1/16 in. Common practice, no published source.
 GOOD_SIZE = 1 / 16
+#: What comes to less than this in the quilt, in inches, is not worth a word. Common practice, no published source.
+LEAST_SEEN = 1 / 32
 
 
 def row_growth(finished: float, wanted: float | Fraction, angle: float, pieces: int) -> float:

@@ -14,6 +14,13 @@ from ..errors import Refusal
 
 #: How near a line is placed to an edge with care, in inches. Common practice, no published source.
 CAREFUL_PLACING = Fraction(1, 64)
+#: The same with care, as most do and in a hurry, as it is said in either unit. Common practice, no published source.
+PLACINGS = {
+    "in": {"fine": "1/64 in", "usual": "1/32 in", "rough": "1/16 in"},
+    "cm": {"fine": "0.4 mm", "usual": "0.8 mm", "rough": "1.6 mm"},
+}
+#: Which of them is meant when nobody says.
+USUAL_PLACING = "fine"
 #: How far a sewn row may be off its length before it is a nuisance, in inches. Common practice, no published source.
 USUAL_TOLERANCE = Fraction(1, 4)
 #: How many pieces a row has when nobody says.

@@ -28,6 +28,6 @@ HANDLING = frozenset(
     {"swap", "place", "fold", "half_turn", "take_part", "unfold", "lay", "turn", "strip_done", "recheck", "join", "done"}
 )
 #: Steps that cut into cloth so that it is not whole any more.
-CUTS_INTO = frozenset({"divide", "strip", "starter", "cut_off", "piece"})
+CUTS_INTO = frozenset({"divide", "strip", "end", "starter", "piece", "halve", "finish"})
 #: Steps at which one plan can follow another.
 PAUSES = frozenset({"swap", "done"})

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from .acts import Act
 from .drawn import Drawn, box, scene, shape
-from .job import Job, PieceKind
+from .job import Job, Joined, PieceKind
 from .strip_scenes import finished_outline, joined_scene
 
 #: What a kind is called once its strips are joined.
@@ -26,15 +26,23 @@ def joined_kinds(job: Job) -> list[tuple[PieceKind, int]]:
 def finishing(kind: PieceKind, strips: int, drawn: Drawn) -> Iterator[Act]:
     """The steps that make the pieces of a kind from its strips."""
     joined, size = kind.joined, kind.shape.size
-    if strips > 1:
+    if strips > 1 and not kind.whole:
         values = {"strips": strips, "size": size, "length": joined.length * joined.need}
         yield Act("join", "join", joined_scene(drawn, size, joined, strips), values)
-    for k in range(joined.need):
-        values = {"length": joined.length, "k": k + 1, "of": joined.need, "n": joined.need, "size": size}
+    count = kind.finished(strips)
+    for k in range(count):
+        values = {"length": joined.edge(size), "k": k + 1, "of": count, "n": count, "size": size}
         if joined.ends:
             values |= {"first": joined.ends[0], "second": joined.ends[1]}
-        say = "finish_angled" if joined.ends else "finish"
-        yield Act("piece", say, _finished_scene(kind, drawn), values, ("fingers",), over="finish", gives=1)
+        yield Act("finish", _said(joined), _finished_scene(kind, drawn), values, ("fingers",), over="finish", gives=1)
+
+
+def _said(joined: Joined) -> str:
+    """The sentence for a piece: square, angled at both ends, or with parallel ends; and whether its strip lies wrong side up."""
+    if not joined.ends:
+        return "finish"
+    side = "_mirrored" if joined.mirrored else ""
+    return f"finish_parallel{side}" if joined.parallel else f"finish_angled{side}"
 
 
 def _finished_scene(kind: PieceKind, drawn: Drawn) -> int:
@@ -43,8 +51,9 @@ def _finished_scene(kind: PieceKind, drawn: Drawn) -> int:
 
     def made() -> dict:
         outline = finished_outline(size, joined, min(float(joined.length), _DRAWN_LONG * high))
-        long = outline[1][0]
-        length = shape("side", [(0.0, -0.4 * high), (long, -0.4 * high)], length=float(joined.length))
+        edge = outline[1][0]
+        long = max(x for x, _ in outline)
+        length = shape("side", [(0.0, -0.4 * high), (edge, -0.4 * high)], length=joined.edge(size))
         angled = [shape("angle-line", [outline[a], outline[b]], degrees=degrees) for (a, b), degrees in zip(((0, 3), (1, 2)), joined.ends or ())]
         view = box([(-0.4 * high, -1.2 * high), (long + 0.4 * high, 1.6 * high)])
         return scene(view, [shape("piece", outline), length], over={"finish": angled})

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from fractions import Fraction
 
+from .. import angles
 from ..shapes import Shape
 from ..strips import needed_length
 from ..units import SAME
@@ -15,13 +16,25 @@ _NOT_CUT_OFF = 2.0
 class Joined:
     """What becomes of strips that are joined end to end: `need` pieces of `length`, each join taking `takes`, in inches.
 
-    `ends` are the angles at the two ends of every piece in degrees, None where they stay square.
+    `ends` are the angles at the two ends of every piece in degrees, None where they stay square. The piece lies with its
+    longer edge near the body, the first of them at its left, or has `parallel` ends that lean to the right; right side up,
+    or where it is `mirrored` wrong side up. `length` is measured over everything.
     """
 
     length: Fraction
     need: int
     takes: Fraction
     ends: tuple[float, float] | None = None
+    parallel: bool = False
+    mirrored: bool = False
+
+    def edge(self, size: Fraction) -> float:
+        """The length of the longer edge of a piece `size` wide: of both edges, where the ends are parallel.
+
+        >>> Joined(Fraction(10), 1, Fraction(0), (45.0, 45.0), parallel=True).edge(Fraction(2))
+        8.0
+        """
+        return float(self.length) - (float(size) * angles.cot(self.ends[0]) if self.ends and self.parallel else 0.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +42,8 @@ class PieceKind:
     """A kind of piece by its id, with the fabric it is cut from where that is known.
 
     `halved` says that its rectangles are cut corner to corner, so many rising to the right and so many falling, as they lie
-    with their longer edge across, right side up. `joined` says that they are strips to be joined.
+    with their longer edge across, right side up. `joined` says that they are strips to be joined; strips that are as long as
+    the pieces they become are not, only their ends are cut.
     """
 
     id: str
@@ -42,6 +56,15 @@ class PieceKind:
     def parts(self) -> int:
         """How many pieces one cut of its strip frees in the end: two where it is cut corner to corner."""
         return 2 if self.halved else 1
+
+    @property
+    def whole(self) -> bool:
+        """Whether every strip becomes a piece by itself."""
+        return self.joined is not None and abs(self.shape.length - self.joined.length) < SAME
+
+    def finished(self, strips: int) -> int:
+        """How many pieces so many strips become."""
+        return strips if self.whole else self.joined.need
 
 
 @dataclass(frozen=True, slots=True)

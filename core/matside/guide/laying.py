@@ -230,9 +230,9 @@ def _reading(way: Way | None) -> dict:
     """How the distance is read: the code of the phrase, the line, and the lines on either side of it."""
     if way is None or way.measure_ticks is None:
         return {"reads": None}
-    two = "two_" if len(way.rulers) > 1 else ""
+    reads = f"two_{way.reads}" if len(way.rulers) > 1 else way.reads
     below, above = way.measure_ticks.between
-    return {"reads": two + way.reads, "distance": way.measure_on[1], "below": below, "above": above}
+    return {"reads": reads, "distance": way.measure_on[1], "below": below, "above": above}
 
 
 def _in_hand(way: Way | None) -> dict:

@@ -47,7 +47,7 @@ class _Writer:
             "lay": self.habits.lay,
             "pieces": [*(self._piece(kind) for kind in self.job.kinds), *(_joined_piece(kind) for kind, _ in self.joined)],
             "cloths": [_cloth(cloth) for cloth in self.job.cloths],
-            "strips": [*(self._strip(stack) for stack in self.stacks), *(self._joined_strip(kind) for kind, _ in self.joined)],
+            "strips": [*(self._strip(stack) for stack in self.stacks), *(self._joined_strip(kind, strips) for kind, strips in self.joined)],
             "scenes": self.drawn.made,
             "steps": steps,
         }
@@ -84,9 +84,9 @@ class _Writer:
             "pile": self._pile(stack),
         }
 
-    def _joined_strip(self, kind: PieceKind) -> dict:
+    def _joined_strip(self, kind: PieceKind, strips: int) -> dict:
         joined = kind.joined
-        told = {"planned": joined.need, "layers": 1, "number": 1, "of": 1, "run": joined.length, "size": kind.shape.size}
+        told = {"planned": kind.finished(strips), "layers": 1, "number": 1, "of": 1, "run": joined.length, "size": kind.shape.size}
         return {"cloth": len(self.job.cloths) - 1, "piece": kind.id + JOINED, **told, "grain": None, "pile": None}
 
     def _grain(self, stack: Stack) -> str:

@@ -249,9 +249,11 @@ def joined_scene(lie_scene: Drawn, size: Fraction, joined: Joined, strips: int) 
 
 
 def finished_outline(size: Fraction, joined: Joined, drawn_long: float | None = None) -> list[Point]:
-    """A joined piece with its angled ends: the longer edge below, its two ends leaning in by their angles."""
+    """A joined piece with its angled ends: the longer edge below, its two ends leaning in, or both to the right where parallel."""
     high = float(size)
     long = drawn_long or float(joined.length)
     first, second = joined.ends or (90.0, 90.0)
     left, right = high * angles.cot(first), high * angles.cot(second)
+    if joined.parallel:
+        return [(0.0, 0.0), (long - right, 0.0), (long, high), (left, high)]
     return [(0.0, 0.0), (long, 0.0), (long - right, high), (left, high)]

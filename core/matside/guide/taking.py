@@ -162,9 +162,9 @@ class Taking:
 
     def _piece(self, k: int) -> Iterator[Act]:
         values = {**self.laying.piece_values(k), "k": k + 1, "of": self.work.count, "size": self.work.size, **self._left(k)}
-        do, gives = ("cut_off", self._gives) if self.halving else ("piece", self._gives)
+        gives = 0 if self.halving else self._gives  # a rectangle is no piece yet
         scene, say = self.scenes.pieces(), self.laying.say_piece(k)
-        yield Act(do, say, scene, values, self._cautions, self.laying.cut_length, self.laying.over(k), k, k, gives)
+        yield Act("piece", say, scene, values, self._cautions, self.laying.cut_length, self.laying.over(k), k, k, gives)
         for rising, count in self.halving.take(self.stack.layers) if self.halving else ():
             yield self._halve(rising, count, k)
 
@@ -175,7 +175,7 @@ class Taking:
             corners = tuple(corner.mirrored for corner in corners)  # they are told as they are seen, whatever the hand
         cut = float(self.work.size**2 + self.work.piece.shape.length**2) ** 0.5
         values = {"n": count, "way": "rising" if seen else "falling", "first": corners[0], "second": corners[1], "k": k + 1, "of": self.work.count}
-        return Act("piece", "halve", self.scenes.halving(rising), values, ("fingers",), cut, "halve", gives=2 * count)
+        return Act("halve", "halve", self.scenes.halving(rising), values, ("fingers",), cut, "halve", gives=2 * count)
 
     def _done(self) -> Act:
         aside = "_aside" if self.work.piece.joined else "_head_down" if self.head_down else ""

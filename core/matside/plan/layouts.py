@@ -1,11 +1,12 @@
 """Cut patterns as layouts: where every strip lies in its cloth, with just the pieces that are needed."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from ..cloth import PlacedStrip
-from ..shapes import SMALLEST, Shape
+from ..cloth import PlacedStrip, worth_keeping
+from ..shapes import Shape
 from ..strips import needed_length
+from ..units import SAME, ruler_line
 from .patterns import Pattern
 from .ways import Part, Way
 
@@ -20,11 +21,13 @@ class Laid:
 
 @dataclass(frozen=True, slots=True)
 class Layout:
-    """One cloth cut: its strips, the division before they are cut, and the rectangles (length, width) that stay whole."""
+    """One cloth cut: its strips, the division before they are cut, the rectangles (length, width) that stay whole, and the
+    `reach` of its pieces, the farthest that any of them comes along length and width."""
 
     strips: tuple[Laid, ...]
     division: tuple[str, float] | None
     left_whole: tuple[tuple[float, float], ...]
+    reach: tuple[float, float]
 
 
 @dataclass(slots=True)
@@ -47,6 +50,7 @@ def laid_out(pattern: Pattern, way: Way, numbers, shapes: list[Shape], claims: C
     be laid out otherwise than the first, and a cloth that nothing is needed from has no layout. `numbers` are those
     of the needs that the kinds stand for.
     """
+    way = on_a_ruler_line(pattern, way, shapes)
     while times:
         gives = _given(pattern, way, len(claims.left))
         whole = min((rest // give for rest, give in zip(claims.left, gives) if give), default=0)
@@ -58,6 +62,38 @@ def laid_out(pattern: Pattern, way: Way, numbers, shapes: list[Shape], claims: C
         yield number, layout
         claims.left = [before - number * (before - after) for before, after in zip(claims.left, rest)]
         times -= number
+
+
+def on_a_ruler_line(pattern: Pattern, way: Way, shapes: list[Shape]) -> Way:
+    """The way with its division where a ruler has a line: the next one, where the second part can spare what that takes.
+
+    What the first part gains is waste there, and the second keeps all its strips with all their pieces; so where it
+    cannot spare that much, the division stays where it was.
+    """
+    if way.division is None:
+        return way
+    along, at = way.division
+    first, second = way.parts
+    moved, needed = ruler_line(at), _needed(pattern, second, along, shapes)
+    if not needed or moved - at > _side(second, along) - needed + SAME:
+        return way
+    return replace(way, parts=(_longer(first, along, moved - at), _longer(second, along, at - moved)), division=(along, moved))
+
+
+def _side(part: Part, along: str) -> float:
+    return part.run if part.along == along else part.breadth
+
+
+def _longer(part: Part, along: str, by: float) -> Part:
+    return replace(part, **{"run" if part.along == along else "breadth": _side(part, along) + by})
+
+
+def _needed(pattern: Pattern, second: Part, along: str, shapes: list[Shape]) -> float:
+    """How much of a side the second part of a pattern takes: its longest strip's pieces, or its strips side by side."""
+    strips = [(shapes[kind], second.gives[kind], count) for part, kind, count in pattern.strips if part == 1]
+    if second.along == along:
+        return max((needed_length(shape, gives) for shape, gives, _ in strips), default=0.0)
+    return float(sum(shape.size * count for shape, _, count in strips))
 
 
 def _given(pattern: Pattern, way: Way, kinds: int) -> list[int]:
@@ -85,8 +121,20 @@ def _laid_out(pattern: Pattern, way: Way, numbers, shapes, left: list[int], last
                     offset += shapes[kind].size
                     wholes.append(_turned(part, part.run - float(strip.run), float(strip.size)))
         wholes.append(_turned(part, part.run, part.breadth - float(offset)))
-    rests = tuple(sorted(rest for rest in wholes if min(rest) >= SMALLEST))
-    return Layout(tuple(strips), way.division, rests), left
+    rests = tuple(sorted(rest for rest in wholes if worth_keeping(*rest)))
+    return Layout(tuple(strips), way.division, rests, _reach(strips, numbers, shapes)), left
+
+
+def _reach(strips: list[Laid], numbers, shapes: list[Shape]) -> tuple[float, float]:
+    """How far pieces come along length and width: a strip's do to the end of its last one, and over all its width."""
+    ends = [_ends(laid.strip, shapes[numbers.index(laid.need)]) for laid in strips]
+    return max((x for x, _ in ends), default=0.0), max((y for _, y in ends), default=0.0)
+
+
+def _ends(strip: PlacedStrip, shape: Shape) -> tuple[float, float]:
+    run, size = needed_length(shape, strip.count), float(strip.size)
+    x, y = float(strip.x), float(strip.y)
+    return (x + run, y + size) if strip.along == "length" else (x + size, y + run)
 
 
 def _placed(part: Part, corner, offset: Fraction, ends: bool, shape: Shape, pieces: int) -> PlacedStrip:

@@ -3,6 +3,7 @@
 import math
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from .. import angles
 from ..errors import Refusal
@@ -79,17 +80,45 @@ def right_triangle(outline: Outline, seam: Fraction) -> RightTriangle:
     return RightTriangle(float(exact(found.across)), float(exact(found.down)))
 
 
-def strip_cut(outline: Outline, direction: Point, width: Fraction, seam: Fraction) -> tuple[Rectangle, tuple[float, float]]:
-    """A strip with slanted ends as cut: the rectangle it takes, and the angles of its ends to its long edges in degrees.
+class Ends(NamedTuple):
+    """The two slanted ends of a strip: their angles to its long edges in degrees, how they lie to each other, and its lean.
+
+    `angles` are those of the left and the right end of the strip as it lies right side up with its longer edge near the body,
+    the smaller angle first; where it is `mirrored`, they lie so on the strip's wrong side. `parallel` ends lean alike.
+    """
+
+    angles: tuple[float, float]
+    parallel: bool = False
+    mirrored: bool = False
+
+
+def strip_cut(outline: Outline, direction: Point, width: Fraction, seam: Fraction) -> tuple[Rectangle, Ends]:
+    """A strip with slanted ends as cut: the rectangle it takes, and its ends.
 
     The rectangle's length is that of the finished outline with its seam allowance on, along `direction` (a unit vector).
 
     >>> strip_cut(((0, 0), (10, 0), (8, 2), (2, 2)), (1, 0), Fraction(2), Fraction(1, 4))[1]
-    (45.0, 45.0)
+    Ends(angles=(45.0, 45.0), parallel=False, mirrored=False)
     """
     reach = [x * direction[0] + y * direction[1] for x, y in offset(outline, float(seam))]
-    ends = [turn for side in sides(outline) if (turn := _turn(side, direction)) > 1e-6]
-    return Rectangle(width + 2 * seam, exact(max(reach) - min(reach))), (ends[0], ends[1])
+    return Rectangle(width + 2 * seam, exact(max(reach) - min(reach))), _ends(outline, direction)
+
+
+def _ends(outline: Outline, direction: Point) -> Ends:
+    """The ends, with the longer edge laid near the body: seen so, y runs down and the outline clockwise."""
+    found = [(turn, side) for side in sides(outline) if (turn := _turn(side, direction)) > 1e-6]
+    (one, first), (other, second) = found
+    if _is_parallel(first, second):
+        return Ends(tuple(sorted((one, other))), True, is_mirrored(outline, direction) and one < 90)
+    longer = max((side for side in sides(outline) if _turn(side, direction) <= 1e-6), key=lambda side: math.dist(*side))
+    # Run clockwise, the longer edge near the body goes from the right to the left, and what follows it is the left end.
+    left, right = (one, other) if first[0] == longer[1] else (other, one)
+    return Ends(tuple(sorted((left, right))), False, left > right)
+
+
+def _is_parallel(first: tuple[Point, Point], second: tuple[Point, Point]) -> bool:
+    (x, y), (u, v) = ((b[0] - a[0], b[1] - a[1]) for a, b in (first, second))
+    return abs(x * v - y * u) < 1e-6 * math.hypot(x, y) * math.hypot(u, v)
 
 
 def _turn(side: tuple[Point, Point], direction: Point) -> float:
@@ -99,13 +128,18 @@ def _turn(side: tuple[Point, Point], direction: Point) -> float:
     return round(math.degrees(math.atan2(abs(across), abs(along))), 6)
 
 
-def is_mirrored(outline: Outline) -> bool:
+def is_mirrored(outline: Outline, along: Point | None = None) -> bool:
     """Whether a parallelogram lying on its longer side leans to the left (as seen, y running down); a rectangle does not.
+
+    With `along` (a unit vector) it lies on the side that runs that way: the lean of a diamond is a matter of its strip's edges.
 
     >>> is_mirrored(((1, 0), (5, 0), (4, 2), (0, 2))), is_mirrored(((0, 0), (4, 0), (5, 2), (1, 2)))
     (False, True)
+    >>> diamond = ((0, 0), (5, 0), (8, 4), (3, 4))
+    >>> is_mirrored(diamond, (1, 0)), is_mirrored(diamond, (0.6, 0.8))
+    (True, False)
     """
     vectors = [(u - x, v - y) for (x, y), (u, v) in sides(outline)]
-    long = max(range(4), key=lambda k: math.hypot(*vectors[k]))
-    (x, y), (u, v) = vectors[long], vectors[(long + 1) % 4]
+    base = max(range(4), key=lambda k: abs(vectors[k][0] * along[0] + vectors[k][1] * along[1]) if along else math.hypot(*vectors[k]))
+    (x, y), (u, v) = vectors[base], vectors[(base + 1) % 4]
     return x * u + y * v > 1e-6

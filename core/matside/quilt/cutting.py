@@ -9,7 +9,7 @@ from typing import NamedTuple
 from .. import angles
 from ..shapes import Diamond, HalfDiamond, Outline, Parallelogram, Rectangle
 from .borders import Border
-from .cuts import Cut, diamond_half, exact, half, is_mirrored, right_triangle, strip_cut
+from .cuts import Cut, Ends, diamond_half, exact, half, is_mirrored, right_triangle, strip_cut
 from .geometry import Geometry
 from .patchwork import Patchwork
 from .right_triangle import RightTriangle
@@ -21,12 +21,12 @@ _CUSTOM_SEAM = Fraction(1, 4)
 
 
 class CutPiece(NamedTuple):
-    """A kind of piece as cut: mirrored or not, and the angles of slanted ends in degrees."""
+    """A kind of piece as cut: whether it leans the other way, from strips laid wrong side up, and a strip's slanted ends."""
 
     kind: str
     cut: Cut
     mirrored: bool = False
-    ends: tuple[float, float] | None = None
+    ends: Ends | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +51,7 @@ def _piece(kind: str, outline: Outline, geometry: Geometry) -> CutPiece:
     piece, measures = geometry.piece, geometry.measures
     match kind:
         case "diamond":
-            return CutPiece(kind, piece.diamond)
+            return CutPiece(kind, piece.diamond, _leans_back(outline, geometry))
         case "corner_quarter" | "row_end_fill":
             return CutPiece(kind, right_triangle(outline, piece.seam), _leans_left(outline))
         case "notch_fill":
@@ -61,8 +61,18 @@ def _piece(kind: str, outline: Outline, geometry: Geometry) -> CutPiece:
             return CutPiece(kind, Rectangle(side, side))
         case "side_triangle":
             return CutPiece(kind, half(measures.edge / math.sqrt(2), Fraction(90), piece.seam))
-        case _:
+        case "side_half" | "end_half":
             return CutPiece(kind, diamond_half(outline, piece.diamond, kind == "side_half", piece.seam))
+    raise ValueError(f"no cut for the kind {kind!r}")
+
+
+def _leans_back(outline: Outline, geometry: Geometry) -> bool:
+    """Whether a diamond leans the other way with its strip edges along the row.
+
+    Zigzag rows alone ask for it. In every other setting the diamonds are each other's turned by some angle, and lie as they come.
+    """
+    along = (0.0, 1.0) if geometry.lying else (1.0, 0.0)
+    return geometry.setting == "zigzag" and is_mirrored(outline, along)
 
 
 def _leans_left(outline: Outline) -> bool:
@@ -97,7 +107,7 @@ def _slanted(kind: str, outline: Outline, sash: Fraction, geometry: Geometry) ->
     direction = (y, x) if geometry.lying else (x, y)
     cut, ends = strip_cut(outline, direction, sash, piece.seam)
     if geometry.edge == "filled":
-        return CutPiece(kind, cut, False, tuple(sorted(ends)))
+        return CutPiece(kind, cut, ends.mirrored, ends)
     # Left pointed or trimmed, a long strip ends along the diamonds' edges: the cuts are parallel.
     length = float(cut.length) - float(small.size) * angles.cot(piece.angle)
     across = exact(length * angles.sin(piece.angle))
@@ -110,7 +120,7 @@ def border_cuts(ring: Patchwork, border: Border, seam: Fraction) -> dict[int, Cu
     for patch in ring.patches:
         direction = (1.0, 0.0) if patch.kind == "border_end" else (0.0, 1.0)
         cut, ends = strip_cut(ring.shapes[patch.shape], direction, border.width, seam)
-        found[patch.shape] = CutPiece(patch.kind, cut, False, None if border.corners == "butted" else ends)
+        found[patch.shape] = CutPiece(patch.kind, cut, ends=None if border.corners == "butted" else ends)
     return found
 
 
@@ -147,10 +157,10 @@ def _entry(piece: CutPiece, count, fabric: str, number: int, seam: Fraction) -> 
     if isinstance(piece.cut, RightTriangle):
         return {**entry, **_pairs(piece.cut, count, seam)}
     entry |= {"need": count, "count": count}
-    if isinstance(piece.cut, Parallelogram):
+    if isinstance(piece.cut, Parallelogram) or piece.ends or piece.mirrored:
         entry["mirrored"] = piece.mirrored
     if piece.ends:
-        entry["ends"] = piece.ends
+        entry |= {"ends": piece.ends.angles, "parallel": piece.ends.parallel}
     if isinstance(piece.cut, HalfDiamond):
         entry |= {"base": piece.cut.base, **_custom("quarter_square", piece.cut.tip_angle == 90, piece.cut.base, seam)}
     return entry
@@ -167,14 +177,19 @@ def _measured(cut: Cut) -> dict:
             return {"shape": "parallelogram", "size": cut.size, "across": cut.across, "angle": cut.angle}
         case Rectangle():
             return {"shape": "rectangle", "size": cut.size, "length": cut.length}
-        case _:
+        case RightTriangle():
             short, long = sorted((cut.across, cut.down))
             return {"shape": "rectangle", "size": exact(short), "length": exact(long)}
+    raise ValueError(f"no measures for {cut!r}")
 
 
 def _pairs(triangle: RightTriangle, hands: list[int], seam: Fraction) -> dict:
-    """Rectangles cut once from corner to corner: so many along one diagonal, so many along the other."""
-    each_way = [math.ceil(count / 2) for count in hands]
+    """Rectangles cut once from corner to corner: `each_way` along the diagonal that rises to the right, and along the one that falls.
+
+    So they are as the rectangle lies in its strip, right side up and its longer side from left to right: a triangle that is
+    higher than it is wide lies there turned by a quarter.
+    """
+    each_way = [math.ceil(count / 2) for count in (hands if triangle.across >= triangle.down else reversed(hands))]
     return {
         "need": sum(each_way),
         "count": sum(hands),

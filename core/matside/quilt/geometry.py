@@ -78,8 +78,9 @@ def build(setting: str, size: float, angle: float, joined_by: str = "diamonds", 
             return hexagons(size)
         case "stars":
             return stars(size, joined_by)
-        case _:
+        case "eight_pointed":
             return eight_pointed(size, sash)
+    raise ValueError(f"no setting {setting!r}")
 
 
 def edges_of(setting: str) -> list[str]:

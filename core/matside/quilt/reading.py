@@ -1,5 +1,7 @@
 """A quilt as a request describes it."""
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -110,6 +112,21 @@ def read_quilt(fields: Fields) -> Quilt:
         only=fields.choice("only", ONLY, "all"),
         fabrics=tuple(fabrics.ids),
     )
+
+
+@contextmanager
+def quilt_within(fields: Fields) -> Iterator[Quilt]:
+    """The quilt of a larger request: its own refusals, and those of what is done with it, name its fields by their place there.
+
+    >>> with quilt_within(Fields({"piece": {"size": 4, "angle": 6}}, "quilt")) as quilt:
+    ...     pass
+    Traceback (most recent call last):
+    matside.errors.Refusal: quilt.piece.angle: angle_outside {'given': '6', 'least': 15, 'most': 90}
+    """
+    try:
+        yield read_quilt(Fields(fields.given, "", fields.unit))
+    except Refusal as refusal:
+        raise Refusal(fields.at(refusal.field), refusal.code, **refusal.values) from None
 
 
 def _part(fields: Fields, name: str) -> Fields:

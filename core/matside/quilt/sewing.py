@@ -33,11 +33,13 @@ BIAS = {
 }
 #: Which way the grain of the outer pieces runs along the quilt's edge.
 OUTER_GRAIN = {"pointed": "half_bias", "trimmed": "bias", "filled": "straight"}
+#: Whole diamonds lie along these settings' filled edges: it is on the grain only where they are turned for it.
+TURNED_GRAIN = {"zigzag": "straight_along_rows", "hexagons": "straight_outwards"}
 
 
 def facts(geometry: Geometry, ground: Ground) -> dict:
     """Tips, rows, pressing and bias edges; lengths in inches."""
-    assembly, press = ASSEMBLY[geometry.setting]
+    assembly, press = _assembly(geometry)
     kinds = ground.patchwork.counts() | (ground.sashing.counts() if ground.sashing else {})
     straight_sash = geometry.setting != "grid"
     return {
@@ -48,8 +50,21 @@ def facts(geometry: Geometry, ground: Ground) -> dict:
         "press": "toward_sashing" if ground.sashing else press,
         "rows": rows(geometry, ground),
         "bias": {k: BIAS[k] for k in kinds if k in BIAS and not (straight_sash and k in ("sash", "cornerstone"))},
-        "outer_edge": OUTER_GRAIN[geometry.edge],
+        "outer_edge": _outer_grain(geometry),
     }
+
+
+def _assembly(geometry: Geometry) -> tuple[str, str]:
+    """How it is put together; upright diamonds lean neither way, and their zigzag rows are all alike."""
+    assembly, press = ASSEMBLY[geometry.setting]
+    return (f"{assembly}_upright" if geometry.setting == "zigzag" and geometry.piece.angle == 90 else assembly), press
+
+
+def _outer_grain(geometry: Geometry) -> str:
+    """The grain along the quilt's edge, as far as the pieces can be turned for it. Squares have all edges on the grain."""
+    if geometry.edge == "filled" and geometry.piece.angle < 90:
+        return TURNED_GRAIN.get(geometry.setting, OUTER_GRAIN["filled"])
+    return OUTER_GRAIN[geometry.edge]
 
 
 def tip_offset(geometry: Geometry) -> float:
