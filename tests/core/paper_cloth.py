@@ -238,7 +238,7 @@ class Strip:
         """The strip that an upright cut has freed."""
         region = unary_union([layer.region.buffer(NOISE / 10, join_style="mitre") for layer in sheet.layers])
         along = sheet.layers[0].lie.back().direction((0.0, 1.0))
-        return Strip(sheet.cloth, region.buffer(-NOISE / 10, join_style="mitre"), along, len(sheet.layers) == 1)
+        return Strip(sheet.cloth, on_grid(region.buffer(-NOISE / 10, join_style="mitre")), along, len(sheet.layers) == 1)
 
     @property
     def run(self) -> float:
@@ -288,7 +288,7 @@ def facing(way: tuple[float, float], place: str, up: str) -> Motion:
 
 def on_grid(shape):
     """A shape without the noise of floats, and without the specks that it leaves."""
-    clean = set_precision(shape, 1e-9)
+    clean = set_precision(shape.simplify(1e-7), 1e-9)
     return max(clean.geoms, key=lambda part: part.area) if hasattr(clean, "geoms") and len(clean.geoms) else clean
 
 

@@ -64,11 +64,12 @@ _DIAGONALS = {
 
 
 class Cutter:
-    """Cuts `cloths` (as they really are, in the script's order) as a script says; `room`: how much smaller they may be than said."""
+    """Cuts `cloths` (as they really are, in the script's order) as a script says; `room`: how much smaller they may
+    be than said; `sliver`: what it trims where one is to be trimmed, if that is not too much."""
 
-    def __init__(self, script: dict, cloths: list[Cloth], rulers: list[dict], room: float = 0.0):
+    def __init__(self, script: dict, cloths: list[Cloth], rulers: list[dict], room: float = 0.0, sliver: float = SLIVER):
         self.script, self.rulers, self.room = script, {ruler["name"]: ruler for ruler in rulers}, room
-        self.hand = script["hand"]
+        self.hand, self.sliver = script["hand"], sliver
         self.H, self.C = ("left", "right") if self.hand == "right" else ("right", "left")
         self.waiting = list(cloths)
         self.cloth: Cloth | None = None
@@ -83,7 +84,7 @@ class Cutter:
         self.pile: list[Freed] = []
         self.used = 0.0  # across the sheet on the mat, since it was measured
         self.measured: float | None = None
-        self.slivers = 0.0
+        self.slivers = 0.0  # by how much slivers were other than drawn
         self.cut_cloth = False
         self.finished: list[tuple] = []
         self.joined_left = 0.0
@@ -304,8 +305,8 @@ class Cutter:
         must(not sheet.has_selvage(self.C), "selvage", f"there is still one at the {self.C}")
         must(0 < values["most"] <= 0.25 + NOISE, "number", f"a sliver of {values['most']}")
         self.proved.add("most")
-        sliver = min(SLIVER, values["most"])
-        self.slivers += sliver
+        sliver = min(self.sliver, values["most"])
+        self.slivers += abs(sliver - SLIVER)
         self.used += sliver
         self._trim(sheet.bounds()[self.C] - (sliver if self.C == "right" else -sliver))
 
@@ -414,7 +415,7 @@ class Cutter:
     def do_unfold(self, step, values):
         if step["say"] == "unfold_cloth":
             return self._unfold_cloth(values)
-        near = SAME + self.room
+        near = SAME + self.room + abs(self.sliver - SLIVER)
         folded = [strip for strip in self.strips if not strip.open and abs(strip.run - values["run"]) <= near]
         must(len(folded) == values["strips"], "number", f"{len(folded)} folded strips lie there")
         self.strips = [replace(strip, open=True) if strip in folded else strip for strip in self.strips]
@@ -430,7 +431,7 @@ class Cutter:
         self.number(values, "run", *opened, near=SAME + self.room + self.slivers)
 
     def _is(self, strip: Strip, values: dict) -> bool:
-        near = SAME + self.room
+        near = SAME + self.room + abs(self.sliver - SLIVER)  # a strip's ends may have been trimmed before it was cut off
         return abs(strip.size - values["size"]) <= SAME and abs(strip.run - values["run"]) <= near
 
     # --- Strips -------------------------------------------------------------------------------------------------------
@@ -462,7 +463,7 @@ class Cutter:
         must(len(sorts) == 1, "ambiguous", f"strips of several sorts fit: {sorts}")
         must(len(fits) >= values["layers"], "nothing", f"only {len(fits)} such strips lie there")
         runs = [strip.run for strip in self.strips if abs(strip.size - values["size"]) <= SAME]
-        others = any(abs(run - values["run"]) > SAME + self.room for run in runs)
+        others = any(abs(run - values["run"]) > SAME + self.room + abs(self.sliver - SLIVER) for run in runs)
         must(values["other_runs"] or not others, "ambiguous", "strips of other lengths lie there, and nothing is said")
         return fits[: values["layers"]]
 
@@ -489,7 +490,7 @@ class Cutter:
         if step["say"] == "end_square":
             must(0 < values["most"] <= 0.25 + NOISE, "number", f"a sliver of {values['most']}")
             self.proved.add("most")
-            at += min(SLIVER, values["most"])
+            at += min(self.sliver, values["most"])
         if step["say"] != "end_check":
             bench.sever(dict.fromkeys(bench.edges, at))
             self.shown.cut = bench.cut
@@ -536,11 +537,12 @@ class Cutter:
         self.number(values, "degrees", angle, 180 - angle, near=near)
 
     def _fits(self, bench: Bench, cut: dict[str, float]) -> None:
-        """A cut needs cloth where it meets the edges."""
+        """A cut needs cloth where it meets the edges; lengths that are the same may differ twice, and by a mark."""
+        near = 2 * SAME + self.by_marks * MARK
         for edge, at in cut.items():
             low, high = bench.reach(edge)
-            must(at <= high + SAME, "short", f"the cut would end {at - high:.3f} in beyond the strip")
-            must(at >= low - SAME - BAND, "place", f"the cut would end {low - at:.3f} in before what is left")
+            must(at <= high + near, "short", f"the cut would end {at - high:.3f} in beyond the strip")
+            must(at >= low - near - BAND, "place", f"the cut would end {low - at:.3f} in before what is left")
 
     def do_turn(self, step, values):
         bench = self.on_bench()
@@ -683,8 +685,8 @@ class Cutter:
             reaches = [bench.reach(edge) for edge in bench.edges]
             lengths = [high - low for low, high in reaches]
             whole = max(high for _, high in reaches) - min(low for low, _ in reaches)
-            drifted = MARK * len(bench.freed) / len(bench.strips) + MARK  # marks at ticks add up
-            self.number(values, "length_left", *lengths, whole, near=SAME + self.room + self.slivers + SLIVER + drifted)
+            drifted = self.by_marks * MARK * (1 + len(bench.freed) / len(bench.strips))  # marks at ticks add up
+            self.number(values, "length_left", *lengths, whole, near=SAME + self.room + abs(self.sliver - SLIVER) * 2 + drifted)
 
     def do_recheck(self, step, values):
         bench = self.on_bench()

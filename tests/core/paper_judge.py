@@ -119,14 +119,14 @@ def _is(shown: Polygon, piece: dict, near: float, turned_over: bool = False) -> 
 def _like_its_quarter_turn(freed: Freed) -> bool:
     """A square cloth without selvages: nothing tells its length from its width."""
     cloth = freed.cloth
-    return cloth.lengthwise is None and abs(cloth.length - cloth.width) < 1 / 64
+    return cloth.lengthwise is None and abs(cloth.length - cloth.width) < 1 / 3
 
 
 def _judge_places(pile: list[Freed]) -> None:
     """Every piece lies inside its cloth as described, and none lies on another."""
     for cloth in {id(freed.cloth): freed.cloth for freed in pile}.values():
         own = [freed.region for freed in pile if freed.cloth is cloth]
-        usable = cloth.described.buffer(1e-6)
+        usable = cloth.described.buffer(2 * EXACT)
         must(all(usable.covers(region) for region in own), "place", f"a piece lies outside {cloth.name}")
         tree = STRtree(own)
         pairs = [(a, b) for a, region in enumerate(own) for b in tree.query(region) if a < b]

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from paper_cloth import BAND, OPPOSITE
 from paper_cutter import MARK, MARK_DEGREES, SAME, Cutter, Shown, Wrong, must
+from paper_words import shown as sentence_values
 from shapely import affinity, unary_union
 from shapely.geometry import LineString, Polygon
 
@@ -18,6 +19,8 @@ LAID_ANEW = ("place", "fold", "half_turn", "take_part", "lay", "turn")
 AWAY = ("swap", "press", "join", "done")
 #: Drawn shorter than it is.
 SCHEMATIC = ("join",)
+#: Values that are distances to set or to read off.
+MEASURED = ("distance", "waste", "mark", "near_step", "far_step", "long_step", "short_diagonal")
 LYING = ("cloth", "strip", "part", "piece")
 
 
@@ -83,14 +86,15 @@ def compare(shown: Shown, cutter: Cutter) -> None:
 
 
 def _compare_lie(drawn: Drawn, shown: Shown, cutter: Cutter) -> None:
-    """The way that the cloth is seen changes where the words turn it, by as much, and nowhere else. `turned` counts clockwise."""
+    """The way that the cloth is seen changes where the words turn it, by as much, and nowhere else. `turned` counts clockwise, for a left hand the other way."""
     do = shown.step["do"]
     if cutter.bench is not None or do in (*AWAY, "unfold", "strip_done"):
         return
     turned = drawn.scene["turned"]
     before = cutter.divided_turned if do == "take_part" else cutter.seen_turned
     if do != "place" and before is not None:
-        quarters, wanted = (turned - before) % 4, round(-cutter.turned / 90) % 4
+        way = -1 if cutter.hand == "right" else 1
+        quarters, wanted = (turned - before) % 4, round(way * cutter.turned / 90) % 4
         must(quarters == wanted, "picture", f"the cloth is seen turned by {quarters} quarters, and was turned by {wanted}")
     cutter.seen_turned = turned
     if do == "divide":
@@ -177,7 +181,8 @@ def _compare_cut(drawn: Drawn, shown: Shown, shift: tuple[float, float]) -> None
 
 
 def _compare_labels(drawn: Drawn, shown: Shown, shift: tuple[float, float], cutter: Cutter) -> None:
-    marks = bool(drawn.lines("mark"))
+    _labeled(drawn, shown.step)
+    marks = bool(drawn.lines("mark")) or any(way in shown.step["say"] for way in ("bare", "marks"))
     for points, label in drawn.lines("measure-line"):
         if label and "length" in label:
             _measured(points, label["length"], drawn, marks, shown)
@@ -187,6 +192,15 @@ def _compare_labels(drawn: Drawn, shown: Shown, shift: tuple[float, float], cutt
         _edge_line(_points(points, shift), shown, cutter)
     for points, _ in drawn.lines("fold"):
         _fold_line(_points(points, shift), shown, cutter)
+
+
+def _labeled(drawn: Drawn, step: dict) -> None:
+    """Every distance that the sentence sets or reads off stands at a line of the drawing."""
+    said = {name for name in sentence_values(step) if name in MEASURED}
+    there = [label["length"] for role in ("measure-line", "mark", "side") for _, label in drawn.lines(role) if label and "length" in label]
+    for name in sorted(said):
+        length = step["values"][name]
+        must(any(abs(length - one) <= 1e-6 for one in there), "picture", f"{name} is {length}, the drawing shows {there}")
 
 
 def _long_as_said(points: list, length: float, near: float = SAME) -> None:
