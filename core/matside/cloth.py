@@ -4,6 +4,7 @@ Cloth coordinates, in inches: the origin at a corner, x along `length`, y along 
 one way; a mix divides the cloth once, across the whole of it, and runs the strips of the two parts either way.
 """
 
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
@@ -13,6 +14,8 @@ from .shapes import Outline, Shape
 from .strips import StripYield, needed_length, pieces_in, strip_yield
 from .units import LONGEST, SAME
 
+#: Room for what floats lose in a bound for a number of pieces, of which there may be billions.
+NOISE = 1e-3
 WAYS = ("along_length", "along_width")
 OTHER = {"length": "width", "width": "length"}
 #: A side that came through a float may be this much under the exact one it stands for.
@@ -238,17 +241,41 @@ def _most_mixed(shape: Shape, long: Fraction, across: Fraction) -> tuple[int, in
     """How many strips across the side `long` come first in its best division, and the pieces of both parts.
 
     Two parts cut the same way never beat the undivided cloth, as ⌊a⌋ + ⌊b⌋ ≤ ⌊a + b⌋; so only the number of strips in
-    the first part matters, and all of them are tried.
+    the first part matters, and all of them are tried that may give more, or as many with fewer strips.
     """
     size, per_strip, rows = shape.size, pieces_in(shape, across), fits(across, shape.size)
     whole, waste, advance, step = float(long) + SAME, shape.starter_waste, shape.advance, float(size)
     best, most = 0, -1
-    for strips in range(fits(long, size) + 1):
-        rest = whole - strips * step - waste
-        pieces = strips * per_strip + (rows * int(rest / advance) if rest > 0 else 0)
-        if pieces > most:
+
+    def in_rest(strips: int) -> float:
+        return max(0.0, whole - strips * step - waste) / advance
+
+    def may_win(strips: int, bound: float) -> bool:
+        return bound >= most + (strips > best) - NOISE
+
+    for strips in promising(fits(long, size), lambda strips: strips * per_strip + rows * in_rest(strips), may_win):
+        pieces = strips * per_strip + rows * int(in_rest(strips))
+        if pieces > most or pieces == most and strips < best:
             best, most = strips, pieces
     return best, most
+
+
+def promising(last: int, bound: Callable[[int], float], may_win: Callable[[int, float], bool]) -> Iterator[int]:
+    """Numbers from 0 to `last` but for those that cannot win by their bound, which is convex over them.
+
+    So what may win lies at the two ends: each is followed inward, the better one first, until a number cannot win.
+
+    >>> list(promising(6, lambda n: abs(n - 2), lambda n, bound: bound > 1))
+    [6, 5, 4, 0]
+    """
+    upward, downward = range(last + 1), range(last, -1, -1)
+    for numbers in (upward, downward) if bound(0) >= bound(last) else (downward, upward):
+        for number in numbers:
+            if not may_win(number, bound(number)):
+                break
+            yield number
+        else:
+            return
 
 
 def _divided(shape: Shape, cloth: Cloth, along: str, at: Fraction) -> CutWay:

@@ -9,7 +9,7 @@ import math
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from .cloth import HAIR, OTHER, Cloth, CutWay, Part, best_way, fits, most_pieces
+from .cloth import HAIR, NOISE, OTHER, Cloth, CutWay, Part, best_way, fits, most_pieces, promising
 from .shapes import Shape
 from .strips import pieces_in
 from .units import SAME
@@ -161,29 +161,41 @@ def _least(shape: Shape, cloth: Cloth, side: str, pieces: int) -> float:
 
 
 def _least_divided_across(shape: Shape, across: Fraction, pieces: int) -> float:
-    """Strips across the side one after another, then strips along it; all numbers of the first that leave some to the rest."""
+    """Strips across the side one after another, then strips along it, which make up what the first leave."""
     size, waste, advance = float(shape.size), shape.starter_waste, shape.advance
     per_strip, rows = pieces_in(shape, across), fits(across, shape.size)
-    if not rows:
-        return math.inf
+    least = math.inf
+
+    def at_least(strips: int) -> float:
+        return strips * size + waste + (pieces - strips * per_strip) / rows * advance
+
     enough = -(-pieces // per_strip) if per_strip else 1
-    return min(
-        strips * size + waste + -(-(pieces - strips * per_strip) // rows) * advance for strips in range(enough)
-    )
+    for strips in promising(enough - 1, lambda strips: -at_least(strips), lambda _, bound: -bound < least) if rows else ():
+        least = min(least, strips * size + waste + -(-(pieces - strips * per_strip) // rows) * advance)
+    return least
 
 
 def _least_divided_along(shape: Shape, across: Fraction, pieces: int, most: float) -> float:
     """Strips along the side first, then across it; only where a number of the first does with less is it worked out how little."""
     size, waste, advance = float(shape.size), shape.starter_waste, shape.advance
     whole = float(across) + SAME - waste
-    least, per_row, columns = math.inf, 0, 0
-    for rows in range(fits(across, shape.size) + 1):
-        rest = whole - rows * size
-        per_column = int(rest / advance) if rest > 0 else 0
-        if least == math.inf or rows * per_row + per_column * columns >= pieces:
+    least, below = math.inf, most
+
+    def given(rows: int, per_column: float) -> float:
+        per_row, columns = max(0, int((below + SAME - waste) / advance)), int((below + SAME) / size)
+        return rows * per_row + per_column * columns
+
+    def in_column(rows: int) -> float:
+        return max(0.0, whole - rows * size) / advance
+
+    def at_most(rows: int) -> float:
+        return given(rows, in_column(rows))
+
+    for rows in promising(fits(across, shape.size), at_most, lambda _, bound: bound >= pieces - NOISE):
+        per_column = int(in_column(rows))
+        if given(rows, per_column) >= pieces:
             least = min(least, _least_side(shape, rows, per_column, pieces))
-            below = min(least, most) - 4 * SAME  # clear of what counts as the same length
-            per_row, columns = max(0, int((below + SAME - waste) / advance)), max(0, int((below + SAME) / size))
+            below = least - 4 * SAME  # clear of what counts as the same length
     return least
 
 

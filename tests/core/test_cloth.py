@@ -129,6 +129,23 @@ def test_the_best_way_is_what_brute_force_finds(shape, length, width):
     assert best_way(shape, Cloth(length, width)).pieces == most_by_brute_force(shape, float(length), float(width))
 
 
+@FIXED
+@given(SHAPES, st.integers(8, 8 * 1500), st.integers(8, 8 * 1500))
+@example(Rectangle(Fraction(1), Fraction(1)), 8 * 1200, 8 * 1100)
+@example(Parallelogram(Fraction(1), Fraction(30), Fraction(15)), 8 * 1200, 8 * 119)
+def test_on_a_large_cloth_no_number_of_strips_that_come_first_gives_more(shape, length, width):
+    """All numbers of strips across a side, each with what the rest gives along it."""
+
+    def given_by(run: float) -> int:
+        return max(0, math.floor((run - shape.starter_waste + 1e-9) / shape.advance))
+
+    found, size = [], float(shape.size)
+    for long, across in ((length / 8, width / 8), (width / 8, length / 8)):
+        rows = math.floor(across / size + 1e-9)
+        found += [k * given_by(across) + rows * given_by(long - k * size) for k in range(math.floor(long / size + 1e-9) + 1)]
+    assert best_way(shape, Cloth(Fraction(length, 8), Fraction(width, 8))).pieces == max(found)
+
+
 def test_a_mix_of_both_ways_is_found_where_it_wins():
     # 2 by 3 in rectangles fill 5 by 6 in; worked out by hand: 5 × 6 = 2 × 3 pieces and 5 × 6 / 6 = 5 in all.
     best = best_way(Rectangle(Fraction(2), Fraction(3)), Cloth(Fraction(5), Fraction(6)))

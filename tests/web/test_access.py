@@ -162,7 +162,7 @@ def test_nothing_in_the_dialogs_of_the_guide_is_smaller_or_fainter(at_step, name
 def test_a_phone_further_away_has_larger_letters(at_step):
     near = {each["text"]: each["size"] for each in texts_at_the_mat(at_step("piece", {"distance": 70}))}
     far = {each["text"]: each["size"] for each in texts_at_the_mat(at_step("piece", {"distance": 80}))}
-    assert near.keys() - far.keys() <= {said("mat.tap_cut")}  # the hint makes room for larger letters
+    assert {text for text in near.keys() - far.keys() if not text.startswith(("then ", "strip "))} <= {said("mat.past.turn")}  # they make room for larger letters
     for text, size in far.items():
         assert size >= near[text] * 80 / 70 - 1, text  # rounded to whole px
 
@@ -211,16 +211,15 @@ def test_the_guide_fits_every_screen_either_way_round(at_step, size):
         assert min(box["width"], box["height"]) >= 120, do
 
 
-# Words that lie under the hint or out of their box when all is scrolled to its end.
+# Words that can not be reached, or that lie on each other or under the hint, when all is scrolled to its end.
 HIDDEN = """() => {
   const body = document.querySelector('.mat-body');
-  const words = document.querySelector('.mat-words');
-  for (const each of [body, words]) each.scrollTop = each.scrollHeight;
-  const hint = document.querySelector('.mat-hint').getBoundingClientRect();
-  const last = [...words.children].filter((part) => part.checkVisibility()).at(-1);
-  const box = last.getBoundingClientRect();
-  const apart = box.bottom <= hint.top + 1 || box.right <= hint.left || box.left >= hint.right;
-  return apart ? [] : [`${last.className}: ${box.bottom} below ${hint.top}`];
+  body.scrollTop = body.scrollHeight;
+  const names = ['.mat-problem', '.mat-caution', '.mat-count', '.mat-where', '.mat-sentence', '.mat-more', '.mat-hint', '.mat-then'];
+  const boxes = names.map((name) => [name, document.querySelector(name)]).filter(([, part]) => part.checkVisibility() && part.textContent)
+    .map(([name, part]) => [name, part.getBoundingClientRect()]);
+  const over = (one, other) => Math.min(one.bottom, other.bottom) - Math.max(one.top, other.top) > 2 && Math.min(one.right, other.right) - Math.max(one.left, other.left) > 2;
+  return boxes.flatMap(([name, box], i) => boxes.slice(i + 1).filter(([, other]) => over(box, other)).map(([other]) => `${name} on ${other}`));
 }"""
 
 
@@ -256,6 +255,152 @@ def test_from_afar_the_sentence_is_in_sight_and_the_hint_is_not_over_the_drawing
         }))""")
         assert boxes[".mat-sentence"]["bottom"] <= boxes[".mat-body"]["bottom"], do
         assert boxes[".mat-hint"]["height"] == 0 or boxes["scene-view"]["bottom"] <= boxes[".mat-hint"]["top"] + 1, do
+
+
+# --- What has its place ---------------------------------------------------------------------------------------------
+
+SIZES = [(390, 844), (390, 664), (360, 640), (320, 568), (360, 560), (844, 390), (667, 375)]
+ZOOMED = [(260, 563), (195, 422), (563, 260), (422, 195)]  # a phone's page at 150 and 200 %
+# What is seen whole, inside the screen and not behind the bars: by name.
+SEEN = """(names) => names.filter((name) => {
+  const part = document.querySelector(name);
+  const [box, body] = [part.getBoundingClientRect(), document.querySelector('.mat-body').getBoundingClientRect()];
+  return part.checkVisibility() && box.height > 0 && box.top >= body.top - 1 && box.bottom <= body.bottom + 7 && box.left >= -1 && box.right <= innerWidth + 1;
+})"""
+
+
+def sized(page: Page, size: tuple[int, int]) -> Page:
+    """The same page on another screen, once it is laid out."""
+    page.set_viewport_size(dict(zip(("width", "height"), size, strict=True)))
+    until(page, "(wide) => Math.abs(document.querySelector('mat-view').clientWidth - wide) < 1", size[0])
+    page.evaluate("document.fonts.ready")
+    page.wait_for_timeout(60)  # the screen fits itself to its frame with the next picture
+    return page
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_where_to_tap_is_told_on_every_screen_until_it_was_followed_a_few_times(at_step, size):
+    for do in ("press", "piece", "recheck"):
+        page = sized(at_step(do), size)
+        assert page.evaluate(SEEN, [".mat-hint", ".mat-sentence"]) == [".mat-hint", ".mat-sentence"], do
+        assert "tap" in page.locator(".mat-hint").inner_text().lower()
+
+
+def test_where_to_tap_makes_room_once_it_is_known(at_step):
+    page = sized(at_step("piece", {"tapped": 6}), (320, 568))
+    assert page.evaluate(SEEN, [".mat-hint"]) == []
+    page = sized(at_step("piece", {"tapped": 5}), (320, 568))
+    page.evaluate("leap(600)")
+    page.locator(".mat-zone").tap()
+    until(page, "() => document.querySelector('.mat-body').dataset.known === 'true'")
+
+
+@pytest.mark.parametrize("size", [*SIZES, *ZOOMED])
+def test_sentence_and_drawing_stay_in_sight_on_every_screen_and_when_the_page_is_zoomed(at_step, size):
+    for do in ("square", "strip", "piece", "recheck"):
+        page = sized(at_step(do, {"tapped": 6}), size)
+        page.evaluate("leap(600)")
+        assert page.evaluate(SEEN, [".mat-sentence", "scene-view"]) == [".mat-sentence", "scene-view"], do
+        assert sideways(page) == []
+        assert hidden_words(page) == [], do
+
+
+def test_a_caution_takes_no_other_words_place(at_step):
+    """The first strip is told with a caution, the second without: instruction and explanation stand at both."""
+    page = at_step("strip")
+    page.evaluate("leap(600)")
+    places = []
+    for _ in range(2):
+        assert page.locator(".mat-more").is_visible()
+        places.append(page.locator(".mat-sentence").bounding_box()["y"])
+        page.locator(".mat-zone").tap()
+        page.evaluate("leap(600)")
+        until(page, "() => !document.querySelector('.mat-problem').textContent")
+    page = at_step("recheck")
+    with_caution = page.locator(".mat-caution").bounding_box()
+    assert with_caution["y"] + with_caution["height"] <= page.locator(".mat-count").bounding_box()["y"] + 1
+    above = page.locator(".mat-count").bounding_box()["y"]
+    page = at_step("turn")
+    assert page.locator(".mat-caution").is_hidden()
+    assert page.locator(".mat-count").bounding_box()["y"] == pytest.approx(above, abs=6)
+
+
+def test_several_cautions_are_one_short_line(at_step):
+    page = at_step("press")
+    script = matside.answer({"ask": "guide", **FAT_QUARTER})["script"]
+    first = {**script["steps"][0], "cautions": ["sharp_glove", "cut_away"]}
+    page = seat(page, page.url.split("#")[0], page.evaluate("[...document.scripts].map((each) => each.src).find((src) => src.includes('app-')).split('/').at(-2)"), FAT_QUARTER, script={**script, "steps": [first, *script["steps"][1:]]})
+    assert page.locator(".mat-caution").inner_text().strip() == said("mat.due_brief.sharp_glove") + said("mat.due_and") + said("mat.due_brief.cut_away")
+    assert page.locator(".mat-caution").bounding_box()["height"] < 60
+
+
+def test_from_ten_on_the_total_breaks_only_between_its_parts(at_step):
+    page = at_step("done")
+    for size in SIZES:
+        sized(page, size)
+        assert page.locator(".mat-all .whole").all_inner_texts() == ["15 of 15", "in all"]
+        assert page.locator(".mat-all .whole").evaluate_all("(parts) => parts.map((part) => part.getClientRects().length)") == [1, 1]
+
+
+# --- The drawing's words --------------------------------------------------------------------------------------------
+
+OVER_EACH_OTHER = """() => {
+  const boxes = [...document.querySelectorAll('scene-view text')].map((text) => [text.textContent, text.getBBox(), text.getScreenCTM()])
+    .map(([text, box, to]) => [text, new DOMPoint(box.x + box.width / 2, box.y + box.height / 2).matrixTransform(to), box.width * Math.hypot(to.a, to.b), box.height * Math.hypot(to.c, to.d) * 0.7]);
+  return boxes.flatMap(([one, at, w, h], i) => boxes.slice(i + 1).filter(([, to, W, H]) => Math.abs(at.x - to.x) < (w + W) / 2 - 1 && Math.abs(at.y - to.y) < (h + H) / 2 - 1).map(([other]) => `${one} on ${other}`));
+}"""
+# The share of a label's own line that lies under it.
+OWN_LINE = """(role) => {
+  const [text, line] = [`text.${role}`, `path.${role}`].map((name) => document.querySelector(`scene-view ${name}`));
+  const [box, to] = [text.getBoundingClientRect(), line.getScreenCTM()];
+  const long = line.getTotalLength();
+  const under = Array.from({ length: 200 }, (_, i) => line.getPointAtLength((i / 199) * long).matrixTransform(to))
+    .filter(({ x, y }) => x > box.left + 4 && x < box.right - 4 && y > box.top + box.height * 0.2 && y < box.bottom - box.height * 0.2);
+  return under.length / 200;
+}"""
+
+
+@pytest.mark.parametrize("size", [(390, 844), (390, 664), (320, 568), (360, 560), (844, 390)])
+def test_labels_lie_neither_on_each_other_nor_on_the_line_they_name(at_step, size):
+    for do, roles in (("piece", ["measure-line", "angle-line"]), ("starter", ["angle-line"]), ("recheck", ["measure-line"])):
+        page = sized(at_step(do, {"tapped": 6}), size)
+        assert page.evaluate(OVER_EACH_OTHER) == [], do
+        for role in roles:
+            assert page.evaluate(OWN_LINE, role) < 0.1, (do, role)
+
+
+def lines_by_role() -> dict:
+    """A script whose drawing has a line of every role, side by side."""
+    script = matside.answer({"ask": "guide", **FAT_QUARTER})["script"]
+    roles = ["cut", "measure-line", "angle-line", "mark", "ruler-line", "fold", "edge", "side", "last-cut", "grain"]
+    labels = {"side": {"length": 20}, "edge": {"word": "squared_edge"}, "fold": {"word": "fold"}, "last-cut": {"word": "last_cut"}}
+    lines = [{"role": role, "points": [[2 * i, 0], [2 * i, 12]], **({"label": labels[role]} if role in labels else {})} for i, role in enumerate(roles)]
+    scene = {"moves": "strip", "view": [-2, -2, 24, 16], "advance": [0, 0], "still": [], "pieces": [], "over": {"press": lines}, "turned": 0}
+    first = {**script["steps"][0], "scene": len(script["scenes"])}
+    return {**script, "scenes": [*script["scenes"], scene], "steps": [first, *script["steps"][1:]]}
+
+
+def test_every_line_of_a_drawing_can_be_told_from_the_others_without_its_color(guide_page: Page, site, dist):
+    page = seat(guide_page, site.url, app_folder(dist), FAT_QUARTER, script=lines_by_role())
+    looks = page.evaluate("""() => [...document.querySelectorAll('scene-view path')].filter((path) => !path.matches('.casing, .end, .piece')).map((path) => {
+      const { strokeWidth, strokeDasharray } = getComputedStyle(path);
+      const ends = document.querySelectorAll(`scene-view .end[data-of="${path.className.baseVal}"]`).length;
+      return [path.className.baseVal, `${strokeWidth} ${strokeDasharray} ${ends}`];
+    })""")
+    assert len(looks) == 10
+    assert len({look for _, look in looks}) == 10
+    assert page.locator("scene-view text.edge").text_content() == said("guide.label.squared_edge")
+    assert page.locator("scene-view text.side").text_content() == "20 in"
+
+
+def test_an_arrow_points_where_the_blade_ends(at_step):
+    page = at_step("piece")
+    tip, cut = page.evaluate("""() => ['.end[data-of="cut"]', '.cut'].map((name) => {
+      const { left, right, top, bottom } = document.querySelector(`scene-view ${name}`).getBoundingClientRect();
+      return { x: (left + right) / 2, y: (top + bottom) / 2, right, top, bottom };
+    })""")
+    assert tip["y"] == pytest.approx(cut["top"], abs=20)  # px: half of the head
+    assert tip["x"] == pytest.approx(cut["right"], abs=20)
 
 
 def test_the_measure_of_a_sentence_is_not_broken_in_two(at_step):

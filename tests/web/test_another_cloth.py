@@ -77,7 +77,9 @@ def go_on(page: Page) -> None:
 
 def offered(page: Page) -> list[str]:
     """The names of the cloths that are offered in place of the one that was told."""
-    names = mending(page).locator("[data-key^=another-cloth]").evaluate_all("(all) => all.map(({ dataset }) => dataset.key)")
+    dialog = mending(page)
+    dialog.locator(".mend-later:not([aria-busy])").wait_for(state="attached", timeout=LONGEST_WAIT * 1000)
+    names = dialog.locator("[data-key^=another-cloth]").evaluate_all("(all) => all.map(({ dataset }) => dataset.key)")
     page.get_by_role("button", name=said("mat.mend_close")).tap()
     return [name.removeprefix("another-cloth ") for name in names]
 
@@ -255,3 +257,139 @@ def test_a_cloth_that_was_cut_into_is_not_entered_anew(one_cloth):
     assert sentence(page) != said("guide.square.short")
     tap(page)
     assert mending(page).get_by_role("button", name=said("mat.another_cloth.any")).count() == 0
+
+
+def test_each_side_says_how_it_lies_to_the_selvage_in_letters_for_the_mat(one_cloth):
+    """A fat quarter's 18 in lie along its one selvage: common practice, no published source."""
+    page = one_cloth()
+    mending(page).get_by_role("button", name=said("mat.another_cloth.any")).tap()
+    fields = page.locator("replan-dialog .field")
+    assert fields.locator("label").all_inner_texts() == ["Length, along the selvage", "Width, away from the selvage"]
+    assert fields.locator("input").evaluate_all("(all) => all.map(({ value }) => value)") == ["18", "20"]
+    small = fields.locator("label, input").evaluate_all("(all) => all.filter((one) => parseFloat(getComputedStyle(one).fontSize) < 34).length")
+    assert small == 0
+    assert page.evaluate("document.querySelector('replan-dialog dialog').scrollWidth <= innerWidth")
+
+
+# --- No more strips -------------------------------------------------------------------------------------------------
+
+
+def no_more(page: Page):
+    """Says that no more strips come of the cloth at hand; gives the dialog once it tells what that changes."""
+    mending(page).get_by_role("button", name=said("basket_screen.replan.no_more")).tap()
+    dialog = page.locator("replan-dialog")
+    expect(dialog.get_by_text(said("basket_screen.replan.waiting"))).to_be_hidden(timeout=LONGEST_WAIT * 1000)
+    return dialog
+
+
+def taps_to_strip(nth: int, **request) -> int:
+    """Cuts that lead to the step at which the nth strip is to be cut."""
+    steps = matside.answer({"ask": "guide", **request})["script"]["steps"]
+    return [i for i, step in enumerate(steps) if step["do"] == "strip"][nth]
+
+
+def test_no_more_strips_of_one_cloth_and_it_goes_on_with_those_that_are_cut(one_cloth):
+    """Two of five strips of 18 in: six pieces of fifteen."""
+    page = one_cloth(taps_to_strip(2, piece=DIAMOND, cloth={"kind": "fat_quarter"}, way="along_length"))
+    before = mat(page)
+    dialog = no_more(page)
+    expect(dialog).to_contain_text(said("mat.another_cloth.makes", all=6, before=15))
+    events = len(sitting(page)["events"])
+    page.locator("[data-key=replan-no]").tap()
+    assert (mat(page), len(sitting(page)["events"])) == (before, events)
+    no_more(page)
+    go_on(page)
+    assert totals(page) == (0, 6)
+    assert sitting(page)["scripts"][1]["steps"][stored_step(page)]["do"] in ("unfold", "lay")
+    page.get_by_role("button", name=said("mat.undo")).tap()
+    until(page, SAME, before)
+    no_more(page)
+    go_on(page)
+    page.evaluate(CUT_ON, "")
+    assert totals(page) == (6, 6)
+    assert made_by_id(page) == {"piece": 6}
+
+
+def stored_step(page: Page) -> int:
+    """The step that the core makes of the log as it is stored."""
+    stored = sitting(page)
+    return fold(stored["scripts"], stored["events"]).step
+
+
+def test_no_more_strips_in_a_plan_and_the_rest_comes_from_the_next_cloth(at_the_mat):
+    """Two of five strips of the quarter are six pieces, the eighth gives six more: 12 of 15."""
+    request = planned([HONEY, EIGHTH], ONE_COLOUR)
+    page = at_the_mat([HONEY, EIGHTH], ONE_COLOUR, taps_to_strip(2, **request))
+    dialog = no_more(page)
+    expect(dialog).to_contain_text("One more cloth is opened: Fat eighth, honey.")
+    expect(dialog).to_contain_text(said("mat.another_cloth.makes", all=12, before=15))
+    expect(dialog).to_contain_text("3 pieces stay missing.")
+    go_on(page)
+    page.evaluate(CUT_ON, "Take the next cloth: Fat eighth, honey")
+    assert totals(page) == (6, 12)
+    page.evaluate(CUT_ON, "")
+    assert totals(page) == (12, 12)
+
+
+@pytest.mark.parametrize("nth", [0, 1])
+def test_no_more_strips_is_offered_from_the_second_strip_on_until_all_are_cut(one_cloth, nth: int):
+    request = {"piece": DIAMOND, "cloth": {"kind": "fat_quarter"}, "way": "along_length"}
+    page = one_cloth(taps_to_strip(nth, **request))
+    offer = mending(page).get_by_role("button", name=said("basket_screen.replan.no_more"))
+    assert offer.count() == nth
+    page.get_by_role("button", name=said("mat.mend_close")).tap()
+    for _ in range(5 - nth):
+        tap(page)
+    assert mending(page).get_by_role("button", name=said("basket_screen.replan.no_more")).count() == 0
+
+
+def test_a_piece_lost_in_mid_cloth_is_planned_for_at_once(at_the_mat):
+    cloths, pieces = [HONEY, EIGHTH], ONE_COLOUR
+    page = at_the_mat(cloths, pieces, taps_to_piece(1, cloths, pieces))
+    mending(page).get_by_role("button", name=said("mat.spoiled")).tap()
+    until(page, "document.querySelector('.mat-total').innerText.includes('14')")
+    before, told = totals(page), sentence(page)
+    mending(page).get_by_role("button", name=said("basket_screen.replan.open")).tap()
+    expect(page.locator("replan-dialog")).to_contain_text(said("mat.another_cloth.makes", all=15, before=14), timeout=LONGEST_WAIT * 1000)
+    go_on(page)
+    assert (before, totals(page), sentence(page)) == ((1, 14), (1, 15), told)
+    page.evaluate(CUT_ON, "")
+    assert totals(page) == (15, 15)
+
+
+# --- A guide of the version before ------------------------------------------------------------------------------------
+
+
+def test_a_guide_kept_from_before_steps_told_what_they_are_can_still_be_planned_anew(page: Page, site, dist):
+    """Its steps have neither `cuts_into` nor `pause`, its script promises nothing; its request says what was promised."""
+    cloths, pieces = [HONEY, EIGHTH], ONE_COLOUR
+    taps = taps_to_strip(2, **planned(cloths, pieces))
+    seat(page, site.url, app_folder(dist), planned(cloths, pieces), [CUT] * taps)
+    page.evaluate(OLDER)
+    with_python(page)
+    assert "cuts_into" not in sitting(page)["scripts"][0]["steps"][0]
+    expect(no_more(page)).to_contain_text(said("mat.another_cloth.makes", all=12, before=15))
+    go_on(page)
+    page.evaluate(CUT_ON, "")
+    page.evaluate(CUT_ON, "")
+    assert totals(page) == (12, 12)
+
+
+OLDER = """() => new Promise((done, failed) => {
+  const opening = indexedDB.open("matside");
+  opening.onerror = failed;
+  opening.onsuccess = () => {
+    const doing = opening.result.transaction("sittings", "readwrite");
+    const kept = doing.objectStore("sittings");
+    kept.getAll().onsuccess = ({ target }) => target.result.forEach((record) => {
+      record.scripts.forEach((script) => {
+        delete script.promised;
+        script.cloths.forEach((cloth) => delete cloth.selvage);
+        script.steps.forEach((step) => { delete step.cuts_into; delete step.pause; });
+      });
+      kept.put(record);
+    });
+    doing.oncomplete = () => { opening.result.close(); done(); };
+    doing.onerror = failed;
+  };
+})"""

@@ -144,7 +144,7 @@ def test_a_finger_on_a_button_leaves_the_pedal_what_it_was(mat, touched):
     if touched == "undo":
         until(page, "document.querySelector('.mat-total').innerText.startsWith('0 of')")
     else:
-        page.locator("dialog[open] button").last.tap()
+        page.locator("dialog[open] .mend > button").last.tap()
         until(page, "!document.querySelector('dialog[open]')")
     expect(page.locator(".mat-zone")).to_be_focused()
     before = int(total(page).split()[0])

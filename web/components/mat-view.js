@@ -7,10 +7,11 @@ import "./scene-view.js";
 const PINCH = 40; // px that two fingers must part or close to mean it
 const LEAST = 320; // px: a screen narrower than this is one that was zoomed; the mat's letters are as large as need be without
 const LEVELS = 6; // how much can make room, see #fit
+const SLACK = 6; // px by which letters may reach beyond the lines that they stand in
 const MARK = [12, 9, 20]; // px of a tally's mark: its width, how far it leans, its height
 
 /**
- * Shows what `told` of lib/telling.js gives. Emits `act` with "cut" or "undo", and `mend`, `where`, `why`, `check`, `leave`, and
+ * Shows what `told` of lib/telling.js gives, and a `problem`, which may have a long and a short form. Emits `act` with "cut" or "undo", and `mend`, `where`, `why`, `check`, `leave`, and
  * `again` once all is cut. Its parts are made once, so that the drawing can slide and the focus stays.
  */
 export class MatView extends HTMLElement {
@@ -28,7 +29,7 @@ export class MatView extends HTMLElement {
     refill(this.total, together(view.total), view.tally && tallyMarks(view.tally));
     refill(this.count, view.count && [view.count.made, h("small", {}, view.count.of)]);
     refill(this.where, view.where);
-    fill(this.problem, view.problem);
+    fill(this.problem, view.problem && [].concat(view.problem).map((text) => h("span", { class: "mat-note" }, text)));
     fill(this.caution, view.caution && [warning(), view.caution]);
     refill(this.sentence, unbroken(view.sentence));
     refill(this.more, view.more && unbroken(view.more));
@@ -58,7 +59,7 @@ export class MatView extends HTMLElement {
   /**
    * What is less needed makes room where not all can be seen at once: first the explanation, which waits behind the "?", then the
    * act after this one, which strip it is, the hint once it is known with the name of what "Undo" takes back, the count of the
-   * strip, and at last the drawing's size. The caution, the sentence and the drawing stay.
+   * strip with the longer of two forms of a note, and at last the drawing's size. The caution, the sentence and the drawing stay.
    */
   #fit() {
     if (!this.#shown) return;
@@ -154,7 +155,7 @@ export class MatView extends HTMLElement {
 }
 
 function spills(element) {
-  return element.scrollHeight > element.clientHeight + 1;
+  return element.scrollHeight > element.clientHeight + SLACK || element.scrollWidth > element.clientWidth + 1;
 }
 
 function fill(element, content) {

@@ -6,12 +6,12 @@ const MOST_NUMBERS = 12;
 
 /**
  * Opened with the limits of each event, the counts, what `would(event, n)` make of them, and the pieces a cut frees; `others` are
- * further things to do, each [type, title, hint, detail]. Emits `mended` with {event, n}, or the type of one of the others with
+ * further things to do, each [type, title, hint, detail]; `later` are more of these, promised. Emits `mended` with {event, n}, or the type of one of the others with
  * its detail.
  */
 export class MendDialog extends HTMLElement {
   open(view) {
-    const { limits, would, counts, gives, others, words } = view;
+    const { limits, would, counts, gives, others, later, words } = view;
     this.dialog ??= this.appendChild(h("dialog", { "aria-labelledby": "mend-title" }));
     const most = limits("ends_early")?.[1] ?? 0;
     refill(this.dialog,
@@ -23,6 +23,7 @@ export class MendDialog extends HTMLElement {
         (most > 0 || counts.made > 0) && limits("wrong_width") === null && this.#wrongWidth(would, words),
         limits("extra") === null && this.#button("extra", undefined, words.say("mat.extra"), words.say("mat.extra_effect", would("extra"))),
         others.map((other) => this.#other(...other)),
+        this.#later(later),
         limits("recount") && this.#recount(view),
         h("button", { type: "button", onclick: () => this.dialog.close() }, words.say("mat.mend_close"))));
     this.dialog.showModal();
@@ -71,6 +72,16 @@ export class MendDialog extends HTMLElement {
       emit(this, type, detail);
     };
     return h("button", { type: "button", "data-key": [type, detail].filter(Boolean).join(" "), onclick: chosen }, h("b", {}, title), h("span", {}, hint));
+  }
+
+  /** What can be done besides is added as soon as it is known. */
+  #later(promised) {
+    const room = h("div", { class: "mend-later", "aria-busy": "true" });
+    promised.then((others) => {
+      room.replaceChildren(...others.map((other) => this.#other(...other)));
+      room.removeAttribute("aria-busy");
+    });
+    return room;
   }
 
   #number(event, n, shown, makes, effect) {

@@ -3,7 +3,7 @@
 import { emit, h, refill } from "../lib/dom.js";
 import { lengthField } from "./length-field.js";
 
-/** Opened with a title and what is known so far. Emits `replan-yes`, `replan-no` and `other-sides` {length, width}. */
+/** Opened with a title and what is known so far; where sides are asked for, with their `labels`. Emits `replan-yes`, `replan-no` and `other-sides` {length, width}. */
 export class ReplanDialog extends HTMLElement {
   constructor() {
     super();
@@ -11,7 +11,7 @@ export class ReplanDialog extends HTMLElement {
   }
 
   open(view) {
-    this.view = { facts: [], waiting: false, problem: null, errors: {}, sides: null, yes: null, ...view };
+    this.view = { facts: [], labels: {}, waiting: false, problem: null, errors: {}, sides: null, yes: null, ...view };
     this.opened = {};
     this.dialog ??= this.appendChild(h("dialog", { "aria-labelledby": "replan-title" }));
     this.#show();
@@ -34,13 +34,13 @@ export class ReplanDialog extends HTMLElement {
   }
 
   #show() {
-    const { title, facts, waiting, problem, errors, sides, yes, words } = this.view;
+    const { title, facts, waiting, problem, errors, sides, labels, yes, words } = this.view;
     const say = (code) => words.say(`basket_screen.replan.${code}`);
     const button = (key, text, type, detail, kind = null) => h("button", { type: "button", class: kind, "data-key": key, disabled: waiting && type !== "replan-no", onclick: () => emit(this, type, detail) }, h("b", {}, text));
     refill(this.dialog,
       h("div", { class: "mend swap" },
         h("h2", { id: "replan-title", tabindex: "-1", autofocus: true, "data-key": "replan-title" }, title),
-        sides && h("div", { class: "beside near-mat" }, ["length", "width"].map((side) => lengthField({ name: side, label: say(side), text: sides[side], error: errors[side] }))),
+        sides && h("div", { class: "beside near-mat" }, ["length", "width"].map((side) => lengthField({ name: side, label: labels[side], text: sides[side], error: errors[side] }))),
         waiting && h("p", { role: "status" }, say("waiting")),
         problem && h("p", { role: "alert" }, problem),
         facts.map((fact) => h("p", {}, fact)),

@@ -36,7 +36,7 @@ export class SceneView extends HTMLElement {
     const [areas, lines] = [scene.still.filter(({ role }) => !isLine(role)), scene.still.filter(({ role }) => isLine(role))];
     this.cloth = this.#layer(scene.still, areas.flatMap(partsOf), this.pieces, lines.flatMap(partsOf));
     this.top = this.#layer(this.#onTop, this.#onTop.flatMap(partsOf));
-    this.svg = svg("svg", { class: "drawing", role: "img", "aria-label": description }, svg("g", { transform: "scale(1 -1)" }, this.cloth.group, this.top.group));
+    this.svg = svg("svg", { class: "drawing", role: "img", "aria-label": description }, svg("g", { transform: "scale(1 -1)" }, this.cloth.group, this.top.group, this.cloth.words, this.top.words));
     refill(this, this.svg);
   }
 
@@ -44,10 +44,11 @@ export class SceneView extends HTMLElement {
     return this.#scene.over[this.#over] ?? [];
   }
 
-  /** What slides together, with its labels above it: {group, shapes, labels, by}, `by` being how far it is slid. */
+  /** What slides together: {group, words, shapes, labels, by}, `words` being its labels, which lie above all, and `by` how far it is slid. */
   #layer(shapes, ...drawn) {
     const labels = shapes.filter(({ label }) => label).map((shape) => ({ shape, text: this.#label(shape) }));
-    return { group: svg("g", { class: "slides" }, ...drawn, ...labels.map(({ text }) => text)), shapes, labels, by: [0, 0] };
+    const [group, words] = [drawn, labels.map(({ text }) => text)].map((content) => svg("g", { class: "slides" }, ...content));
+    return { group, words, shapes, labels, by: [0, 0] };
   }
 
   #label({ role, label }) {
@@ -69,7 +70,7 @@ export class SceneView extends HTMLElement {
 
   #slide(layer, [x, y]) {
     layer.by = [x, y];
-    layer.group.style.transform = `translate(${x}px, ${y}px)`;
+    for (const part of [layer.group, layer.words]) part.style.transform = `translate(${x}px, ${y}px)`;
   }
 
   /** Fills the element with the scene's view and as much around it as there is room for. */
@@ -97,7 +98,7 @@ export class SceneView extends HTMLElement {
     const layers = [this.cloth, this.top];
     const moved = new Map(layers.flatMap(({ shapes, by: [dx, dy] }) => shapes.map((shape) => [shape, shape.points.map(([x, y]) => [x + dx, y + dy])])));
     const labels = layers.flatMap(({ labels: own, by }) => own.map(({ shape, text }) => ({
-      text, by, points: moved.get(shape), area: !isLine(shape.role), width: text.getComputedTextLength() + size / 3, height: size,
+      text, by, points: moved.get(shape), area: !isLine(shape.role), width: text.getComputedTextLength() + size / 3, height: size, tall: size * 1.3,
     })));
     const lines = [...moved].filter(([{ role }]) => FREE.has(role)).map(([, points]) => points);
     placeLabels(labels, lines, view).forEach(([x, y], i) => {

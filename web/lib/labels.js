@@ -1,10 +1,11 @@
 // Where the labels of a drawing go: by their line or in their area, in sight, and over nothing that matters.
 
 const PLACES_ALONG = [0.5, 0.36, 0.64, 0.22, 0.78, 0.1, 0.9];
-const COST = { label: 60, own: 7, line: 4, out: 2, along: 1.6, across: 0.4 };
+const COST = { label: 60, own: 7, line: 4, out: 2, along: 1.6, across: 0.4, pulled: 0.8 };
 
 /**
- * The middle of every label, in order. A label is {points, area, width, height}: its line's or area's points, and its own size;
+ * The middle of every label, in order. A label is {points, area, width, height, tall}: its line's or area's points, its own size,
+ * and how tall the lines are that its letters may reach into;
  * `lines` are all lines that should stay free, as points; `view` is [left, low, wide, high]; all in the drawing's units.
  */
 export function placeLabels(labels, lines, view) {
@@ -27,10 +28,13 @@ function costOf(at, label, placed, lines) {
   return covered * COST.label + own * COST.own + lines.reduce((sum, line) => sum + Math.min(3, over(line)), 0) * COST.line;
 }
 
-/** Where a label may go, each with what speaks against it; at least one. */
+/** Where a label may go, wholly in sight, each with what speaks against it. */
 function candidates(label, view) {
-  const found = (label.area ? inArea(label, view) : besideLine(label, view)).filter(({ at }) => inSight(at, label, view));
-  return found.length ? found : [{ at: pulledIn(middle(label.points), label, view), cost: 0 }];
+  const found = label.area ? inArea(label, view) : besideLine(label, view);
+  return found.map(({ at, cost }) => {
+    const seen = pulledIn(at, label, view);
+    return { at: seen, cost: cost + (Math.hypot(seen[0] - at[0], seen[1] - at[1]) / label.height) * COST.pulled };
+  });
 }
 
 function besideLine({ points, width, height }, view) {
@@ -59,12 +63,8 @@ function inArea({ points, width, height }, view) {
   });
 }
 
-function inSight([x, y], { width, height }, [left, low, wide, high]) {
-  return x - width / 2 >= left && x + width / 2 <= left + wide && y - height / 2 >= low && y + height / 2 <= low + high;
-}
-
-function pulledIn([x, y], { width, height }, [left, low, wide, high]) {
-  return [within(x, left + width / 2, left + wide - width / 2), within(y, low + height / 2, low + high - height / 2)];
+function pulledIn([x, y], { width, tall }, [left, low, wide, high]) {
+  return [within(x, left + width / 2, left + wide - width / 2), within(y, low + tall / 2, low + high - tall / 2)];
 }
 
 function within(value, least, most) {

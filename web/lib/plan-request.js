@@ -89,34 +89,13 @@ export function isJoined({ id }, counts) {
   return counts?.[id]?.each === 0;
 }
 
-/** How many pieces of each kind some layouts give. */
-export function madeBy(layouts) {
-  const made = {};
-  for (const { times, strips } of layouts) for (const { piece, count } of strips) made[piece] = (made[piece] ?? 0) + times * count;
-  return made;
-}
-
-/**
- * The request for the guide that cuts a plan. Layouts in `skipped` (by place) are cut by somebody else: what they give is not
- * needed here, and their cloths are not in this basket. `target`, `promised` and `grain` are for planning the rest anew.
- */
+/** The request for the guide that cuts a plan. Layouts in `skipped` (by place) are cut elsewhere, by somebody else. */
 export function guideRequest({ pieces, cloths, grain }, { layouts }, skipped = []) {
-  const here = layouts.filter((_, place) => !skipped.includes(place));
-  const there = layouts.filter((_, place) => skipped.includes(place));
-  const elsewhere = madeBy(there);
-  const gone = (id) => there.filter(({ cloth }) => cloth === id).reduce((sum, { times }) => sum + times, 0);
-  return {
-    ask: "guide",
-    pieces,
-    grain,
-    cloths: cloths.map((cloth) => ({ ...cloth, count: Number(cloth.count) - gone(cloth.id) })),
-    layouts: here.map(forGuide),
-    target: Object.fromEntries(pieces.map(({ id, need }) => [id, Number(need) - (elsewhere[id] ?? 0)])),
-    promised: madeBy(here),
-  };
+  const cut = (here) => layouts.filter((_, place) => skipped.includes(place) !== here).map(forGuide);
+  return { ask: "guide", pieces, grain, cloths, layouts: cut(true), elsewhere: cut(false) };
 }
 
 /** A layout without its outlines: the guide draws its own. */
-export function forGuide({ cloth, times, division, strips }) {
+function forGuide({ cloth, times, division, strips }) {
   return { cloth, times, division, strips: strips.map(({ outlines, ...strip }) => strip) };
 }

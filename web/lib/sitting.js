@@ -211,15 +211,28 @@ export class Sitting extends EventTarget {
     return { made, of: made + coming };
   }
 
-  /** Pieces made, by the id of their kind, over all scripts. Strips that are joined later are none. */
-  madeById() {
+  /** Pieces cut, by the id of their kind, over all scripts, or of the strips that fit; those that are joined later as the strips they are. */
+  cutById(fits = () => true) {
     const found = {};
-    for (const [key, { made }] of Object.entries(this.state.tallies)) {
+    for (const [key, { made, aside }] of Object.entries(this.state.tallies)) {
       const [script, strip] = key.split(":");
       const held = this.scripts[script].strips[strip];
       // What was put right at a step before any strip belongs to no kind.
-      const id = held && wholeId(held.piece);
-      if (held && (made || id === held.piece)) found[id] = (found[id] ?? 0) + made;
+      if (!held || JOINED.test(held.piece) || !fits(strip, Number(script))) continue;
+      const joined = this.scripts[script].pieces.find(({ id }) => id === held.piece)?.counted === false;
+      found[held.piece] = (found[held.piece] ?? 0) + (joined ? aside : made);
+    }
+    return found;
+  }
+
+  /** Pieces that the steps from here on free, by the id of their kind, or those of the steps that fit; told as `cutById` does. */
+  comingById(fits = () => true) {
+    const { script, state, table } = this;
+    const found = {};
+    for (const step of script.steps.slice(state.step).filter(fits)) {
+      const freed = frees(table, step);
+      const id = script.strips[step.strip]?.piece;
+      if (freed && !this.#isWhole(step)) found[id] = (found[id] ?? 0) + freed;
     }
     return found;
   }

@@ -149,6 +149,7 @@ export class MatScreen {
     this.mending.addEventListener("check-angle", () => this.check());
     this.mending.addEventListener("another-ruler", () => this.#askRulers());
     this.mending.addEventListener("replan", () => this.replan.ask());
+    this.mending.addEventListener("no-more-strips", () => this.replan.askNoMore());
     this.mending.addEventListener("other-sides", () => this.replan.askSides());
     this.mending.addEventListener("another-cloth", ({ detail }) => this.replan.askOther(detail));
     this.swapping.addEventListener("swap", ({ detail }) => this.#swap(detail));
@@ -221,7 +222,7 @@ export class MatScreen {
   #mend() {
     const { sitting } = this;
     const would = (event, n) => sitting.would(event, n);
-    this.mending.open({ limits: (event) => this.#limits(event), would, counts: sitting.counts(), gives: sitting.step.gives, others: this.#others(), words: this.settings.words });
+    this.mending.open({ limits: (event) => this.#limits(event), would, counts: sitting.counts(), gives: sitting.step.gives, others: this.#others(), later: this.replan.offersLater(), words: this.settings.words });
   }
 
   /** What can be done besides putting the count right. */
@@ -317,7 +318,7 @@ export class MatScreen {
   /** What is to be minded besides the step: a resumed sitting's first cut, a dull blade, a screen that may go dark. */
   #warning() {
     const { words, values } = this.settings;
-    if (this.#fresh && this.sitting.step.cut) return words.say("mat.sitting_caution");
+    if (this.#fresh && this.sitting.step.cut) return [words.say("mat.sitting_caution"), words.say("mat.sitting_brief")];
     if (this.sitting.step.cut && this.blade.metres > values.bladeMetres) return words.say("mat.blade_dull", { metres: this.blade.metres });
     return this.#fresh && words.has(`mat.wake.${this.wake.state}`) ? words.say(`mat.wake.${this.wake.state}`) : null;
   }

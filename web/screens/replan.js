@@ -1,12 +1,12 @@
-// The rest planned anew while its guide runs: after pieces were lost, or for a cloth that is not the one that was told.
+// The rest planned anew while its guide runs: after pieces were lost, when no more strips come of the cloth at hand, or for a
+// cloth that is not the one that was told. What that changes is the core's to say; here it is asked, shown, and taken.
 
-import { othersThere, planWith, requestWith, restWith, switchTo } from "../lib/another-cloth.js";
+import { sameStep } from "../lib/another-ruler.js";
 import { typedLength } from "../lib/measure.js";
-import { changes, isPlanned, isWhole, lost, restOf, restRequest } from "../lib/replanning.js";
+import { isPlanned, isWhole, lost, othersRequest, replanRequest, stripsToCome } from "../lib/replan-request.js";
 import "../components/replan-dialog.js";
 
-const PAUSES = ["swap", "done"]; // steps at which one plan can follow another
-const FROM_START = { step: 0 };
+const SIDES = ["length", "width"];
 
 export class Replan {
   #declined = 0;
@@ -29,161 +29,166 @@ export class Replan {
     return this.settings.words.say(`mat.another_cloth.${code}`, values);
   }
 
-  /** What the dialog "What happened?" offers: [type, title, hint, detail]. */
+  /** What the dialog "What happened?" offers at once: [type, title, hint, detail]. */
   offers() {
     const sitting = this.sitting();
-    if (!isPlanned(sitting)) return this.#offersForOne(sitting);
-    const others = sitting.done ? [] : othersThere(sitting);
+    if (!sitting.script.request) return [];
+    const planned = isPlanned(sitting);
+    const here = !sitting.done;
+    const sides = planned ? [this.#say("smaller"), this.#say("smaller_hint")] : [this.#sayCloth("any"), this.#sayCloth("any_hint")];
     return [
-      lost(sitting) > 0 && ["replan", this.#say("open"), this.#say("open_hint", { n: lost(sitting) })],
-      !sitting.done && isWhole(sitting) && ["other-sides", this.#say("smaller"), this.#say("smaller_hint")],
-      ...others.map((cloth) => ["another-cloth", this.#sayCloth("is", { name: cloth.id }), this.#sayCloth("is_hint", cloth), cloth.id]),
+      planned && lost(sitting) > 0 && ["replan", this.#say("open"), this.#say("open_hint", { n: lost(sitting) })],
+      here && stripsToCome(sitting) && ["no-more-strips", this.#say("no_more"), this.#say("no_more_hint")],
+      here && isWhole(sitting) && ["other-sides", ...sides],
     ].filter(Boolean);
   }
 
-  /** A guide for one cloth: any other takes its place by its sides. */
-  #offersForOne(sitting) {
-    const fits = sitting.script.request?.cloth && !sitting.done && isWhole(sitting);
-    return fits ? [["other-sides", this.#sayCloth("any"), this.#sayCloth("any_hint")]] : [];
+  /** The cloths of the basket that may lie there instead, as soon as the core says which. */
+  async offersLater() {
+    const sitting = this.sitting();
+    if (!isPlanned(sitting) || sitting.done) return [];
+    const answer = await this.python.ask(othersRequest(sitting)).catch(() => ({ ok: false }));
+    const cloths = answer.ok ? answer.cloths : [];
+    return cloths.map((cloth) => ["another-cloth", this.#sayCloth("is", { name: cloth.id }), this.#sayCloth("is_hint", cloth), cloth.id]);
   }
 
   /** After anything at the mat: where the next cloth is to be taken, and pieces were lost, the rest is planned anew. */
   offer() {
     const sitting = this.sitting();
-    if (!isPlanned(sitting) || !PAUSES.includes(sitting.step.do)) return;
+    if (!isPlanned(sitting) || !sitting.step.pause) return;
     if (lost(sitting) === 0) this.#declined = 0;
     if (lost(sitting) > this.#declined) this.ask();
   }
 
   /** Plans the rest anew and shows what that changes. */
   ask() {
-    const sitting = this.sitting();
-    const rest = restOf(sitting);
-    this.dialog.open({ words: this.settings.words, title: this.#say("title"), waiting: true });
-    return this.#planned(rest, (plan) => restRequest(sitting, rest, plan), { now: PAUSES.includes(sitting.step.do) });
+    return this.#begin(this.#say("title"), { what: "lost" });
   }
 
-  /** Asks for the sides of the cloth that lies there. */
-  askSides() {
-    const sitting = this.sitting();
-    const { length, width } = sitting.script.cloths[sitting.step.cloth];
-    const { words } = this.settings;
-    const title = isPlanned(sitting) ? this.#say("smaller") : this.#sayCloth("any");
-    this.dialog.open({ words, title, sides: { length: words.bare(length), width: words.bare(width) } });
+  /** No more strips are cut off the cloth at hand. */
+  askNoMore() {
+    return this.#begin(this.#say("no_more"), { what: "no_more_strips" });
   }
 
   /** The cloth of the basket with this id lies there instead of the one that was told. */
   askOther(id) {
-    const sitting = this.sitting();
-    const rest = restWith(id, sitting);
-    this.dialog.open({ words: this.settings.words, title: this.#sayCloth("is", { name: id }), waiting: true });
-    const counted = rest.begun && this.#sayCloth("counts", { name: id });
-    return this.#planned(rest, (plan) => requestWith(rest, sitting, plan), { counted, goOn: (script) => switchTo(script, rest, sitting) });
+    const counted = isWhole(this.sitting()) ? null : this.#sayCloth("counts", { name: id });
+    return this.#begin(this.#sayCloth("is", { name: id }), { what: "another", cloth: id }, counted);
   }
 
-  #typed({ length, width }) {
+  /** Asks for the sides of the cloth that lies there. */
+  askSides() {
+    const { words } = this.settings;
+    const sitting = this.sitting();
+    const cloth = this.#clothAtHand();
+    const title = isPlanned(sitting) ? this.#say("smaller") : this.#sayCloth("any");
+    const both = (text) => Object.fromEntries(SIDES.map((side) => [side, text(side)]));
+    this.dialog.open({ words, title, sides: both((side) => words.bare(cloth[side])), labels: both((side) => this.#label(side, cloth)) });
+  }
+
+  /** The cloth at hand with what is known of its selvage; scripts of before leave that to their request. */
+  #clothAtHand() {
+    const { script, step } = this.sitting();
+    const cloth = script.cloths[step.cloth];
+    return { selvage: script.request.cloths?.find(({ id }) => id === cloth.id)?.selvage, ...cloth };
+  }
+
+  /** Which side it is, and how it lies to the selvage where that is known. */
+  #label(side, { selvage }) {
+    const lie = !SIDES.includes(selvage) ? "plain" : side === selvage ? "along" : "away";
+    return this.#say(`sides.${side}.${lie}`);
+  }
+
+  #typed(sides) {
     const { units, locale } = this.settings.words;
-    const sides = { length: typedLength(length, units, locale), width: typedLength(width, units, locale) };
+    const [length, width] = SIDES.map((side) => typedLength(sides[side], units, locale));
+    const what = isPlanned(this.sitting()) ? "smaller" : "another_size";
     this.dialog.tell({ waiting: true });
-    return isPlanned(this.sitting()) ? this.#smaller(sides) : this.#oneCloth(sides);
+    return this.#asked({ what, length, width, id: this.#newName() });
   }
 
-  #smaller(sides) {
-    const sitting = this.sitting();
-    const name = sitting.script.cloths[sitting.step.cloth].id;
-    const known = sitting.script.request.cloths.map(({ id }) => id);
+  /** A name for the cloth at hand with its new sides, unlike those of the other cloths. */
+  #newName() {
+    const { script, step } = this.sitting();
+    const name = script.cloths[step.cloth].id;
+    const known = (script.request.cloths ?? []).map(({ id }) => id);
     let id = this.#say("smaller_name", { name });
     for (let number = 2; known.includes(id); number += 1) id = this.#say("smaller_name", { name: `${name} ${number}` });
-    const rest = restOf(sitting, { smaller: { id, ...sides } });
-    return this.#planned(rest, (plan) => restRequest(sitting, rest, plan));
+    return id;
   }
 
-  /** Finds a plan for the rest and tells what it changes; `requestOf(plan)` is the guide's request for it. */
-  async #planned(rest, requestOf, { now = true, counted = null, goOn = null } = {}) {
-    const sitting = this.sitting();
-    const { grain } = sitting.script.request;
-    const { question } = this.dialog;
-    const plan = await planWith(rest, (pieces, cloths) => this.python.search({ ask: "plan", pieces, cloths, grain }));
-    if (this.dialog.question !== question) return;
-    if (!plan?.ok) return this.#refused(plan.error);
-    if (rest.here && !plan.layouts.length) return this.dialog.tell({ waiting: false, facts: [this.#sayCloth("useless")] });
-    this.#agreed = { sitting, now, goOn, request: plan.layouts.length || rest.cut ? requestOf(plan) : null };
-    this.dialog.tell({ waiting: false, sides: null, facts: [counted, ...this.#told(rest, plan)].filter(Boolean), yes: this.#yesCode(rest, plan) });
+  #begin(title, change, counted = null) {
+    this.dialog.open({ words: this.settings.words, title, waiting: true });
+    return this.#asked(change, counted);
   }
 
-  /** One cloth, no plan: the guide for it anew, the way that gives the most. */
-  async #oneCloth(sides) {
+  /** Asks what a change makes of the rest, and tells it. */
+  async #asked(change, counted = null) {
     const sitting = this.sitting();
-    const { request } = sitting.script;
-    const left = (request.cloth.count ?? 1) - sitting.step.cloth; // this one and those that follow it
-    const cloth = { ...request.cloth, ...sides, count: left };
+    const { state } = sitting;
     const { question } = this.dialog;
-    const counted = await this.python.ask({ ask: "cloth", piece: request.piece, cloth });
+    const answer = await this.python.search(replanRequest(sitting, change));
     if (this.dialog.question !== question) return;
-    if (!counted.ok) return this.#refused(counted.error);
-    const anew = { ...request, cloth, way: counted.best.way };
-    const answer = await this.python.ask(anew);
-    if (this.dialog.question !== question) return;
-    if (!answer.ok) return this.#refused(answer.error);
-    this.#agreed = { sitting, now: true, goOn: null, request: anew };
-    const facts = [this.#makes(sitting.counts().total + left * counted.best.pieces)];
-    this.dialog.tell({ waiting: false, sides: null, facts, yes: this.#say("yes") });
+    if (!answer?.ok) return this.#refused(answer.error);
+    if (answer.useless) return this.dialog.tell({ waiting: false, facts: [this.#sayCloth("useless")] });
+    this.#agreed = { sitting, state, answer };
+    const facts = [counted, ...this.#told(answer.change, isPlanned(sitting))].filter(Boolean);
+    this.dialog.tell({ waiting: false, sides: null, facts, yes: answer.idle ? null : this.#say("yes") });
   }
 
   #refused(error) {
     const side = error.field.split(".").at(-1);
     const text = this.settings.words.refusal(error);
-    const told = ["length", "width"].includes(side) && this.dialog.view.sides ? { errors: { [side]: text } } : { problem: text };
+    const told = SIDES.includes(side) && this.dialog.view.sides ? { errors: { [side]: text } } : { problem: text };
     this.dialog.tell({ waiting: false, ...told });
   }
 
-  #yesCode(rest, plan) {
-    if (!plan.layouts.length && !rest.planned.length) return null;
-    return this.#say(this.#agreed.now ? "yes" : "yes_later");
-  }
-
-  #makes(all) {
-    return this.#sayCloth("makes", { all, before: this.sitting().expected() });
-  }
-
-  #told(rest, plan) {
-    const { more, fewer, missing, next } = changes(rest, plan);
-    const sum = (counts) => Object.values(counts).reduce((total, n) => total + n, 0);
-    const lacking = sum(missing);
+  /** What a new plan changes, in sentences; where there is no plan, only how many pieces that makes. */
+  #told({ more, fewer, all, before, lacking, next }, planned) {
+    const makes = this.#sayCloth("makes", { all, before });
+    if (!planned) return [makes];
+    const cloths = (code, counts) => {
+      const n = Object.values(counts).reduce((sum, one) => sum + one, 0);
+      return n > 0 && this.#say(code, { n, names: Object.keys(counts).join("; ") });
+    };
+    const [opened, spared] = [cloths("more", more), cloths("fewer", fewer)];
     return [
-      more.length > 0 && this.#say("more", { n: more.length, names: [...new Set(more)].join("; ") }),
-      fewer.length > 0 && this.#say("fewer", { n: fewer.length, names: [...new Set(fewer)].join("; ") }),
-      !more.length && !fewer.length && this.#say("same"),
-      this.#makes(sum(rest.before) + sum(plan.made)),
+      opened,
+      spared,
+      !opened && !spared && this.#say("same"),
+      makes,
       lacking ? this.#say("missing", { n: lacking }) : this.#say("nothing_missing"),
       next && this.#say("next", { name: next.cloth, length: next.length, width: next.width }),
     ].filter(Boolean);
   }
 
-  /** Goes on with the new plan; in the middle of a cloth, once that is cut. */
+  /** Goes on with what was agreed, unless something was counted since. */
   async #yes() {
-    const { now, request } = this.#agreed;
+    const { sitting, state, answer } = this.#agreed;
+    const { words } = this.settings;
+    if (sitting.state !== state) return this.dialog.tell({ yes: null, problem: words.say("mat.counted_elsewhere") });
     this.#declined = 0;
-    if (!now) return this.dialog.close();
     this.dialog.tell({ waiting: true });
     const { question } = this.dialog;
-    const answer = request && (await this.python.ask(request));
+    const written = answer.guide && (await this.python.ask(answer.guide));
     if (this.dialog.question !== question) return;
-    if (answer && !answer.ok) return this.#refused(answer.error);
+    if (written && !written.ok) return this.#refused(written.error);
     try {
-      await this.#switch(answer?.script);
+      await this.#switch(written?.script);
       this.dialog.close();
     } catch (error) {
-      this.dialog.tell({ waiting: false, problem: this.settings.words.say("mat.stored_failed", { reason: error.message }) });
+      this.dialog.tell({ waiting: false, problem: words.say("mat.stored_failed", { reason: error.message }) });
     }
   }
 
-  /** Takes the change into the log; a new plan that cuts nothing more leads to the guide's end. */
+  /** Takes the change into the log; where nothing is left to cut it leads to the guide's end. */
   #switch(written) {
-    const { sitting, request, goOn } = this.#agreed;
-    if (!written) return sitting.add("switch", { script: sitting.state.script, step: sitting.script.steps.length - 1, keep: true });
-    const script = { ...written, request };
-    return sitting.add("switch", goOn ? goOn(script) : { script: sitting.scripts.length, ...FROM_START }, script);
+    const { sitting, state, answer } = this.#agreed;
+    const { steps } = sitting.script;
+    if (!written) return sitting.add("switch", { script: state.script, step: steps.length - 1, keep: true });
+    const { keep, step } = answer.event;
+    const at = keep ? { keep, step: sameStep(steps, state.step, written.steps) } : { step };
+    return sitting.add("switch", { script: sitting.scripts.length, ...at }, { ...written, request: answer.guide });
   }
 
   #no() {

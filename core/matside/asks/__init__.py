@@ -38,6 +38,8 @@ ASKS = _Functions(
         "quilt_needs": "quilt_needs.answer",
         "buying": "buying.answer",
         "plan": "plan.answer",
+        "replan": "replan.answer",
+        "replan_cloths": "replan.answer_cloths",
         "guide": "guide.answer",
         "rulers": "rulers.answer",
         "my_rulers": "rulers.answer_my_rulers",
@@ -48,4 +50,4 @@ ASKS = _Functions(
         "check_drawn": "drawn.answer_check",
     }
 )
-SEARCHES = _Functions({"plan": "plan.search"})
+SEARCHES = _Functions({"plan": "plan.search", "replan": "replan.search"})

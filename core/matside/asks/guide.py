@@ -27,7 +27,16 @@ def answer(request: dict) -> dict:
     job = planned_job(fields) if fields.has("layouts") else _job(fields)
     _check_pieces(job)
     layings = {kind.id: read_laying(fields, kind.shape) for kind in job.kinds}
-    return {"script": write_script(job, read_habits(fields), layings)}
+    script = write_script(job, read_habits(fields), layings)
+    return {"script": {**script, "promised": fields.raw("promised") or _promised(job)}}
+
+
+def _promised(job: Job) -> dict[str, int]:
+    """Pieces that the guide promises by kind, as it counts them: one that is cut corner to corner is two."""
+    found = dict.fromkeys((kind.id for kind in job.kinds), 0)
+    for work in (work for cloth in job.cloths for work in cloth.works):
+        found[work.piece.id] += work.strips * work.count * work.piece.parts
+    return found
 
 
 def read_laying(fields: Fields, piece) -> Laying:
@@ -42,7 +51,7 @@ def read_laying(fields: Fields, piece) -> Laying:
 def _job(fields: Fields) -> Job:
     piece = read_piece(fields.object("piece"))
     cloth = read_cloth(fields.object("cloth"), piece.size)
-    way = _way(fields, piece, cloth)
+    way = read_way(fields, piece, cloth)
     given = fields.object("cloth")
     name = given.text("id", given.raw("kind", "scrap"))
     parts = tuple(_part(PieceKind("piece", piece), part) for part in way.parts)
@@ -62,7 +71,8 @@ def _check_pieces(job: Job) -> None:
         raise Refusal("cloth", "guide_pieces", given=pieces, most=MOST_PIECES)
 
 
-def _way(fields: Fields, piece, cloth) -> CutWay:
+def read_way(fields: Fields, piece, cloth) -> CutWay:
+    """How one cloth is cut, from `way`: "along_length", "along_width", "mixed", which is the most, or "sure", which keeps something."""
     name = fields.choice("way", ("along_length", "along_width", "mixed", "sure"), "mixed")
     if name == "mixed":
         return best_way(piece, cloth)

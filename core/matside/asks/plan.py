@@ -45,12 +45,31 @@ def search(request: dict) -> Generator[dict, str | None, None]:
 
 
 def _planner(fields: Fields) -> Planner:
+    return Planner(read_needs(fields), read_basket(fields), read_grain(fields), read_work(fields))
+
+
+def read_needs(fields: Fields) -> list[Need]:
+    """What is needed, from `pieces`; no id twice."""
     needs = [_need(piece) for piece in fields.objects("pieces", MOST_KINDS, 1)]
+    _check_ids(fields.at("pieces"), [need.id for need in needs])
+    return needs
+
+
+def read_basket(fields: Fields) -> list[BasketCloth]:
+    """The cloths that may be cut, from `cloths`; no id twice."""
     cloths = [_cloth(cloth) for cloth in fields.objects("cloths", MOST_CLOTHS)]
-    _check_ids("pieces", [need.id for need in needs])
-    _check_ids("cloths", [cloth.id for cloth in cloths])
-    work = fields.count("work", 1, MOST_WORK, default=USUAL_WORK)
-    return Planner(needs, cloths, fields.choice("grain", GRAINS, "any"), work)
+    _check_ids(fields.at("cloths"), [cloth.id for cloth in cloths])
+    return cloths
+
+
+def read_grain(fields: Fields) -> str:
+    """The grain that is asked for; any where none is."""
+    return fields.choice("grain", GRAINS, "any")
+
+
+def read_work(fields: Fields) -> int:
+    """The budget of steps, from `work`."""
+    return fields.count("work", 1, MOST_WORK, default=USUAL_WORK)
 
 
 def _need(fields: Fields) -> Need:

@@ -69,10 +69,11 @@ def _cloths(layout: Fields, cloths: dict[str, Fields], kinds: dict[str, PieceKin
     parts = tuple(_parts(layout, sides, kinds))
     known = {"selvages": own.selvages, "one_way": cloth.flag("one_way"), "fabric": _fabric(cloth)}
     for _ in range(layout.count("times", 1, MOST_CLOTHS, default=1)):
-        yield ClothWork(layout.text("cloth"), *sides.values(), own.selvage, parts, _division(layout), **known)
+        yield ClothWork(layout.text("cloth"), *sides.values(), own.selvage, parts, read_division(layout), **known)
 
 
-def _division(layout: Fields) -> tuple[str, Fraction] | None:
+def read_division(layout: Fields) -> tuple[str, Fraction] | None:
+    """The side that is divided before a layout's strips are cut, and where; None where nothing is."""
     if not layout.has("division"):
         return None
     division = layout.object("division")
@@ -81,15 +82,29 @@ def _division(layout: Fields) -> tuple[str, Fraction] | None:
 
 def _parts(layout: Fields, sides: dict[str, Fraction], kinds: dict[str, PieceKind]) -> Iterator[PartWork]:
     """The parts of a cloth, two after a division, each with its strips in the order in which they are cut off."""
-    division = _division(layout)
-    strips = layout.objects("strips", MOST_STRIPS, 1)
+    division, strips = read_division(layout), in_cutting_order(layout)
     if division is None:
         yield _part(strips, sides, kinds)
         return
     side, at = division
     for second in (False, True):
-        inside = [strip for strip in strips if (strip.length_or_zero("x" if side == "length" else "y") > at - _HAIR) == second]
+        inside = [strip for strip in strips if _in_second_part(strip, division) == second]
         yield _part(inside, {**sides, side: sides[side] - at if second else at}, kinds)
+
+
+def in_cutting_order(layout: Fields) -> list[Fields]:
+    """The strips of a layout in the order in which they are cut off: the first part's, then the second's, each from its edge."""
+    division = read_division(layout)
+
+    def place(strip: Fields) -> tuple[bool, Fraction]:
+        along = strip.choice("along", ("length", "width"))
+        return _in_second_part(strip, division), strip.length_or_zero("y" if along == "length" else "x")
+
+    return sorted(layout.objects("strips", MOST_STRIPS, 1), key=place)
+
+
+def _in_second_part(strip: Fields, division: tuple[str, Fraction] | None) -> bool:
+    return division is not None and strip.length_or_zero("x" if division[0] == "length" else "y") > division[1] - _HAIR
 
 
 def _part(strips: list[Fields], sides: dict[str, Fraction], kinds: dict[str, PieceKind]) -> PartWork:
@@ -101,8 +116,7 @@ def _part(strips: list[Fields], sides: dict[str, Fraction], kinds: dict[str, Pie
 def _works(strips: list[Fields], along: str, across: Fraction, kinds: dict[str, PieceKind]) -> Iterator[StripWork]:
     """Strips that lie one beside another and are alike, as one work."""
     left = across
-    offset = "y" if along == "length" else "x"
-    for _, alike in groupby(sorted(strips, key=lambda strip: strip.length_or_zero(offset)), key=_alike):
+    for _, alike in groupby(strips, key=_alike):
         group = list(alike)
         first, kind = group[0], _named(group[0], "piece", kinds)
         if first.choice("along", ("length", "width")) != along:

@@ -140,6 +140,7 @@ def is_mirrored(outline: Outline, along: Point | None = None) -> bool:
     (True, False)
     """
     vectors = [(u - x, v - y) for (x, y), (u, v) in sides(outline)]
-    base = max(range(4), key=lambda k: abs(vectors[k][0] * along[0] + vectors[k][1] * along[1]) if along else math.hypot(*vectors[k]))
+    lengths = [abs(x * along[0] + y * along[1]) if along else math.hypot(x, y) for x, y in vectors]
+    base = lengths.index(max(lengths))
     (x, y), (u, v) = vectors[base], vectors[(base + 1) % 4]
     return x * u + y * v > 1e-6

@@ -184,7 +184,7 @@ def _measured(cut: Cut) -> dict:
 
 
 def _pairs(triangle: RightTriangle, hands: list[int], seam: Fraction) -> dict:
-    """Rectangles cut once from corner to corner: `each_way` along the diagonal that rises to the right, and along the one that falls.
+    """Rectangles cut once from corner to corner: `each_way` along the diagonal that rises to the right, and along that which falls.
 
     So they are as the rectangle lies in its strip, right side up and its longer side from left to right: a triangle that is
     higher than it is wide lies there turned by a quarter.
