@@ -9,7 +9,7 @@ import pytest
 from axe import complaints
 from host import Host
 from kept_state import sitting
-from one_page import go, one_page
+from one_page import at_the_mat_anew, go, one_page
 from phone import Phone, until
 from playwright.sync_api import Browser, Page, expect
 from test_quilt import FORGET, SEEN
@@ -69,7 +69,7 @@ def plan(page: Page) -> None:
 def begin(page: Page) -> None:
     """Begins to cut the plan."""
     page.locator("[data-key=cut]").click()
-    page.locator(".mat-sentence").wait_for()
+    at_the_mat_anew(page)
 
 
 def by_hand(page: Page, **values: str) -> None:
