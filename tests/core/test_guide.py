@@ -546,13 +546,13 @@ def test_rectangles_are_cut_corner_to_corner_so_many_each_way(layers):
     pieces = [{"id": "corners", "shape": "rectangle", "size": 3, "length": 5, "halved": [1, 3]}]
     script = guide(piece=None, cloth=None, cloths=[{"id": "a", "length": 20, "width": 9}], pieces=pieces, layouts=[layout], layers=layers)
     halves = [step for step in script["steps"] if step["say"] == "halve"]
-    assert sum(step["values"]["n"] for step in halves if step["values"]["way"] == "rising") == 1
-    assert sum(step["values"]["n"] for step in halves if step["values"]["way"] == "falling") == 3
+    assert sum(step["values"]["n"] for step in halves if step["values"]["diagonal"] == "rising") == 1
+    assert sum(step["values"]["n"] for step in halves if step["values"]["diagonal"] == "falling") == 3
     assert sum(step["gives"] for step in halves) == 8 == planned(script) == fold([script], to_the_end(script, [])).total("made")
     for step in halves:
         (cut,) = lines(step, script["scenes"][step["scene"]], "cut")
         (rising,) = {(end[0] - start[0]) > 0 for start, end in [sorted(cut.coords, key=lambda point: point[1])]}
-        assert rising == (step["values"]["way"] == "rising")
+        assert rising == (step["values"]["diagonal"] == "rising")
 
 
 def test_strips_that_are_joined_are_set_aside_and_become_pieces_at_the_end():

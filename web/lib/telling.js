@@ -24,7 +24,7 @@ export function told(sitting, settings) {
     tap: words.say(sitting.done ? "mat.tap_close" : COUNTED.has(step.do) ? "mat.tap_cut" : "mat.tap_done"),
     then: sitting.done ? null : next(sitting, words),
     past: past(sitting, words),
-    scene: step.scene === undefined ? null : { scene: script.scenes[step.scene], over: step.over, at: step.at, next: step.next },
+    scene: (step.scene ?? null) === null ? null : { scene: script.scenes[step.scene], over: step.over, at: step.at, next: step.next },
   };
 }
 

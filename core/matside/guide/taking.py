@@ -174,7 +174,7 @@ class Taking:
         if self.habits.hand == "left":
             corners = tuple(corner.mirrored for corner in corners)  # they are told as they are seen, whatever the hand
         cut = float(self.work.size**2 + self.work.piece.shape.length**2) ** 0.5
-        values = {"n": count, "way": "rising" if seen else "falling", "first": corners[0], "second": corners[1], "k": k + 1, "of": self.work.count}
+        values = {"n": count, "diagonal": "rising" if seen else "falling", "first": corners[0], "second": corners[1], "k": k + 1, "of": self.work.count}
         return Act("halve", "halve", self.scenes.halving(rising), values, ("fingers",), cut, "halve", gives=2 * count)
 
     def _done(self) -> Act:
