@@ -459,6 +459,7 @@ def test_another_size_of_the_second_of_three_cloths_is_cut_first_and_goes_by_its
     found = replanned(THREE, done, what="another_size", length=9, width=20, id="small")
     assert [cloth["id"] for cloth in written(found["guide"])["cloths"]] == ["small", "fat_quarter"]
     assert (found["change"]["all"], found["opened"]) == (15 + 6 + 15, {"fat_quarter": 2, "small": 1})
+    assert found["guide"]["so_far"] == {"cloths": [{"id": "fat_quarter", "length": 18, "width": 20, "count": 1}], "strips": 5}
 
 
 def test_what_is_cut_elsewhere_is_neither_wanted_nor_cut_here():
@@ -505,6 +506,22 @@ def test_a_cut_cloth_counts_for_the_pieces_of_the_fabric_that_it_has():
     assert found["made"] == {"p": 15, "h": 15} and found["opened"] == {told: 1, other: 2}
     assert found["guide"]["layouts"][0]["cloth"] == other and found["event"] == {"keep": True}
     assert found["change"]["more"] == {other: 1} and found["change"]["fewer"] == {}
+
+
+def test_the_cloth_that_lies_there_is_not_cut_a_second_time():
+    plum, honey = ({**QUARTER, "id": name, "fabric": name} for name in ("plum", "honey"))
+    pieces = [{"id": name[0], **DIAMOND, "need": 15, "fabric": name} for name in ("plum", "honey")]
+    guide = guide_for([plum, honey], pieces)
+    told = guide["layouts"][0]["cloth"]
+    other = ({"plum", "honey"} - {told}).pop()
+    done = {"cloth": 0, "whole": False, "strips": 5, "made": {told[0]: 4}, "here": {told[0]: 4}, "coming": {told[0]: 10}, "later": {other[0]: 15}}
+    found = replanned(guide, done, what="another", cloth=other)
+    assert found["opened"] == {told: 1, other: 1} and found["missing"] == {told[0]: 0, other[0]: 1}
+
+
+def test_a_cloth_that_is_smaller_than_told_is_not_cut_as_large_as_told():
+    found = replanned(guide_for([QUARTER], [{"id": "d", **DIAMOND, "need": 15}]), {"cloth": 0, "whole": True}, what="smaller", id="less", length=9, width=20)
+    assert (found["made"], found["opened"], found["proven"]) == ({"d": 6}, {"less": 1}, True)
 
 
 def test_the_search_in_slices_ends_with_the_same_answer():

@@ -13,7 +13,8 @@ function folded({ scripts, events }) {
   const refused = firstRefused(scripts, events);
   if (refused !== null) return { refused };
   const sitting = new Sitting({ id: "one", title: {}, started: 0, scripts, events }, { table });
-  return { state: foldTrail(table, scripts, events).at(-1), counts: sitting.counts(), piles: sitting.piles() };
+  const effects = Object.fromEntries(["cut", "spoiled", "ends_early", "extra"].map((name) => [name, sitting.would(name, 1)]));
+  return { state: foldTrail(table, scripts, events).at(-1), counts: sitting.counts(), piles: sitting.piles(), effects, still: sitting.counts() };
 }
 
 function firstRefused(scripts, events) {

@@ -74,8 +74,9 @@ def test_the_interval_is_the_cores_and_the_guide_stops_by_it(opened, chip, placi
     ask_for(page, 4, "Yards off the bolt")
     begin(page)
     script = sitting(page)["scripts"][0]
-    checked = [step["at"] for step in script["steps"] if step["do"] == "recheck" and step["strip"] == 1]
-    planned = script["strips"][1]["planned"]
+    steps = [step["do"] for step in script["steps"] if step["strip"] == 1 and step["do"] in ("piece", "recheck")]
+    checked = [steps[:place].count("piece") for place, do in enumerate(steps) if do == "recheck"]
+    planned = script["strips"][1]["planned"] // script["strips"][1]["layers"]
     assert checked == list(range(cuts, planned, cuts)) and checked
 
 

@@ -271,6 +271,18 @@ def test_piles_hold_what_is_counted_of_this_script(folded):
             assert sum(pile["of"] for pile in whole) == found["counts"]["all"], log
 
 
+def test_what_an_event_would_make_of_the_counts_is_what_it_makes_and_changes_nothing(folded):
+    for log, found in folded:
+        if "state" in found:
+            assert found["still"] == found["counts"]
+            for event, effect in found["effects"].items():
+                after = [*log, {"event": event, "n": 1}]
+                assert (effect is not None) == accepted(after), after
+                if effect:
+                    numbers = (at_the_end(after).total("made"), fold(scripts(), after).total("made"), fold(scripts(), after).total("spoiled"))
+                    assert (effect["all"], effect["total"], effect["spoiled"]) == numbers, after
+
+
 def test_a_log_that_differs_is_noticed(dist):
     """The comparison itself can fail: one more cut gives another state."""
     (found,) = through_the_page(dist, [[{"event": "cut"}]])
