@@ -135,7 +135,7 @@ class Cutter:
         return self
 
     def _count(self, step: dict) -> None:
-        if step["do"] == "piece" and self._counts(step):
+        if step["do"] in ("piece", "halve", "finish") and self._counts(step):
             self.counted += step["gives"]
 
     def _counts(self, step: dict) -> bool:
@@ -553,15 +553,10 @@ class Cutter:
         self.says("at")
 
     def do_piece(self, step, values):
-        say = step["say"]
-        if say == "halve":
-            self._halve_last(values)
-        elif say.startswith("finish"):
-            self._finish(say, values)
-        elif say == "keep_whole":
+        if step["say"] == "keep_whole":
             self._keep(values)
         else:
-            self._cut_across(say, values)
+            self._cut_across(step["say"], values)
 
     def do_cut_off(self, step, values):
         """A rectangle that is halved next."""
@@ -698,7 +693,7 @@ class Cutter:
         self.number(values, "short_diagonal", diagonals[0], near=MARK)
         self._lengths_left(bench, values)
 
-    def _halve_last(self, values: dict) -> None:
+    def do_halve(self, step, values):
         bench, n = self.on_bench(), values["n"]
         last = [piece for piece in bench.freed if not piece.halved][-n:]
         must(len(last) == n, "nothing", f"{len(last)} rectangles lie there")
@@ -750,7 +745,7 @@ class Cutter:
         self.joined_left = values["length"]
         self.says("strips", "size", "length")
 
-    def _finish(self, say: str, values: dict) -> None:
+    def do_finish(self, step, values):
         must(values["length"] <= self.joined_left + SAME, "short", f"{self.joined_left} are left")
         self.joined_left -= values["length"]
         self.finished.append((values["size"], values["length"], values.get("first"), values.get("second")))

@@ -16,9 +16,9 @@ from shapely.geometry import LineString, Polygon
 #: Acts by which what lies on the table comes to lie otherwise: the drawing shows it as it lies then.
 LAID_ANEW = ("place", "fold", "half_turn", "take_part", "lay", "turn")
 #: What these steps show does not lie before the cutter yet, or any more.
-AWAY = ("swap", "press", "join", "done")
+AWAY = ("swap", "press", "join", "finish", "done")
 #: Drawn shorter than it is.
-SCHEMATIC = ("join",)
+SCHEMATIC = ("join", "finish")
 #: Values that are distances to set or to read off.
 MEASURED = ("distance", "waste", "mark", "near_step", "far_step", "long_step", "short_diagonal")
 LYING = ("cloth", "strip", "part", "piece")
@@ -104,7 +104,9 @@ def _compare_lie(drawn: Drawn, shown: Shown, cutter: Cutter) -> None:
 def _compare_sides(drawn: Drawn) -> None:
     for points, label in drawn.lines("side"):
         must(label is not None and "length" in label, "picture", "a side has no length")
-        if drawn.step["do"] not in SCHEMATIC and not drawn.step["say"].startswith("finish"):
+        if drawn.step["do"] in SCHEMATIC:
+            must(label["length"] == drawn.step["values"]["length"], "picture", f"{label} is drawn, the sentence says otherwise")
+        else:
             _long_as_said(points, label["length"])
 
 

@@ -6,11 +6,12 @@ wrong word, which it must not be able to follow to the right end.
 """
 
 import copy
+from dataclasses import replace
 
 import paper_by_hand as by_hand
 import pytest
 from paper_cloth import Cloth
-from paper_cases import SPECIAL, TIGHT, Case, drawn
+from paper_cases import LONG, PLAIN, SPECIAL, TIGHT, Case, drawn
 from paper_cutter import Cutter, Wrong, must
 from paper_doctor import DOCTORS, doctored
 from paper_judge import judge
@@ -64,19 +65,19 @@ def without(script: dict, do: str) -> dict:
     ("fat quarter", lambda s: changed(s, "check_edge", at="right"), "place"),
     ("fat quarter", lambda s: without(s, "check_edge"), "square"),
     ("fat quarter", lambda s: changed(s, "strip", size=4.125), "number"),
-    ("fat quarter", lambda s: changed(s, "strip", 2, size=4.125, measure=4.125), "short"),
+    ("fat quarter", lambda s: changed(s, "strip", 2, size=4.125, **by_hand.line(4.125)), "short"),
     ("fat quarter", lambda s: changed(s, "strip", 2, k=4), "number"),
     ("fat quarter", lambda s: without(s, "strip"), "number"),
     ("fat quarter", lambda s: changed(s, "lay", run=12.0), "nothing"),
     ("fat quarter", lambda s: changed(s, "lay", end="cut"), "nothing"),
     ("fat quarter", lambda s: changed(s, "lay", at="left"), "place"),
-    ("fat quarter", lambda s: changed(s, "lay", up="wrong", say="lay_wrong"), "piece"),
+    ("fat quarter", lambda s: changed(s, "lay", up="wrong", say="take_wrong"), "piece"),
     ("fat quarter", lambda s: changed(s, "starter", degrees=45.0), "number"),
     ("fat quarter", lambda s: changed(s, "starter", corner="bottom", other="top"), "piece"),
     ("fat quarter", lambda s: changed(s, "starter", laid_on="left"), "place"),
     ("fat quarter", lambda s: without(s, "starter"), "nothing"),
     ("fat quarter", lambda s: changed(s, "turn", at="right"), "place"),
-    ("fat quarter", lambda s: changed(s, "piece", 1, measure=4.125), "piece"),
+    ("fat quarter", lambda s: changed(s, "piece", 1, **by_hand.line(4.125)), "piece"),
     ("fat quarter", lambda s: changed(s, "piece", 1, lean="other_way"), "lean"),
     ("fat quarter", lambda s: changed(s, "piece", 1, degrees=45.0), "number"),
     ("fat quarter", lambda s: changed(s, "strip_done", n=4), "number"),
@@ -87,14 +88,14 @@ def without(script: dict, do: str) -> dict:
     ("folded", lambda s: changed(s, "measure", across=7.0), "number"),
     ("folded", lambda s: without(s, "unfold"), "fold"),
     ("folded", lambda s: changed(s, "unfold", strips=1), "number"),
-    ("folded", lambda s: changed(s, "starter", say="starter_angle_line"), "selvage"),
-    ("divided", lambda s: changed(s, "divide", at=8.125, measure=8.125), "number"),
+    ("folded", lambda s: changed(s, "starter", say="start_angle_line"), "selvage"),
+    ("divided", lambda s: changed(s, "divide", at=8.125, **by_hand.line(8.125)), "number"),
     ("divided", lambda s: changed(s, "take_part", from_="right"), "place"),
     ("divided", lambda s: changed(s, "take_part", 1, turn="clockwise"), "place"),
     ("divided", lambda s: changed(s, "take_part", 1, selvage=None), "selvage"),
     ("triangles", lambda s: changed(s, "piece", 3, corner="top"), "place"),
-    ("triangles", lambda s: changed(s, "piece", 3, lean="as_last"), "place"),
-    ("halved", lambda s: changed(s, "halve", way="falling"), "halve"),
+    ("triangles", lambda s: changed(s, "piece", 3, lean="as_last"), "lean"),
+    ("halved", lambda s: changed(s, "halve", first="upper_left", second="lower_right"), "halve"),
     ("halved", lambda s: without(s, "end"), "square"),
     ("halved", lambda s: changed(s, "halve", n=2), "nothing"),
 ])  # fmt: skip
@@ -209,6 +210,34 @@ def asking_less(script: dict, less: float) -> dict:
         if step["say"] == "measure":
             step["values"].update(run=step["values"]["run"] - less, across=step["values"]["across"] - less)
     return script
+
+
+LEFT = {"left": "right", "right": "left", "lower_left": "lower_right", "lower_right": "lower_left", "upper_left": "upper_right", "upper_right": "upper_left", "clockwise": "anticlockwise", "anticlockwise": "clockwise"}
+#: Values that do not tell where something lies: which side is up may differ between the hands, and so may the ruler's way.
+NO_PLACES = ("up", "way")
+
+
+@pytest.mark.parametrize("seed", [4, 8, 24, 36, 52, 61, 76, 93, 112, 140])
+def test_a_left_hands_guide_is_the_right_hands_in_the_mirror(seed):
+    case = drawn(seed)
+    right, left = (replace(case, request={**case.request, "hand": hand, "rulers": [PLAIN, LONG]}).script() for hand in ("right", "left"))
+    assert [mirrored(step) for step in right["steps"]] == [plain(step) for step in left["steps"]]
+    assert [seen(scene, -1) for scene in right["scenes"]] == [seen(scene, 1) for scene in left["scenes"]]
+
+
+def mirrored(step: dict) -> tuple:
+    do, say, values = plain(step)
+    return do, say, {name: LEFT.get(value, value) if isinstance(value, str) else value for name, value in values.items()}
+
+
+def plain(step: dict) -> tuple:
+    return step["do"], step["say"].removesuffix("_wrong"), {name: value for name, value in step["values"].items() if name not in NO_PLACES}
+
+
+def seen(scene: dict, side: int) -> list:
+    """All that a scene may show, but for the order of the corners and the noise."""
+    shapes = [*scene["still"], *({"role": "piece", "points": points} for points in scene["pieces"]), *(s for over in scene["over"].values() for s in over)]
+    return sorted((s["role"], str(s.get("label")), sorted((round(side * x, 6) + 0.0, round(y, 6) + 0.0) for x, y in s["points"])) for s in shapes)
 
 
 @pytest.mark.parametrize("doctor", DOCTORS, ids=lambda doctor: doctor.__name__)
