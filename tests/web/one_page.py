@@ -60,10 +60,14 @@ def begin(page: Page) -> None:
     """Begins the guide for what was asked for, in the place of one that is under way."""
     go(page, "count")
     page.locator("[data-key=start]").click()
-    another = page.locator("under-way-dialog dialog[open] [data-key=begin]")
-    another.or_(page.locator(".mat-sentence")).first.wait_for()
-    if another.count():
-        another.click()
+    at_the_mat_anew(page)
+
+
+def at_the_mat_anew(page: Page) -> None:
+    """Waits for a guide that was just begun; one that is under way is kept and the new one begun all the same."""
+    until(page, "Boolean(document.querySelector('under-way-dialog dialog[open], .mat-sentence'))")
+    if page.locator("under-way-dialog dialog[open]").count():
+        page.locator("under-way-dialog [data-key=begin]").click()
     page.locator(".mat-sentence").wait_for()
 
 

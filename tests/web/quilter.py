@@ -10,6 +10,7 @@ from playwright.sync_api import Locator, Page
 import matside
 
 WORDS = Path(matside.__file__).parent / "words" / "en"
+LIE = json.loads((WORDS / "lie.json").read_text("utf-8"))["lie"]
 ANSWERED = """(unanswered) => {
   const [answer, none] = ['.go', '> p'].map((part) => document.querySelector(`answer-view ${part}`));
   return answer ? !answer.matches('.stale') : none?.innerText === unanswered;
@@ -24,13 +25,18 @@ Date.now = () => now;
 
 
 def said(path: str, **values) -> str:
-    """A sentence of the page's catalogue, such as "page.start", with its places filled as they stand."""
+    """A sentence of the page's catalogue, such as "page.start", with its places filled as they stand, or in words of how a thing lies."""
+
+    def shown(place: re.Match) -> str:
+        name, kind = place.groups()
+        return said(f"lie.{kind}.{values[name]}", **values) if kind in LIE else str(values[name])
+
     subject, *keys = path.split(".")
     texts = [json.loads(file.read_text("utf-8")) for file in WORDS.glob("*.json")]
     found = {code: sentence for text in texts for code, sentence in text.get(subject, {}).items()}
     for key in keys:
         found = found[key]
-    return re.sub(r"\{(\w+)(:\w+)?\}", lambda place: str(values[place[1]]), found)
+    return re.sub(r"\{(\w+)(?::(\w+))?\}", shown, found)
 
 
 # --- How many do I get? ---------------------------------------------------------------------------------------------

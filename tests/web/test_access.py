@@ -13,7 +13,7 @@ from quilter import answered, app_folder, cloth_kind, count_screen, enter, mat, 
 import matside
 
 FAT_QUARTER = {"piece": {"shape": "diamond", "size": 4, "angle": 60}, "cloth": {"kind": "fat_quarter"}, "way": "along_length"}
-SCREENS = ("count", "quilt", "basket", "tools", "rulers", "drift")
+SCREENS = ("count", "quilt", "basket", "cut", "tools", "rulers", "drift")
 STEPS = ("press", "selvage", "square", "strip", "lay", "starter", "turn", "piece", "recheck", "strip_done", "done")
 DIALOGS = {"mend": said("mat.mend"), "where": None, "why": said("mat.why")}
 

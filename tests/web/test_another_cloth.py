@@ -253,8 +253,7 @@ def test_a_cloth_that_gives_no_piece_starts_no_guide(one_cloth):
 
 
 def test_a_cloth_that_was_cut_into_is_not_entered_anew(one_cloth):
-    page = one_cloth(taps=4)
-    assert sentence(page) != said("guide.square.short")
+    page = one_cloth(taps_to_strip(0, piece=DIAMOND, cloth={"kind": "fat_quarter"}, way="along_length"))
     tap(page)
     assert mending(page).get_by_role("button", name=said("mat.another_cloth.any")).count() == 0
 
@@ -321,7 +320,7 @@ def test_no_more_strips_in_a_plan_and_the_rest_comes_from_the_next_cloth(at_the_
     request = planned([HONEY, EIGHTH], ONE_COLOUR)
     page = at_the_mat([HONEY, EIGHTH], ONE_COLOUR, taps_to_strip(2, **request))
     dialog = no_more(page)
-    expect(dialog).to_contain_text("One more cloth is opened: Fat eighth, honey.")
+    expect(dialog).to_contain_text("One more cloth is cut into: Fat eighth, honey.")
     expect(dialog).to_contain_text(said("mat.another_cloth.makes", all=12, before=15))
     expect(dialog).to_contain_text("3 pieces stay missing.")
     go_on(page)

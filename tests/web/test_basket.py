@@ -10,7 +10,7 @@ import pytest
 from axe import complaints
 from host import Host
 from kept_state import kept, sitting
-from one_page import go, one_page
+from one_page import at_the_mat_anew, go, one_page
 from phone import Phone, until
 from playwright.sync_api import Browser, Page, expect
 from quilter import said
@@ -71,7 +71,7 @@ def plan(page: Page) -> None:
 def begin(page: Page) -> None:
     """Begins to cut the plan."""
     page.locator("[data-key=cut]").click()
-    page.locator(".mat-sentence").wait_for()
+    at_the_mat_anew(page)
 
 
 def by_hand(page: Page, **values: str) -> None:

@@ -349,6 +349,15 @@ def test_what_lacks_a_value_is_told_without_it(page: Page, site, dist):
     assert said("mat.past.piece_plain") in page.locator(".mat-undo").text_content()
 
 
+def test_practice_says_first_which_strip_of_paper_to_take_and_to_spare_the_good_blade(at_the_mat):
+    strip = {"cloth": {"kind": "full_width_strip", "width": 36, "selvage": "none"}, "way": "along_width", "practice": True}
+    page = at_the_mat(**strip)
+    assert sentence(page) == said("mat.practice_strip.short", size="4 in", run="36 in")
+    assert "old blade" in page.locator(".mat-more").text_content()
+    tap(page)
+    assert "paper" not in sentence(page)
+
+
 # --- All cut --------------------------------------------------------------------------------------------------------
 
 

@@ -11,7 +11,7 @@ const MOST_NUMBERS = 12;
  */
 export class MendDialog extends HTMLElement {
   open(view) {
-    const { limits, would, counts, gives, others, later, words } = view;
+    const { limits, would, counts, others, later, words } = view;
     this.dialog ??= this.appendChild(h("dialog", { "aria-labelledby": "mend-title" }));
     const most = limits("ends_early")?.[1] ?? 0;
     refill(this.dialog,
@@ -19,7 +19,7 @@ export class MendDialog extends HTMLElement {
         h("h2", { id: "mend-title", tabindex: "-1", autofocus: true }, words.say("mat.mend_title")),
         limits("spoiled")?.[1] > 0 && this.#spoiled("spoiled", would, words),
         limits("spoiled_before")?.[1] > 0 && this.#spoiled("spoiled_before", would, words),
-        most > 0 && this.#endsEarly(limits("ends_early"), would, counts, gives, words),
+        most > 0 && this.#endsEarly(limits("ends_early"), would, words),
         (most > 0 || counts.made > 0) && limits("wrong_width") === null && this.#wrongWidth(would, words),
         limits("extra") === null && this.#button("extra", undefined, words.say("mat.extra"), words.say("mat.extra_effect", would("extra"))),
         others.map((other) => this.#other(...other)),
@@ -33,12 +33,16 @@ export class MendDialog extends HTMLElement {
     return this.#button(event, 1, words.say(`mat.${event}`), words.say("mat.spoiled_effect", would(event, 1)));
   }
 
-  #endsEarly([least, most], would, counts, gives, words) {
+  #endsEarly([least, most], would, words) {
     const losses = numbers(Math.max(least, most - MOST_NUMBERS + 1), most).reverse();
     return h("div", { role: "group", "aria-label": words.say("mat.ends_early") },
       h("p", {}, words.say("mat.ends_early")),
-      h("div", { class: "numbers" }, losses.map((n) => this.#number("ends_early", n, (most - n) * gives,
-        words.say("mat.makes", would("ends_early", n)), words.say("mat.ends_early_effect", { left: (most - n) * gives, ...would("ends_early", n) })))));
+      h("div", { class: "numbers" }, losses.map((n) => this.#endedBy(n, would("ends_early", n), words))));
+  }
+
+  #endedBy(n, after, words) {
+    const left = after.of - after.made;
+    return this.#number("ends_early", n, left, words.say("mat.makes", after), words.say("mat.ends_early_effect", { ...after, left }));
   }
 
   /** A strip that is cut at the wrong width gives nothing of this piece. */
@@ -56,10 +60,13 @@ export class MendDialog extends HTMLElement {
 
   #recounted(now, before, would, gives, words) {
     const taps = (now - before) / (gives || 1);
-    const after = Number.isInteger(taps) && would("recount_strip", taps);
-    if (!after || after.total !== now) return this.#number("recount", now - before, now, words.say("mat.makes", would("recount", now - before)), words.say("mat.recount_effect", { n: now, ...would("recount", now - before) }));
-    const effect = words.say(`mat.recount_strip_${taps > 0 ? "effect" : "back"}`, { now, n: Math.abs(taps), ...after });
-    return this.#number("recount_strip", taps, now, words.say("mat.makes", after), effect);
+    const within = Number.isInteger(taps) ? would("recount_strip", taps) : null;
+    if (within?.total === now) {
+      const effect = words.say(`mat.recount_strip_${taps > 0 ? "effect" : "back"}`, { now, n: Math.abs(taps), ...within });
+      return this.#number("recount_strip", taps, now, words.say("mat.makes", within), effect);
+    }
+    const after = would("recount", now - before);
+    return this.#number("recount", now - before, now, words.say("mat.makes", after), words.say("mat.recount_effect", { n: now, ...after }));
   }
 
   #button(event, n, title, effect) {

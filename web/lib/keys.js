@@ -36,6 +36,7 @@ export function listenToKeys(settings, take) {
   let tapped = null;
   const pointed = ({ target }) => (tapped = buttonOf(target));
   const heard = (event) => {
+    if (event.key === "Tab") tapped = null; // from here on the focus goes by keyboard
     const act = isFree(event) ? actOf(event.key, settings()) : null;
     if (!act || isPressing(event, tapped)) return;
     event.preventDefault();

@@ -312,7 +312,7 @@ export class MatScreen {
     const { sitting } = this;
     if (!sitting.done) return null;
     const piles = this.#piles().map(({ text, piece }) => ({ text, outline: piece.outline, high: piece.size }));
-    return { piles, again: Boolean(sitting.title?.cloth), check: sitting.script.pieces.some(({ check, shape }) => check || shape === "Diamond") };
+    return { piles, again: Boolean(sitting.title?.cloth) && !sitting.title.practice, check: sitting.script.pieces.some(({ check, shape }) => check || shape === "Diamond") };
   }
 
   /** What is to be minded besides the step: a resumed sitting's first cut, a dull blade, a screen that may go dark. */
