@@ -3,7 +3,7 @@
 import math
 from dataclasses import dataclass, field
 
-from paper_cloth import FAR, NOISE, OPPOSITE, Cloth, Motion, Strip, facing, on_grid
+from paper_cloth import FAR, OPPOSITE, Cloth, Motion, Strip, facing, on_grid
 from shapely.geometry import LineString, Polygon
 
 Spot = tuple[float, float]

@@ -9,7 +9,8 @@ from collections import Counter
 
 from paper_bench import Freed
 from paper_cloth import facing
-from paper_cutter import Cutter, must
+from paper_cutter import Cutter
+from paper_table import must
 from shapely import STRtree, affinity
 from shapely.geometry import Polygon
 

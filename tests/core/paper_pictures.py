@@ -8,7 +8,8 @@ import math
 from dataclasses import dataclass
 
 from paper_cloth import BAND, OPPOSITE
-from paper_cutter import MARK, MARK_DEGREES, SAME, Cutter, Shown, Wrong, must
+from paper_cutter import Cutter
+from paper_table import MARK, MARK_DEGREES, SAME, Shown, Wrong, must
 from paper_words import shown as sentence_values
 from shapely import affinity, unary_union
 from shapely.geometry import LineString, Polygon

@@ -10,12 +10,13 @@ from dataclasses import replace
 
 import paper_by_hand as by_hand
 import pytest
-from paper_cloth import Cloth
 from paper_cases import LONG, PLAIN, SPECIAL, TIGHT, Case, drawn
-from paper_cutter import Cutter, Wrong, must
+from paper_cloth import Cloth
+from paper_cutter import Cutter
 from paper_doctor import DOCTORS, doctored
 from paper_judge import judge
 from paper_pictures import compare
+from paper_table import Wrong, must
 from paper_words import shown as sentence_values
 
 DIAMOND = {"piece": {"size": 4, "angle": 60}}
@@ -214,7 +215,8 @@ def asking_less(script: dict, less: float) -> dict:
     return script
 
 
-LEFT = {"left": "right", "right": "left", "lower_left": "lower_right", "lower_right": "lower_left", "upper_left": "upper_right", "upper_right": "upper_left", "clockwise": "anticlockwise", "anticlockwise": "clockwise"}
+_PAIRS = (("left", "right"), ("lower_left", "lower_right"), ("upper_left", "upper_right"), ("clockwise", "anticlockwise"))
+LEFT = {one: other for pair in _PAIRS for one, other in (pair, pair[::-1])}
 #: Values that do not tell where something lies: which side is up may differ between the hands, and so may the ruler's way.
 NO_PLACES = ("up", "way")
 
