@@ -1,6 +1,7 @@
 """What a quilter does on the built page, by the words and fields that stand there."""
 
 import json
+import math
 import re
 from pathlib import Path
 
@@ -37,6 +38,21 @@ def said(path: str, **values) -> str:
     for key in keys:
         found = found[key]
     return re.sub(r"\{(\w+)(?::(\w+))?\}", shown, found)
+
+
+def sentence_of(step: dict) -> str:
+    """The short sentence of a step, in inches."""
+    values = {name: said_length(value) if isinstance(value, float) and name != "degrees" else value for name, value in step["values"].items()}
+    return said(f"guide.{step['say']}.short", **{**values, "degrees": f"{step['values'].get('degrees') or 0:g}"})
+
+
+def said_length(inches: float) -> str:
+    """To the nearest sixteenth of an inch, as a reader writes it."""
+    sixteenths = round(inches * 16)
+    whole, part = divmod(sixteenths, 16)
+    shared = math.gcd(part, 16)
+    fraction = f"{part // shared}/{16 // shared}" if part else ""
+    return f"{' '.join(filter(None, [str(whole) if whole else '', fraction])) or '0'} in"
 
 
 # --- How many do I get? ---------------------------------------------------------------------------------------------

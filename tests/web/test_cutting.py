@@ -8,7 +8,7 @@ from kept_state import sitting
 from phone import until
 from playwright.sync_api import Page, expect
 from quilter import (
-    CHANGED, LEAPS, SAME, app_folder, choose, cloth_kind, count_screen, mat, mend, mending, of_strip, said, seat, sentence, start_cutting,
+    CHANGED, LEAPS, SAME, app_folder, choose, cloth_kind, count_screen, mat, mend, mending, of_strip, said, seat, sentence, sentence_of, start_cutting,
     tap, totals, until_says,
 )  # fmt: skip
 
@@ -47,7 +47,7 @@ def test_a_fat_quarter_from_the_first_visit_to_the_last_cut_with_the_server_gone
     expect(page.locator(".standing")).to_have_text(said("page.standing.ready"), timeout=60_000)
     start_cutting(page)
     assert totals(page) == (0, 15)
-    until_says(page, "4 in line on the cut")
+    until_says(page, "4 in line on the last cut")
     tap(page)
     assert of_strip(page) == (1, 3)
     own_site.stop()
@@ -82,21 +82,6 @@ def test_every_tap_is_stored_and_shown_as_the_core_counts_it(at_the_mat):
         assert sentence(page) == sentence_of(steps[at])
         tap(page)
     assert len(sitting(page)["events"]) == len(steps) - 1
-
-
-def sentence_of(step: dict) -> str:
-    """The short sentence of a step, in inches."""
-    values = {name: said_length(value) if isinstance(value, float) and name != "degrees" else value for name, value in step["values"].items()}
-    return said(f"guide.{step['say']}.short", **{**values, "degrees": f"{step['values'].get('degrees') or 0:g}"})
-
-
-def said_length(inches: float) -> str:
-    """To the nearest sixteenth of an inch, as a reader writes it."""
-    sixteenths = round(inches * 16)
-    whole, part = divmod(sixteenths, 16)
-    shared = math.gcd(part, 16)
-    fraction = f"{part // shared}/{16 // shared}" if part else ""
-    return f"{' '.join(filter(None, [str(whole) if whole else '', fraction])) or '0'} in"
 
 
 def test_a_cloth_that_is_divided_first_is_cut_to_the_end(at_the_mat):

@@ -6,7 +6,7 @@ from kept_state import kept, sitting
 from measured import sideways, small_targets
 from phone import until
 from playwright.sync_api import Page, expect
-from quilter import LEAPS, asleep, mat, said, sentence, start_cutting, tap, totals
+from quilter import LEAPS, asleep, mat, said, sentence, sentence_of, start_cutting, tap, totals
 
 import matside
 
@@ -94,13 +94,13 @@ def at_mat(page: Page) -> Page:
 
 
 def test_what_was_stored_by_the_first_version_is_there_the_last_touched_first(with_past):
-    page = with_past(record("a", 1, 12), record("b", 3), record("c", 2, 3, STRIP), kept="a")
+    page = with_past(record("a", 1, 16), record("b", 3), record("c", 2, 3, STRIP), kept="a")
     assert rows(page) == ["Diamonds of 4 in, 60°, from Fat quarter", "Diamonds of 8 in, 60°, from Full-width strip", "Diamonds of 4 in, 60°, from Fat quarter"]
     texts = page.locator("past-list li > p").all_inner_texts()
-    assert [text.split(" · ")[0] for text in texts] == ["All 15 cut", "0 of 2 cut", f"{pieces_cut(12)} of 15 cut"]
+    assert [text.split(" · ")[0] for text in texts] == ["All 15 cut", "0 of 2 cut", f"{pieces_cut(16)} of 15 cut"]
     assert [text.split("last touched ")[1] for text in texts] == page.evaluate(
         "(all) => all.map((at) => new Date(at).toLocaleString('en-US', { dateStyle: 'medium', timeStyle: 'short' }))",
-        [each["events"][-1]["at"] for each in (record("b", 3), record("c", 2, 3, STRIP), record("a", 1, 12))])
+        [each["events"][-1]["at"] for each in (record("b", 3), record("c", 2, 3, STRIP), record("a", 1, 16))])
 
 
 def test_a_plan_is_told_by_its_kinds_and_cloths(with_past):
@@ -119,54 +119,54 @@ def test_nothing_cut_yet_is_said(with_past):
 
 
 def test_a_half_cut_one_is_gone_on_with_and_is_the_one_at_hand_from_then_on(with_past):
-    page = with_past(record("a", 1, 12), record("b", 2, 3, STRIP), kept="b")
+    page = with_past(record("a", 1, 16), record("b", 2, 3, STRIP), kept="b")
     act(page, "Fat quarter", "go_on")
     at_mat(page)
-    assert totals(page) == (pieces_cut(12), 15)
+    assert totals(page) == (pieces_cut(16), 15)
     tap(page)
     before = mat(page)
     page.reload()
     at_mat(page)
     assert mat(page) == before
-    assert (kept(page, "sitting"), len(sitting(page)["events"])) == ("a", 13)
+    assert (kept(page, "sitting"), len(sitting(page)["events"])) == ("a", 17)
 
 
 def test_the_other_one_stays_where_it_was(with_past, site):
-    page = with_past(record("a", 1, 12), record("b", 2, 3, STRIP), kept="b")
+    page = with_past(record("a", 1, 16), record("b", 2, 3, STRIP), kept="b")
     act(page, "Fat quarter", "go_on")
     tap(at_mat(page))
     look_back(page, site)
     act(page, "Full-width strip", "go_on")
     at_mat(page)
     steps = matside.answer({"ask": "guide", **STRIP})["script"]["steps"]
-    assert sentence(page) == said(f"guide.{steps[3]['say']}.short", **{name: f"{value:g}" for name, value in steps[3]["values"].items() if isinstance(value, float)})
+    assert sentence(page) == sentence_of(steps[3])
 
 
 def test_one_is_begun_anew_and_the_old_one_stays(with_past, site):
-    page = with_past(record("a", 1, 12, title={"ask": "guide", **FAT_QUARTER}), python=True)
+    page = with_past(record("a", 1, 16, title={"ask": "guide", **FAT_QUARTER}), python=True)
     act(page, "Fat quarter", "anew")
     at_mat(page)
     assert (totals(page), sentence(page)) == ((0, 15), said("guide.press.short"))
     look_back(page, site)
-    assert [text.split(" · ")[0] for text in page.locator("past-list li > p").all_inner_texts()] == ["0 of 15 cut", f"{pieces_cut(12)} of 15 cut"]
+    assert [text.split(" · ")[0] for text in page.locator("past-list li > p").all_inner_texts()] == ["0 of 15 cut", f"{pieces_cut(16)} of 15 cut"]
 
 
 # --- Nothing is lost in silence -------------------------------------------------------------------------------------
 
 
 def test_a_new_guide_says_before_it_begins_where_the_half_cut_one_will_be(with_past, site):
-    page = with_past(record("a", 1, 12), kept="a", python=True)
+    page = with_past(record("a", 1, 16), kept="a", python=True)
     page.goto(f"{site.url}#count")
     page.get_by_role("button", name=said("page.start")).tap()
-    expect(page.get_by_role("dialog")).to_contain_text(said("mat.under_way.stands", made=pieces_cut(12), all=15))
+    expect(page.get_by_role("dialog")).to_contain_text(said("mat.under_way.stands", made=pieces_cut(16), all=15))
     page.get_by_role("dialog").get_by_role("button", name=said("mat.under_way.begin")).tap()
     at_mat(page)
     look_back(page, site)
-    expect(row(page, f"{pieces_cut(12)} of 15 cut")).to_be_visible()
+    expect(row(page, f"{pieces_cut(16)} of 15 cut")).to_be_visible()
 
 
 def test_only_what_is_finished_or_was_never_begun_goes_beyond_the_last_twelve(with_past, site):
-    old = [record("half", 1, 12), record("done", 2), record("untouched", 3, 0)]
+    old = [record("half", 1, 16), record("done", 2), record("untouched", 3, 0)]
     page = with_past(*old, *[record(f"r{day}", day) for day in range(4, 15)], kept="r14", python=True)
     assert len(rows(page)) == 14
     page.goto(f"{site.url}#count")
@@ -174,7 +174,7 @@ def test_only_what_is_finished_or_was_never_begun_goes_beyond_the_last_twelve(wi
     until(page, "() => new Promise((done) => { const o = indexedDB.open('matside'); o.onsuccess = () => { const all = o.result.transaction('sittings').objectStore('sittings').getAllKeys(); all.onsuccess = () => { o.result.close(); done(all.result.length === 13); }; }; })")
     look_back(page, site)
     assert len(rows(page)) == 13
-    expect(row(page, f"{pieces_cut(12)} of 15 cut")).to_have_count(1)
+    expect(row(page, f"{pieces_cut(16)} of 15 cut")).to_have_count(1)
 
 
 # --- Removing -------------------------------------------------------------------------------------------------------
@@ -189,7 +189,7 @@ LOGS = """() => new Promise((done) => {
 
 
 def test_a_removal_is_asked_again_and_can_be_thought_better_of(with_past):
-    page = with_past(record("a", 1, 12), record("b", 2, 3, STRIP))
+    page = with_past(record("a", 1, 16), record("b", 2, 3, STRIP))
     act(page, "Fat quarter", "remove")
     expect(row(page, "Fat quarter").get_by_role("alert")).to_have_text(said("tools.earlier.remove_ask"))
     expect(row(page, "Fat quarter").get_by_role("button", name=said("tools.earlier.keep"))).to_be_focused()
@@ -203,7 +203,7 @@ def test_a_removal_is_asked_again_and_can_be_thought_better_of(with_past):
 
 
 def test_the_one_at_hand_can_be_removed_and_the_tab_leads_to_a_new_one(with_past, site):
-    page = with_past(record("a", 1, 12), kept="a")
+    page = with_past(record("a", 1, 16), kept="a")
     act(page, "Fat quarter", "remove")
     act(page, "Fat quarter", "remove_yes")
     expect(page.locator("past-list li")).to_have_count(0)
@@ -215,7 +215,7 @@ def test_the_one_at_hand_can_be_removed_and_the_tab_leads_to_a_new_one(with_past
 
 
 def test_a_window_at_a_sitting_that_was_removed_says_so_and_counts_nothing(with_past, site):
-    page = with_past(record("a", 1, 12), kept="a")
+    page = with_past(record("a", 1, 16), kept="a")
     other = page.context.new_page()
     other.add_init_script(LEAPS)
     asleep(other)
@@ -247,7 +247,7 @@ def test_a_log_that_cannot_be_read_stops_nothing_and_can_be_removed(with_past):
 
 @pytest.mark.parametrize(("width", "theme"), [(390, "light"), (320, "dark")])
 def test_the_list_is_accessible_and_fits(with_past, width: int, theme: str):
-    page = with_past(record("a", 1, 12, title={"ask": "guide", **FAT_QUARTER}), record("b", 2, 3, STRIP), record("c", 3))
+    page = with_past(record("a", 1, 16, title={"ask": "guide", **FAT_QUARTER}), record("b", 2, 3, STRIP), record("c", 3))
     page.set_viewport_size({"width": width, "height": 640})
     page.emulate_media(color_scheme=theme)
     act(page, "Full-width strip", "remove")

@@ -129,7 +129,9 @@ def _joined(piece: Fields) -> tuple[int, int] | None:
     """How many strips are joined to how many pieces, where the request says so much."""
     if not isinstance(piece.raw("joined"), dict):
         return None
-    return piece.count("need", 1, MOST_COUNTED), piece.object("joined").count("need", 1, MOST_COUNTED)
+    joined = piece.object("joined")
+    gives = joined.count("need", 1, MOST_COUNTED) if joined.flag("counted", True) else 0
+    return piece.count("need", 1, MOST_COUNTED), gives
 
 
 def _cuts(fields: Fields, name: str, basket: dict[str, BasketCloth], wanted: tuple[Wanted, ...]) -> Iterator[GuidedCloth]:

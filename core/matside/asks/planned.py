@@ -51,7 +51,7 @@ def _joined(piece: Fields) -> Joined | None:
         return None
     joined = piece.object("joined")
     length, need = joined.length("length"), joined.count("need", 1, MOST_HALVED)
-    lean = {"parallel": joined.flag("parallel"), "mirrored": joined.flag("mirrored")}
+    lean = {"parallel": joined.flag("parallel"), "mirrored": joined.flag("mirrored"), "counted": joined.flag("counted", True)}
     return Joined(length, need, joined.length_or_zero("takes", Fraction(0)), _ends(joined), **lean)
 
 

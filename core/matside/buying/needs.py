@@ -4,8 +4,8 @@ Every need is a piece as the asks `plan` and `guide` take it. Three kinds of ent
 
 - rectangles that are `halved` from corner to corner, so many each way: two triangles each;
 - strips that are `joined` end to end, from which longer ones are cut: `length` and `need` of these, the angles of their `ends`
-  (None: square), whether those are `parallel`, whether the strip is `mirrored` (laid wrong side up for them), and what each
-  join `takes`;
+  (None: square), whether those are `parallel`, whether the strip is `mirrored` (laid wrong side up for them), what each join
+  `takes`, and whether they are `counted` among the quilt's pieces, as a binding is not;
 - strips that fit whole and only have slanted `ends`: of them `joined` tells the same, with their own length and need.
 """
 
@@ -85,5 +85,5 @@ def _binding(quilt: Quilt, run_of: Callable[[str], float]) -> Needed | None:
     strips = chain(demand, run)
     if not isinstance(strips, Strips):
         return None
-    finish = {"length": demand.length, "need": 1, "ends": None, "takes": demand.join_takes}
+    finish = {"length": demand.length, "need": 1, "ends": None, "takes": demand.join_takes, "counted": False}
     return Needed(_of_strips({"id": "binding", "fabric": fabric}, strips, run, finish), 0, 0)

@@ -29,7 +29,7 @@ def finishing(kind: PieceKind, strips: int, drawn: Drawn) -> Iterator[Act]:
     if strips > 1 and not kind.whole:
         values = {"strips": strips, "size": size, "length": joined.length * joined.need}
         yield Act("join", "join", joined_scene(drawn, size, joined, strips), values)
-    count = kind.finished(strips)
+    count = kind.finished(strips) if joined.counted else 0
     for k in range(count):
         values = {"length": joined.edge(size), "k": k + 1, "of": count, "n": count, "size": size}
         if joined.ends:

@@ -18,7 +18,8 @@ class Joined:
 
     `ends` are the angles at the two ends of every piece in degrees, None where they stay square. The piece lies with its
     longer edge near the body, the first of them at its left, or has `parallel` ends that lean to the right; right side up,
-    or where it is `mirrored` wrong side up. `length` is measured over everything.
+    or where it is `mirrored` wrong side up. `length` is measured over everything. What is not `counted` is none of the
+    quilt's pieces: the strips are joined, and that is all.
     """
 
     length: Fraction
@@ -27,6 +28,7 @@ class Joined:
     ends: tuple[float, float] | None = None
     parallel: bool = False
     mirrored: bool = False
+    counted: bool = True
 
     def edge(self, size: Fraction) -> float:
         """The length of the longer edge of a piece `size` wide: of both edges, where the ends are parallel.

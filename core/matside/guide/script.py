@@ -34,6 +34,7 @@ class _Writer:
         self.cloth_scenes = ClothScenes(habits, self.drawn)
         self.stacks = stacks(job, habits.layers)
         self.joined = joined_kinds(job)
+        self.whole = [(kind, strips) for kind, strips in self.joined if kind.joined.counted]
         self.halving = {kind.id: Halving(list(kind.halved)) for kind in job.kinds if kind.halved}
         self.cautioned: set[str] = set()
         self.blade_open = False
@@ -45,9 +46,9 @@ class _Writer:
             "version": VERSION,
             "hand": self.habits.hand,
             "lay": self.habits.lay,
-            "pieces": [*(self._piece(kind) for kind in self.job.kinds), *(_joined_piece(kind) for kind, _ in self.joined)],
+            "pieces": [*(self._piece(kind) for kind in self.job.kinds), *(_joined_piece(kind) for kind, _ in self.whole)],
             "cloths": [_cloth(cloth) for cloth in self.job.cloths],
-            "strips": [*(self._strip(stack) for stack in self.stacks), *(self._joined_strip(kind, strips) for kind, strips in self.joined)],
+            "strips": [*(self._strip(stack) for stack in self.stacks), *(self._joined_strip(kind, strips) for kind, strips in self.whole)],
             "scenes": self.drawn.made,
             "steps": steps,
         }
@@ -109,7 +110,7 @@ class _Writer:
                 yield self._step(act, index, first)
             yield from self._stack_steps(index, preparing.laid)
         yield from self._finishing_steps()
-        last = len(self.stacks) + len(self.joined) - 1
+        last = len(self.stacks) + len(self.whole) - 1
         values = {"n": sum(stack.planned for stack in self.stacks if not stack.work.piece.joined)}
         yield self._step(Act("done", "done", -1, values), len(self.job.cloths) - 1, last)
 
@@ -139,9 +140,12 @@ class _Writer:
         )
 
     def _finishing_steps(self) -> Iterator[dict]:
-        for number, (kind, strips) in enumerate(self.joined):
+        strip = len(self.stacks)
+        for kind, strips in self.joined:
+            own = strip if kind.joined.counted else len(self.stacks) - 1
             for act in finishing(kind, strips, self.drawn):
-                yield self._step(act, len(self.job.cloths) - 1, len(self.stacks) + number)
+                yield self._step(act, len(self.job.cloths) - 1, own)
+            strip += kind.joined.counted
 
     def _step(self, act: Act, cloth: int, strip: int | None) -> dict:
         values = for_hand({**act.values, **self._ruler(act)}, self.habits.hand)
