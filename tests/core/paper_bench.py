@@ -3,9 +3,8 @@
 import math
 from dataclasses import dataclass, field
 
-from paper_cloth import FAR, NOISE, OPPOSITE, Cloth, Motion, Strip, facing, on_grid
-from shapely import unary_union
-from shapely.geometry import LineString, Point, Polygon
+from paper_cloth import FAR, OPPOSITE, Cloth, Motion, Strip, facing, on_grid
+from shapely.geometry import LineString, Polygon
 
 Spot = tuple[float, float]
 ALONG = ("left", "right")
@@ -40,6 +39,7 @@ class Bench:
     squared: bool = False
     freed: list[Freed] = field(default_factory=list)
     places: dict[str, float] = field(default_factory=dict)  # where the whole strip's sides lie
+    _seen: Polygon | None = None
 
     @staticmethod
     def laid(strips: list[Strip], ends: list[tuple[float, float]], place: str, up: str) -> "Bench":
@@ -75,7 +75,12 @@ class Bench:
 
     @property
     def described(self) -> Polygon:
-        """What lies there without selvages, of all layers: what every one of them has."""
+        """What lies there without selvages, of all layers: what every one of them has. Worked out once between two acts."""
+        if self._seen is None:
+            self._seen = self._without_selvages()
+        return self._seen
+
+    def _without_selvages(self) -> Polygon:
         shown = None
         for strip, region, lie in zip(self.strips, self.regions, self.lies):
             own = lie.shape(region.intersection(strip.cloth.described))
@@ -143,6 +148,7 @@ class Bench:
 
     def sever(self, cut: dict[str, float]) -> list[Freed]:
         """Cuts through all layers; what lay between the worked end and the cut is taken away and given back."""
+        self._seen = None
         side, taken = self._worked_side(cut), []
         for i, (strip, region, lie) in enumerate(zip(self.strips, self.regions, self.lies)):
             own = lie.back().shape(side)
@@ -157,9 +163,8 @@ class Bench:
         beyond = 5 / self.width
         a = self._outside(first, second, cut[first] - beyond * lean, -5)
         b = self._outside(second, first, cut[second] + beyond * lean, -5)
-        back = -FAR if self.inwards > 0 else -FAR
-        c = self._outside(second, first, back, -5)
-        d = self._outside(first, second, back, -5)
+        c = self._outside(second, first, -FAR, -5)
+        d = self._outside(first, second, -FAR, -5)
         return Polygon([a, b, c, d])
 
     def _outside(self, edge: str, other: str, along: float, inside: float) -> Spot:
@@ -173,12 +178,6 @@ class Bench:
         box = self.places
         turn = Motion(-1.0, 0.0, 0.0, -1.0, box["left"] + box["right"], box["bottom"] + box["top"])
         self.lies = [lie.then(turn) for lie in self.lies]
-        self.worked = OPPOSITE[self.worked]
+        self.worked, self._seen = OPPOSITE[self.worked], None
         if self.cut:
             self.cut = (turn.point(self.cut[0]), turn.point(self.cut[1]))
-
-    def covers(self, spot: Spot) -> bool:
-        return self.described.distance(Point(spot)) < NOISE
-
-    def left(self) -> Polygon:
-        return unary_union([lie.shape(region) for region, lie in zip(self.regions, self.lies)])

@@ -1,6 +1,7 @@
 """Cuttings to try, drawn from a seed: what is asked of the guide, and the cloths and rulers that really lie there."""
 
 import json
+import math
 import random
 from dataclasses import dataclass, replace
 from functools import cache
@@ -137,3 +138,63 @@ def _basket_cloth(draw: random.Random) -> dict:
     kinds = {kind["code"]: kind for kind in answer('{"ask": "facts"}')["kinds"]}
     kind = {k: v for k, v in kinds.get(cloth.get("kind"), {}).items() if k in ("length", "width", "selvage", "selvages") and v is not None}
     return {"length": 9, **kind, **{k: v for k, v in cloth.items() if k != "kind"}}
+
+
+def _one(piece: dict, cloth: dict, **more) -> Case:
+    return Case({"piece": piece, "cloth": cloth, **more}, {"piece": piece})
+
+
+def _tight(piece: dict, waste: float, step: float, **more) -> Case:
+    """A ready-cut strip that is just as long as nine pieces."""
+    strip = {"length": piece["size"], "width": waste + 9 * step + 0.002, "selvage": "none"}
+    return _one(piece, strip, way="along_width", **more)
+
+
+_SINE, _COTANGENT = math.sin(math.radians(75)), 1 / math.tan(math.radians(75))
+_STEEP = {"shape": "diamond", "size": 3, "angle": 75}
+_ROUNDED = "marks are rounded up to ticks, and add up to more than is measured"
+#: Strips with nothing to spare, each with what is known to go wrong.
+TIGHT = {
+    "by lines": (lambda: _tight({"shape": "diamond", "size": 3, "angle": 60}, 3 / 3**0.5, 6 / 3**0.5), None),
+    "by eye": (lambda: _tight(_STEEP, 3 * _COTANGENT, 3 / _SINE, rulers=[]), None),
+    "by marks, rounded up": (lambda: _tight(_STEEP, 3 * _COTANGENT, 3 / _SINE, rulers=[NARROW]), _ROUNDED),
+    "by marks, rounded down": (lambda: _tight({**_STEEP, "size": 4}, 4 * _COTANGENT, 4 / _SINE, rulers=[NARROW]), None),
+    "straight": (lambda: _tight({"shape": "rectangle", "size": 3, "length": 4}, 0, 4), None),
+}
+
+
+def _laid_out(pieces: list[dict], cloth: dict, strips: list[tuple], **more) -> Case:
+    """A layout of strips side by side from the cloth's left, (piece, size, run, count, how many)."""
+    laid, x = [], 0.0
+    for piece, size, run, count, times in strips:
+        for _ in range(times):
+            laid.append({"x": x, "y": 0, "along": "width", "run": run, "size": size, "piece": piece, "count": count})
+            x += size
+    wanted = {piece["id"]: piece for piece in pieces}
+    return Case({"pieces": pieces, "cloths": [{"id": "cloth", **cloth}], "layouts": [{"cloth": "cloth", "strips": laid}], **more}, wanted)
+
+
+def _halved(**more) -> Case:
+    piece = {"id": "corners", "shape": "rectangle", "size": 3, "length": 5, "halved": [4, 2], "need": 6}
+    return _laid_out([piece], {"length": 20, "width": 20}, [("corners", 3, 15, 3, 2)], **more)
+
+
+def _joined(ends: list | None, **more) -> Case:
+    piece = {"id": "sash", "shape": "rectangle", "size": 2, "length": 20, "need": 3, "joined": {"length": 22.75, "need": 2, "ends": ends, "takes": 3}}
+    return _laid_out([piece], {"length": 12, "width": 20}, [("sash", 2, 20, 1, 3)], **more)
+
+
+_YARDAGE = {"kind": "yardage", "length": 27, "width": 42}
+#: Cuttings that the draw meets seldom or never.
+SPECIAL = {
+    "halved": _halved,
+    "halved, left hand, away": lambda: _halved(hand="left", lay="away"),
+    "halved, stacked": lambda: _halved(layers=2),
+    "joined": lambda: _joined(None),
+    "joined, angled": lambda: _joined([60, 60]),
+    "yardage, folded twice": lambda: _one({"size": 4, "angle": 60}, _YARDAGE, mat=12, way="along_width"),
+    "yardage along the selvage": lambda: _one({"size": 4, "angle": 60}, _YARDAGE, mat=12, way="along_length"),
+    "parallelograms of the other hand, stacked": lambda: _one(
+        {"shape": "parallelogram", "size": 3, "across": 2, "angle": 45, "mirrored": True}, _YARDAGE, hand="left", layers=4, way="along_width"
+    ),
+}

@@ -9,7 +9,8 @@ from collections import Counter
 
 from paper_bench import Freed
 from paper_cloth import facing
-from paper_cutter import Cutter, must
+from paper_cutter import Cutter
+from paper_table import must
 from shapely import STRtree, affinity
 from shapely.geometry import Polygon
 
@@ -144,6 +145,14 @@ def _judge_counts(cutter: Cutter, wanted: dict[str, dict]) -> None:
     for id, piece in wanted.items():
         if piece.get("halved"):
             _judge_halves(cutter, id, piece)
+    asked = Counter(_finished(piece) for piece in wanted.values() if piece.get("joined") for _ in range(piece["joined"]["need"]))
+    must(Counter(cutter.finished) == asked, "piece", f"{cutter.finished} were finished, {asked} are wanted")
+
+
+def _finished(piece: dict) -> tuple:
+    """A joined piece as it is finished: width, length, the angles at its ends."""
+    first, second = piece["joined"]["ends"] or (None, None)
+    return (piece["size"], piece["joined"]["length"], first, second)
 
 
 def _judge_halves(cutter: Cutter, id: str, piece: dict) -> None:

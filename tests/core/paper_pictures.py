@@ -7,18 +7,19 @@ lay the cloth anew), its cut the cut that the words gave, and each label the dis
 import math
 from dataclasses import dataclass
 
-from paper_cloth import BAND, OPPOSITE
-from paper_cutter import MARK, MARK_DEGREES, SAME, Cutter, Shown, Wrong, must
+from paper_cloth import BAND, FAR, OPPOSITE
+from paper_cutter import Cutter
+from paper_table import MARK, MARK_DEGREES, SAME, Shown, Wrong, must
 from paper_words import shown as sentence_values
 from shapely import affinity, unary_union
-from shapely.geometry import LineString, Polygon
+from shapely.geometry import LineString, Polygon, box
 
 #: Acts by which what lies on the table comes to lie otherwise: the drawing shows it as it lies then.
 LAID_ANEW = ("place", "fold", "half_turn", "take_part", "lay", "turn")
 #: What these steps show does not lie before the cutter yet, or any more.
-AWAY = ("swap", "press", "join", "done")
+AWAY = ("swap", "press", "join", "finish", "done")
 #: Drawn shorter than it is.
-SCHEMATIC = ("join",)
+SCHEMATIC = ("join", "finish")
 #: Values that are distances to set or to read off.
 MEASURED = ("distance", "waste", "mark", "near_step", "far_step", "long_step", "short_diagonal")
 LYING = ("cloth", "strip", "part", "piece")
@@ -79,6 +80,7 @@ def compare(shown: Shown, cutter: Cutter) -> None:
             return _compare_strips(drawn, step, cutter)
         shift = _compare_areas(drawn, shown, cutter)
         if shift is not None:
+            _compare_selvages(drawn, shown, shift, cutter)
             _compare_cut(drawn, shown, shift)
             _compare_labels(drawn, shown, shift, cutter)
     except Wrong as wrong:
@@ -104,7 +106,9 @@ def _compare_lie(drawn: Drawn, shown: Shown, cutter: Cutter) -> None:
 def _compare_sides(drawn: Drawn) -> None:
     for points, label in drawn.lines("side"):
         must(label is not None and "length" in label, "picture", "a side has no length")
-        if drawn.step["do"] not in SCHEMATIC and not drawn.step["say"].startswith("finish"):
+        if drawn.step["do"] in SCHEMATIC:
+            must(label["length"] == drawn.step["values"]["length"], "picture", f"{label} is drawn, the sentence says otherwise")
+        else:
             _long_as_said(points, label["length"])
 
 
@@ -134,6 +138,21 @@ def _compare_areas(drawn: Drawn, shown: Shown, cutter: Cutter) -> tuple[float, f
                 return shift
             missed = min(missed, off)
     raise Wrong("picture", f"what is drawn is {missed:.3f} in off what lies there: {[_corners(s) for s in _as_drawn(drawn)][:1]}, {[_corners(w) for w in there][:1]}")
+
+
+def _compare_selvages(drawn: Drawn, shown: Shown, shift: tuple[float, float], cutter: Cutter) -> None:
+    """Selvages are drawn where they lie: on a cloth all of them, on a strip that of the worked end at most."""
+    lying = shown.after if shown.step["do"] in LAID_ANEW else shown.before
+    if len(lying) < 2 or shown.step["do"] in ("recheck", "halve", "strip_done") or shown.step["say"] == "keep_whole":
+        return
+    there, near = lying[0].difference(lying[1].buffer(1e-6)), SAME + cutter.slivers + shown.drift
+    found = unary_union(drawn.areas("selvage"))
+    for left, _, right, _ in (strip.bounds for strip in drawn.pieces(cut=True)):
+        found = found.difference(box(left, -FAR, right, FAR))  # strips that are cut off lie there still, with theirs
+    found = _moved(found, shift)
+    must(found.difference(there.buffer(near)).area < 0.01, "picture", "a selvage is drawn where there is none")
+    if not shown.bench_lies:
+        must(there.difference(found.buffer(near)).area < 0.01, "picture", "a selvage that lies there is not drawn")
 
 
 def _there(shown: Shown) -> list[Polygon]:
