@@ -32,7 +32,7 @@ def diamonds(n: int, size: float, run: float, end: str = "raw", starter: str = "
     """One strip cut into diamonds at 60°."""
     waste = size / 3**0.5
     return [
-        step("lay", "take", size=size, run=run, layers=1, up="right", end=end, at="right", other_runs=others, head_down=False),
+        step("lay", "take", size=size, run=run, layers=1, up="right", end=end, at="right", other_runs=others, which="by_length" if others else "by_width", head_down=False),
         step("starter", starter, at="right", angle_ruler="usual", degrees=60.0, laid_on="bottom", corner="top", other="bottom", waste=waste),
         step("turn", "turn_strip", at="left"),
         *(step("piece", "cut_both_lines", k=k, of=n, lean="as_last", degrees=60.0, laid_on="bottom", corner=None, **line(size), gives=1, strip=strip) for k in range(1, n + 1)),
@@ -96,7 +96,7 @@ def triangles() -> dict:
         step("measure", across=3.0, run=20.0, from_="left"),
         step("check_edge", at="left"),
         *strips(1, 3.0, 20.0),
-        step("lay", "take", size=3.0, run=20.0, layers=1, up="right", end="raw", at="right", other_runs=False, head_down=False),
+        step("lay", "take", size=3.0, run=20.0, layers=1, up="right", end="raw", at="right", other_runs=False, which="by_width", head_down=False),
         step("starter", "start_angle_line", at="right", angle_ruler="usual", degrees=60.0, laid_on="bottom", corner="top", other="bottom", waste=3 / 3**0.5),
         step("turn", "turn_strip", at="left"),
         *(step("piece", "cut_corner_and_angle", k=k, of=10, lean="other_way", degrees=60.0, laid_on="bottom", corner=turns[k % 2 - 1], measure=None, gives=1) for k in range(1, 11)),
@@ -113,7 +113,7 @@ def halved() -> dict:
         step("measure", across=3.0, run=10.0, from_="left"),
         step("check_edge", at="left"),
         *strips(1, 3.0, 10.0),
-        step("lay", "take", size=3.0, run=10.0, layers=1, up="right", end="raw", at="left", other_runs=False, head_down=False),
+        step("lay", "take", size=3.0, run=10.0, layers=1, up="right", end="raw", at="left", other_runs=False, which="by_width", head_down=False),
         step("end", "end_check", at="left"),
         *(one for k, way in ((1, ("lower_left", "upper_right")), (2, ("lower_right", "upper_left"))) for one in (
             step("cut_off", "cut_square", k=k, of=2, lean="as_last", degrees=None, corner=None, **line(5.0)),

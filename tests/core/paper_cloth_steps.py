@@ -180,6 +180,7 @@ class ClothSteps(Table):
     def do_take_part(self, step, values):
         must(values["from"] in self.parts, "nothing", f"no part lies at the {values['from']}")
         part = self.parts.pop(values["from"])
+        part = part.opened() if step["say"] == "take_part_opened" else part
         divided_at = OPPOSITE[values["from"]]
         must((values["turn"] is None) == (step["say"] == "take_part"), "turn", f"{step['say']}, {values['turn']}")
         turn = TURNS[values["turn"]]

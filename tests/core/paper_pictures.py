@@ -233,6 +233,9 @@ def _measured(points: list, length: float, drawn: Drawn, marks: bool, shown: Sho
         return _long_as_said(points, length, MARK if marks else SAME)
     (first, second), _ = cuts[0]
     away = max(abs(_square_off(point, first, second)) for point in points)
+    values = shown.step["values"]
+    if str(values.get("reads")).startswith("two_"):  # what is read off the outer ruler, which lies behind the inner one
+        return must(abs(length - values["distance"]) <= SAME, "picture", f"the outer ruler's line is labeled {length}")
     must(abs(away - length) <= SAME + (shown.drift and MARK), "picture", f"a line {away} off the cut is labeled {length}")
 
 

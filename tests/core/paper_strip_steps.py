@@ -32,7 +32,8 @@ class StripSteps(Table):
         if kinds == {"cut"}:
             self._square_end(self.bench.end(False))
         self.piece_count, self.by_marks = (0, 0), False
-        self.says("size", "run", "layers", "up", "end", "at", "other_runs")
+        must(values["which"] == ("by_length" if values["other_runs"] else "by_width"), "words", f"taken {values['which']}")
+        self.says("size", "run", "layers", "up", "end", "at", "other_runs", "which")
 
     @staticmethod
     def _lay_code(values: dict) -> str:

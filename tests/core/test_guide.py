@@ -513,7 +513,7 @@ def test_without_a_ruler_the_distance_between_cuts_is_the_pieces_own():
     script = guide(piece={"shape": "parallelogram", "size": 1.5, "across": 4, "angle": 60}, rulers=[])
     values = next(step["values"] for step in script["steps"] if step["do"] == "piece")
     assert values["measure"] == 4
-    assert values["near_step"] == values["far_step"] == pytest.approx(4 / sin(radians(60)))
+    assert values["near_step"] == values["far_step"] == pytest.approx(4 / sin(radians(60)), abs=1 / 32)  # marked to half an eighth
 
 
 @pytest.mark.parametrize("hand", ["right", "left"])

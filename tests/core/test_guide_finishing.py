@@ -25,7 +25,7 @@ def script_of(run, **fields):
 
 def steps_of(script, name):
     """The steps that finish a kind."""
-    return [step for step in script["steps"] if script["strips"][step["strip"]]["piece"] == f"{name}/joined" and step["do"] in ("join", "piece")]
+    return [step for step in script["steps"] if script["strips"][step["strip"]]["piece"] == f"{name}/joined" and step["do"] in ("join", "finish")]
 
 
 def shown(script, step):
@@ -43,7 +43,7 @@ def test_strips_are_joined_only_where_they_are_too_short_and_become_as_many_as_a
     script, needs = script_of(run, **SASHED, edge=edge, orientation=orientation)
     for name, need in needs.items():
         steps, joined = steps_of(script, name), need["joined"]
-        assert [step["do"] for step in steps] == ["join"] * (joined["length"] > run and need["need"] > 1) + ["piece"] * joined["need"]
+        assert [step["do"] for step in steps] == ["join"] * (joined["length"] > run and need["need"] > 1) + ["finish"] * joined["need"]
         assert next(strip["planned"] for strip in script["strips"] if strip["piece"] == f"{name}/joined") == joined["need"]
     # What is counted in the end are these pieces, not their strips.
     kinds = {kind["id"]: kind["counted"] for kind in script["pieces"]}

@@ -163,7 +163,10 @@ def _upright_length(sheet: Sheet, high: float) -> dict:
 def _cutting(sheet: Sheet, size: Fraction, laying: Laying, way: Way | None) -> list[dict]:
     """What lies on a cloth for a cut at a distance from its left edge; without a way, just where to cut."""
     if way is not None:
-        return laying.shapes(way)
+        low = -_DIMENSION * float(max(sheet.across, sheet.upright))
+        # Two rulers show the outer one's line: how wide the strip comes out is told beside them.
+        wide = [shape("side", [(0.0, low), (float(size), low)], length=float(size))] if len(way.rulers) > 1 else []
+        return [*laying.shapes(way), *wide]
     low, high, at = 0.0, float(sheet.upright), float(size)
     marks = [shape("mark", [(at - 0.35, y), (at + 0.35, y)]) for y in (low, high)]
     return [shape("measure-line", [(0.0, low), (at, low)], length=at), *marks, shape("cut", [(at, low), (at, high)])]

@@ -36,4 +36,5 @@ def strip_end(work: StripWork, long: Fraction, ends: tuple[str, str], laying: La
         return StripEnd(which, None)
     if start == SELVAGE:
         return StripEnd(which, "selvage")
-    return StripEnd(which, "square" if float(long) - work.needed >= MOST_TRIMMED else "check")
+    needed = laying.fitting(work.count, long).needed(work.count)
+    return StripEnd(which, "square" if float(long) - needed >= MOST_TRIMMED else "check")

@@ -27,8 +27,8 @@ def finishing(kind: PieceKind, strips: int, drawn: Drawn) -> Iterator[Act]:
     """The steps that make the pieces of a kind from its strips."""
     joined, size = kind.joined, kind.shape.size
     if strips > 1 and not kind.whole:
-        values = {"strips": strips, "size": size, "length": joined.length * joined.need}
-        yield Act("join", "join", joined_scene(drawn, size, joined, strips), values)
+        length = strips * float(kind.shape.length) - (strips - 1) * float(joined.takes)
+        yield Act("join", "join", joined_scene(drawn, size, length, strips), {"strips": strips, "size": size, "length": length})
     count = kind.finished(strips) if joined.counted else 0
     for k in range(count):
         values = {"length": joined.edge(size), "k": k + 1, "of": count, "n": count, "size": size}

@@ -1,13 +1,17 @@
 """The rulers as the guide lays them for one kind of piece: which way at each step, in codes, values and shapes."""
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 
 from .. import angles
-from ..rulers import USUAL_RUN, Ruler, TwoMarks, Way, Ways, strip_ways, ways
+from ..rulers import USUAL_RUN, Ruler, Way, Ways, strip_ways, ways
+from ..rulers.ruler import USUAL_TICK
 from ..shapes import PieceCut, Shape
+from ..strips import needed_length
+from ..units import SAME
 from .job import Habits
 from .places import Place
 
@@ -16,13 +20,17 @@ _STROKE = 0.35
 #: What the cuts of a cycle are called among the ways, and in a scene.
 _FOLLOWING = ("following", "following_back")
 _OVER = ("piece", "piece_back")
+#: Ways in which marks along the edges set the cut.
+_MARKED = frozenset({"mark_and_angle", "two_marks", "bare"})
 
 
 @dataclass(frozen=True)
 class Laying:
     """How the rulers at hand are laid for a kind of piece.
 
-    The angle is checked again every `recheck_every` pieces; `chosen` picks another way than the best at a step.
+    The angle is checked again every `recheck_every` pieces; `chosen` picks another way than the best at a step. Marks are told
+    to half a tick, the nearest one; `down` rounds them down where the strip would else be too short for its last piece: 1
+    those of the pieces, 2 that of the starter cut as well.
     """
 
     piece: Shape
@@ -30,6 +38,7 @@ class Laying:
     habits: Habits
     recheck_every: int
     chosen: tuple[tuple[str, int], ...] = ()
+    down: int = 0
 
     @cached_property
     def found(self) -> Ways:
@@ -49,9 +58,52 @@ class Laying:
 
     def using(self, step: str, index: int) -> "Laying":
         """The same with one way chosen at a step; nothing is searched for again."""
-        other = replace(self, chosen=((step, index),))
+        return self._like(chosen=((step, index),))
+
+    def _like(self, **changed) -> "Laying":
+        other = replace(self, **changed)
         vars(other)["found"] = self.found
         return other
+
+    # --- How much strip the pieces take, by what is told
+
+    def needed(self, count: int) -> float:
+        """The length of strip that so many pieces take when every mark is set as it is told."""
+        marked = [self._kind(k) in _MARKED for k in range(len(self.piece.cycle))]
+        if not any(marked) and not self._starter_marked:
+            return needed_length(self.piece, count)
+        starter = self.piece.starter
+        near, far = (self._starter_mark(end) for end in (starter.near, starter.far))
+        for k in range(count):
+            near, far = self._after(k, near, far)
+        return max(near, far) if count else 0.0
+
+    def fitting(self, count: int, long: Fraction | float) -> "Laying":
+        """The same, with marks rounded so that so many pieces fit a strip of that length, if they can."""
+        levels = (self._like(down=down) for down in (0, 1, 2))
+        return next((laying for laying in levels if laying.needed(count) <= float(long) + SAME), self._like(down=2))
+
+    def _after(self, k: int, near: float, far: float) -> tuple[float, float]:
+        """Where the cut that frees piece k ends on both edges, after one that ended there."""
+        way, cut = self.following(k), self.piece.cut_for(k)
+        slant = float(self.piece.size) * angles.cot(cut.lean)
+        if self._kind(k) != "mark_and_angle":
+            return near + float(self._step(cut.near)), far + float(self._step(cut.far))
+        if way.angle_line is None or way.angle_line.laid_on == "near_edge":
+            near += float(self._step(cut.near))
+            return near, near + slant
+        far += float(self._step(cut.far))
+        return far - slant, far
+
+    def _kind(self, k: int) -> str:
+        """How the cut that frees piece k is set."""
+        way = self.following(k)
+        return way.kind if way else "two_marks" if self.found.two_marks else "bare"
+
+    @property
+    def _starter_marked(self) -> bool:
+        way = self.way("starter")
+        return not self.piece.straight and (way is None or way.kind != "angle_line")
 
     def _pick(self, step: str, found: Sequence[Way]) -> Way | None:
         index = dict(self.chosen).get(step, 0)
@@ -99,10 +151,8 @@ class Laying:
         """
         way, starter = self.way("starter"), self.piece.starter
         corner, other = ("near", "far") if starter.corner == "near" else ("far", "near")
-        marks = self._marks()
-        waste = marks.offset.nearest if marks and way and way.kind == "two_marks" else self.piece.starter_waste
         return {
-            "waste": waste,
+            "waste": self._starter_mark(self.piece.starter_waste),
             "corner": self._edge_place(corner, self.starter_turned),
             "other": self._edge_place(other, self.starter_turned),
             **self._line(way),
@@ -111,8 +161,7 @@ class Laying:
 
     def say_piece(self, k: int) -> str:
         """The code of the sentence for the cut that frees piece k."""
-        way, cut = self.following(k), self.piece.cut_for(k)
-        kind = way.kind if way else "two_marks" if self.found.two_marks else "bare"
+        kind, cut = self._kind(k), self.piece.cut_for(k)
         if self.piece.straight:
             return {"mark_and_angle": "cut_square_mark", "two_marks": "cut_square_two_marks", "bare": "cut_square_bare"}.get(
                 kind, "cut_square"
@@ -128,13 +177,13 @@ class Laying:
     def piece_values(self, k: int) -> dict:
         """What the sentence for piece k needs: how far from the last cut, at which edges, with which line."""
         way, cut = self.following(k), self.piece.cut_for(k)
-        marked = way.mark_ticks.nearest if way and way.mark_ticks else None
+        edge = None if way is None or way.kind != "mark_and_angle" else way.angle_line.laid_on.removesuffix("_edge")
         return {
             "lean": "other_way" if self.piece.alternates else "as_last",
             "measure": cut.across,
             "corner": self._edge_place(cut.corner) if cut.corner else None,
-            "mark": marked,
-            "mark_on": self._edge_place("near" if way.angle_line.laid_on == "near_edge" else "far") if marked and way.angle_line else None,
+            "mark": self._step(getattr(cut, edge)) if edge else None,
+            "mark_on": self._edge_place(edge) if edge else None,
             **self._steps(way, cut),
             **self._line(way),
             **_reading(way),
@@ -154,17 +203,19 @@ class Laying:
             "long_on": self._edge_place(long),
         }
 
-    def _step(self, exact: float):
-        """To the nearest tick of the finest ruler, halfway between two where ticks are too coarse; as it is without rulers."""
-        marks = self._marks()
-        if marks is None or not exact:
-            return exact
-        return marks.tick * round(Fraction(exact) / marks.tick)
+    def _step(self, exact: float) -> Fraction:
+        """A distance as it is marked."""
+        return self._marked(exact, self.down >= 1)
 
-    def _marks(self) -> TwoMarks | None:
-        """The marks that do: halfway between ticks where ticks are too coarse for the angle."""
-        marks = self.found.two_marks
-        return marks if marks is None or marks.good_enough else marks.halved
+    def _starter_mark(self, exact: float) -> Fraction | float:
+        """How far along an edge the starter cut ends, as it is marked; as it is, where a line gives it."""
+        return self._marked(exact, self.down >= 2) if self._starter_marked else exact
+
+    def _marked(self, exact: float, down: bool) -> Fraction:
+        """To half a tick of the finest ruler at hand: a mark halfway between two lines can be set by eye."""
+        half = min((ruler.tick for ruler in self.rulers), default=USUAL_TICK) / 2
+        ticks = Fraction(exact) / half
+        return half * (math.floor(ticks + Fraction(SAME)) if down else round(ticks))
 
     def _line(self, way: Way | None) -> dict:
         """The angle line that is laid on an edge of the strip."""
@@ -190,7 +241,7 @@ class Laying:
             *(self._shape("ruler", ruler.outline) for ruler in drawing.rulers),
             *(self._shape("ruler-slid", ruler.slid) for ruler in drawing.rulers if ruler.slid),
             *(self._shape("ruler-line", line) for line in drawing.lines),
-            *self._labelled("measure-line", drawing.measure_line, "length", drawing.measure_label),
+            *self._labelled("measure-line", drawing.measure_line, "length", way.measure_on[1] if way.measure_on else None),
             *self._labelled("angle-line", drawing.angle_line, "degrees", drawing.angle_label),
             *(self._shape("mark", [(x, y - _STROKE), (x, y + _STROKE)]) for x, y in drawing.marks),
             self._shape("cut", drawing.cut),

@@ -70,10 +70,9 @@ class Preparing:
     def _ready_strip(self, sheet: Sheet) -> Iterator[Act]:
         work = self.cloth.works[0]
         ends = sheet.strip_ends
-        end = strip_end(work, work.run, ends, self.layings[work.piece.id])
+        needed = self._needed_run(work, sheet.run, ends)
         self.laid = [LaidPart(sheet.run, ends)]
-        values = {"size": work.size, "run": work.needed + end.takes}
-        yield Act("measure", "measure_strip", self.scenes.measured(sheet, None, None, work.needed + end.takes), values)
+        yield Act("measure", "measure_strip", self.scenes.measured(sheet, None, None, needed), {"size": work.size, "run": needed})
 
     # --- Placing, folding, measuring
 
@@ -124,10 +123,16 @@ class Preparing:
         if part.along == side:
             ends = tuple(flat.edge(place) for place in (_SIDES if turned else _ENDS))
             long = flat.across if turned else flat.upright
-            return max(work.needed + float(strip_end(work, long, ends, self.layings[work.piece.id]).takes) for work in part.works)
+            return max(self._needed_run(work, long, ends) for work in part.works)
         lying = flat.quarter(_turn_for(flat)) if turned else flat
         takes = MOST_TRIMMED if turned and _base(lying, lying.across - part.needed_across) == "square" else 0
         return part.needed_across + takes
+
+    def _needed_run(self, work: StripWork, long: Fraction, ends: tuple[str, str]) -> float:
+        """What a strip takes of its length: its pieces, by the marks as they are told, and what makes its end ready."""
+        laying = self.layings[work.piece.id]
+        takes = strip_end(work, long, ends, laying).takes
+        return laying.fitting(work.count, long - takes).needed(work.count) + float(takes)
 
     # --- The edge that is measured from
 
@@ -181,18 +186,15 @@ class Preparing:
 
     def _part(self, part: PartWork, sheet: Sheet, place: Place) -> Iterator[Act]:
         """One part taken from where it lay, turned where its strips run the other way, and cut into them."""
-        turn = None
+        say, turn = "take_part", None
         if part.along != _upright(sheet):
-            if sheet.folds:
-                yield Act("unfold", "unfold_cloth", self.scenes.sheet(sheet.opened(), sides=True), {"run": sheet.run})
-            sheet = sheet.opened()
-            turn = _turn_for(sheet)
-            sheet = sheet.quarter(turn)
+            say = "take_part_opened" if sheet.folds else "take_part_turned"
+            turn = _turn_for(sheet.opened())
+            sheet = sheet.opened().quarter(turn)
         cut = Place.RIGHT if place is Place.LEFT else Place.LEFT
         edge = cut.turned(turn.quarters) if turn else cut
         selvage = sheet.find(SELVAGE, tuple(Place))
         values = {"from": place, "run": sheet.upright, "across": sheet.across, "turn": turn, "edge": edge, "selvage": selvage}
-        say = "take_part_turned" if turn else "take_part"
         yield Act("take_part", say, self.scenes.sheet(sheet, sides=True, edge=edge), values)
         base = _base(sheet, sheet.across - part.needed_across)
         for act, sheet in self._edge(sheet, base):
@@ -206,22 +208,25 @@ class Preparing:
 
     def _strips(self, sheet: Sheet, part: PartWork) -> Iterator[Act]:
         self.laid.append(LaidPart(sheet.run, sheet.strip_ends))
-        left = sheet.across
+        left, number = sheet.across, 0
         for work in part.works:
-            yield from self._strips_of(replace(sheet, across=left), work)
-            left -= work.size * work.strips
+            counted = (number, sum(one.strips for one in part.works))
+            yield from self._strips_of(replace(sheet, across=left), work, counted)
+            left, number = left - work.size * work.strips, number + work.strips
         if sheet.folds:
             sizes = [(work.size, work.strips) for work in part.works]
             values = {"strips": sum(work.strips for work in part.works), "size": part.works[0].size, "run": sheet.run}
             yield Act("unfold", "unfold_strips", self.scenes.opened_strips(sizes, sheet.run), values)
 
-    def _strips_of(self, sheet: Sheet, work: StripWork) -> Iterator[Act]:
+    def _strips_of(self, sheet: Sheet, work: StripWork, counted: tuple[int, int]) -> Iterator[Act]:
+        """Strips alike; `counted` says how many of the part are cut before them, and how many it gives."""
+        before, of = counted
         laying = self.layings[work.piece.id]
         way = laying.strip_way(work.size, sheet.upright)
         scene = self.scenes.cutting(sheet, work, laying, way)
         for k in range(work.strips):
-            counted = {"k": k + 1, "of": work.strips, "from": Place.LEFT, "run": sheet.upright, "long": sheet.run}
-            values = {**laying.strip_values(way, work.size), **counted}
+            told = {"k": before + k + 1, "of": of, "from": Place.LEFT, "run": sheet.upright, "long": sheet.run}
+            values = {**laying.strip_values(way, work.size), **told}
             cautions = ("sharp_glove", "cut_away", "fingers")
             yield Act("strip", f"strip_{laying.say_strip(way)}", scene, values, cautions, float(sheet.upright), "strip", k, k)
 

@@ -96,7 +96,8 @@ class _Writer:
     def _pile(self, stack: Stack) -> str | None:
         """The grain of its pieces, where the same kind lies on the other grain as well."""
         grains = {self._grain(other) for other in self.stacks if other.work.piece.id == stack.work.piece.id}
-        return self._grain(stack) if len(grains - {"unknown"}) > 1 else None
+        own = self._grain(stack)
+        return own if own != "unknown" and len(grains - {"unknown"}) > 1 else None
 
     # --- The steps
 
@@ -111,7 +112,8 @@ class _Writer:
             yield from self._stack_steps(index, preparing.laid)
         yield from self._finishing_steps()
         last = len(self.stacks) + len(self.whole) - 1
-        values = {"n": sum(stack.planned for stack in self.stacks if not stack.work.piece.joined)}
+        cut = sum(stack.planned for stack in self.stacks if not stack.work.piece.joined)
+        values = {"n": cut + sum(kind.finished(strips) for kind, strips in self.whole)}
         yield self._step(Act("done", "done", -1, values), len(self.job.cloths) - 1, last)
 
     def _swap(self, cloth: ClothWork, first: Act) -> Act:

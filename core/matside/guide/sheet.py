@@ -64,8 +64,9 @@ class Sheet:
     def folded(self, folds: int) -> "Sheet":
         """After folding it end to end, upright, so often; the fold lies at the bottom and both ends at the top."""
         ends = (self.edge(Place.TOP), self.edge(Place.BOTTOM))
-        found = replace(self.with_edge(Place.BOTTOM, FOLD), upright=self.upright / 2**folds, folds=folds, ends=ends)
-        return found
+        both = self.with_edge(Place.BOTTOM, FOLD)
+        both = both.with_edge(Place.TOP, SELVAGE) if SELVAGE in ends else both
+        return replace(both, upright=self.upright / 2**folds, folds=folds, ends=ends)
 
     def opened(self) -> "Sheet":
         """After opening it out again, its ends where they were."""

@@ -47,7 +47,7 @@ class StripScenes:
         def made() -> dict:
             x = self._side_x()
             width = shape("side", [(x, 0.0), (x, float(self.work.size))], length=float(self.work.size))
-            return scene(self._view(lie), laid([*self._strip(self.before), *self._end(), width], lie), turned=2 * turned)
+            return scene(self._view(lie), laid([*self._strip(self.long), *self._end(), width], lie), turned=2 * turned)
 
         return self._number(("lying", turned), made)
 
@@ -235,17 +235,17 @@ def _bare(way: Way | None, cut: Iterable[Point]) -> list[dict]:
     return [] if way is not None else [shape("cut", cut)]
 
 
-def joined_scene(lie_scene: Drawn, size: Fraction, joined: Joined, strips: int) -> int:
-    """Strips joined end to end, not to scale along them: with the length that they give."""
+def joined_scene(drawn: Drawn, size: Fraction, length: float, strips: int) -> int:
+    """Strips joined end to end, not to scale along them: with the `length` that they give."""
     high, each = float(size), 3.0 * float(size)
 
     def made() -> dict:
         pieces = [shape("strip", rectangle(k * each, 0, (k + 1) * each, high)) for k in range(min(strips, 3))]
         long = each * min(strips, 3)
-        line = shape("side", [(0.0, -0.4 * high), (long, -0.4 * high)], length=float(joined.length))
+        line = shape("side", [(0.0, -0.4 * high), (long, -0.4 * high)], length=length)
         return scene(box([(-0.3 * high, -1.2 * high), (long + 0.3 * high, 1.6 * high)]), [*pieces, line])
 
-    return lie_scene.number(("joined", size, joined, strips), made)
+    return drawn.number(("joined", size, length, strips), made)
 
 
 def finished_outline(size: Fraction, joined: Joined, drawn_long: float | None = None) -> list[Point]:

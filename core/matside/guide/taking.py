@@ -53,6 +53,7 @@ class Taking:
     def __post_init__(self):
         self.end = strip_end(self.work, self.laid.long, self.laid.ends, self.laying)
         taken = SLIVER if self.end.how == "square" else Fraction(0)
+        self.laying = self.laying.fitting(self.work.count, self.laid.long - self.end.takes)
         kept = self.end.which if self.end.how is None else "cut"
         self.before = StripScenes(self.drawn, self.work, self.laying, self.laid.long, self.end.which, Fraction(0))
         self.scenes = StripScenes(self.drawn, self.work, self.laying, self.laid.long, kept, taken) if self.end.how else self.before
@@ -96,6 +97,7 @@ class Taking:
             "layers": self.stack.layers,
             "up": self.work.piece.shape.up(self.habits.flipped),
             "other_runs": self.others,
+            "which": "by_length" if self.others else "by_width",
             "head_down": self.head_down,
         }
 
@@ -139,9 +141,9 @@ class Taking:
         return Act("starter", say, self.scenes.starter(), values, self._cautions, self.laying.cut_length, "starter", gives=self._gives)
 
     def _turn(self) -> Act:
-        values = {"at": self._at(turned=False)}
-        say = "turn_straight" if self.work.piece.shape.straight or self.end.how and not self.laying.starter_turned else "turn_strip"
-        return Act("turn", say, self.scenes.pieces(), values, gives=self._gives, over="turn")
+        straight = self.work.piece.shape.straight or bool(self.end.how and not self.laying.starter_turned)
+        say, scene = ("turn_straight", self.scenes.lying(False)) if straight else ("turn_strip", self.scenes.pieces())
+        return Act("turn", say, scene, {"at": self._at(turned=False)}, gives=self._gives, over="turn")
 
     # --- Pieces
 
