@@ -386,8 +386,10 @@ class Trapezoid(Shape):
 
     @property
     def cycle(self) -> tuple[PieceCut, ...]:
-        """Forth and back: the two edges change places from piece to piece."""
+        """Forth and back: the two edges change places from piece to piece; upright ends are all parallel."""
         base = float(self.base)
+        if self.angle == 90:
+            return (PieceCut(self.angle, base, base, self.base),)
         return (PieceCut(self.angle, self.short, base), PieceCut(180 - self.angle, base, self.short))
 
     @property

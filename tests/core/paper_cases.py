@@ -152,14 +152,13 @@ def _tight(piece: dict, waste: float, step: float, **more) -> Case:
 
 _SINE, _COTANGENT = math.sin(math.radians(75)), 1 / math.tan(math.radians(75))
 _STEEP = {"shape": "diamond", "size": 3, "angle": 75}
-_ROUNDED = "marks are rounded up to ticks, and add up to more than is measured"
-#: Strips with nothing to spare, each with what is known to go wrong.
+#: Strips with nothing to spare.
 TIGHT = {
-    "by lines": (lambda: _tight({"shape": "diamond", "size": 3, "angle": 60}, 3 / 3**0.5, 6 / 3**0.5), None),
-    "by eye": (lambda: _tight(_STEEP, 3 * _COTANGENT, 3 / _SINE, rulers=[]), None),
-    "by marks, rounded up": (lambda: _tight(_STEEP, 3 * _COTANGENT, 3 / _SINE, rulers=[NARROW]), _ROUNDED),
-    "by marks, rounded down": (lambda: _tight({**_STEEP, "size": 4}, 4 * _COTANGENT, 4 / _SINE, rulers=[NARROW]), None),
-    "straight": (lambda: _tight({"shape": "rectangle", "size": 3, "length": 4}, 0, 4), None),
+    "by lines": lambda: _tight({"shape": "diamond", "size": 3, "angle": 60}, 3 / 3**0.5, 6 / 3**0.5),
+    "by eye": lambda: _tight(_STEEP, 3 * _COTANGENT, 3 / _SINE, rulers=[]),
+    "by marks, rounded up": lambda: _tight(_STEEP, 3 * _COTANGENT, 3 / _SINE, rulers=[NARROW]),
+    "by marks, rounded down": lambda: _tight({**_STEEP, "size": 4}, 4 * _COTANGENT, 4 / _SINE, rulers=[NARROW]),
+    "straight": lambda: _tight({"shape": "rectangle", "size": 3, "length": 4}, 0, 4),
 }
 
 

@@ -15,26 +15,31 @@ class Cutter(ClothSteps, StripSteps):
 
     def steps(self):
         """Does the steps; yields after each what it left."""
-        for self.at, step in enumerate(self.script["steps"]):
-            self.proved, self.turned = set(), 0.0
-            shown = Shown(step)
-            self.shown = shown
-            try:
-                shown.before = self._lying()
-                shown.fold, bench = self.fold, self.bench
-                shown.sheet_before = self.sheet.bounds() if self.sheet else None
-                getattr(self, f"do_{step['do']}")(step, step["values"])
-                self._count(step)
-            except Wrong as wrong:
-                raise Wrong(wrong.code, f"step {self.at} ({step['say']}): {wrong}") from None
-            shown.after = self._lying()
-            shown.edges = self.bench.places if self.bench else None
-            shown.sheet_after = self.sheet.bounds() if self.sheet else None
-            shown.fold = self.fold or shown.fold
-            bench = self.bench or bench
-            shown.bench_lies = bench is not None
-            shown.drift = MARK * (3 + len(bench.freed) / len(bench.strips)) if bench and self.by_marks else 0.0
-            yield shown
+        for at in range(len(self.script["steps"])):
+            yield self.do(at)
+
+    def do(self, at: int) -> Shown:
+        """Does one step; gives what it left."""
+        self.at, step = at, self.script["steps"][at]
+        self.proved, self.turned = set(), 0.0
+        shown = Shown(step)
+        self.shown = shown
+        try:
+            shown.before = self._lying()
+            shown.fold, bench = self.fold, self.bench
+            shown.sheet_before = self.sheet.bounds() if self.sheet else None
+            getattr(self, f"do_{step['do']}")(step, step["values"])
+            self._count(step)
+        except Wrong as wrong:
+            raise Wrong(wrong.code, f"step {self.at} ({step['say']}): {wrong}") from None
+        shown.after = self._lying()
+        shown.edges = self.bench.places if self.bench else None
+        shown.sheet_after = self.sheet.bounds() if self.sheet else None
+        shown.fold = self.fold or shown.fold
+        bench = self.bench or bench
+        shown.bench_lies = bench is not None
+        shown.drift = MARK * (3 + len(bench.freed) / len(bench.strips)) if bench and self.by_marks else 0.0
+        return shown
 
     def _lying(self) -> list[Polygon]:
         """What lies before the cutter, with its selvages and without."""

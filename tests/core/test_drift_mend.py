@@ -169,6 +169,7 @@ def test_the_mend_says_whether_the_strip_still_gives_the_planned_count():
     piece = Diamond(Fraction(8), Fraction(60))
     just = piece.starter_waste + 3 * piece.advance + 0.01
     still, not_any_more = (checked(lean=lean, length_left=just, pieces_left=3)["strip"] for lean in (60.5, 59.5))
+    assert (still["lost"], not_any_more["lost"]) == (0, 1)
     assert (still["pieces"], still["enough"]) == (3, True)
     assert (not_any_more["pieces"], not_any_more["planned"], not_any_more["enough"]) == (2, 3, False)
     lost = 8 / math.tan(math.radians(59.5)) - piece.starter_waste

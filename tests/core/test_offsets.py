@@ -107,5 +107,5 @@ def test_strips_with_slanted_ends_are_as_long_as_shapelys_mitred_buffer(length, 
     cut, ends = strip_cut(outline, (1.0, 0.0), Fraction(width), seam)
     left, _, right, _ = buffered(outline, seam).bounds
     assert float(cut.length) == pytest.approx(right - left, abs=1e-8)
-    assert sorted(ends) == pytest.approx(sorted((first, last)), abs=1e-5)
+    assert sorted(ends.angles) == pytest.approx(sorted((first, last)), abs=1e-5)
     assert cut.size == Fraction(width) + 2 * seam

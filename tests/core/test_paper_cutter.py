@@ -257,7 +257,7 @@ def test_a_straight_end_is_not_labeled_as_a_slanted_one():
 
 @pytest.mark.parametrize("name", TIGHT)
 def test_a_strip_with_nothing_to_spare_gives_all_its_pieces(name):
-    case = TIGHT[name][0]()
+    case = TIGHT[name]()
     script = case.script()
     cutter = Cutter(script, case.cloths(script), case.rulers()).run()
     judge(cutter, case.wanted, exact=exact(script))

@@ -124,7 +124,7 @@ def test_a_binding_is_strips_once_round_and_none_of_the_quilts_pieces():
     found = asked(fields, cloths=[{"fabric": "binding", **NARROW}])
     binding = next(need for need in found["needs"] if need["id"] == "binding")
     assert (binding["length"], binding["need"]) == (20, strips_for(told["length"], 20, 2.5))
-    assert binding["joined"] == {"length": told["length"], "need": 1, "ends": None, "takes": 2.5}
+    assert binding["joined"] == {"length": told["length"], "need": 1, "ends": None, "takes": 2.5, "counted": False}
     assert found["counts"]["binding"] == {"pieces": 0, "each": 0}
 
 

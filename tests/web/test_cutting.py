@@ -47,7 +47,7 @@ def test_a_fat_quarter_from_the_first_visit_to_the_last_cut_with_the_server_gone
     expect(page.locator(".standing")).to_have_text(said("page.standing.ready"), timeout=60_000)
     start_cutting(page)
     assert totals(page) == (0, 15)
-    until_says(page, "4 in line on the last cut")
+    until_says(page, "4 in line on the cut")
     tap(page)
     assert of_strip(page) == (1, 3)
     own_site.stop()

@@ -3,12 +3,10 @@
 import { countedPieces, pieceName } from "../lib/cut-words.js";
 import { emit, h, refill } from "../lib/dom.js";
 import { chips } from "./chips.js";
-import { isJoined, piecesIn } from "../lib/plan-request.js";
+import { isJoined, MEASURED_BY, piecesIn } from "../lib/plan-request.js";
 import { choiceField, tickField } from "./choice-field.js";
 import { Folds } from "./fold-open.js";
 import { lengthField } from "./length-field.js";
-
-const SHAPES = ["diamond", "half-diamond", "rectangle"];
 
 /** Shows what a quilt needs (`needs` with their `counts`, those `left_out` unticked, and what is `not_cut`) or the `typed` pieces. Emits `put` {path, value}, `leave-out` {id, on}, `add-piece`, `remove-piece` place. */
 export class NeedList extends HTMLElement {
@@ -59,10 +57,10 @@ export class NeedList extends HTMLElement {
     return h("fieldset", { class: "part" },
       h("legend", {}, say("piece_number", { number: place + 1 })),
       h("div", { class: "beside" },
-        choiceField({ name: at("shape"), label: say("shape"), taken: piece.shape, choices: SHAPES.map((shape) => [shape, say(`shapes.${shape.replace("-", "_")}`)]) }),
+        choiceField({ name: at("shape"), label: say("shape"), taken: piece.shape, choices: Object.keys(MEASURED_BY).map((shape) => [shape, say(`shapes.${shape.replace("-", "_")}`)]) }),
         field("need", say("need")),
         field("size", say("size")),
-        piece.shape === "rectangle" ? field("length", say("length")) : field("angle", say("angle")),
+        MEASURED_BY[piece.shape] && field(MEASURED_BY[piece.shape], say(MEASURED_BY[piece.shape])),
         piece.shape === "half-diamond" && choiceField({ name: at("cut"), label: say("cut"), taken: piece.cut, choices: ["short", "long"].map((cut) => [cut, say(`cuts.${cut}`)]) }),
         fabrics.length > 0 && choiceField({ name: at("fabric"), label: say("fabric"), taken: piece.fabric, choices: [["", say("fabric_any")], ...fabrics.map(([id, text]) => [id, text])] })),
       h("button", { type: "button", class: "button plain", "data-key": `remove-piece-${place}`, onclick: () => emit(this, "remove-piece", place) }, say("remove")));

@@ -34,6 +34,7 @@ export class PlanView extends HTMLElement {
         layout.division && h("li", {}, say("divide", { at: layout.division.at, side: layout[layout.division.along] })),
         strips(layout).map(([key, n, strip]) => h("li", { "data-strip": key }, say("strips", { n, size: strip.size, run: strip.run, gives: countedPieces(strip.piece, strip.count, counts?.[strip.piece]?.each, words) }))),
         layout.tight && h("li", { class: "warn" }, say(layout.spare > 1 / 32 ? "tight_spare" : "tight", { spare: layout.spare })),
+        layout.head_down > 0 && h("li", { class: "warn" }, say("head_down", { n: layout.head_down })),
         layout.left_whole.map(([length, width]) => h("li", {}, words.say("page.left_whole", { length, width })))));
     if (colour) card.style.setProperty("--fabric", colour);
     if (colour) card.style.setProperty("--fabric-line", isLight(colour) ? "#2b2035" : "#ffffff");

@@ -177,9 +177,7 @@ export class DriftScreen {
 
   /** How many cuts the mend takes off the strip being cut; null away from the mat. */
   #cost() {
-    const strip = this.found.after?.strip;
-    if (!this.mat) return null;
-    return strip ? Math.min(this.mat.piecesLeft, Math.max(0, this.mat.piecesLeft - strip.pieces)) : 0;
+    return this.mat ? Math.min(this.mat.piecesLeft, this.found.after?.strip?.lost ?? 0) : null; // what was typed may be more than is there
   }
 
   // What is shown.

@@ -144,6 +144,7 @@ def _strip(fields: Fields, piece: Diamond, found: drift.Found) -> dict | None:
         "pieces": rest.pieces,
         "planned": planned,
         "enough": None if planned is None else rest.pieces >= planned,
+        "lost": None if planned is None else max(0, planned - rest.pieces),
         "left_over": rest.left_over,
         "short_by": rest.short_by,
     }

@@ -152,6 +152,7 @@ def _layout(item: CutCloths, needs: list[Need], drawn: bool) -> dict:
         "drawn": drawn,
         "strips": [_strip(laid, needs, drawn) for laid in item.layout.strips],
         "left_whole": item.layout.left_whole,
+        "head_down": _head_down(item, needs),
         **_margins(item),
     }
 
@@ -172,6 +173,13 @@ def _margins(item: CutCloths) -> dict:
 def _ready_cut(strips: list[PlacedStrip], side: str, length: Fraction) -> bool:
     """Whether the side is the width of a cloth that is one strip already: no strip is cut off it, so it need not be measured."""
     return len(strips) == 1 and strips[0].along != side and abs(length - strips[0].size) <= HAIR
+
+
+def _head_down(item: CutCloths, needs: list[Need]) -> int:
+    """How many pieces of one cloth lie head down in a print that runs one way: every second one of a strip cut by turns."""
+    if not item.cloth.one_way:
+        return 0
+    return sum(laid.strip.count // 2 for laid in item.layout.strips if needs[laid.need].shape.alternates)
 
 
 def _strip(laid: Laid, needs: list[Need], drawn: bool) -> dict:
