@@ -608,6 +608,12 @@ def test_the_first_blade_step_of_a_sitting_carries_its_cautions(cloth, layers):
     assert any("cut_away" in step["cautions"] for step in blade_steps[:2])
 
 
+def test_cloth_is_starched_before_it_is_cut():
+    """Bias edges stretch; starch holds them. Common practice, no published source."""
+    first = guide()["steps"][0]
+    assert first["do"] == "press" and "Starch" in WORDS[first["say"]]["long"]
+
+
 def test_the_blade_is_closed_wherever_hands_move_cloth_after_a_cut():
     """Common practice, no published source."""
     handling = {"swap", "half_turn", "take_part", "unfold", "lay", "turn", "strip_done", "recheck"}
