@@ -178,13 +178,16 @@ class Laying:
         """What the sentence for piece k needs: how far from the last cut, at which edges, with which line."""
         way, cut = self.following(k), self.piece.cut_for(k)
         edge = None if way is None or way.kind != "mark_and_angle" else way.angle_line.laid_on.removesuffix("_edge")
+        marked = self._step(getattr(cut, edge)) if edge else None
+        steps = self._steps(way, cut)
         return {
             "lean": "other_way" if self.piece.alternates else "as_last",
+            "set_by": cut.across or marked or steps["long_step"],  # the one length that this cut is known by
             "measure": cut.across,
             "corner": self._edge_place(cut.corner) if cut.corner else None,
-            "mark": self._step(getattr(cut, edge)) if edge else None,
+            "mark": marked,
             "mark_on": self._edge_place(edge) if edge else None,
-            **self._steps(way, cut),
+            **steps,
             **self._line(way),
             **_reading(way),
             **_in_hand(way),

@@ -10,9 +10,8 @@ from .places import ROOT, tool
 BROWSERS = ("chromium", "chromium-browser", "google-chrome-stable", "google-chrome")
 # In seconds: a net for what would wait for ever, such as a promise that nothing settles. No test comes near it.
 LONGEST_TEST = "300"
-# Two processes for every processor, as browser tests wait half of their time; each takes whole files, because what a file shares is
-# set up once for each process.
-SHARED_OUT = ("-n", str(2 * (os.cpu_count() or 1)), "--dist", "loadfile")
+# Every processor takes whole files, because what a file shares is set up once for each process.
+SHARED_OUT = ("-n", "auto", "--dist", "loadfile")
 BROWSER_MEND = ("no Chromium was found: install it (on Debian, as root: apt-get install chromium) or set "
                 "MATSIDE_CHROMIUM to its path")
 
