@@ -145,6 +145,14 @@ def spoil_next(page: Page) -> None:
     raise AssertionError("no piece came")
 
 
+def test_the_guide_knows_how_many_selvages_each_cloth_has(example: Page):
+    """Two of a length off the bolt, one of a fat quarter, none of a ready-cut square: common practice, no published source."""
+    begin(example)
+    cloths = sitting(example)["scripts"][0]["request"]["cloths"]
+    found = {cloth["id"].split(",")[0]: cloth["selvages"] for cloth in cloths}
+    assert (found["Yards off the bolt"], found["Fat quarter"], found["10-inch square"]) == (2, 1, 0)
+
+
 def test_a_cloth_that_is_smaller_than_planned_changes_the_plan(example: Page):
     begin(example)
     example.evaluate(CUT_ON, "Take the next cloth: Fat quarter, Honey")

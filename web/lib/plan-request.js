@@ -26,7 +26,7 @@ export function clothsOf(cloths, labels, { kinds, words }) {
     const fabric = labels[cloth.fabric];
     const id = unlike([words.say(`cloth.${cloth.kind}.name`), fabric].filter(Boolean).join(", "), ids);
     ids.push(id);
-    return { id, ...sidesOf(cloth, kind, words), count: cloth.count, selvage: kind.selvage ?? "none", one_way: cloth.one_way, ...(fabric && { fabric }) };
+    return { id, ...sidesOf(cloth, kind, words), count: cloth.count, selvage: kind.selvage ?? "none", selvages: kind.selvages, one_way: cloth.one_way, ...(fabric && { fabric }) };
   });
 }
 
