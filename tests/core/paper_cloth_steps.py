@@ -224,19 +224,8 @@ class ClothSteps(Table):
         self.says("k", "of")
 
     def do_unfold(self, step, values):
-        if step["say"] == "unfold_cloth":
-            return self._unfold_cloth(values)
         near = SAME + self.room + abs(self.sliver - SLIVER)
         folded = [strip for strip in self.strips if not strip.open and abs(strip.run - values["run"]) <= near]
         must(len(folded) == values["strips"], "number", f"{len(folded)} folded strips lie there")
         self.strips = [replace(strip, open=True) if strip in folded else strip for strip in self.strips]
         self.says("run", "strips")
-
-    def _unfold_cloth(self, values: dict) -> None:
-        """All that is folded is opened: what lies on the mat, and parts that were put aside."""
-        lying = [part for part in (self.sheet, *self.parts.values()) if part and len(part.layers) > 1]
-        must(bool(lying), "fold", "nothing is folded")
-        self.parts = {place: part.opened() for place, part in self.parts.items()}
-        self.sheet, self.fold = self.sheet and self.sheet.opened(), None
-        opened = [part.sides()[1] for part in (self.sheet, *self.parts.values()) if part]
-        self.number(values, "run", *opened, near=SAME + self.room + self.slivers)

@@ -114,8 +114,6 @@ def _compare_sides(drawn: Drawn) -> None:
 
 def _compare_strips(drawn: Drawn, step: dict, cutter: Cutter) -> None:
     """What was opened: the strips side by side, each as wide and as long as one that lies there."""
-    if step["say"] == "unfold_cloth":
-        return
     strips = drawn.areas("strip")
     must(len(strips) == step["values"]["strips"], "picture", f"{len(strips)} strips are drawn")
     there = sorted((round(strip.size, 1), round(strip.run, 1)) for strip in cutter.strips[-len(strips) :])

@@ -114,11 +114,6 @@ class PartWork:
         """What its strips take together."""
         return sum((work.size * work.strips for work in self.works), Fraction(0))
 
-    @property
-    def needed_run(self) -> float:
-        """What the longest of them takes."""
-        return max((work.needed for work in self.works), default=0.0)
-
 
 @dataclass(frozen=True, slots=True)
 class ClothWork:

@@ -15,7 +15,7 @@ from .job import ClothWork, Habits, PartWork, StripWork
 from .laying import Laying
 from .places import Place, Turn
 from .reach import folds_needed
-from .sheet import CUT, MOST_TRIMMED, RAW, SELVAGE, SLIVER, Sheet, whole
+from .sheet import CUT, MOST_TRIMMED, SELVAGE, SLIVER, Sheet, whole
 
 _SIDES = (Place.LEFT, Place.RIGHT)
 _ENDS = (Place.TOP, Place.BOTTOM)

@@ -9,7 +9,7 @@ from ..shapes import PieceCut
 from .drawn import Drawn, Lie, Point, box, laid, moved, rectangle, scene, shape
 from .job import Habits, Joined, StripWork
 from .laying import Laying
-from .sheet import CUT, SELVAGE, SLIVER
+from .sheet import CUT, SELVAGE
 
 #: How far a selvage reaches beyond a strip's end in a drawing, in inches, and half the length of a mark's stroke.
 _SELVAGE, _STROKE = 0.5, 0.35
