@@ -162,7 +162,7 @@ def seat(page: Page, url: str, app: str, request: dict, events: list[dict] = (),
       for (const [i, event] of log.entries()) await store.addEvent(id, i, event);
       await store.put("sitting", id);
       if (settings) await store.put("settings", settings);
-    }""", [f"{url}{app}/lib/store.js", script, log, settings])
+    }""", [f"{url}{app}/store/store.js", script, log, settings])
     page.goto(url + "#cut")
     page.locator(".mat-sentence").wait_for()
     return page

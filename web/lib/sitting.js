@@ -1,7 +1,7 @@
 // One sitting at the mat: a guide's scripts and the log of what happened, stored before it is shown.
 
 import { extendTrail, foldTrail, frees, Illegal, isCounted, stepOf, tally, total } from "./fold.js";
-import { Overtaken } from "./store.js";
+import { Overtaken } from "../store/store.js";
 
 /** Cuts nearer to each other than this, in ms, are one cut and a bump. */
 const BUMP = 500;

@@ -6,7 +6,7 @@ import { allowed, tally } from "../lib/fold.js";
 import { inHand } from "../lib/in-hand.js";
 import { listen } from "../lib/inputs.js";
 import { Sitting } from "../lib/sitting.js";
-import { Removed } from "../lib/store.js";
+import { Removed } from "../store/store.js";
 import { pileText } from "../lib/pile-text.js";
 import { spoken, told } from "../lib/telling.js";
 import { Replan } from "./replan.js";
