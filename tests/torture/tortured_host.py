@@ -32,11 +32,16 @@ class TorturedHost(Host):
     """Serves `dist` with the hand in it. `heard(name, content)` is called for everything that the page tells; what it gives is
     the answer, and None lets the page wait for ever."""
 
-    def __init__(self, dist: Path, heard: Callable[[str, dict], dict | None], watched: bool = False) -> None:
+    def __init__(self, dist: Path, heard: Callable[[str, dict], dict | None], watched: bool = False, port: int = 0) -> None:
         self.heard = heard
         self.watched = watched
         self.ended = threading.Event()
-        super().__init__(dist)
+        super().__init__(dist, port=port)
+
+    @property
+    def port(self) -> int:
+        """Where it serves: what a browser has kept belongs to this port."""
+        return self._port
 
     def start(self) -> None:
         """Serves, with pages that tell."""
