@@ -144,6 +144,8 @@ def test_no_module_of_ours_makes_markup_or_script_of_a_text():
     ours = [path for path in stamps.files_under(WEB, "*.js") if not {"node_modules", "build"} & set(path.relative_to(WEB).parts)]
     assert len(ours) > 80
     assert [(path.name, found[0]) for path in ours if (found := SINKS.search(path.read_text("utf-8")))] == []
+    plain = re.compile(r"(?:new (?:Shared)?Worker|serviceWorker\.register)\((?!trustedScript\()")
+    assert [path.name for path in ours if plain.search(path.read_text("utf-8"))] == []
     assert [path.name for path in ours if "createPolicy" in path.read_text("utf-8")] == ["trusted.js"]
 
 

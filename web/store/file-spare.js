@@ -2,6 +2,7 @@
 
 import { within } from "./failing.js";
 import { fileOf, readAll } from "./spare-files.js";
+import { trustedScript } from "../worker/trusted.js";
 import { eventLine, linesOf } from "./spare-lines.js";
 
 const LONGEST = 5000; // ms that an answer of the worker may take
@@ -63,7 +64,7 @@ export class FileSpare {
 
   #start() {
     if (this.#worker) return;
-    this.#worker = new Worker(this.workerUrl, { type: "module" });
+    this.#worker = new Worker(trustedScript(this.workerUrl), { type: "module" });
     this.#worker.addEventListener("message", ({ data }) => this.#settle(data));
     this.#worker.addEventListener("error", (event) => {
       event.preventDefault();
