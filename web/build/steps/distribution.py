@@ -5,6 +5,7 @@ from pathlib import Path
 
 from . import precache, pythonpart, stamps
 from .console import Stop, say
+from .hostfiles import add_host_files
 from .links import check_links, modules_from
 from .pagepart import copy_hashed, linked, manifest, page_files
 from .places import CORE, DIST, ROOT, WEB, WORK, swap
@@ -41,6 +42,7 @@ def assemble(out: Path, web: Path = WEB, python: dict[str, dict[str, Path]] | No
     check_links(out)
     listed = precache.entries(out)
     (out / "sw.js").write_text(precache.service_worker(web / "sw.js", listed), "utf-8")
+    add_host_files(out)
     add_squeezed(out)
 
 
