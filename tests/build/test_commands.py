@@ -1,12 +1,14 @@
 """The commands: what they say when something is missing, and how they skip what is done."""
 
 import ast
+import hashlib
 import os
 import re
 import shutil
 import subprocess
 import sys
 import time
+import zipfile
 from pathlib import Path
 
 import pytest
@@ -162,7 +164,15 @@ def test_the_lists_are_those_that_were_asked_for(kind: str):
 
 
 def test_what_has_no_hash_is_not_installed(tmp_path: Path):
-    (tmp_path / "list.txt").write_text("hatchling==1.33.0\n")
-    command = [sys.executable, "-m", "pip", "install", "--no-index", "--ignore-installed", *environment.STRICT, "-r", tmp_path / "list.txt"]
-    done = subprocess.run(command, capture_output=True, text=True)
-    assert done.returncode and "hash" in done.stderr.lower() in done.stderr
+    wheel = tmp_path / "tiny-1.0-py3-none-any.whl"
+    with zipfile.ZipFile(wheel, "w") as archive:
+        archive.writestr("tiny-1.0.dist-info/METADATA", "Metadata-Version: 2.1\nName: tiny\nVersion: 1.0\n")
+        archive.writestr("tiny-1.0.dist-info/WHEEL", "Wheel-Version: 1.0\nRoot-Is-Purelib: true\nTag: py3-none-any\n")
+        archive.writestr("tiny-1.0.dist-info/RECORD", "")
+    wanted = tmp_path / "list.txt"
+    command = [sys.executable, "-m", "pip", "install", "--no-index", "--dry-run", *environment.STRICT, "-r", wanted]
+    right = hashlib.sha256(wheel.read_bytes()).hexdigest()
+    for ending, fine in (("", False), (f" --hash=sha256:{'0' * 64}", False), (f" --hash=sha256:{right}", True)):
+        wanted.write_text(f"tiny @ {wheel.as_uri()}{ending}\n")
+        done = subprocess.run(command, capture_output=True, text=True)
+        assert (done.returncode == 0) is fine, done.stderr

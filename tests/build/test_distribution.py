@@ -18,7 +18,7 @@ from steps.distribution import page
 from steps.links import check_links, modules_from
 from steps.pagepart import copy_hashed
 from steps.places import ROOT, WEB, tool
-from steps.precache import HOST_FILES
+from steps.precache import HOST_FILES, SBOM
 
 HASHED = re.compile(r"^(app|py|pyodide)-[0-9a-f]{16}$")
 NAMESPACES = {"http://www.w3.org/2000/svg", "http://www.w3.org/1999/xhtml", "http://www.w3.org/1999/xlink"}
@@ -68,7 +68,7 @@ class Tags(HTMLParser):
 
 def test_only_hashed_folders_and_a_few_fixed_names_are_at_the_top(dist: Path):
     top = {path.name for path in dist.iterdir() if path.suffix not in (".gz", ".br") and not HASHED.match(path.name)}
-    assert top == {"index.html", "sw.js", "manifest.webmanifest", "licences.txt", "icons", *HOST_FILES}
+    assert top == {"index.html", "sw.js", "manifest.webmanifest", "licences.txt", "icons", SBOM, *HOST_FILES}
     assert sorted(path.name.split("-")[0] for path in dist.iterdir() if HASHED.match(path.name)) == ["app", "py", "pyodide"]
 
 
@@ -84,7 +84,7 @@ def test_a_folder_is_named_by_all_that_is_in_it(tmp_path: Path):
 
 def test_the_service_worker_lists_every_file_with_its_hash(dist: Path):
     entries = listed(dist)
-    assert entries.keys() == files(dist).keys() - {"sw.js", *HOST_FILES}
+    assert entries.keys() == files(dist).keys() - {"sw.js", SBOM, *HOST_FILES}
     for url, entry in entries.items():
         digest = base64.b64encode(hashlib.sha256((dist / url).read_bytes()).digest()).decode()
         assert entry["integrity"] == f"sha256-{digest}"

@@ -10,6 +10,7 @@ from .links import check_links, modules_from
 from .pagepart import copy_hashed, linked, manifest, page_files
 from .places import CORE, DIST, ROOT, WEB, WORK, swap
 from .policy import META
+from .sbom import add_sbom
 from .squeezed import add_squeezed
 from .vendored import licences_text
 
@@ -42,6 +43,7 @@ def assemble(out: Path, web: Path = WEB, python: dict[str, dict[str, Path]] | No
     check_links(out)
     listed = precache.entries(out)
     (out / "sw.js").write_text(precache.service_worker(web / "sw.js", listed), "utf-8")
+    add_sbom(out)
     add_host_files(out)
     add_squeezed(out)
 

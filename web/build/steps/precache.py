@@ -12,13 +12,15 @@ from .vendored import WORKER_SCRIPTS
 SQUEEZED = {".gz", ".br"}
 # They tell a host what to send, and are nothing that a phone asks for.
 HOST_FILES = ("_headers", ".htaccess", "nginx-headers.conf")
+SBOM = "sbom.cdx.json"
+_NOT_KEPT = {"sw.js", SBOM, *HOST_FILES}
 HASHED_FOLDER = re.compile(r"^[a-z]+-[0-9a-f]{16}/")
 _SOURCE_MAP = re.compile(r"^//# sourceMappingURL=.*$", re.MULTILINE)
 
 
 def entries(dist: Path) -> list[dict]:
     """One entry a file: its URL, its SHA-256 for the browser to check, and a revision where the name has no hash."""
-    files = [path for path in stamps.files_under(dist) if path.suffix not in SQUEEZED and path.name not in ("sw.js", *HOST_FILES)]
+    files = [path for path in stamps.files_under(dist) if path.suffix not in SQUEEZED and path.name not in _NOT_KEPT]
     return [_entry(path.relative_to(dist).as_posix(), path.read_bytes()) for path in files]
 
 
