@@ -56,14 +56,14 @@ const [underWay, saying, trouble, bar] = ["under-way-dialog", "say-dialog", "tro
 const insistent = insisting(new Asking(python), trouble, () => words);
 const wake = new Wake();
 const voice = new Voice(() => ({ volume: settings.values.volume, language: words.locale }));
-const common = () => ({ python: new Asking(python), settings, facts, shelf, begin });
+const common = () => ({ python: new Asking(python), settings, facts, shelf });
 
 const screens = new Screens({ store, mended, makers: {
-  count: async (kept) => new (await import("./screens/count.js")).CountScreen({ ...common(), store: kept }),
+  count: async (kept) => new (await import("./screens/count.js")).CountScreen({ ...common(), store: kept, begin }),
   quilt: async (kept) => new (await import("./screens/quilt.js")).QuiltScreen({ ...common(), store: kept, takeBasket, answered: () => screens.get("basket")?.quiltAnswered() }),
   basket: async (kept) => {
     const [{ BasketScreen }] = await Promise.all([import("./screens/basket.js"), screens.ready("quilt")]);
-    return new BasketScreen({ ...common(), store: kept, quilt: () => screens.get("quilt")?.asked ?? noQuilt(), settleQuilt: () => screens.get("quilt")?.settle() });
+    return new BasketScreen({ ...common(), store: kept, begin, quilt: () => screens.get("quilt")?.asked ?? noQuilt(), settleQuilt: () => screens.get("quilt")?.settle() });
   },
   cut: async (kept) => new (await import("./screens/mat.js")).MatScreen({ ...common(), store: kept, python: insistent, wake, voice, blade, leave: () => showing.goTo("count"), check: () => showing.goTo("drift/cut"), again: begin }),
   tools: async (kept) => new (await import("./screens/tools.js")).ToolsScreen({ ...common(), store: kept, voice, blade, past, practise }),

@@ -38,7 +38,7 @@ export class Showing {
     const [name, rest] = this.#now;
     if (name !== "cut") this.screens.get("cut")?.exit();
     if (name === REPAIR) return this.#say(name, "title", "about");
-    if (this.screens.problem(name)) return this.#say(name, "part_title", "part_missing", this.screens.problem(name));
+    if (this.screens.problem(name)) return this.#say(name, "part_title", this.screens.isFresh(name) ? "part_broken" : "part_missing", this.screens.problem(name));
     if (!this.screens.get(name)) {
       this.screens.ready(name);
       return this.#say(name, "part_name", "part_coming");
