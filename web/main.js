@@ -34,10 +34,12 @@ const TABS = ["count", "quilt", "basket", "cut", "tools"];
 // What is needed, and what was kept.
 
 const store = new Store();
+store.addEventListener("notice", ({ detail: { code, values, whenRead } }) => notices.tell(code, values, whenRead));
+store.addEventListener("unkept", ({ detail: { why } }) => notices.tell(why === "full" ? "unkept_full" : "unkept"));
 const [catalogue, facts] = await Promise.all([
   needed("words", () => loadCatalogue()),
   needed("facts", loadFacts),
-  spared("store", () => store.open?.() ?? store.warm()),
+  spared("store", () => store.open()),
 ]);
 const words = new Words(catalogue);
 const settings = new Settings(store, words, facts.habits.choices);
@@ -97,7 +99,7 @@ setTimeout(painted, 1000);
 screens.names.forEach((name) => screens.ready(name));
 
 function mended(name, error = null) {
-  if (error) notices.tell("unread");
+  if (error) notices.tell("not_restored");
   else notices.tell("mended", { what: words.say(`start.part.${name}`) });
 }
 

@@ -15,6 +15,7 @@ export class NoticeBar extends HTMLElement {
     const [full, brief] = [`notice.${code}.full`, `notice.${code}.brief`].map((path) => words.say(path, values));
     refill(this,
       h("p", { role: "alert" }, h("span", { class: "notice-full" }, full), h("span", { class: "notice-brief" }, brief)),
+      words.has(`notice.${code}.way`) && h("a", { class: "button link", href: "#repair", "data-key": "notice-way" }, words.say(`notice.${code}.way`)),
       h("button", { type: "button", class: "button", "data-key": "notice-read", onclick: () => emit(this, "notice-read") }, words.say("notice.read")));
   }
 

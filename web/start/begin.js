@@ -1,6 +1,7 @@
 // From an answer to the mat: what is said and settled before a guide begins.
 
 import { pickedFor } from "../lib/picked.js";
+import { why } from "../store/failing.js";
 
 export class Beginning {
   #under = null;
@@ -30,9 +31,8 @@ export class Beginning {
     try {
       await mat.begin({ ...answer.script, request: full }, request);
     } catch (error) {
-      return this.say(this.words.say("mat.stored_failed", { reason: error.message }));
+      return this.say(this.words.say(`mat.stored_failed.${why(error)}`));
     }
-    askToKeep();
     this.tidy();
     this.goTo("cut");
   }
@@ -53,14 +53,5 @@ export class Beginning {
     const piece = chosen && request.piece && (await this.python.ask({ ask: "piece", piece: request.piece }));
     const picked = piece?.ok ? pickedFor(this.settings.values, piece, owned) : null;
     return { ...request, hand, lay, layers, mat: side, rulers: owned, placing, tolerance, across, chosen: picked ?? null };
-  }
-}
-
-/** What is kept is not to be given away when space runs short; a browser that says nothing to that is not waited for. */
-async function askToKeep() {
-  try {
-    await navigator.storage?.persist?.();
-  } catch {
-    // It keeps as long as it likes.
   }
 }

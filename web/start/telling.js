@@ -28,7 +28,7 @@ export function tellStanding(page, { python, offline, underWay }) {
 
 /** A fault of the page itself that nothing has caught is said; what a browser refuses is told where it was tried. */
 export function tellFaults() {
-  const tell = (error) => FAULTS.some((kind) => error instanceof kind) && notices.tell("unexpected");
+  const tell = (error) => FAULTS.some((kind) => error instanceof kind) && notices.tell("fault");
   addEventListener("error", ({ error }) => tell(error));
   addEventListener("unhandledrejection", ({ reason }) => tell(reason));
 }
@@ -36,6 +36,5 @@ export function tellFaults() {
 /** Where the address came without a secure connection, what cannot be done there is said once. */
 export async function tellInsecure(settings) {
   if (globalThis.isSecureContext !== false || settings.values.insecureRead) return;
-  notices.tell("insecure");
-  notices.addEventListener("read", ({ detail }) => detail.code === "insecure" && settings.set({ insecureRead: true }).catch(() => {}));
+  notices.tell("insecure", {}, () => settings.set({ insecureRead: true }).catch(() => {}));
 }
