@@ -85,7 +85,7 @@ tellFaults();
 tellInsecure(settings);
 if (!location.hash.slice(1)) {
   const mat = await spared("mat", () => screens.ready("cut"));
-  if (mat?.underWay) location.replace("#cut");
+  if (mat?.underWay) startAt("#cut");
 }
 await spared("screen", () => screens.ready(Showing.named(screens.names)));
 showing.start();
@@ -101,6 +101,15 @@ screens.names.forEach((name) => screens.ready(name));
 function mended(name, error = null) {
   if (error) notices.tell("not_restored");
   else notices.tell("mended", { what: words.say(`start.part.${name}`) });
+}
+
+/** The address that the page starts with; nothing is shown yet that would hear of it. */
+function startAt(hash) {
+  try {
+    history.replaceState(null, "", hash);
+  } catch {
+    location.hash = hash;
+  }
 }
 
 /** At the mat there is no top of the page to say it at. */

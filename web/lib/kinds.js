@@ -15,7 +15,7 @@ export function oneOf(choices) {
 
 /** Null, or something of another kind. */
 export function maybe(kind) {
-  return such((value) => value === null || fitted(value, kind, undefined).whole);
+  return such((value) => value === null || fittedTo(value, kind).whole);
 }
 
 /** A list of things of a kind; those that are not are left out of it. */
@@ -28,7 +28,11 @@ export function listOf(kind) {
  * (a text, a number, true or false, an object whose parts are kinds, a list of one kind, or null for anything at all), or one of those
  * above. Parts that the example does not name stay as they are; those that are missing are as in `fresh`; nothing kept is no fault.
  */
-export function fitted(value, kind, fresh = kind) {
+export function fitted(value, kind, ...more) {
+  return fittedTo(value, kind, more.length ? more[0] : kind);
+}
+
+function fittedTo(value, kind, fresh) {
   if (value === undefined) return { value: fresh, whole: true };
   if (kind === null || kind === undefined) return { value, whole: true };
   if (kind[FITS]) return kind[FITS](value) ? { value, whole: true } : { value: fresh, whole: false };
@@ -39,13 +43,13 @@ export function fitted(value, kind, fresh = kind) {
 }
 
 function fittedList(values, [kind]) {
-  const found = values.map((value) => fitted(value, kind));
+  const found = values.map((value) => fittedTo(value, kind, kind));
   const kept = found.filter(({ whole }, i) => whole || (isPlain(values[i]) && !kind[FITS])); // a thing with a part mended is still that thing
   return { value: kept.map(({ value }) => value), whole: found.every(({ whole }) => whole) };
 }
 
 function fittedParts(value, kind, fresh) {
-  const parts = Object.keys(kind).map((name) => [name, fitted(value[name], kind[name], fresh?.[name])]);
+  const parts = Object.keys(kind).map((name) => [name, fittedTo(value[name], kind[name], fresh?.[name])]);
   const named = parts.filter(([, part]) => part.value !== undefined).map(([name, part]) => [name, part.value]);
   return { value: { ...value, ...Object.fromEntries(named) }, whole: parts.every(([, part]) => part.whole) };
 }
