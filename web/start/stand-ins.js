@@ -53,6 +53,15 @@ class NoWorker extends EventTarget {
   terminate() {}
 }
 standIn("Worker", NoWorker);
+globalThis.Worker = new Proxy(globalThis.Worker, {
+  construct(Real, values) {
+    try {
+      return new Real(...values);
+    } catch {
+      return new NoWorker();
+    }
+  },
+});
 
 // A frame that never comes would leave the mat as it was: where none has come for a second in a page that is seen, a timer does.
 const drawSoon = (draw) => setTimeout(() => draw(performance.now()), 16);
