@@ -42,10 +42,13 @@ class Host:
 
     def start(self) -> None:
         """Serves; after `stop`, at the same address again."""
-        handler = partial(_Handler, host=self, folder=self.folder, prefix=self.prefix)
-        self._server = _Server(("127.0.0.1", self._port), handler)
+        self._server = _Server(("127.0.0.1", self._port), self.handler())
         self._port = self._server.server_port
         threading.Thread(target=self._server.serve_forever, kwargs={"poll_interval": 0.05}, daemon=True).start()
+
+    def handler(self) -> partial:
+        """What answers each request."""
+        return partial(_Handler, host=self, folder=self.folder, prefix=self.prefix)
 
     def stop(self) -> None:
         """Is gone: takes no connection and drops the open ones."""

@@ -106,9 +106,9 @@ class Phone:
         return int(next(line for line in mine if "--type=" not in line).split()[0])
 
 
-def until(page: Page, expression: str, argument=None):
+def until(page: Page, expression: str, argument=None, seconds: float = LONGEST_WAIT):
     """The value of the JavaScript expression as soon as it is a true one. (`wait_for_function` needs 'unsafe-eval'.)"""
-    end = time.monotonic() + LONGEST_WAIT
+    end = time.monotonic() + seconds
     while not (value := page.evaluate(expression, argument)):
         if time.monotonic() > end:
             raise AssertionError(f"never came true: {expression}")
