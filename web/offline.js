@@ -1,5 +1,7 @@
 // Registers the service worker and says how the page stands with working offline.
 
+import { trustedScript } from "./worker/trusted.js";
+
 const BUSY = "matside-busy";
 
 /**
@@ -59,7 +61,7 @@ class Offline extends EventTarget {
   }
 
   async #register(url) {
-    const registration = await navigator.serviceWorker.register(url, { updateViaCache: "none" });
+    const registration = await navigator.serviceWorker.register(trustedScript(url), { updateViaCache: "none" });
     this.#registration = registration;
     registration.addEventListener("updatefound", () => this.#watch(registration.installing));
     this.#watch(registration.installing);

@@ -12,12 +12,12 @@ from html.parser import HTMLParser
 from pathlib import Path
 
 import pytest
-from steps import vendored
+from steps import stamps, vendored
 from steps.console import Stop
 from steps.distribution import page
 from steps.links import check_links, modules_from
 from steps.pagepart import copy_hashed
-from steps.places import ROOT, tool
+from steps.places import ROOT, WEB, tool
 
 HASHED = re.compile(r"^(app|py|pyodide)-[0-9a-f]{16}$")
 NAMESPACES = {"http://www.w3.org/2000/svg", "http://www.w3.org/1999/xhtml", "http://www.w3.org/1999/xlink"}
@@ -115,6 +115,8 @@ def test_the_policy_allows_nothing_but_the_page_s_own_origin(dist: Path):
     directives = {name: sources for name, *sources in (part.split() for part in policy.split(";"))}
     assert directives["default-src"] == ["'none'"]
     assert directives["script-src"] == ["'self'", "'wasm-unsafe-eval'"]
+    # Only one place in the page makes a trusted address of a script, and nothing makes markup or script text trusted.
+    assert (directives.pop("require-trusted-types-for"), directives.pop("trusted-types")) == (["'script'"], ["matside"])
     allowed = {"'self'", "'none'", "'wasm-unsafe-eval'", "blob:"}
     assert {source for sources in directives.values() for source in sources} <= allowed
     assert {name for name, sources in directives.items() if "blob:" in sources} <= {"img-src"}
@@ -130,6 +132,19 @@ def test_the_page_has_nothing_inline(dist: Path):
     parsed = Tags((dist / "index.html").read_text("utf-8"))
     assert parsed.inline == []
     assert [name for _, attributes in parsed.tags for name in attributes if name == "style" or name.startswith("on")] == []
+
+
+SINKS = re.compile(
+    r"innerHTML|outerHTML|insertAdjacentHTML|document\.write|DOMParser|parseFromString|createContextualFragment|setHTML|srcdoc"
+    r"|\beval\b|\bFunction\(|setAttribute\(.on|execCommand|importScripts|set(?:Timeout|Interval)\(\s*['\"`]"
+)
+
+
+def test_no_module_of_ours_makes_markup_or_script_of_a_text():
+    ours = [path for path in stamps.files_under(WEB, "*.js") if not {"node_modules", "build"} & set(path.relative_to(WEB).parts)]
+    assert len(ours) > 80
+    assert [(path.name, found[0]) for path in ours if (found := SINKS.search(path.read_text("utf-8")))] == []
+    assert [path.name for path in ours if "createPolicy" in path.read_text("utf-8")] == ["trusted.js"]
 
 
 def test_every_package_that_ships_has_its_licence(dist: Path):
@@ -158,11 +173,11 @@ def test_a_link_to_a_missing_file_stops_the_build(dist: Path, tmp_path: Path):
     (tmp_path / "index.html").write_text("<p>")
     module = tmp_path / "app-0123456789abcdef" / "main.js"
     for line in ("import { a } from './gone.js';", "export * from './gone.js';", "await import('./gone.js')",
-                 "import {\n  a,\n} from './gone.js';", "new URL('./gone.js', import.meta.url)"):
+                 "import {\n  a,\n} from './gone.js';", "import a, * as b from \"./gone.js\";", "export { $a } from './gone.js';", "new URL('./gone.js', import.meta.url)"):
         module.write_text(line)
         with pytest.raises(Stop, match=r"main\.js leads to \./gone\.js"):
             check_links(tmp_path)
-    module.write_text("import './main.js';")
+    module.write_text("import './main.js';\nexport function named() {\n  return './gone.js';\n}")
     check_links(tmp_path)
 
 

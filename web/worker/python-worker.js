@@ -50,7 +50,7 @@ async function startedBridge(folders) {
     const fsInit = (files) => options.fsInit(files).then(() => stage("starting"), reject);
     loadPyodide({ ...options, fsInit }).then(resolve, reject);
   });
-  return interpreter.pyimport("matside_bridge");
+  return interpreter.pyimport("matside.bridge");
 }
 
 async function fetched(url, sha256) {

@@ -1,5 +1,7 @@
 // The page's side of the Python worker: promises instead of messages, stages, and a way to try again.
 
+import { trustedScript } from "./trusted.js";
+
 const STAGES = ["loading", "starting", "ready", "failed"];
 
 /**
@@ -70,7 +72,7 @@ class Python extends EventTarget {
   #startWorker() {
     this.#worker?.terminate();
     this.#setStage("loading");
-    this.#worker = new Worker(this.#workerUrl, { type: "module" });
+    this.#worker = new Worker(trustedScript(this.#workerUrl), { type: "module" });
     this.#worker.addEventListener("message", ({ data }) => this.#receive(data));
     this.#worker.addEventListener("error", (event) => this.#broke(event));
     this.#worker.postMessage({ start: this.#folders });
