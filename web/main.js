@@ -18,6 +18,7 @@ import { pickedFor } from "./lib/picked.js";
 import { go, route } from "./lib/router.js";
 import { Shelf } from "./lib/shelf.js";
 import { Settings } from "./lib/settings.js";
+import { why } from "./store/failing.js";
 import { Store } from "./store/store.js";
 import { Voice } from "./lib/voice.js";
 import { Wake } from "./lib/wake.js";
@@ -26,7 +27,9 @@ import { createPython } from "./worker/python.js";
 import { offline } from "./offline.js";
 
 const store = new Store();
-const [catalogue, facts] = await Promise.all([loadCatalogue(), loadFacts(), store.warm()]);
+store.addEventListener("notice", ({ detail: { code, values, whenRead } }) => notices.tell(code, values, whenRead));
+store.addEventListener("unkept", ({ detail: { why } }) => notices.tell(why === "full" ? "unkept_full" : "unkept"));
+const [catalogue, facts] = await Promise.all([loadCatalogue(), loadFacts(), store.open()]);
 const words = new Words(catalogue);
 const settings = new Settings(store, words);
 let painted;
@@ -111,9 +114,8 @@ async function beginNow(request) {
   try {
     await mat.begin({ ...answer.script, request: full }, request);
   } catch (error) {
-    return page.say(words.say("mat.stored_failed", { reason: error.message }));
+    return page.say(words.say(`mat.stored_failed.${why(error)}`));
   }
-  navigator.storage?.persist?.();
   past.tidy().catch(() => {});
   if (location.hash === "#cut") enter("cut", []);
   else go("cut");

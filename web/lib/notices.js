@@ -2,14 +2,14 @@
 
 /** Events: `change`. */
 export class Notices extends EventTarget {
-  #told = new Map(); // code with values → {code, values}
+  #told = new Map(); // code with values → {code, values, whenRead}
   #read = new Set();
 
   /** Says something under "notice.<code>" of the catalogue; what stands there, or was read since the page was opened, is not said again. */
-  tell(code, values = {}) {
+  tell(code, values = {}, whenRead = null) {
     const key = JSON.stringify([code, values]);
     if (this.#told.has(key) || this.#read.has(key)) return;
-    this.#told.set(key, { code, values });
+    this.#told.set(key, { code, values, whenRead });
     this.dispatchEvent(new Event("change"));
   }
 
@@ -18,13 +18,13 @@ export class Notices extends EventTarget {
     return this.#told.values().next().value ?? null;
   }
 
-  /** The oldest has been read. Events: `read` with it, before `change`. */
+  /** The oldest has been read, of which whoever told it may want to hear. */
   read() {
     const [[key, notice] = []] = this.#told;
     if (key === undefined) return;
     this.#told.delete(key);
     this.#read.add(key);
-    this.dispatchEvent(new CustomEvent("read", { detail: notice }));
+    notice.whenRead?.();
     this.dispatchEvent(new Event("change"));
   }
 

@@ -1,65 +1,108 @@
-// What must not be lost, in IndexedDB. A count is shown only after its transaction is complete and flushed.
+// What must not be lost: the record in IndexedDB, and a second place for what is at hand. A count is shown only after both hold it.
 
-import { openDB } from "../vendor/idb.js";
+import { newId } from "../lib/ids.js";
+import { why, within } from "./failing.js";
+import { IndexedRecord } from "./indexed-record.js";
+import { MemoryRecord } from "./memory-record.js";
+import { lacking, newest } from "./read-back.js";
+import { findSpare } from "./spare.js";
 
-const NAME = "matside";
-const VERSION = 1;
+export { Overtaken, Removed } from "./errors.js";
 
-/** Another page wrote to the same sitting first; what is stored is right and must be read again. */
-export class Overtaken extends Error {}
+const LONGEST_OPENING = 3000; // ms; a page that waited longer would be taken for broken
+const LONGEST_WRITE = 10_000;
+const AT_HAND = "sitting";
+const MARK = "mark";
 
-/** The sitting was removed, here or by another page: nothing can be counted in it any more. */
-export class Removed extends Error {}
-
-/** The store: kept values by name, sittings (a guide with its scripts), and each sitting's log of events. */
-export class Store {
+/**
+ * Kept values by name, sittings (a guide with its scripts), and each sitting's log of events.
+ *
+ * Events: `notice` (detail: {code, values}) for what has to be read, and `unkept` (detail: {name, why}) when a value could not be
+ * kept. Everything waits for `open`.
+ */
+export class Store extends EventTarget {
   #opening = null;
+  #record;
+  #spare;
 
-  /** Opens the database ahead of the first question; one that cannot be opened tells when it is asked. */
-  warm() {
-    return this.#open().then(() => {}, () => (this.#opening = null));
+  constructor({ record = new IndexedRecord(), spare = findSpare() } = {}) {
+    super();
+    this.#record = record;
+    this.#spare = spare;
+    /** Why there is no database, as "missing", "refused", "silent", "newer" or "broken"; null when there is one. */
+    this.lacking = null;
   }
 
+  /** Opens the record, or goes on in memory, and reads back what it lacks. Never rejects; takes some seconds at the most. */
+  open() {
+    this.#opening ??= this.#openNow();
+    return this.#opening;
+  }
+
+  async #openNow() {
+    const [found] = await Promise.all([this.#spare.read(), this.#openRecord()]);
+    await this.#readBack(found).catch(() => this.#notice("unread"));
+    if (this.lacking) this.#notice(this.lacking === "newer" ? "store_newer" : this.#spare.some ? "store_second" : "store_memory");
+  }
+
+  async #openRecord() {
+    try {
+      if (!globalThis.indexedDB) throw new DOMException("no database", "NotFoundError");
+      await within(LONGEST_OPENING, this.#record.open());
+    } catch (error) {
+      this.lacking = { NotFoundError: "missing", VersionError: "newer" }[error.name] ?? why(error);
+      this.#record = new MemoryRecord();
+    }
+  }
+
+  // ---- values
+
   /** A kept value, or undefined. */
-  get(name) {
-    return this.#with((db) => db.get("kept", name));
+  async get(name) {
+    await this.open();
+    return within(LONGEST_WRITE, this.#record.get(name));
   }
 
   /** Keeps a value under a name. */
   put(name, value) {
-    return this.#write(["kept"], (at) => at("kept").put(value, name));
+    return this.#kept(name, () => this.#record.put(name, value));
   }
 
   /** Keeps some parts of a value under a name, beside those that are kept there already. */
   merge(name, change) {
-    return this.#write(["kept"], async (at) => {
-      const before = await at("kept").get(name);
-      await at("kept").put({ ...before, ...change }, name);
-    });
+    return this.#kept(name, () => this.#record.merge(name, change));
   }
+
+  async #kept(name, keeping) {
+    await this.open();
+    try {
+      await within(LONGEST_WRITE, keeping());
+    } catch (error) {
+      this.dispatchEvent(new CustomEvent("unkept", { detail: { name, why: why(error) } }));
+      throw error;
+    }
+  }
+
+  // ---- sittings
 
   /** Makes a sitting; resolves to it once it is stored. */
   async newSitting(sitting) {
-    await this.#write(["sittings"], (at) => at("sittings").put(sitting));
+    await this.open();
+    await this.#marked(within(LONGEST_WRITE, this.#record.takeIn([{ kind: "new", sitting, events: [] }])));
+    await this.#spare.begin({ ...sitting, events: [] });
     return { ...sitting, events: [] };
   }
 
   /** A sitting with its scripts and its events in order, or undefined. */
   async sitting(id) {
-    return this.#with(async (db) => {
-      const reading = db.transaction(["sittings", "log"]);
-      const [sitting, events] = await Promise.all([
-        reading.objectStore("sittings").get(id),
-        reading.objectStore("log").getAll(IDBKeyRange.bound([id, 0], [id, Infinity])),
-      ]);
-      return sitting && { ...sitting, events };
-    });
+    await this.open();
+    return this.#record.sitting(id);
   }
 
   /** All sittings without their events, the newest first. */
   async sittings() {
-    const all = await this.#with((db) => db.getAll("sittings"));
-    return all.sort((a, b) => b.started - a.started);
+    await this.open();
+    return (await this.#record.sittings()).sort((a, b) => b.started - a.started);
   }
 
   /**
@@ -68,99 +111,118 @@ export class Store {
    * sitting is no longer there.
    */
   async addEvent(id, sequence, event, script) {
+    await this.open();
     const stored = { ...event, sitting: id, sequence };
-    try {
-      await this.#write(["log", "sittings"], async (at) => {
-        if (!(await at("sittings").getKey(id))) throw new Removed("the sitting was removed");
-        await at("log").add(stored);
-        if (script) await addScript(at("sittings"), id, script);
-      });
-    } catch (error) {
-      if (error.name !== "ConstraintError" || !(await this.#isThis(stored))) throw overtaken(error);
-    }
+    await within(LONGEST_WRITE, this.#record.append(stored, script));
+    await this.#spare.append(id, sequence, stored, script, () => this.#record.sitting(id));
     return stored;
   }
 
-  /** Removes a sitting and its log. */
-  removeSitting(id) {
-    return this.#write(["sittings", "log"], (at) => {
-      at("sittings").delete(id);
-      at("log").delete(IDBKeyRange.bound([id, 0], [id, Infinity]));
-    });
+  /** Removes a sitting and its log. The second place first: what stands only there would be brought back. */
+  async removeSitting(id) {
+    await this.open();
+    await this.#spare.forget(id);
+    await this.#marked(this.#record.remove(id));
   }
 
-  /** Everything, for a copy that the user keeps elsewhere. */
+  /** Makes a sitting the one at hand, which the page opens with; null for none. */
+  atHand(id) {
+    this.#spare.warm();
+    return this.put(AT_HAND, id);
+  }
+
+  /** Writes everything to the second place as well, as far as there is room. */
+  async keepWhole() {
+    await this.open();
+    const [values, sittings, atHand] = await Promise.all([this.#record.values(), this.exported(), this.get(AT_HAND)]);
+    await this.#spare.whole({ values, sittings }, [atHand].filter(Boolean));
+  }
+
+  // ---- copies
+
+  /** Every sitting with its events, the newest first. */
   async exported() {
     const sittings = await this.sittings();
-    return Promise.all(sittings.map(({ id }) => this.sitting(id)));
+    return (await Promise.all(sittings.map(({ id }) => this.sitting(id)))).filter(Boolean);
   }
 
-  /** Takes back what `exported` gave; sittings that are there already stay as they are. */
-  async imported(sittings) {
-    const known = new Set((await this.sittings()).map(({ id }) => id));
-    for (const { events, ...sitting } of sittings.filter(({ id }) => !known.has(id))) {
-      await this.#write(["sittings", "log"], async (at) => {
-        await at("sittings").put(sitting);
-        for (const event of events) await at("log").put(event);
-      });
+  /** Takes in sittings, all or none: {sitting, events}, whose events follow those that are stored. */
+  async takeIn(changes) {
+    await this.open();
+    await this.#marked(this.#record.takeIn(changes));
+  }
+
+  // ---- reading back
+
+  async #readBack(found) {
+    const [lengths, mark] = await Promise.all([this.#record.lengths(), this.#record.mark()]);
+    const before = newest([mark, ...found.marks]);
+    if (!mark && before) await this.#valuesBack(found);
+    const back = await this.#sittingsBack(found, lengths);
+    const now = lengths.size + back.filter(({ kind }) => kind !== "longer").length;
+    if (before?.n > now) this.#notice(now ? "lost_some" : "lost_all", { n: before.n - now }, () => this.#marked(this.#record.remark(before.turn)));
+    else if (now && (!before || before.n !== now || back.length || found.marks.length < this.#spare.all.length)) await this.#marked(this.#record.remark(before?.turn));
+  }
+
+  /** Kept values that the record has lost come from the newest whole store; none that is there is touched. */
+  async #valuesBack({ wholes }) {
+    const { values = {} } = (await wholes[0]?.read()) ?? {};
+    const there = await this.#record.values();
+    for (const [name, value] of Object.entries(values)) if (!(name in there) && name !== MARK) await this.#record.put(name, value);
+  }
+
+  async #sittingsBack(found, lengths) {
+    const more = (id, n) => n > (lengths.get(id) ?? -1);
+    const wanted = [
+      ...found.sittings.filter(({ sitting }) => more(sitting.id, sitting.events.length)),
+      ...(await sittingsOfWholes(found.wholes, more)),
+    ].sort((a, b) => b.sitting.events.length - a.sitting.events.length);
+    const longest = wanted.filter(({ sitting: { id } }, i) => wanted.findIndex(({ sitting }) => sitting.id === id) === i);
+    const back = [];
+    for (const { sitting, exact } of longest) {
+      const change = lacking(sitting, await this.#record.sitting(sitting.id), newId);
+      if (change) back.push({ ...change, exact });
     }
+    if (back.length) await this.#takeBack(back);
+    return back;
   }
 
-  /** Whether the number in the log is held by this very event: then an earlier try had reached the store after all. */
-  async #isThis(stored) {
-    const held = await this.#with((db) => db.get("log", [stored.sitting, stored.sequence]));
-    return held?.mark === stored.mark;
+  async #takeBack(back) {
+    await this.#record.takeIn(back);
+    if (!(await this.#record.get(AT_HAND))) await this.#record.put(AT_HAND, lastTouched(back).sitting.id);
+    const last = lastTouched(back);
+    if (!last.exact) this.#notice("back_as_of", { at: touched(last) });
+    else if (!this.lacking) this.#notice("back", { n: back.length });
   }
 
-  async #write(names, work) {
-    return this.#with(async (db) => {
-      const writing = db.transaction(names, "readwrite", { durability: "strict" });
-      const done = writing.done;
-      try {
-        await work((name) => writing.objectStore(name));
-      } catch (error) {
-        done.catch(() => {});
-        throw error;
-      }
-      await done;
-    });
+
+  // ---- marks
+
+  /** After a change of what sittings there are, every place notes how many there are. */
+  async #marked(change) {
+    const mark = await change;
+    await this.#spare.mark(mark);
   }
 
-  /** Runs work on the open database. A connection that the system dropped in the background is opened anew, once. */
-  async #with(work) {
-    try {
-      return await work(await this.#open());
-    } catch (error) {
-      if (!["InvalidStateError", "UnknownError"].includes(error.name)) throw error;
-      this.#opening = null;
-      return work(await this.#open());
-    }
-  }
-
-  #open() {
-    this.#opening ??= openDB(NAME, VERSION, {
-      upgrade: makeStores,
-      terminated: () => (this.#opening = null),
-      blocking: (_, __, event) => {
-        event.target.close();
-        this.#opening = null;
-      },
-    });
-    return this.#opening;
+  #notice(code, values = {}, whenRead = null) {
+    this.dispatchEvent(new CustomEvent("notice", { detail: { code, values, whenRead } }));
   }
 }
 
-function overtaken(error) {
-  return error.name === "ConstraintError" ? new Overtaken("another page has counted on") : error;
+/** Of the whole stores, the sittings that have more than the record; a store is read only where its index says that it has. */
+async function sittingsOfWholes(wholes, more) {
+  const wanted = wholes.filter(({ lengths }) => [...lengths].some(([id, n]) => more(id, n)));
+  const read = await Promise.all(wanted.map(async ({ lengths, read: content }) => {
+    const { sittings = [] } = (await content()) ?? {};
+    return sittings.filter(({ id, events }) => lengths.has(id) && more(id, events.length)).map((sitting) => ({ exact: false, sitting }));
+  }));
+  return read.flat();
 }
 
-function makeStores(db) {
-  db.createObjectStore("kept");
-  db.createObjectStore("sittings", { keyPath: "id" });
-  db.createObjectStore("log", { keyPath: ["sitting", "sequence"] });
+function touched({ sitting, events }) {
+  return events.at(-1)?.at ?? sitting.started;
 }
 
-async function addScript(sittings, id, script) {
-  const sitting = await sittings.get(id);
-  await sittings.put({ ...sitting, scripts: [...sitting.scripts, script] });
+function lastTouched(changes) {
+  return [...changes].sort((a, b) => touched(b) - touched(a))[0];
 }
