@@ -141,15 +141,16 @@ async function trimmed(cuts) {
 }
 
 function watch() {
-  const tell = () => page.standing({ python: python.stage, offline: offline.state, message: offline.message || python.message, underWay: mat.underWay });
+  const tell = () => page.standing({ python, offline, underWay: mat.underWay });
   // Another window may have changed what is kept.
   document.addEventListener("visibilitychange", () => document.hidden || Promise.all([settings, shelf].map((part) => part.restore())));
   python.addEventListener("stage", () => {
     tell();
     if (["ready", "failed"].includes(python.stage)) offline.start();
   });
+  python.addEventListener("late", tell);
   offline.addEventListener("state", tell);
-  page.addEventListener("update", () => offline.applyUpdate());
+  page.addEventListener("update", async () => (await offline.applyUpdate()) || offline.state !== "update" || page.say(words.say("updates.held")));
   page.addEventListener("retry", () => (python.stage === "failed" ? python.retry() : offline.start()));
   tell();
 }

@@ -6,7 +6,7 @@
 // replaced at once. As soon as the host's `sw.js` is whole again, it is the one that is registered.
 
 import { asked, checked, isWhole, takenOver } from "./offline/ask.js";
-import { guess, isSound, whyNotRegistered } from "./offline/faults.js";
+import { faultOf, guess, isSound, whyNotRegistered } from "./offline/faults.js";
 import { LatestOnly } from "./lib/latest-only.js";
 
 const BUSY = "matside-busy";
@@ -226,10 +226,6 @@ function register(url, updateViaCache) {
 /** The name that the worker has for this version alone. */
 function spareUrl() {
   return new URL(document.querySelector('meta[name="matside-worker"]')?.content ?? "sw.js", document.baseURI);
-}
-
-function faultOf({ kind, detail }) {
-  return { kind: String(kind), detail: String(detail) };
 }
 
 function isSame(one, other) {

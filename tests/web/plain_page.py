@@ -44,6 +44,8 @@ const bridge = {
     const request = JSON.parse(text);
     if (request.ask === 'break') throw Object.assign(new Error('ZeroDivisionError'), { name: 'PythonError' });
     if (request.ask === 'crash') throw new RangeError('out of memory');
+    if (request.ask === 'busy') busy(request.ms);
+    if (request.ask === 'hang') busy(Infinity);
     return JSON.stringify({ ok: true, ...request });
   },
   start_search(text) {

@@ -1,5 +1,7 @@
 // Questions to a service worker, bounded in time: one that answers nothing is told from one that answers.
 
+import { faultOf } from "./faults.js";
+
 const CHECK = 5000; // ms: a worker reads the list of what it keeps, and may have to start first
 const REPAIR = 300_000; // ms: it fetches what is lacking
 const TAKES_OVER = 15_000; // ms
@@ -43,7 +45,7 @@ function tell(worker, message, within) {
       resolve(answer);
     };
     const timer = setTimeout(done, within, null);
-    port1.onmessage = ({ data }) => done(isAnswer(data) ? data : null);
+    port1.onmessage = ({ data }) => done(isAnswer(data) ? { ...data, fault: data.fault && faultOf(data.fault) } : null);
     try {
       worker.postMessage(message, [port2]);
     } catch {

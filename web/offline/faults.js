@@ -20,6 +20,13 @@ async function isAsBuilt(text) {
   return end[1] === [...new Uint8Array(digest)].map((byte) => byte.toString(16).padStart(2, "0")).join("");
 }
 
+const TOLD = ["storage", "network", "host"];
+
+/** A fault as a service worker told it; one of a kind that only another version knows is one that was not said. */
+export function faultOf({ kind, detail }) {
+  return { kind: TOLD.includes(kind) ? kind : "unsaid", detail: String(detail) };
+}
+
 /** Why a script could not be registered: {kind, detail}. The browser's own words go into a report only. */
 export async function whyNotRegistered(url, error) {
   const sound = await isSound(url);
