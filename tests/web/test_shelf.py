@@ -64,9 +64,9 @@ def test_nothing_that_a_test_leaves_is_found_by_the_next(own_shelf: Shelf, site:
         page.evaluate(LEAVE, f"{site.url}sw.js")
         page.add_init_script("window.left = 'yes'")
         first.on("console", lambda message: heard.append(message.text))
-        first.set_offline(True)
-        until(page, "!navigator.onLine")
         found = page.evaluate(FOUND)
+        first.set_offline(True)
+        found["online"] = not until(page, "!navigator.onLine")
     assert [name for name in NOTHING if found[name] == NOTHING[name]] == []  # each of them was really left
     with own_shelf.lent() as second:
         assert second is first
