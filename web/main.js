@@ -68,7 +68,11 @@ const screens = new Screens({ store, mended, makers: {
     return new BasketScreen({ ...common(), store: kept, begin, quilt: () => screens.get("quilt")?.asked ?? noQuilt(), settleQuilt: () => screens.get("quilt")?.settle() });
   },
   cut: async (kept) => new (await import("./screens/mat.js")).MatScreen({ ...common(), store: kept, python: insistent, wake, voice, blade, leave: () => showing.goTo("count"), check: () => showing.goTo("drift/cut"), again: begin }),
-  tools: async (kept) => new (await import("./screens/tools.js")).ToolsScreen({ ...common(), store: kept, voice, blade, past, practise }),
+  tools: async (kept) => {
+    const [{ ToolsScreen }, { Copies }] = await Promise.all([import("./screens/tools.js"), import("./copies/copies.js")]);
+    const copies = new Copies({ store, table: facts.table, took: (ids) => screens.get("cut")?.changedElsewhere(ids) });
+    return new ToolsScreen({ ...common(), store: kept, voice, blade, past, copies, practise });
+  },
   rulers: async (kept) => new (await import("./screens/rulers.js")).RulersScreen({ ...common(), store: kept }),
   drift: async (kept) => new (await import("./screens/drift.js")).DriftScreen({ ...common(), store: kept, atMat: () => screens.get("cut")?.sitting && inHand(screens.get("cut").sitting), trimmed }),
 } });
@@ -89,7 +93,7 @@ if (!location.hash.slice(1)) {
 }
 await spared("screen", () => screens.ready(Showing.named(screens.names)));
 showing.start();
-tellStanding(page, { python, offline, underWay: () => Boolean(screens.get("cut")?.underWay) });
+tellStanding(page, { python, offline, words, underWay: () => Boolean(screens.get("cut")?.underWay) });
 shown();
 // Another window may have changed what is kept.
 document.addEventListener("visibilitychange", () => document.hidden || [settings, shelf].forEach((part) => part.restore().catch(() => {})));

@@ -13,15 +13,16 @@ export function showNotices(bar, words) {
 }
 
 /** How the page stands with Python and the network, at its top. */
-export function tellStanding(page, { python, offline, underWay }) {
-  const tell = () => page.standing({ python: python.stage, offline: offline.state, message: offline.message || python.message, underWay: underWay() });
+export function tellStanding(page, { python, offline, words, underWay }) {
+  const tell = () => page.standing({ python, offline, underWay: underWay() });
   const start = () => offline.start().catch(() => {}); // without it the page goes on
   python.addEventListener("stage", () => {
     tell();
     if (["ready", "failed"].includes(python.stage)) start();
   });
+  python.addEventListener("late", tell);
   offline.addEventListener("state", tell);
-  page.addEventListener("update", () => offline.applyUpdate());
+  page.addEventListener("update", async () => (await offline.applyUpdate()) || offline.state !== "update" || page.say(words.say("updates.held")));
   page.addEventListener("retry", () => (python.stage === "failed" ? python.retry() : start()));
   tell();
 }
