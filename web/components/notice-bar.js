@@ -1,6 +1,6 @@
 // The bar above every screen with what has to be read, one thing at a time.
 
-import { emit, h, refill } from "../lib/dom.js";
+import { emit, h, refill, whenLettersCome } from "../lib/dom.js";
 
 /** Shows {code, values} of "notice", or nothing for null. Emits `notice-read`. The screens make room for it by `--notice`. */
 export class NoticeBar extends HTMLElement {
@@ -21,7 +21,7 @@ export class NoticeBar extends HTMLElement {
 
   connectedCallback() {
     addEventListener("resize", () => this.#measure());
-    document.fonts?.addEventListener?.("loadingdone", () => this.#measure());
+    whenLettersCome(() => this.#measure());
   }
 
   #measure() {
