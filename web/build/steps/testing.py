@@ -60,5 +60,5 @@ def _pytest(arguments: list[str]) -> int:
 
 
 def _python_path(*more: str) -> dict[str, str]:
-    folders = ["core", "web/worker", "web/build", *more]
+    folders = ["core", "web/build", *more]
     return {**os.environ, "PYTHONPATH": os.pathsep.join(str(ROOT / folder) for folder in folders)}
