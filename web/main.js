@@ -8,15 +8,18 @@ import { QuiltScreen } from "./screens/quilt.js";
 import { RulersScreen } from "./screens/rulers.js";
 import { ToolsScreen } from "./screens/tools.js";
 import { frame } from "./components/page-frame.js";
+import "./components/notice-bar.js";
 import "./components/under-way-dialog.js";
 import { Blade } from "./lib/blade.js";
 import { inHand } from "./lib/in-hand.js";
+import { notices } from "./lib/notices.js";
 import { Past } from "./lib/past.js";
 import { pickedFor } from "./lib/picked.js";
 import { go, route } from "./lib/router.js";
 import { Shelf } from "./lib/shelf.js";
 import { Settings } from "./lib/settings.js";
-import { Store } from "./lib/store.js";
+import { why } from "./store/failing.js";
+import { Store } from "./store/store.js";
 import { Voice } from "./lib/voice.js";
 import { Wake } from "./lib/wake.js";
 import { loadCatalogue, Words } from "./lib/words.js";
@@ -24,7 +27,9 @@ import { createPython } from "./worker/python.js";
 import { offline } from "./offline.js";
 
 const store = new Store();
-const [catalogue, facts] = await Promise.all([loadCatalogue(), loadFacts(), store.warm()]);
+store.addEventListener("notice", ({ detail: { code, values, whenRead } }) => notices.tell(code, values, whenRead));
+store.addEventListener("unkept", ({ detail: { why } }) => notices.tell(why === "full" ? "unkept_full" : "unkept"));
+const [catalogue, facts] = await Promise.all([loadCatalogue(), loadFacts(), store.open()]);
 const words = new Words(catalogue);
 const settings = new Settings(store, words);
 let painted;
@@ -51,10 +56,12 @@ let release = null;
 let beginning = null;
 const asking = document.body.appendChild(document.createElement("under-way-dialog"));
 let trimming = false;
+const bar = document.body.appendChild(document.createElement("notice-bar"));
 const page = frame(document.querySelector("#page"), { words, tabs: Object.keys(tabs) });
 if (!location.hash.slice(1) && mat.underWay) history.replaceState(null, "", "#cut"); // what is under way is seen first
 route(Object.keys(screens), enter);
 watch();
+showNotices();
 // Until then Python would only compete with it; a page that is hidden is never painted.
 requestAnimationFrame(() => setTimeout(painted));
 setTimeout(painted, 1000);
@@ -107,9 +114,8 @@ async function beginNow(request) {
   try {
     await mat.begin({ ...answer.script, request: full }, request);
   } catch (error) {
-    return page.say(words.say("mat.stored_failed", { reason: error.message }));
+    return page.say(words.say(`mat.stored_failed.${why(error)}`));
   }
-  navigator.storage?.persist?.();
   past.tidy().catch(() => {});
   if (location.hash === "#cut") enter("cut", []);
   else go("cut");
@@ -146,4 +152,12 @@ function watch() {
   page.addEventListener("update", () => offline.applyUpdate());
   page.addEventListener("retry", () => (python.stage === "failed" ? python.retry() : offline.start()));
   tell();
+}
+
+/** What has to be read stands above every screen until it is. */
+function showNotices() {
+  const show = () => bar.show(notices.first, words);
+  notices.addEventListener("change", show);
+  bar.addEventListener("notice-read", () => notices.read());
+  show();
 }

@@ -3,12 +3,10 @@
 from collections.abc import Iterator
 from contextlib import contextmanager
 
+from clocks import LEAPING
 from kept_state import kept
 from phone import SCREEN, Watched, slowed, until
 from playwright.sync_api import Browser, Page, expect
-
-# Time goes on by leaps, so that no test waits for the half second in which a second cut would be a bump.
-_LEAPING = "const real = Date.now; let leapt = 0; window.leap = (ms) => { leapt += ms; }; Date.now = () => real() + leapt;"
 
 
 @contextmanager
@@ -17,7 +15,7 @@ def one_page(browser: Browser, url: str) -> Iterator[Page]:
     context = slowed(browser.new_context(**SCREEN))
     watched = Watched(context)
     page = context.new_page()
-    page.add_init_script(_LEAPING)
+    page.add_init_script(LEAPING)
     page.goto(url)
     page.locator("main h1").wait_for()
     yield page

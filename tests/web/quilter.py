@@ -5,6 +5,7 @@ import math
 import re
 from pathlib import Path
 
+from clocks import STANDING as LEAPS
 from phone import until
 from playwright.sync_api import Locator, Page
 
@@ -16,13 +17,6 @@ ANSWERED = """(unanswered) => {
   const [answer, none] = ['.go', '> p'].map((part) => document.querySelector(`answer-view ${part}`));
   return answer ? !answer.matches('.stale') : none?.innerText === unanswered;
 }"""
-
-# Time stands, and goes on by leaps: no test waits for the half second within which a second cut would be a bump.
-LEAPS = """
-let now = Date.now();
-window.leap = (ms) => { now += ms; };
-Date.now = () => now;
-"""
 
 
 def said(path: str, **values) -> str:
@@ -134,7 +128,12 @@ def start_cutting(page: Page) -> None:
 
 
 # Stopping the worker's script on its way instead would make the browser ask for every file anew.
-ASLEEP = "if (!sessionStorage.getItem('awake')) window.Worker = class extends EventTarget { postMessage() {} terminate() {} };"
+ASLEEP = """
+class Sleeper extends EventTarget { postMessage() {} terminate() {} }
+if (!sessionStorage.getItem("awake")) window.Worker = new Proxy(Worker, {
+  construct: (Real, [url, how]) => (String(url).includes("python-worker") ? new Sleeper() : new Real(url, how)),
+});
+"""
 
 
 def asleep(page: Page) -> Page:
@@ -162,7 +161,7 @@ def seat(page: Page, url: str, app: str, request: dict, events: list[dict] = (),
       for (const [i, event] of log.entries()) await store.addEvent(id, i, event);
       await store.put("sitting", id);
       if (settings) await store.put("settings", settings);
-    }""", [f"{url}{app}/lib/store.js", script, log, settings])
+    }""", [f"{url}{app}/store/store.js", script, log, settings])
     page.goto(url + "#cut")
     page.locator(".mat-sentence").wait_for()
     return page

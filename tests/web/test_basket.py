@@ -8,6 +8,7 @@ from collections.abc import Iterator
 
 import pytest
 from axe import complaints
+from clocks import LEAPING
 from host import Host
 from kept_state import kept, sitting
 from one_page import at_the_mat_anew, go, one_page
@@ -97,7 +98,7 @@ def test_the_example_goes_from_a_size_to_every_piece_cut_without_a_network(phone
     page = phone.open(f"{own_site.url}#quilt")
     until(page, "document.querySelector('.standing')?.textContent === 'Ready without a network'")
     own_site.stop()
-    page.add_init_script("const real = Date.now; let leapt = 0; window.leap = (ms) => { leapt += ms; }; Date.now = () => real() + leapt;")
+    page.add_init_script(LEAPING)
     page.reload()
     until(page, SEEN)
     page.get_by_role("button", name="Show me an example").click()

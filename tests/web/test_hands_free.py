@@ -1,16 +1,12 @@
 """Cutting without a finger on the glass: keys, pedals, knocks, the voice, and a screen that stays awake."""
 
 import pytest
+from clocks import LEAPING
 from phone import until
 from playwright.sync_api import expect
 
-# Time goes on by leaps, so that no test waits for the half second in which a second cut would be a bump; speech and
-# wake locks are objects that record what is asked of them.
-RECORDED = """
-const real = Date.now;
-let leapt = 0;
-window.leap = (ms) => { leapt += ms; };
-Date.now = () => real() + leapt;
+# Speech and wake locks are objects that record what is asked of them.
+RECORDED = LEAPING + """
 window.said = [];
 window.hushed = 0;
 const speech = {

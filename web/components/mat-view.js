@@ -11,8 +11,8 @@ const SLACK = 6; // px by which letters may reach beyond the lines that they sta
 const MARK = [12, 9, 20]; // px of a tally's mark: its width, how far it leans, its height
 
 /**
- * Shows what `told` of lib/telling.js gives, and a `problem`, which may have a long and a short form. Emits `act` with "cut" or "undo", and `mend`, `where`, `why`, `check`, `leave`, and
- * `again` once all is cut. Its parts are made once, so that the drawing can slide and the focus stays.
+ * Shows what `told` of lib/telling.js gives, and a `problem`, which may have a long and a short form. Emits `act` with "cut" or "undo", and `mend`, `where`, `why`, `check`, `leave`,
+ * `take-over` where another window counts, and `again` once all is cut. Its parts are made once, so that the drawing can slide and the focus stays.
  */
 export class MatView extends HTMLElement {
   #made = false;
@@ -29,14 +29,17 @@ export class MatView extends HTMLElement {
     refill(this.total, together(view.total), view.tally && tallyMarks(view.tally));
     refill(this.count, view.count && [view.count.made, h("small", {}, view.count.of)]);
     refill(this.where, view.where);
-    fill(this.problem, view.problem && [].concat(view.problem).map((text) => h("span", { class: "mat-note" }, text)));
+    const problem = view.following ? words.say("mat.following") : view.problem;
+    fill(this.problem, problem && [].concat(problem).map((text) => h("span", { class: "mat-note" }, text)));
     fill(this.caution, view.caution && [warning(), view.caution]);
     refill(this.sentence, unbroken(view.sentence));
     refill(this.more, view.more && unbroken(view.more));
     this.zone.setAttribute("aria-label", `${view.sentence} ${view.tap}`);
     refill(this.hint, view.tap);
     refill(this.then, view.then && unbroken(view.then));
-    this.check.hidden = !view.canCheck;
+    this.check.hidden = !view.canCheck || view.following;
+    this.undo.hidden = this.mend.hidden = view.following;
+    this.takeOver.hidden = !view.following;
     this.undo.disabled = !view.canUndo;
     refill(this.undo, h("span", { class: "mat-brief" }, words.say("mat.undo")), h("span", { class: "mat-full" }, unbroken(view.past ? words.say("mat.undo_what", { what: view.past }) : words.say("mat.undo"))));
     this.#showEnd(view.end, words);
@@ -104,6 +107,7 @@ export class MatView extends HTMLElement {
     this.zone = h("button", { type: "button", class: "mat-zone", "data-key": "zone", onclick: () => emit(this, "act", "cut") });
     this.undo = this.#button("act", "mat-button mat-undo", { "data-key": "undo" }, [], "undo");
     this.mend = this.#button("mend", "mat-button", { "data-key": "mend" }, words.say("mat.mend"));
+    this.takeOver = this.#button("take-over", "mat-button mat-take-over", { "data-key": "take-over" }, words.say("mat.take_over"));
     const notes = h("div", { class: "mat-notes" }, this.problem, this.caution);
     const counts = h("div", { class: "mat-counts" }, this.count, this.where);
     const texts = h("div", { class: "mat-words" }, counts, this.sentence);
@@ -112,7 +116,7 @@ export class MatView extends HTMLElement {
     new ResizeObserver(() => this.#fit()).observe(this.body);
     document.fonts?.addEventListener("loadingdone", () => this.#fit());
     this.#listenToPinch();
-    this.bar = h("footer", { class: "mat-bar" }, this.undo, this.check, this.mend);
+    this.bar = h("footer", { class: "mat-bar" }, this.takeOver, this.undo, this.check, this.mend);
     this.append(h("header", { class: "mat-top" }, this.leave, this.total, this.why), this.body, this.bar);
   }
 

@@ -22,7 +22,7 @@ export class PastList extends HTMLElement {
 
   #row({ id, sitting, touched }, say) {
     const { words } = this.view;
-    const when = new Date(touched).toLocaleString(words.locale, { dateStyle: "medium", timeStyle: "short" });
+    const when = words.moment(touched);
     const name = sitting ? whatOf(sitting, say, words) : say("unreadable");
     return h("li", { class: "list" },
       h("b", { id: `past-${id}` }, name),

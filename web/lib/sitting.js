@@ -1,7 +1,8 @@
 // One sitting at the mat: a guide's scripts and the log of what happened, stored before it is shown.
 
 import { extendTrail, foldTrail, frees, Illegal, isCounted, stepOf, tally, total } from "./fold.js";
-import { Overtaken } from "./store.js";
+import { newId } from "./ids.js";
+import { Overtaken } from "../store/store.js";
 
 /** Cuts nearer to each other than this, in ms, are one cut and a bump. */
 const BUMP = 500;
@@ -18,18 +19,17 @@ export class Sitting extends EventTarget {
   #busy = Promise.resolve();
   #lastCut = -Infinity;
 
-  constructor(record, { store, table, now = Date.now }) {
+  constructor(record, { store, table }) {
     super();
     this.store = store;
     this.table = table;
-    this.now = now;
     this.#take(record);
   }
 
   /** A new sitting for a script, stored. */
-  static async begin(script, title, { store, table, now = Date.now }) {
-    const record = await store.newSitting({ id: crypto.randomUUID(), title, started: now(), scripts: [script] });
-    return new Sitting(record, { store, table, now });
+  static async begin(script, title, { store, table }) {
+    const record = await store.newSitting({ id: newId(), title, started: Date.now(), scripts: [script] });
+    return new Sitting(record, { store, table });
   }
 
   get state() {
@@ -53,9 +53,9 @@ export class Sitting extends EventTarget {
    * Gives true once it is stored and counted, false when it was a bump or has no place now.
    */
   add(name, more = {}, script) {
-    const at = this.now();
     if (name === "cut" && this.bumped) return Promise.resolve(false);
-    if (STARTS_BUMP.has(name)) this.#lastCut = at;
+    if (STARTS_BUMP.has(name)) this.#lastCut = performance.now();
+    const at = Date.now();
     const result = this.#busy.then(() => this.#addNow({ event: name, at, ...more }, script));
     this.#busy = result.catch(() => {});
     return result;
@@ -70,12 +70,12 @@ export class Sitting extends EventTarget {
       if (error instanceof Illegal) return false;
       throw error;
     }
-    return this.#stored({ ...event, mark: crypto.randomUUID() }, script);
+    return this.#stored({ ...event, mark: newId() }, script);
   }
 
-  /** Whether a cut now would be a bump. */
+  /** Whether a cut now would be a bump. The clock on the wall may be set back or forward meanwhile: this one only goes on. */
   get bumped() {
-    return this.now() - this.#lastCut < BUMP;
+    return performance.now() - this.#lastCut < BUMP;
   }
 
   /** Takes in what another page has added to the log. */

@@ -46,6 +46,11 @@ export class Words {
     return sayLength(inches, this.units, this.locale);
   }
 
+  /** A day and time of day, from ms since 1970. */
+  moment(ms) {
+    return new Date(ms).toLocaleString(this.locale, { dateStyle: "medium", timeStyle: "short" });
+  }
+
   /** A length without its unit, as it stands in a field. */
   bare(inches) {
     return bareLength(inches, this.units, this.locale);
@@ -70,6 +75,7 @@ export class Words {
   #shown(value, as, name, values) {
     if (value === undefined) throw new Error(`no value for {${name}}`);
     if (as === "length") return typeof value === "string" ? value : this.length(value); // a length as it was typed tells its unit
+    if (as === "moment") return this.moment(value);
     if (as === "percent") return sayNumber(value * 100, this.locale, 0);
     if (as && as !== "exact") return this.say(`lie.${as}.${value}`, values); // how a thing lies, in words of its own
     return typeof value === "number" ? sayNumber(value, this.locale, as === "exact" ? 2 : 1) : value;

@@ -2,11 +2,13 @@
 
 import { goOnWith, NotWithThese } from "../lib/another-ruler.js";
 import { h } from "../lib/dom.js";
+import { Hold } from "../lib/hold.js";
 import { allowed, tally } from "../lib/fold.js";
 import { inHand } from "../lib/in-hand.js";
 import { listen } from "../lib/inputs.js";
 import { Sitting } from "../lib/sitting.js";
-import { Removed } from "../lib/store.js";
+import { why } from "../store/failing.js";
+import { Removed } from "../store/store.js";
 import { pileText } from "../lib/pile-text.js";
 import { spoken, told } from "../lib/telling.js";
 import { Replan } from "./replan.js";
@@ -19,6 +21,7 @@ import { termList } from "../components/term-list.js";
 
 const KEPT = "sitting";
 const TABLE_ACTS = { spoiled: { n: 1 }, spoiled_before: { n: 1 } };
+const LULL = 300; // ms after leaving the mat until all is written to the second place
 const KNOWN = 6; // taps after which "Tap when done" is known, and makes room where there is little
 const ELSEWHERE = ["count", "quilt", "basket", "tools"];
 
@@ -27,11 +30,13 @@ export class MatScreen {
   #fresh = true;
   #problem = null;
   #frame = null;
+  #cutSince = false; // whether anything was counted since all of the store was put into the second place
 
   /** @param {{python, store, settings, facts, shelf, wake, voice, blade, leave, check, again}} parts what the page wires it to */
   constructor(parts) {
     Object.assign(this, parts);
     this.sitting = null;
+    this.hold = new Hold();
     this.view = document.createElement("mat-view");
     this.mending = document.createElement("mend-dialog");
     this.placing = document.createElement("where-dialog");
@@ -40,6 +45,7 @@ export class MatScreen {
     this.replan = new Replan({ python: this.python, settings: this.settings, sitting: () => this.sitting });
     this.#wire();
     this.#watchOthers();
+    this.hold.addEventListener("change", () => this.#show());
   }
 
   /** Takes back the sitting that was cut last, without Python. One that cannot be read here stays in the store. */
@@ -58,7 +64,7 @@ export class MatScreen {
   async takeUp(id) {
     this.#fresh = true;
     if (!(await this.#takeBack(id))) return false;
-    await this.store.put(KEPT, id).catch(() => {}); // what is counted is stored all the same
+    await this.store.atHand(id).catch(() => {}); // what is counted is stored all the same
     return true;
   }
 
@@ -66,14 +72,14 @@ export class MatScreen {
   async drop(id) {
     if (this.sitting?.id !== id) return;
     this.sitting = null;
-    await this.store.put(KEPT, null);
+    await this.store.atHand(null);
   }
 
   /** Begins a guide and makes it the one at hand; one that is half cut stays among the earlier ones, which was said before. */
   async begin(script, title) {
     this.#fresh = false;
     this.#take(await Sitting.begin(script, title, this.#parts()));
-    await this.store.put(KEPT, this.sitting.id);
+    await this.store.atHand(this.sitting.id);
   }
 
   /** Whether there is a guide that is not cut to its end. */
@@ -108,6 +114,7 @@ export class MatScreen {
     if (!this.sitting) return;
     this.#stopListening = listen(() => this.settings.values, (act) => this.act(act));
     this.wake.hold();
+    this.hold.hold(this.sitting.id);
     this.#problem = null;
     this.#draw(); // at once: what stood here may be another sitting's
   }
@@ -117,7 +124,16 @@ export class MatScreen {
     this.#dialogs().forEach((part) => part.querySelector("dialog")?.close());
     this.#stopListening();
     this.wake.release();
+    this.hold.letGo();
     this.voice.hush();
+    this.#keepWhole();
+  }
+
+  /** At the end of cutting everything goes to the second place as well, once the page has nothing else to do. */
+  #keepWhole() {
+    if (!this.#cutSince) return;
+    this.#cutSince = false;
+    setTimeout(() => this.store.keepWhole().catch(() => {}), LULL);
   }
 
   #parts() {
@@ -126,15 +142,16 @@ export class MatScreen {
 
   #take(sitting) {
     this.sitting = sitting;
+    this.#problem = null;
     sitting.addEventListener("change", () => this.#show());
-    sitting.addEventListener("added", () => this.others.postMessage(sitting.id));
-    sitting.addEventListener("overtaken", () => this.#show(this.settings.words.say("mat.counted_elsewhere")));
+    sitting.addEventListener("added", () => this.others?.postMessage(sitting.id));
+    sitting.addEventListener("overtaken", () => this.#tell(this.settings.words.say("mat.counted_elsewhere")));
   }
 
   /** Several windows may show the same sitting: each hears of what the others count, and looks anew when it is seen again. */
   #watchOthers() {
-    this.others = new BroadcastChannel("matside-sitting");
-    this.others.addEventListener("message", ({ data }) => data === this.sitting?.id && this.sitting.refresh());
+    this.others = globalThis.BroadcastChannel ? new BroadcastChannel("matside-sitting") : null;
+    this.others?.addEventListener("message", ({ data }) => data === this.sitting?.id && this.sitting.refresh());
     document.addEventListener("visibilitychange", () => document.hidden || this.sitting?.refresh());
   }
 
@@ -145,6 +162,7 @@ export class MatScreen {
     this.view.addEventListener("where", () => this.#where());
     this.view.addEventListener("why", () => this.#why());
     this.view.addEventListener("check", () => this.check());
+    this.view.addEventListener("take-over", () => this.#takeOver());
     this.view.addEventListener("again", () => this.again(this.sitting.title));
     this.mending.addEventListener("check-angle", () => this.check());
     this.mending.addEventListener("another-ruler", () => this.#askRulers());
@@ -156,6 +174,12 @@ export class MatScreen {
     this.mending.addEventListener("mended", ({ detail }) => this.act(detail.event, { n: detail.n }));
     this.placing.addEventListener("undo-to", ({ detail }) => this.act("undo", { n: detail }));
     this.wake.addEventListener("change", () => this.#show());
+  }
+
+  /** This window counts from now on, from where the log stands. */
+  async #takeOver() {
+    await this.sitting.refresh().catch(() => {});
+    await this.hold.takeOver();
   }
 
   /** A tap in the zone, or on "Undo". How often the hint was followed matters only until it is known. */
@@ -170,6 +194,7 @@ export class MatScreen {
     this.voice.prime();
     if (name === "repeat") return this.#repeat();
     if (name === "closer") return this.view.closeUp();
+    if (this.hold.state === "following") return this.voice.tick("refused");
     if (name === "cut" && this.sitting.done) return !this.sitting.bumped && this.leave();
     const { step } = this.sitting;
     try {
@@ -178,7 +203,7 @@ export class MatScreen {
       return taken;
     } catch (error) {
       const { words } = this.settings;
-      this.#show(error instanceof Removed ? words.say("mat.removed") : words.say("mat.stored_failed", { reason: error.message }));
+      this.#tell(error instanceof Removed ? words.say("mat.removed") : words.say(`mat.stored_failed.${why(error)}`));
       this.voice.tick("refused");
       return false;
     }
@@ -187,6 +212,9 @@ export class MatScreen {
   /** After an act was stored: the blade has cut, the ear is told, and a fresh sitting is fresh no more. */
   #followed(name, step) {
     this.#fresh = false;
+    this.#problem = null;
+    this.#cutSince = true;
+    if (this.sitting.done) this.#keepWhole();
     if (["cut", "spoiled"].includes(name) && step.cut) this.blade.add(step.cut).catch(() => {}); // the cut itself is stored: it is no reason to stop
     if (this.settings.values.ticks) this.voice.tick(this.sitting.step.do === "strip_done" || this.sitting.done ? "strip" : "cut");
     this.#speak();
@@ -253,7 +281,7 @@ export class MatScreen {
     } catch (error) {
       if (!wanted()) return;
       const { words } = this.settings;
-      this.swapping.tell({ problem: error instanceof NotWithThese ? error.message : words.say("mat.stored_failed", { reason: error.message }) });
+      this.swapping.tell({ problem: error instanceof NotWithThese ? error.message : words.say(`mat.stored_failed.${why(error)}`) });
     }
   }
 
@@ -291,9 +319,14 @@ export class MatScreen {
     return { name, made, of: made + sum((strip) => (counted(strip) ? this.sitting.ahead(strip) : 0)) };
   }
 
-  /** Shows how it stands now, with the next frame: a cut makes several changes, and laying the page out for each would double the wait. */
-  #show(problem = null) {
+  /** Says what went wrong, until something is counted again. */
+  #tell(problem) {
     this.#problem = problem;
+    this.#show();
+  }
+
+  /** Shows how it stands now, with the next frame: a cut makes several changes, and laying the page out for each would double the wait. */
+  #show() {
     this.#frame ??= requestAnimationFrame(() => this.#draw());
   }
 
@@ -304,7 +337,7 @@ export class MatScreen {
     const view = told(this.sitting, this.settings);
     const canCheck = this.sitting.step.do === "recheck" && Boolean(inHand(this.sitting));
     const known = values.tapped >= KNOWN;
-    this.view.show({ ...view, words, hand: values.hand, known, problem: this.#problem ?? this.#warning(), canUndo: this.sitting.trail.length > 1, canCheck, end: this.#end() });
+    this.view.show({ ...view, words, hand: values.hand, known, problem: this.#problem ?? this.#warning(), following: this.hold.state === "following", canUndo: this.sitting.trail.length > 1, canCheck, end: this.#end() });
   }
 
   /** Once all is cut: the piles, and what can come next. */

@@ -5,6 +5,7 @@ import { sameStep } from "../lib/another-ruler.js";
 import { typedLength } from "../lib/measure.js";
 import { isPlanned, isWhole, lost, othersRequest, replanRequest, stripsToCome } from "../lib/replan-request.js";
 import "../components/replan-dialog.js";
+import { why } from "../store/failing.js";
 
 const SIDES = ["length", "width"];
 
@@ -177,7 +178,7 @@ export class Replan {
       await this.#switch(written?.script);
       this.dialog.close();
     } catch (error) {
-      this.dialog.tell({ waiting: false, problem: words.say("mat.stored_failed", { reason: error.message }) });
+      this.dialog.tell({ waiting: false, problem: words.say(`mat.stored_failed.${why(error)}`) });
     }
   }
 

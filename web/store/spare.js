@@ -1,0 +1,115 @@
+// The second place for what is at hand, which does not share the database's fate: files where the browser has them, Web Storage
+// where it has not. What cannot be written there is no reason to stop.
+
+import { FileSpare } from "./file-spare.js";
+import { WebSpare } from "./web-spare.js";
+import { within } from "./failing.js";
+
+const LONGEST = 1500; // ms that reading may take before the page goes on without
+
+export class Spare {
+  /** @param {Array} places best first; the first one that takes what is written is written to */
+  constructor(places) {
+    this.all = places;
+    this.places = places; // those that have not failed yet
+  }
+
+  /** Whether there is any. */
+  get some() {
+    return this.places.length > 0;
+  }
+
+  /**
+   * What stands in the second places: {marks, sittings: [{exact, sitting}], wholes}; a place that cannot be read in time has
+   * nothing. What is not `exact`, as a whole store never is, may lack what was counted last.
+   */
+  async read() {
+    const found = await Promise.all(this.all.map((place) => within(LONGEST, place.read()).then((all) => ({ ...all, exact: place.exact }), () => null)));
+    const there = found.filter(Boolean);
+    const gone = new Set(there.flatMap((each) => [...each.gone]));
+    return {
+      marks: there.map(({ mark }) => mark).filter(Boolean),
+      sittings: there.flatMap(({ exact, sittings }) => sittings.filter(({ id }) => !gone.has(id)).map((sitting) => ({ exact, sitting }))),
+      wholes: there.filter(({ whole }) => whole).map(({ whole }) => ({ ...whole, lengths: new Map([...whole.lengths].filter(([id]) => !gone.has(id))) })),
+    };
+  }
+
+  warm() {
+    this.places[0]?.warm();
+  }
+
+  /** Adds an event; where the place lacks what comes before it, the sitting that `record` gives is written in full. */
+  append(id, sequence, event, script, record) {
+    return this.#written(async (place) => {
+      if (!(await place.append(id, sequence, event, script))) await place.begin(await record());
+    }, record);
+  }
+
+  /** Writes a sitting with its events anew. */
+  begin(record) {
+    return this.#written((place) => place.begin(record));
+  }
+
+  /** Writes the whole store, or as many of the newest sittings as there is room for. */
+  whole({ values, sittings }, besides) {
+    return this.#written(async (place) => {
+      for (let some = sittings; ; some = some.slice(0, Math.floor(some.length / 2))) {
+        try {
+          return await place.whole({ values, sittings: some }, besides);
+        } catch (error) {
+          if (error.name !== "QuotaExceededError" || !some.length) throw error;
+        }
+      }
+    });
+  }
+
+  /** Removes a sitting everywhere: from then on it is not brought back. */
+  forget(id) {
+    return this.#everywhere((place) => place.forget(id));
+  }
+
+  mark(mark) {
+    return this.#everywhere((place) => place.mark(mark));
+  }
+
+  /** Writes to the first place that takes it; one that failed is left until the page is opened again. */
+  async #written(writing) {
+    while (this.some) {
+      const [place] = this.places;
+      try {
+        await writing(place);
+        return true;
+      } catch {
+        if (this.places[0] === place) this.places = this.places.slice(1);
+      }
+    }
+    return false;
+  }
+
+  #everywhere(writing) {
+    return Promise.all(this.all.map(async (place) => writing(place)).map((done) => done.catch(() => {})));
+  }
+}
+
+/** The second places that this browser has. */
+export function findSpare() {
+  const storage = webStorage();
+  return new Spare([hasFiles() && new FileSpare(), storage && new WebSpare(storage)].filter(Boolean));
+}
+
+/** Whether there are files; whether they can be written, only the worker finds out. */
+function hasFiles() {
+  return Boolean(globalThis.FileSystemFileHandle && globalThis.Worker && globalThis.navigator?.storage?.getDirectory);
+}
+
+/** Web Storage, if it takes anything. */
+function webStorage() {
+  try {
+    const storage = globalThis.localStorage;
+    storage.setItem("matside.tried", "1");
+    storage.removeItem("matside.tried");
+    return storage;
+  } catch {
+    return null;
+  }
+}
