@@ -9,10 +9,12 @@ from phone import TEST_FLAGS, browser_process
 from playwright.sync_api import BrowserContext, Error, Page, Playwright
 from steps.testing import find_browser
 
-from .driver import FIND, LONGEST_WAIT, PHONE, Driver, Lost, wait
+from .driver import FIND, LONGEST_WAIT, PHONE, Driver, Lost
 from .outside import PLAIN_NAME
 
 _HERE = ("http://127.0.0.1:", f"http://{PLAIN_NAME}:", "data:", "blob:", "about:", "chrome-error:")
+
+_WENT_AWAY = ("not attached", "detached", "was destroyed", "Timeout")
 
 
 class Chromium(Driver):
@@ -68,9 +70,16 @@ class Chromium(Driver):
         except Error as error:
             raise Lost(str(error)) if "ontext was destroyed" in str(error) else error from None
 
-    def tap(self, selector: str, text: str | None = None) -> None:
-        found = wait(lambda: self._page.evaluate_handle(FIND, [selector, text]).as_element(), f"not there: {selector} {text or ''}")
-        found.tap()
+    def tapped(self, selector: str, text: str | None) -> bool:
+        try:
+            found = self._page.evaluate_handle(FIND, [selector, text]).as_element()
+            if found:
+                found.tap(timeout=1000)
+        except Error as error:
+            if any(part in str(error) for part in _WENT_AWAY):
+                return False
+            raise
+        return found is not None
 
     def keys(self, text: str) -> None:
         self._page.keyboard.type(text)

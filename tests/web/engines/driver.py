@@ -33,6 +33,7 @@ class Driver(ABC):
     name: str
     keeps = True  # whether what a page stored is still there after `close` or `kill` and `start`
     narrowest = 320  # px
+    unreachable_says: tuple[str, ...] = ()  # what the console says where a page asks a host that is gone
 
     def __init__(self, folder: Path, outside: Outside, language: str = "en-US") -> None:
         self.folder = folder
@@ -68,8 +69,8 @@ class Driver(ABC):
         """The value of a JavaScript expression, or of the function that it is; awaited, and as JSON carries it. Lost when the page goes away."""
 
     @abstractmethod
-    def tap(self, selector: str, text: str | None = None) -> None:
-        """Touches (or clicks, where there is no touch) the first element that fits, as soon as there is one."""
+    def tapped(self, selector: str, text: str | None) -> bool:
+        """Touches (or clicks, where there is no touch) the first element that fits; False where there is none, or it went away meanwhile."""
 
     @abstractmethod
     def keys(self, text: str) -> None:
@@ -92,6 +93,10 @@ class Driver(ABC):
         self.close()
         self.language = language
         self.start()
+
+    def tap(self, selector: str, text: str | None = None) -> None:
+        """Touches the first element that fits, with just this text where one is given, as soon as there is one."""
+        wait(lambda: self.tapped(selector, text), f"{self.name}: never there to be tapped: {selector} {text or ''}")
 
     def enter(self, selector: str, text: str) -> None:
         """Types into a field in place of what stood there."""
@@ -116,6 +121,10 @@ class Driver(ABC):
     def expect(self, *parts: str) -> None:
         """Complaints that contain one of these texts are part of the test, until `settled`."""
         self._expected += parts
+
+    def unreachable(self) -> None:
+        """From now on the page's host may be gone."""
+        self.expect(*self.unreachable_says)
 
     def unexpected(self) -> list[str]:
         """The complaints so far that no test asked for."""

@@ -3,23 +3,21 @@
 import base64
 import json
 import os
-import shutil
 import signal
 import subprocess
 from contextlib import suppress
 from pathlib import Path
 
-from .bidi import Bidi
+from steps.testing import find_firefox
+
+from .bidi import Bidi, Refused
 from .driver import FIND, PHONE, Driver, Lost, wait
 from .outside import PLAIN_NAME
 
 _HERE = ("http://127.0.0.1:", f"http://{PLAIN_NAME}:", "data:", "blob:", "about:", "resource:", "chrome:", "moz-extension:")
 _JSON = "async (text) => {{ const it = ({}); return JSON.stringify(await (typeof it === 'function' ? it(JSON.parse(text)) : it)) ?? 'null'; }}"
 
-
-def find_firefox() -> str | None:
-    """The path of Firefox, or None."""
-    return shutil.which("firefox-esr") or shutil.which("firefox")
+_WENT_AWAY = ("not displayed", "no such node", "stale", "out of bounds")
 
 
 class Firefox(Driver):
@@ -105,25 +103,33 @@ class Firefox(Driver):
             raise AssertionError(answer["exceptionDetails"]["text"])
         return answer["result"]
 
-    def tap(self, selector: str, text: str | None = None) -> None:
-        element = self._found(selector, text)
+    def tapped(self, selector: str, text: str | None) -> bool:
+        element = self._find(selector, text)
+        if not element:
+            return False
         touch = [{"type": "pointerMove", "x": 0, "y": 0, "origin": {"type": "element", "element": element}},
                  {"type": "pointerDown", "button": 0}, {"type": "pointerUp", "button": 0}]
-        self._line.ask("input.performActions", context=self._tab, actions=[
-            {"type": "pointer", "id": "finger", "parameters": {"pointerType": "touch"}, "actions": touch}])
+        try:
+            self._line.ask("input.performActions", context=self._tab, actions=[
+                {"type": "pointer", "id": "finger", "parameters": {"pointerType": "touch"}, "actions": touch}])
+        except (Lost, Refused) as error:
+            if any(part in str(error) for part in _WENT_AWAY):
+                return False
+            raise
+        return True
 
-    def _found(self, selector: str, text: str | None = None) -> dict:
+    def _find(self, selector: str, text: str | None = None) -> dict | None:
         texts = [{"type": "string", "value": selector}, {"type": "null"} if text is None else {"type": "string", "value": text}]
-        asked = {"type": "array", "value": texts}
-        found = wait(lambda: self._call(FIND, asked).get("sharedId"), f"not there: {selector} {text or ''}")
-        return {"sharedId": found}
+        found = self._call(FIND, {"type": "array", "value": texts})
+        return {"sharedId": found["sharedId"]} if "sharedId" in found else None
 
     def keys(self, text: str) -> None:
         pressed = [{"type": kind, "value": key} for key in text for kind in ("keyDown", "keyUp")]
         self._line.ask("input.performActions", context=self._tab, actions=[{"type": "key", "id": "keyboard", "actions": pressed}])
 
     def choose_file(self, selector: str, path: Path) -> None:
-        self._line.ask("input.setFiles", context=self._tab, element=self._found(selector), files=[str(path)])
+        element = wait(lambda: self._find(selector), f"not there: {selector}")
+        self._line.ask("input.setFiles", context=self._tab, element=element, files=[str(path)])
 
     def resize(self, width: int, height: int) -> None:
         self._line.ask("browsingContext.setViewport", context=self._tab, viewport={"width": width, "height": height}, devicePixelRatio=2)

@@ -1,10 +1,8 @@
 """WebKit, as WebKitGTK's small browser, by Selenium: on a screen of its own, with a message bus of its own."""
 
-import glob
 import json
 import os
 import re
-import shutil
 import signal
 import socket
 import subprocess
@@ -12,23 +10,18 @@ from contextlib import suppress
 from pathlib import Path
 
 from selenium import webdriver
-from selenium.common.exceptions import JavascriptException, WebDriverException
+from selenium.common.exceptions import ElementNotInteractableException, NoSuchElementException, StaleElementReferenceException, WebDriverException
+from selenium.webdriver.remote.client_config import ClientConfig
+from selenium.webdriver.remote.remote_connection import RemoteConnection
+from steps.testing import find_webkit
 
 from .driver import FIND, LONGEST_WAIT, PHONE, Driver, Lost, wait
 
-_BROWSERS = "/usr/lib/*/webkit2gtk-4.1/MiniBrowser"
-_NEEDED = ("WebKitWebDriver", "xvfb-run", "dbus-run-session", "bwrap")
 _JSON = """const [text, done] = arguments;
 (async () => {{ const it = ({}); return typeof it === 'function' ? it(JSON.parse(text)) : it; }})()
   .then((value) => done({{ value: JSON.stringify(value) ?? 'null' }}), (error) => done({{ error: `${{error}}` }}));"""
 _DRAWN_PLAINLY = {"WEBKIT_DISABLE_DMABUF_RENDERER": "1"}  # without a graphics card pictures of the page are black otherwise
 _ERROR = re.compile(r"CONSOLE \w+ ERROR (.*)")
-
-
-def find_webkit() -> str | None:
-    """The path of WebKitGTK's small browser, or None where it or something that drives it is missing."""
-    found = next(iter(glob.glob(_BROWSERS)), None)
-    return found if all(map(shutil.which, _NEEDED)) else None
 
 
 class WebKit(Driver):
@@ -51,7 +44,8 @@ class WebKit(Driver):
         with self._log.open("ab") as log:
             self._driving = subprocess.Popen(command, stdin=subprocess.DEVNULL, stdout=log, stderr=log, env=self._environment(), start_new_session=True)
         wait(lambda: _listens(port), "WebKitWebDriver never listened")
-        self._browser = webdriver.Remote(f"http://127.0.0.1:{port}", options=self._options())
+        line = RemoteConnection(client_config=ClientConfig(f"http://127.0.0.1:{port}", timeout=2 * LONGEST_WAIT))
+        self._browser = webdriver.Remote(line, options=self._options())
         self._browser.set_script_timeout(LONGEST_WAIT)
         self.resize(*PHONE)
 
@@ -90,23 +84,29 @@ class WebKit(Driver):
     def evaluate(self, expression: str, argument=None):
         try:
             answer = self._browser.execute_async_script(_JSON.format(expression), json.dumps(argument))
-        except (JavascriptException, WebDriverException) as error:
+        except WebDriverException as error:
             raise Lost(str(error)) from None
         if "error" in answer:
             raise AssertionError(answer["error"])
         return json.loads(answer["value"])
 
-    def tap(self, selector: str, text: str | None = None) -> None:
-        self._found(selector, text).click()
+    def tapped(self, selector: str, text: str | None) -> bool:
+        try:
+            found = self._find(selector, text)
+            if found:
+                found.click()
+        except (StaleElementReferenceException, ElementNotInteractableException, NoSuchElementException):
+            return False
+        return found is not None
 
-    def _found(self, selector: str, text: str | None = None):
-        return wait(lambda: self._browser.execute_script(f"return ({FIND})(arguments[0])", [selector, text]), f"not there: {selector} {text or ''}")
+    def _find(self, selector: str, text: str | None = None):
+        return self._browser.execute_script(f"return ({FIND})(arguments[0])", [selector, text])
 
     def keys(self, text: str) -> None:
         self._browser.switch_to.active_element.send_keys(text)
 
     def choose_file(self, selector: str, path: Path) -> None:
-        self._found(selector).send_keys(str(path))
+        wait(lambda: self._find(selector), f"not there: {selector}").send_keys(str(path))
 
     def resize(self, width: int, height: int) -> None:
         """As large as that, or as small as the window gets."""
