@@ -11,7 +11,7 @@ from host import Host
 from kept_state import sitting
 from phone import Phone, until
 from playwright.sync_api import Error, Page, expect
-from quilter import CHANGED, LEAPS, MAT, SAME, app_folder, asleep, awake, mat, said, seat, sentence, tap, totals
+from quilter import CHANGED, LEAPS, MAT, SAME, app_folder, asleep, awake, mat, painted, said, seat, sentence, tap, totals
 
 import matside
 from matside.guide.fold import fold
@@ -302,16 +302,59 @@ def other(cutting: Page, site) -> Page:
     return page
 
 
-def test_a_second_window_follows_the_first(cutting: Page, other: Page):
-    before = mat(other)
-    tap(cutting)
-    until(other, CHANGED, before)
-    assert mat(other) == mat(cutting)
+def test_a_second_window_follows_the_first_and_takes_over_when_it_is_told_to(cutting: Page, other: Page):
+    expect(other.get_by_role("alert").filter(has_text=said("mat.following"))).to_be_visible()
+    for _ in range(2):
+        before = mat(other)
+        tap(cutting)
+        until(other, CHANGED, before)
+        assert mat(other) == mat(cutting)
+    log, before = len(sitting(cutting)["events"]), mat(other)
+    other.evaluate("leap(600)")
+    other.locator(".mat-zone").tap()
+    other.keyboard.press("Enter")
+    painted(other)
+    assert (len(sitting(cutting)["events"]), mat(other)) == (log, before)
+    take_over(other)
+    expect(cutting.get_by_role("alert").filter(has_text=said("mat.following"))).to_be_visible()
     tap(other)
     until(cutting, SAME, mat(other))
+    assert len(sitting(cutting)["events"]) == log + 1
 
 
-def test_a_window_that_was_not_told_says_so_and_counts_nothing_twice(cutting: Page, other: Page):
+def test_a_window_counts_by_itself_once_the_one_that_counted_is_gone(cutting: Page, other: Page):
+    cutting.close()
+    expect(other.locator("[data-key=take-over]")).to_be_hidden()
+    tap(other)
+
+
+def test_a_window_that_leaves_the_mat_lets_the_other_count(cutting: Page, other: Page):
+    cutting.get_by_role("button", name=said("mat.leave")).tap()
+    expect(other.locator("[data-key=take-over]")).to_be_hidden()
+    tap(other)
+
+
+def take_over(page: Page) -> None:
+    page.get_by_role("button", name=said("mat.take_over")).tap()
+    expect(page.locator("[data-key=take-over]")).to_be_hidden()
+
+
+@pytest.fixture
+def unlocked(page: Page, site, dist) -> tuple[Page, Page]:
+    """Two windows at one guide in a browser that cannot tell them apart, as over plain HTTP: each may count."""
+    one, other = page, page.context.new_page()
+    for each in (one, other):
+        each.add_init_script("Object.defineProperty(navigator, 'locks', { value: undefined })")
+    seat(one, site.url, app_folder(dist), MANY, at_the_first_piece())
+    other.add_init_script(LEAPS)
+    asleep(other)
+    other.goto(site.url + "#cut")
+    other.locator(".mat-sentence").wait_for()
+    return one, other
+
+
+def test_a_window_that_was_not_told_says_so_and_counts_nothing_twice(unlocked: tuple[Page, Page]):
+    cutting, other = unlocked
     other.evaluate("() => { BroadcastChannel.prototype.dispatchEvent = () => {}; }")
     log = len(sitting(cutting)["events"])
     cutting.evaluate("""() => { BroadcastChannel.prototype.postMessage = () => {}; }""")
@@ -334,8 +377,9 @@ def at_rest(page: Page) -> dict:
             return found
 
 
-def test_two_windows_tapped_at_the_same_time_count_every_tap_that_they_took(cutting: Page, other: Page):
+def test_two_windows_tapped_at_the_same_time_count_every_tap_that_they_took(unlocked: tuple[Page, Page]):
     """Acknowledged ⊆ stored, none twice: each window is told whether its tap was taken."""
+    cutting, other = unlocked
     log = len(sitting(cutting)["events"])
     start = time.time() * 1000 + 1500
     for page in (cutting, other):

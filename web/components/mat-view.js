@@ -35,7 +35,7 @@ export class MatView extends HTMLElement {
     refill(this.sentence, unbroken(view.sentence));
     refill(this.more, view.more && unbroken(view.more));
     this.zone.setAttribute("aria-label", `${view.sentence} ${view.tap}`);
-    refill(this.hint, view.tap);
+    refill(this.hint, view.following ? null : view.tap);
     refill(this.then, view.then && unbroken(view.then));
     this.check.hidden = !view.canCheck || view.following;
     this.undo.hidden = this.mend.hidden = view.following;

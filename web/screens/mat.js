@@ -5,6 +5,7 @@ import { h } from "../lib/dom.js";
 import { Hold } from "../lib/hold.js";
 import { allowed, tally } from "../lib/fold.js";
 import { inHand } from "../lib/in-hand.js";
+import { askToKeep } from "../lib/keeping.js";
 import { listen } from "../lib/inputs.js";
 import { Sitting } from "../lib/sitting.js";
 import { why } from "../store/failing.js";
@@ -214,6 +215,7 @@ export class MatScreen {
     this.#fresh = false;
     this.#problem = null;
     this.#cutSince = true;
+    askToKeep();
     if (this.sitting.done) this.#keepWhole();
     if (["cut", "spoiled"].includes(name) && step.cut) this.blade.add(step.cut).catch(() => {}); // the cut itself is stored: it is no reason to stop
     if (this.settings.values.ticks) this.voice.tick(this.sitting.step.do === "strip_done" || this.sitting.done ? "strip" : "cut");

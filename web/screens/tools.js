@@ -3,11 +3,13 @@
 import { emit, h, keepFocus, refill } from "../lib/dom.js";
 import { chips } from "../components/chips.js";
 import { lengthField } from "../components/length-field.js";
+import { keeping, persist } from "../lib/keeping.js";
 import { typedLength, withUnit } from "../lib/measure.js";
 import { Folds } from "../components/fold-open.js";
 import "../components/distance-check.js";
 import "../components/key-teacher.js";
 import "../components/knock-tuner.js";
+import "../components/keeping-state.js";
 import "../components/past-list.js";
 
 const UNITS = { units: ["in", "cm"] };
@@ -36,9 +38,9 @@ export class ToolsScreen {
     this.#lookBack();
   }
 
-  /** Looks at the sittings that are kept; where the store cannot be read, those that were seen last stay. */
+  /** Looks at the sittings that are kept, and how; where the store cannot be read, those that were seen last stay. */
   async #lookBack() {
-    this.entries = await this.past.list().catch(() => this.entries);
+    [this.entries, this.keptHow] = await Promise.all([this.past.list().catch(() => this.entries), keeping()]);
     this.#show();
   }
 
@@ -57,6 +59,7 @@ export class ToolsScreen {
     root.addEventListener("past-go-on", ({ detail }) => this.past.goOn(detail));
     root.addEventListener("past-anew", ({ detail }) => this.past.anew(detail));
     root.addEventListener("past-remove", ({ detail }) => this.#remove(detail));
+    root.addEventListener("keep-asked", () => persist().then(() => this.#lookBack()));
     root.addEventListener("export", () => this.#export());
     root.addEventListener("import", ({ detail }) => this.#import(detail));
     settings.addEventListener("change", () => root.isConnected && this.#show());
@@ -102,7 +105,7 @@ export class ToolsScreen {
       this.#section("hearing", ...this.#choices(HEARING), this.#button("try-voice", say("try_voice"))),
       this.#section("hands_free", this.#part("key-teacher", { values, words }), this.#part("knock-tuner", { values, words })),
       this.#section("blade", ...this.#bladeParts(say)),
-      this.#section("keeping", h("p", { class: "soft" }, say("keeping_hint")), this.#button("export", say("export")), this.#importer(), this.kept && h("p", { role: "status" }, this.kept)),
+      this.#section("keeping", h("p", { class: "soft" }, say("keeping_hint")), this.#part("keeping-state", { state: this.keptHow, words }), this.#button("export", say("export")), this.#importer(), this.kept && h("p", { role: "status" }, this.kept)),
     );
   }
 

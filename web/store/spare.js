@@ -24,14 +24,27 @@ export class Spare {
    * nothing. What is not `exact`, as a whole store never is, may lack what was counted last.
    */
   async read() {
-    const found = await Promise.all(this.all.map((place) => within(LONGEST, place.read()).then((all) => ({ ...all, exact: place.exact }), () => null)));
-    const there = found.filter(Boolean);
+    const there = (await Promise.all(this.all.map((place) => this.#read(place)))).filter(Boolean);
     const gone = new Set(there.flatMap((each) => [...each.gone]));
     return {
       marks: there.map(({ mark }) => mark).filter(Boolean),
       sittings: there.flatMap(({ exact, sittings }) => sittings.filter(({ id }) => !gone.has(id)).map((sitting) => ({ exact, sitting }))),
       wholes: there.filter(({ whole }) => whole).map(({ whole }) => ({ ...whole, lengths: new Map([...whole.lengths].filter(([id]) => !gone.has(id))) })),
     };
+  }
+
+  /** What stands in one place; one that cannot be read is not written to either. */
+  async #read(place) {
+    try {
+      return { ...(await within(LONGEST, place.read())), exact: place.exact };
+    } catch {
+      this.#giveUp(place);
+      return null;
+    }
+  }
+
+  #giveUp(place) {
+    this.places = this.places.filter((each) => each !== place);
   }
 
   warm() {
@@ -80,7 +93,7 @@ export class Spare {
         await writing(place);
         return true;
       } catch {
-        if (this.places[0] === place) this.places = this.places.slice(1);
+        this.#giveUp(place);
       }
     }
     return false;
