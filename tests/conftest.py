@@ -25,7 +25,7 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
 def pytest_configure(config: pytest.Config) -> None:
     """Programs that the tests start find the core as the tests do."""
     config.addinivalue_line("markers", "long: takes too long for every run; runs by --long")
-    folders = [str(ROOT / folder) for folder in ("core", "web/worker", "web/build")]
+    folders = [str(ROOT / folder) for folder in ("core", "web/build")]
     os.environ["PYTHONPATH"] = os.pathsep.join([*folders, os.environ.get("PYTHONPATH", "")]).rstrip(os.pathsep)
 
 

@@ -10,6 +10,7 @@ import { ToolsScreen } from "./screens/tools.js";
 import { frame } from "./components/page-frame.js";
 import "./components/notice-bar.js";
 import "./components/under-way-dialog.js";
+import { Copies } from "./copies/copies.js";
 import { Blade } from "./lib/blade.js";
 import { inHand } from "./lib/in-hand.js";
 import { notices } from "./lib/notices.js";
@@ -43,7 +44,8 @@ const voice = new Voice(() => ({ volume: settings.values.volume, language: words
 const mat = new MatScreen({ python, store, settings, facts, shelf, wake, voice, blade, leave: () => go("count"), check: () => go("drift/cut"), again: (request) => begin(request) });
 const count = new CountScreen({ python, store, settings, facts, begin });
 const past = new Past({ store, table: facts.table, mat, begin, atMat: () => go("cut") });
-const tools = new ToolsScreen({ python, store, settings, facts, voice, blade, past, practise: () => begin({ ...count.practiceRequest(), practice: true }) });
+const copies = new Copies({ store, table: facts.table, took: (ids) => mat.changedElsewhere(ids) });
+const tools = new ToolsScreen({ python, store, settings, shelf, facts, voice, blade, past, copies, practise: () => begin({ ...count.practiceRequest(), practice: true }) });
 const rulers = new RulersScreen({ python, store, settings, shelf });
 const drift = new DriftScreen({ python, store, settings, facts, shelf, atMat: () => mat.sitting && inHand(mat.sitting), trimmed });
 const quilt = new QuiltScreen({ python, store, settings, takeBasket: (cloths) => basket.take(cloths), answered: () => basket.quiltAnswered() });
@@ -141,15 +143,16 @@ async function trimmed(cuts) {
 }
 
 function watch() {
-  const tell = () => page.standing({ python: python.stage, offline: offline.state, message: offline.message || python.message, underWay: mat.underWay });
+  const tell = () => page.standing({ python, offline, underWay: mat.underWay });
   // Another window may have changed what is kept.
   document.addEventListener("visibilitychange", () => document.hidden || Promise.all([settings, shelf].map((part) => part.restore())));
   python.addEventListener("stage", () => {
     tell();
     if (["ready", "failed"].includes(python.stage)) offline.start();
   });
+  python.addEventListener("late", tell);
   offline.addEventListener("state", tell);
-  page.addEventListener("update", () => offline.applyUpdate());
+  page.addEventListener("update", async () => (await offline.applyUpdate()) || offline.state !== "update" || page.say(words.say("updates.held")));
   page.addEventListener("retry", () => (python.stage === "failed" ? python.retry() : offline.start()));
   tell();
 }

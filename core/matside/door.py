@@ -16,6 +16,7 @@ from .words import refusal_sentence
 
 LARGEST_REQUEST = 1_000_000
 DEEPEST_REQUEST = 20
+_MOST_BITS = 1023
 
 
 def answer(request: dict) -> dict:
@@ -69,9 +70,9 @@ def _after(steps: Generator[dict, str | None, None], wish: str | None) -> dict:
 def _refusals_answered(work: Callable[[], dict], done: bool = True) -> dict:
     try:
         found = work()
+        return plain({"ok": True, **found} if done else found)
     except Refusal as refusal:
         return {"ok": False, "error": refused(refusal)}
-    return plain({"ok": True, **found} if done else found)
 
 
 def refused(refusal: Refusal) -> dict:
@@ -84,6 +85,8 @@ def refused(refusal: Refusal) -> dict:
 def plain(value):
     """The value with tuples as lists and exact numbers as plain ones, ready for JSON.
 
+    Refused is a whole number past every float: only a request can have brought it, and not every reader of JSON takes it.
+
     >>> plain({"size": Fraction(1, 2), "points": ((0, 1),)})
     {'size': 0.5, 'points': [[0, 1]]}
     """
@@ -93,6 +96,8 @@ def plain(value):
         return [plain(item) for item in value]
     if isinstance(value, Fraction):
         return float(value)
+    if isinstance(value, int) and value.bit_length() > _MOST_BITS:
+        raise Refusal("", "request_value", given=shown(value))
     return value
 
 

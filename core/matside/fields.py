@@ -74,6 +74,11 @@ class Fields:
             return default
         return parse_count(self.given.get(name), self.at(name), least, most)
 
+    def counts(self, name: str, least: int, most: int) -> dict[str, int]:
+        """The object under `name`, all of whose fields are whole numbers from `least` to `most`; empty when it is not there."""
+        counts = self.object(name) if self.has(name) else Fields({})
+        return {key: counts.count(key, least, most) for key in counts.given}
+
     def choice(self, name: str, choices, default=None) -> str:
         """One of `choices`."""
         value = self.raw(name, default)

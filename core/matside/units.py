@@ -14,6 +14,8 @@ from .errors import Refusal
 
 #: The largest length that is taken anywhere: a little over 1,000 yards.
 LONGEST = Fraction(40_000)
+#: The smallest length that is taken where there must be one: a quarter of what the finest rule shows.
+SHORTEST = Fraction(1, 1000)
 #: Two lengths nearer than this, in inches, are the same length: far below any cut, far above float noise.
 SAME = 1e-9
 
@@ -54,7 +56,7 @@ def parse_length(given, field: str, unit: str = "in") -> Fraction:
 
     `given` is a number (of inches) or a text with or without a unit; a text without one is in `unit`. Refused, with
     `field` as the place: nothing, words, an unknown unit, a comma for the decimal sign, a fraction over 0, what is
-    not above 0 or above 40,000 inches, what is not a finite number, and texts of over 60 characters.
+    not above 0, below 0.001 or above 40,000 inches, what is not a finite number, and texts of over 60 characters.
 
     >>> parse_length("4 1/2 in", "size")
     Fraction(9, 2)
@@ -66,11 +68,13 @@ def parse_length(given, field: str, unit: str = "in") -> Fraction:
     length = parse_signed_length(given, field, unit)
     if length <= 0:
         raise Refusal(field, "length_not_positive", given=shown(given))
+    if length < SHORTEST:
+        raise Refusal(field, "length_too_small", given=shown(given), least=SHORTEST)
     return length
 
 
 def parse_length_or_zero(given, field: str, unit: str = "in") -> Fraction:
-    """Like `parse_length`, and 0 is allowed (a border of no width, a fold that loses nothing).
+    """Like `parse_length`, and 0 is allowed (a border of no width, a fold that loses nothing), but nothing just above it.
 
     >>> parse_length_or_zero("0 in", "border")
     Fraction(0, 1)
@@ -78,11 +82,13 @@ def parse_length_or_zero(given, field: str, unit: str = "in") -> Fraction:
     length = parse_signed_length(given, field, unit)
     if length < 0:
         raise Refusal(field, "length_negative", given=shown(given))
+    if 0 < length < SHORTEST:
+        raise Refusal(field, "length_nearly_zero", given=shown(given), least=SHORTEST)
     return length
 
 
 def parse_signed_length(given, field: str, unit: str = "in") -> Fraction:
-    """Like `parse_length`, and any sign is allowed; the size limit holds both ways.
+    """Like `parse_length`, and any sign and 0 are allowed; the upper limit holds both ways, the lower one not.
 
     >>> parse_signed_length("-1/16 in", "error")
     Fraction(-1, 16)

@@ -3,13 +3,13 @@
 import json
 
 import matside
-import matside_bridge as bridge
 import pytest
+from matside import bridge, door
 
 
 def search(steps: list[dict], monkeypatch) -> int:
     """The number of a search that gives these steps."""
-    monkeypatch.setattr(matside, "start_search", lambda request: iter(steps))
+    monkeypatch.setattr(door, "start_search", lambda request: iter(steps))
     return bridge.start_search("{}")
 
 
@@ -45,7 +45,7 @@ def test_a_search_can_be_asked_to_show_its_best(monkeypatch):
             yield {"best": 3, "plan": []}
         yield {"ok": True}
 
-    monkeypatch.setattr(matside, "start_search", searching)
+    monkeypatch.setattr(door, "start_search", searching)
     number = bridge.start_search("{}")
     found = [json.loads(bridge.next_slice(number, *wish)) for wish in ([], ["show"], [])]
     assert found == [{"progress": {"best": 3}}, {"progress": {"best": 3, "plan": []}}, {"answer": {"ok": True}}]
@@ -60,5 +60,5 @@ def test_searches_do_not_mix(monkeypatch):
 
 
 def test_letters_outside_ascii_cross_as_they_are(monkeypatch):
-    monkeypatch.setattr(matside, "answer", lambda request: {"ok": True, **request})
+    monkeypatch.setattr(door, "answer", lambda request: {"ok": True, **request})
     assert bridge.answer('{"size": "4½"}') == '{"ok": true, "size": "4½"}'

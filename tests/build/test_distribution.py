@@ -12,15 +12,16 @@ from html.parser import HTMLParser
 from pathlib import Path
 
 import pytest
-from steps import vendored
+from steps import stamps, vendored
 from steps.console import Stop
 from steps.distribution import page
 from steps.links import check_links, modules_from
 from steps.pagepart import copy_hashed
-from steps.places import ROOT, tool
+from steps.places import ROOT, WEB, tool
+from steps.precache import is_worker
 
 HASHED = re.compile(r"^(app|py|pyodide)-[0-9a-f]{16}$")
-NAMESPACES = {"http://www.w3.org/2000/svg", "http://www.w3.org/1999/xhtml", "http://www.w3.org/1999/xlink"}
+NAMESPACES = {"https://json-schema.org/draft/2020-12/schema", "http://www.w3.org/2000/svg", "http://www.w3.org/1999/xhtml", "http://www.w3.org/1999/xlink"}
 TEXTS = {".html", ".js", ".mjs", ".css", ".json", ".webmanifest", ".txt", ".svg", ".wasm"}
 
 
@@ -38,8 +39,8 @@ def only(folder: Path, pattern: str) -> Path:
 
 def listed(dist: Path) -> dict[str, dict]:
     """The service worker's list, by URL."""
-    first = (dist / "sw.js").read_text("utf-8").splitlines()[0]
-    entries = json.loads(first.removeprefix("self.MATSIDE_BUILD = ").removesuffix(";"))["precache"]
+    line = next(line for line in (dist / "sw.js").read_text("utf-8").splitlines() if line.startswith("self.MATSIDE_BUILD"))
+    entries = json.loads(line.removeprefix("self.MATSIDE_BUILD = ").removesuffix(";"))["precache"]
     return {entry["url"]: entry for entry in entries}
 
 
@@ -67,7 +68,7 @@ class Tags(HTMLParser):
 
 def test_only_hashed_folders_and_a_few_fixed_names_are_at_the_top(dist: Path):
     top = {path.name for path in dist.iterdir() if path.suffix not in (".gz", ".br") and not HASHED.match(path.name)}
-    assert top == {"index.html", "sw.js", "manifest.webmanifest", "licences.txt", "icons"}
+    assert top == {"index.html", "sw.js", only(dist, "sw-*.js").name, "manifest.webmanifest", "licences.txt", "icons"}
     assert sorted(path.name.split("-")[0] for path in dist.iterdir() if HASHED.match(path.name)) == ["app", "py", "pyodide"]
 
 
@@ -83,16 +84,27 @@ def test_a_folder_is_named_by_all_that_is_in_it(tmp_path: Path):
 
 def test_the_service_worker_lists_every_file_with_its_hash(dist: Path):
     entries = listed(dist)
-    assert entries.keys() == files(dist).keys() - {"sw.js"}
+    assert entries.keys() == files(dist).keys() - {"sw.js", only(dist, "sw-*.js").name}
     for url, entry in entries.items():
         digest = base64.b64encode(hashlib.sha256((dist / url).read_bytes()).digest()).decode()
         assert entry["integrity"] == f"sha256-{digest}"
+        assert entry["size"] == (dist / url).stat().st_size
         assert (entry["revision"] is None) == bool(HASHED.match(url.split("/")[0]))
+
+
+def test_the_worker_ships_twice_and_ends_with_its_own_hash(dist: Path):
+    worker, spare = dist / "sw.js", only(dist, "sw-*.js")
+    assert worker.read_bytes() == spare.read_bytes()
+    text, _, end = worker.read_text("utf-8").rpartition(" // matside ")
+    assert end == hashlib.sha256(text.encode()).hexdigest() + "\n"
+    assert (text[:2], text[-2:]) == ("{\n", "\n}")
+    named = [attributes["content"] for tag, attributes in Tags((dist / "index.html").read_text("utf-8")).tags if attributes.get("name") == "matside-worker"]
+    assert named == [spare.name]
 
 
 def test_what_we_wrote_names_no_outside_origin(dist: Path):
     ours = {name: path for name, path in files(dist).items() if path.suffix in TEXTS - {".wasm"}
-            and not name.startswith(("pyodide-", "licences")) and "/vendor/" not in name and name != "sw.js"}
+            and not name.startswith(("pyodide-", "licences")) and "/vendor/" not in name and not is_worker(name)}
     texts = {name: path.read_text("utf-8") for name, path in ours.items()}
     texts["sw.js"] = (ROOT / "web" / "sw.js").read_text("utf-8")
     found = {(name, url) for name, text in texts.items() for url in re.findall(r"(?:https?|wss?)://[^\s\"'<>`)]*", text)}
@@ -115,6 +127,8 @@ def test_the_policy_allows_nothing_but_the_page_s_own_origin(dist: Path):
     directives = {name: sources for name, *sources in (part.split() for part in policy.split(";"))}
     assert directives["default-src"] == ["'none'"]
     assert directives["script-src"] == ["'self'", "'wasm-unsafe-eval'"]
+    # Only one place in the page makes a trusted address of a script, and nothing makes markup or script text trusted.
+    assert (directives.pop("require-trusted-types-for"), directives.pop("trusted-types")) == (["'script'"], ["matside"])
     allowed = {"'self'", "'none'", "'wasm-unsafe-eval'", "blob:"}
     assert {source for sources in directives.values() for source in sources} <= allowed
     assert {name for name, sources in directives.items() if "blob:" in sources} <= {"img-src"}
@@ -130,6 +144,19 @@ def test_the_page_has_nothing_inline(dist: Path):
     parsed = Tags((dist / "index.html").read_text("utf-8"))
     assert parsed.inline == []
     assert [name for _, attributes in parsed.tags for name in attributes if name == "style" or name.startswith("on")] == []
+
+
+SINKS = re.compile(
+    r"innerHTML|outerHTML|insertAdjacentHTML|document\.write|DOMParser|parseFromString|createContextualFragment|setHTML|srcdoc"
+    r"|\beval\b|\bFunction\(|setAttribute\(.on|execCommand|importScripts|set(?:Timeout|Interval)\(\s*['\"`]"
+)
+
+
+def test_no_module_of_ours_makes_markup_or_script_of_a_text():
+    ours = [path for path in stamps.files_under(WEB, "*.js") if not {"node_modules", "build"} & set(path.relative_to(WEB).parts)]
+    assert len(ours) > 80
+    assert [(path.name, found[0]) for path in ours if (found := SINKS.search(path.read_text("utf-8")))] == []
+    assert [path.name for path in ours if "createPolicy" in path.read_text("utf-8")] == ["trusted.js"]
 
 
 def test_every_package_that_ships_has_its_licence(dist: Path):
@@ -158,11 +185,11 @@ def test_a_link_to_a_missing_file_stops_the_build(dist: Path, tmp_path: Path):
     (tmp_path / "index.html").write_text("<p>")
     module = tmp_path / "app-0123456789abcdef" / "main.js"
     for line in ("import { a } from './gone.js';", "export * from './gone.js';", "await import('./gone.js')",
-                 "import {\n  a,\n} from './gone.js';", "new URL('./gone.js', import.meta.url)"):
+                 "import {\n  a,\n} from './gone.js';", "import a, * as b from \"./gone.js\";", "export { $a } from './gone.js';", "new URL('./gone.js', import.meta.url)"):
         module.write_text(line)
         with pytest.raises(Stop, match=r"main\.js leads to \./gone\.js"):
             check_links(tmp_path)
-    module.write_text("import './main.js';")
+    module.write_text("import './main.js';\nexport function named() {\n  return './gone.js';\n}")
     check_links(tmp_path)
 
 

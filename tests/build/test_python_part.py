@@ -9,6 +9,7 @@ import sys
 import zipfile
 from pathlib import Path
 
+import matside
 import pytest
 from steps import pythonpart, stamps
 from steps.console import Stop
@@ -85,6 +86,14 @@ def test_a_compiled_wheel_records_every_file_truly(wheel: Path, tmp_path: Path):
 
 def test_compiling_twice_gives_the_same_bytes(wheel: Path, tmp_path: Path):
     assert compiled(wheel, tmp_path / "one").read_bytes() == compiled(wheel, tmp_path / "two").read_bytes()
+
+
+def test_the_wheel_puts_nothing_but_the_core_into_place(tmp_path: Path):
+    subprocess.run([sys.executable, "-m", "hatchling", "build", "-t", "wheel", "-d", tmp_path], cwd=ROOT, capture_output=True, check=True)
+    names = zipfile.ZipFile(next(tmp_path.glob("*.whl"))).namelist()
+    assert {name.split("/")[0] for name in names} == {"matside", f"matside-{matside.__version__}.dist-info"}
+    sources = {path.relative_to(CORE.parent).as_posix() for path in stamps.files_under(CORE) if path.suffix in (".py", ".json")}
+    assert sources == {name for name in names if name.startswith("matside/")} and "matside/bridge.py" in sources
 
 
 def provided() -> set[str]:

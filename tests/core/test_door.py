@@ -189,6 +189,8 @@ BAD_LENGTHS = [
     (-4, "length_not_positive"),
     ("-4 in", "length_not_positive"),
     (0, "length_not_positive"),
+    (5e-324, "length_too_small"),
+    ("0.0009 in", "length_too_small"),
     ("40001 in", "length_too_large"),
     (1e300, "length_too_large"),
     (10**5000, "length_too_large"),

@@ -30,6 +30,7 @@ LEVELS = {
     "door": 7,
     "__init__": 8,
     "__main__": TOP,
+    "bridge": TOP,
 }
 MIDDLE = 5
 #: What pure computing may take from the standard library. Nothing of it reads, writes or waits; `random` only with a seed.
@@ -37,8 +38,8 @@ PURE = {
     "__future__", "abc", "bisect", "collections", "contextlib", "copy", "dataclasses", "enum", "fractions", "functools", "heapq",
     "itertools", "math", "numbers", "operator", "random", "re", "statistics", "string", "types", "typing",
 }  # fmt: skip
-#: The shell command reads and prints; the wording is read from the package's own files.
-ALSO = {"asks/__init__": {"importlib"}, "__main__": {"json", "sys"}, "words/__init__": {"importlib", "json"}}
+#: The shell command reads and prints, the page's worker hands texts over; the wording is read from the package's own files.
+ALSO = {"asks/__init__": {"importlib"}, "__main__": {"json", "sys"}, "bridge": {"json"}, "words/__init__": {"importlib", "json"}}
 FORBIDDEN_CALLS = {"open", "print", "input", "exec", "eval", "compile", "__import__", "breakpoint"}
 
 

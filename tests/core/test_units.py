@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from matside.errors import Refusal
 from matside.units import (
     LONGEST,
+    SHORTEST,
     parse_angle,
     parse_count,
     parse_length,
@@ -166,6 +167,11 @@ NOT_LENGTHS = [
     (-4, "length_not_positive"),
     ("-4 in", "length_not_positive"),
     ("−½", "length_not_positive"),
+    (0.000999, "length_too_small"),
+    ("0.025 mm", "length_too_small"),
+    ("1/1001 in", "length_too_small"),
+    (1e-8, "length_too_small"),
+    (5e-324, "length_too_small"),
     (40_000.0001, "length_too_large"),
     ("40000 1/1000 in", "length_too_large"),
     ("1016.1 m", "length_too_large"),
@@ -203,6 +209,8 @@ def test_numbers_of_thousands_of_digits_are_refused_without_being_written_out():
 def test_the_limit_itself_is_allowed():
     assert parse_length(40_000, "length") == parse_length("1016 m", "length") == LONGEST == 40_000
     assert parse_signed_length(-40_000, "length") == -40_000
+    # 0.0254 mm is a thousandth of an inch: NIST Handbook 44, Appendix C [2nd].
+    assert parse_length(0.001, "length") == parse_length("0.0254 mm", "length") == SHORTEST == parse_length_or_zero("1/1000", "seam")
 
 
 def test_zero_where_zero_is_allowed():
@@ -210,6 +218,10 @@ def test_zero_where_zero_is_allowed():
     with pytest.raises(Refusal) as refused:
         parse_length_or_zero("-1/8", "seam")
     assert (refused.value.field, refused.value.code) == ("seam", "length_negative")
+    for nearly in (5e-324, "1/1001 in"):
+        with pytest.raises(Refusal) as refused:
+            parse_length_or_zero(nearly, "seam")
+        assert (refused.value.field, refused.value.code) == ("seam", "length_nearly_zero")
 
 
 ANYTHING = st.one_of(

@@ -2,8 +2,7 @@
 
 import random
 import threading
-import time
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 import matside
@@ -29,19 +28,23 @@ def script() -> dict:
 class Torture:
     """One profile, one host, one ledger."""
 
-    def __init__(self, dist: Path, profile: Path, watched: bool = False) -> None:
-        self.ledger = Ledger()
+    def __init__(self, dist: Path, profile: Path, watched: bool = False, ledger: Ledger | None = None, port: int = 0) -> None:
+        self.ledger = ledger or Ledger()
         self.writes: list[str] = []
         self.kill_at: int | None = None
         self._script = script()
         self._browser = BareBrowser(profile)
         self._acts: list[list] = []
         self._found, self._acting, self._over = threading.Event(), threading.Event(), threading.Event()
-        self.host = TorturedHost(dist, self._heard, watched)
+        self.host = TorturedHost(dist, self._heard, watched, port)
+
+    def end(self) -> None:
+        """Ends the browser that is open."""
+        self._browser.kill()
 
     def close(self) -> None:
         """Ends all of it."""
-        self._browser.kill()
+        self.end()
         self.host.ended.set()
         self.host.stop()
 
@@ -107,37 +110,26 @@ class Torture:
         return None
 
 
-def random_kills(dist: Path, profile: Path, seed: int, count: int, ends: float = float("inf")) -> Iterator[Ledger]:
-    """Kills at `count` random moments, no later than the time `ends`; the ledger after each."""
-    torture = Torture(dist, profile)
-    chance = random.Random(seed)
-    try:
-        for _ in range(count):
-            torture.start([["cut", None]] * 60)
-            yield torture.ledger
-            if time.monotonic() > ends:
-                return
-            torture.kill_after(chance.random() ** 2 * LATEST_KILL, everything=chance.random() < 0.5)
-        torture.start([])
-        yield torture.ledger
-    finally:
-        torture.close()
+def random_kills(torture: Torture, seed: int, numbers: Iterable[int]) -> Iterator[int]:
+    """Kills at random moments, one for each of the numbers, which are given as each is done and held against the ledger."""
+    for number in numbers:
+        chance = random.Random(f"kill {seed} {number}")
+        torture.start([["cut", None]] * 60)
+        torture.kill_after(chance.random() ** 2 * LATEST_KILL, everything=chance.random() < 0.5)
+        yield number
+    torture.start([])
+    torture.end()
 
 
-def kills_at_writes(dist: Path, profile: Path, at: Iterator[int]) -> Iterator[tuple[Ledger, int]]:
-    """Kills at these writes of the scripted sitting, one after another, until one is beyond its last write; the ledger after each
-    start, and at how many writes it was killed."""
-    torture = Torture(dist, profile, watched=True)
-    kills = 0
-    try:
-        for torture.kill_at in at:
-            torture.start(ACTS)
-            yield torture.ledger, kills
-            if not torture.until_killed():
-                break
-            kills += 1
-        torture.kill_at = None
-        torture.start([])
-        yield torture.ledger, kills
-    finally:
-        torture.close()
+def kills_at_writes(torture: Torture, numbers: Iterable[int]) -> Iterator[int]:
+    """Kills at these writes of the scripted sitting, one after another, until one is beyond its last write; the number of each as
+    it is done."""
+    for number in numbers:
+        torture.kill_at = number
+        torture.start(ACTS)
+        if not torture.until_killed():
+            break
+        yield number
+    torture.kill_at = None
+    torture.start([])
+    torture.end()

@@ -1,6 +1,6 @@
 """What was attempted, what was shown and what was found again: acknowledged ⊆ recovered ⊆ attempted, none twice."""
 
-from dataclasses import dataclass, field
+from dataclasses import asdict, dataclass, field
 
 
 @dataclass
@@ -21,6 +21,15 @@ class Ledger:
     current: str | None = None
     lost: list[str] = field(default_factory=list)
     brought_back: int = 0
+
+    def kept(self) -> dict:
+        """All of it as plain values, to go on with another time."""
+        return asdict(self)
+
+    @classmethod
+    def of(cls, kept: dict) -> "Ledger":
+        """The ledger that was kept so."""
+        return cls(**{**kept, "accounts": {name: Account(**account) for name, account in kept["accounts"].items()}})
 
     def begin(self, sitting: str) -> None:
         """A sitting is about to be made."""

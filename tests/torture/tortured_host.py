@@ -7,7 +7,7 @@ from functools import partial
 from http import HTTPStatus
 from pathlib import Path
 
-from host import Host, _Handler, _Server
+from host import Host, _Handler
 
 HERE = Path(__file__).parent
 _TOLD = "__torture/"
@@ -32,18 +32,20 @@ class TorturedHost(Host):
     """Serves `dist` with the hand in it. `heard(name, content)` is called for everything that the page tells; what it gives is
     the answer, and None lets the page wait for ever."""
 
-    def __init__(self, dist: Path, heard: Callable[[str, dict], dict | None], watched: bool = False) -> None:
+    def __init__(self, dist: Path, heard: Callable[[str, dict], dict | None], watched: bool = False, port: int = 0) -> None:
         self.heard = heard
         self.watched = watched
         self.ended = threading.Event()
-        super().__init__(dist)
+        super().__init__(dist, port=port)
 
-    def start(self) -> None:
-        """Serves, with pages that tell."""
-        handler = partial(_Telling, host=self, folder=self.folder, prefix=self.prefix)
-        self._server = _Server(("127.0.0.1", self._port), handler)
-        self._port = self._server.server_port
-        threading.Thread(target=self._server.serve_forever, kwargs={"poll_interval": 0.05}, daemon=True).start()
+    @property
+    def port(self) -> int:
+        """Where it serves: what a browser has kept belongs to this port."""
+        return self._port
+
+    def handler(self) -> partial:
+        """Pages that tell."""
+        return partial(_Telling, host=self, folder=self.folder, prefix=self.prefix)
 
 
 class _Telling(_Handler):

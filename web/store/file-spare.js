@@ -1,5 +1,6 @@
 // The second place where the browser has a private file system: what is acknowledged there has been flushed.
 
+import { trustedScript } from "../worker/trusted.js";
 import { within } from "./failing.js";
 import { fileOf, readAll } from "./spare-files.js";
 import { eventLine, linesOf } from "./spare-lines.js";
@@ -63,7 +64,7 @@ export class FileSpare {
 
   #start() {
     if (this.#worker) return;
-    this.#worker = new Worker(this.workerUrl, { type: "module" });
+    this.#worker = new Worker(trustedScript(this.workerUrl), { type: "module" });
     this.#worker.addEventListener("message", ({ data }) => this.#settle(data));
     this.#worker.addEventListener("error", (event) => {
       event.preventDefault();

@@ -18,6 +18,8 @@ from .rulers import MOST_IN_A_ROW, read_drift
 MOST_PIECES = 5_000
 #: Cloths alike that one request may cut.
 MOST_CLOTHS = 1_000
+#: No count of a sitting is larger.
+MOST_COUNTED = 1_000_000
 _STEPS = ("strip", "starter", "following", "following_back")
 
 
@@ -28,7 +30,8 @@ def answer(request: dict) -> dict:
     _check_pieces(job)
     layings = {kind.id: read_laying(fields, kind.shape) for kind in job.kinds}
     script = write_script(job, read_habits(fields), layings)
-    return {"script": {**script, "promised": fields.raw("promised") or _promised(job)}}
+    promised = fields.counts("promised", -MOST_COUNTED, MOST_COUNTED)
+    return {"script": {**script, "promised": promised or _promised(job)}}
 
 
 def _promised(job: Job) -> dict[str, int]:

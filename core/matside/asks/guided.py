@@ -12,11 +12,10 @@ from ..pieces import read_piece
 from ..plan.basket import BasketCloth, Need
 from ..replan.counts import Counts
 from ..replan.guided import Done, Guided, GuidedCloth, GuidedStrip, Wanted, pieces_of
-from .guide import read_way
+from .guide import MOST_COUNTED, read_way
 from .plan import read_basket, read_needs
 from .planned import MOST_CLOTHS, in_cutting_order, read_division
 
-MOST_COUNTED = 1_000_000
 #: What does not make a piece another one: its name, its fabric, how many, and what becomes of it later.
 _BESIDE = ("id", "fabric", "need", "joined", "halved")
 #: The id of the kind that a guide for one cloth cuts, and the name of a cloth whose kind nobody gave.
@@ -96,8 +95,7 @@ def read_done(fields: Fields, guided: Guided) -> Done:
 
 def read_counts(fields: Fields, name: str) -> Counts:
     """Counts by id; none where the field is not there."""
-    counts = fields.object(name) if fields.has(name) else Fields({})
-    return {key: counts.count(key, -MOST_COUNTED, MOST_COUNTED) for key in counts.given}
+    return fields.counts(name, -MOST_COUNTED, MOST_COUNTED)
 
 
 # --- A plan -----------------------------------------------------------------------------------------------------------

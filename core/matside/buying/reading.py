@@ -1,6 +1,5 @@
 """A buying list as a request describes it."""
 
-import math
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -178,7 +177,7 @@ def read_number(fields: Fields, name: str, least: int, most: int, default: int |
     given = fields.raw(name, default)
     if isinstance(given, str) and given.strip().replace(".", "", 1).isdecimal() and len(given) < 30:
         given = float(given)
-    is_number = isinstance(given, (int, float)) and not isinstance(given, bool) and math.isfinite(given)
+    is_number = isinstance(given, (int, float)) and not isinstance(given, bool)
     if not is_number or not least <= given <= most:
         raise Refusal(fields.at(name), "number_outside", given=shown(given), least=least, most=most)
     return Fraction(repr(given)) if isinstance(given, float) else Fraction(given)

@@ -16,7 +16,7 @@ def read_rulers(fields: Fields, name: str = "rulers") -> tuple[Ruler, ...]:
 
     Each is `{name, width, length, tick?, reads_through?, angles?: [{degrees, from, at?, line_length?, lean?,
     hard_to_see?}]}`. Which side is the longer one does not matter. Refused with the field: two rulers of one name, a
-    ruler narrower than its tick, a line at 0° or 180°, a line that starts off its edge.
+    ruler narrower than its tick, a line under 1° or over 179°, a line that starts off its edge.
 
     >>> read_rulers(Fields({"rulers": [{"name": "mine", "width": 24, "length": "6 in"}]}))[0].length
     Fraction(24, 1)

@@ -15,6 +15,8 @@ EDGES = ("long", "short")
 LEANS = ("left", "right", "both")
 #: The finest tick when nobody says otherwise. Common practice, no published source.
 USUAL_TICK = Fraction(1, 8)
+#: The angles to an edge, in degrees, that a printed line can have: flatter ones would run along the edge.
+FLATTEST, STEEPEST = 1, 179
 
 Point = tuple[float, float]
 
@@ -30,7 +32,7 @@ class AngleLine:
 
     >>> AngleLine(Fraction(0), "long")
     Traceback (most recent call last):
-    matside.errors.Refusal: degrees: line_angle_flat {'given': 0.0}
+    matside.errors.Refusal: degrees: line_angle_flat {'given': 0.0, 'least': 1, 'most': 179}
     """
 
     degrees: Fraction
@@ -41,8 +43,8 @@ class AngleLine:
     hard_to_see: bool = False
 
     def __post_init__(self):
-        if not 0 < self.degrees < 180:
-            raise Refusal("degrees", "line_angle_flat", given=float(self.degrees))
+        if not FLATTEST <= self.degrees <= STEEPEST:
+            raise Refusal("degrees", "line_angle_flat", given=float(self.degrees), least=FLATTEST, most=STEEPEST)
         _refuse_unknown("from", self.edge, EDGES)
         _refuse_unknown("lean", self.lean, LEANS)
         if self.line_length is not None and self.line_length <= 0:

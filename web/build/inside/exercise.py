@@ -1,24 +1,24 @@
 """Runs a list of requests through the core: in Pyodide to see what it loads, and in plain Python to compare.
 
-From a shell, with the core and its bridge on the path: `python exercise.py exercise.json` prints the answers.
+From a shell, with the core on the path: `python exercise.py exercise.json` prints the answers.
 """
 
 import json
 import sys
 
-import matside_bridge
+from matside import bridge
 
 
 def answers(requests: str) -> str:
     """The answers to the requests of exercise.json, one after the other, as JSON."""
     asked = json.loads(requests)
-    found = [json.loads(matside_bridge.answer(json.dumps(request))) for request in asked["answers"]]
+    found = [json.loads(bridge.answer(json.dumps(request))) for request in asked["answers"]]
     return json.dumps(found + [_searched(request) for request in asked["searches"]])
 
 
 def _searched(request: dict) -> dict:
-    search = matside_bridge.start_search(json.dumps(request))
-    while "answer" not in (slice_done := json.loads(matside_bridge.next_slice(search))):
+    search = bridge.start_search(json.dumps(request))
+    while "answer" not in (slice_done := json.loads(bridge.next_slice(search))):
         pass
     return slice_done["answer"]
 

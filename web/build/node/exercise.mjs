@@ -10,7 +10,7 @@ export function exercise(pyodide, requests) {
 function reportOfCrash(pyodide) {
   let report = "";
   try {
-    pyodide.pyimport("matside_bridge").answer("not JSON");
+    pyodide.pyimport("matside.bridge").answer("not JSON");
   } catch (error) {
     report = error.message;
   }

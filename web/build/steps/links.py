@@ -8,7 +8,7 @@ from pathlib import Path
 from . import stamps
 from .console import Stop
 
-_STATIC = re.compile(r"""^\s*(?:import|export)\b[^'"]*?['"](\.[^'"]+)['"]""", re.MULTILINE)
+_STATIC = re.compile(r"""^\s*(?:import|export)\b(?:[\w$\s{},*]*?\bfrom)?\s*['"](\.[^'"]+)['"]""", re.MULTILINE)
 _PATTERNS = {
     ".html": (re.compile(r'(?:href|src)="([^"#]+)"'),),
     ".css": (re.compile(r'url\(\s*"?([^")#]+)"?\s*\)'), re.compile(r'@import\s+"([^"]+)"')),

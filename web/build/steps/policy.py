@@ -1,6 +1,7 @@
 """What the page may do: the Content-Security-Policy and the other headers that a careful host sends."""
 
-# Pyodide compiles WebAssembly, hence 'wasm-unsafe-eval'; blob: pictures are drawings on their way to being shared.
+# Pyodide compiles WebAssembly, hence 'wasm-unsafe-eval'; blob: pictures are drawings on their way to being shared. "matside" is
+# the one way to a trusted address of a script (web/worker/trusted.js); there is none to trusted markup or script text.
 _DIRECTIVES = {
     "default-src": "'none'",
     "script-src": "'self' 'wasm-unsafe-eval'",
@@ -12,6 +13,8 @@ _DIRECTIVES = {
     "manifest-src": "'self'",
     "base-uri": "'none'",
     "form-action": "'none'",
+    "require-trusted-types-for": "'script'",
+    "trusted-types": "matside",
 }
 
 CONTENT_SECURITY_POLICY = "; ".join(f"{name} {value}" for name, value in _DIRECTIVES.items())

@@ -14,7 +14,6 @@ from .environment import node, pip
 from .places import BUILD_SOURCES, CORE, NODE_MODULES, ROOT, WEB, WORK, swap, tool
 
 PYODIDE = NODE_MODULES / "pyodide"
-BRIDGE = WEB / "worker" / "matside_bridge.py"
 STARTING = (WEB / "worker" / "start-options.js", WEB / "worker" / "shared-modules.js")
 EXERCISE = BUILD_SOURCES / "exercise.json"
 REQUIREMENTS = BUILD_SOURCES / "requirements" / "pyodide.txt"
@@ -55,7 +54,7 @@ def folders() -> dict[str, dict[str, Path]]:
 
 def _inputs() -> list[Path]:
     scripts = [*stamps.files_under(BUILD_SOURCES / "node"), *stamps.files_under(BUILD_SOURCES / "inside")]
-    own = [BRIDGE, *STARTING, EXERCISE, ROOT / "pyproject.toml", WEB / "package-lock.json", Path(__file__)]
+    own = [*STARTING, EXERCISE, ROOT / "pyproject.toml", WEB / "package-lock.json", Path(__file__)]
     return [*stamps.files_under(CORE), *scripts, *own, REQUIREMENTS]
 
 

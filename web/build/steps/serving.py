@@ -10,7 +10,7 @@ from urllib.parse import unquote, urlsplit
 from .console import Stop, say
 from .places import DIST
 from .policy import HEADERS
-from .precache import HASHED_FOLDER
+from .precache import HASHED_FOLDER, SPARE
 
 TYPES = {
     ".html": "text/html; charset=utf-8",
@@ -86,7 +86,7 @@ class Handler(BaseHTTPRequestHandler):
         encoding, chosen = self._best_copy(path)
         content = chosen.read_bytes()
         inside = path.relative_to(self.folder).as_posix()
-        lasting = HASHED_FOLDER.match(inside)
+        lasting = HASHED_FOLDER.match(inside) or SPARE.match(inside)
         headers = {
             "Content-Type": TYPES.get(path.suffix, "application/octet-stream"),
             "Cache-Control": "public, max-age=31536000, immutable" if lasting else "no-cache",

@@ -7,7 +7,7 @@ import json
 from collections.abc import Generator
 from itertools import count
 
-import matside
+from . import door
 
 _numbers = count(1)
 _searches: dict[int, Generator[dict, str | None, None]] = {}
@@ -19,7 +19,7 @@ def answer(request: str) -> str:
     >>> json.loads(answer('{"ask": "nothing of the kind"}'))["ok"]
     False
     """
-    return _text(matside.answer(json.loads(request)))
+    return _text(door.answer(json.loads(request)))
 
 
 def start_search(request: str) -> int:
@@ -30,7 +30,7 @@ def start_search(request: str) -> int:
     (False, False)
     """
     number = next(_numbers)
-    _searches[number] = matside.start_search(json.loads(request))
+    _searches[number] = door.start_search(json.loads(request))
     return number
 
 
