@@ -2,7 +2,6 @@
 
 import json
 import os
-import re
 import signal
 import socket
 import subprocess
@@ -20,8 +19,15 @@ from .driver import FIND, LONGEST_WAIT, PHONE, Driver, Lost, wait
 _JSON = """const [text, done] = arguments;
 (async () => {{ const it = ({}); return typeof it === 'function' ? it(JSON.parse(text)) : it; }})()
   .then((value) => done({{ value: JSON.stringify(value) ?? 'null' }}), (error) => done({{ error: `${{error}}` }}));"""
+# This driver cannot tell what the console says; so it is heard in the page, from the moment that the document is loaded.
+_LISTEN = """() => {
+  const complaints = (window.complaints = []);
+  const { error } = console;
+  console.error = (...told) => { complaints.push(told.map(String).join(' ')); error.apply(console, told); };
+  addEventListener('error', ({ message }) => complaints.push(message));
+  addEventListener('unhandledrejection', ({ reason }) => complaints.push(String(reason)));
+}"""
 _DRAWN_PLAINLY = {"WEBKIT_DISABLE_DMABUF_RENDERER": "1"}  # without a graphics card pictures of the page are black otherwise
-_ERROR = re.compile(r"CONSOLE \w+ ERROR (.*)")
 
 
 class WebKit(Driver):
@@ -35,8 +41,7 @@ class WebKit(Driver):
         super().__init__(*arguments, **settings)
         self._driving: subprocess.Popen | None = None
         self._browser: webdriver.Remote | None = None
-        self._log = self.folder / "console.log"
-        self._heard = 0
+        self._log = self.folder / "browser.log"
 
     def start(self) -> None:
         port = _free_port()
@@ -58,7 +63,6 @@ class WebKit(Driver):
         options = webdriver.WebKitGTKOptions()
         options.binary_location = find_webkit()
         options.add_argument("--automation")
-        options.add_argument("--enable-write-console-messages-to-stdout=true")
         options.set_capability("proxy", {"proxyType": "manual", "httpProxy": self.outside.address, "sslProxy": self.outside.address, "noProxy": ["127.0.0.1"]})
         return options
 
@@ -76,10 +80,14 @@ class WebKit(Driver):
         self._driving = self._browser = None
 
     def open(self, url: str) -> None:
+        self._gather()
         self._browser.get(url)
+        self.evaluate(_LISTEN)
 
     def reload(self) -> None:
+        self._gather()
         self._browser.refresh()
+        self.evaluate(_LISTEN)
 
     def evaluate(self, expression: str, argument=None):
         try:
@@ -117,22 +125,19 @@ class WebKit(Driver):
         self._browser.save_screenshot(str(path))
 
     def unexpected(self) -> list[str]:
-        self.complaints += [f"asked an outside host: {host}" for host in self.outside.asked] + _ERROR.findall(self._said())
-        self.outside.asked.clear()
+        self._gather()
         return super().unexpected()
 
     def settled(self) -> None:
-        self._said()
-        self.outside.asked.clear()
+        self._gather()
         super().settled()
 
-    def _said(self) -> str:
-        """What the browser wrote since it was looked at last."""
-        with self._log.open(encoding="utf-8", errors="replace") as log:
-            log.seek(self._heard)
-            text = log.read()
-            self._heard = log.tell()
-        return text
+    def _gather(self) -> None:
+        """Takes over what the page at hand has complained of, before it is left."""
+        with suppress(Lost, AssertionError):
+            self.complaints += self.evaluate("(window.complaints ?? []).splice(0)")
+        self.complaints += [f"asked an outside host: {host}" for host in self.outside.asked]
+        self.outside.asked.clear()
 
 
 def _free_port() -> int:
