@@ -19,15 +19,15 @@ export class Wake extends EventTarget {
 
   release() {
     this.#wanted = false;
-    this.#lock?.release();
+    this.#lock?.release().catch(() => {});
     this.#lock = null;
     this.#set("off");
   }
 
   async #renew() {
     if (!this.#wanted || document.visibilityState !== "visible") return;
-    if (!navigator.wakeLock) return this.#set("unsupported");
     try {
+      if (!navigator.wakeLock) return this.#set("unsupported");
       this.#lock = await navigator.wakeLock.request("screen");
       this.#set("on");
     } catch {

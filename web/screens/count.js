@@ -1,9 +1,12 @@
 // The screen "how many do I get?": keeps what was typed, asks the core at every keystroke, shows the newest answer.
 
+import { isBroken, troubleOf } from "../lib/asking.js";
 import { h } from "../lib/dom.js";
 import { inUnits } from "../lib/in-units.js";
+import { fitted, maybe } from "../lib/kinds.js";
 import { sidesInUnits, sideUnit, typedLength, typedNumber } from "../lib/measure.js";
 import "../components/answer-view.js";
+import "../components/ask-trouble.js";
 import "../components/cloth-picker.js";
 import "../components/piece-picker.js";
 
@@ -29,15 +32,16 @@ export class CountScreen {
     this.pieces = document.createElement("piece-picker");
     this.cloths = document.createElement("cloth-picker");
     this.answer = document.createElement("answer-view");
+    this.trouble = troubleOf(this.python, this.settings);
     this.#listen();
   }
 
   /** Takes back what was on this screen, so that it is there before Python is. */
   async restore() {
-    const kept = await this.store.get(KEPT);
-    if (!kept) return;
-    this.state = { ...this.state, ...kept.state };
-    this.answers = isWhole(kept.answers) ? kept.answers : null;
+    const { value, whole } = fitted(await this.store.get(KEPT), { state: FRESH, answers: maybe({ count: maybe({}), piece: maybe({}) }) }, { state: this.state, answers: null });
+    this.state = value.state;
+    this.answers = isWhole(value.answers) ? value.answers : null;
+    return whole;
   }
 
   element() {
@@ -46,7 +50,7 @@ export class CountScreen {
       h("h1", {}, say("page.count_title")),
       h("section", { class: "section" }, h("h2", {}, say("page.piece_title")), this.pieces),
       h("section", { class: "section" }, h("h2", {}, say("page.cloth_title")), this.cloths),
-      h("h2", { class: "answer-title" }, say("page.answer_title")), this.answer);
+      h("h2", { class: "answer-title" }, say("page.answer_title")), this.trouble, this.answer);
   }
 
   /** Shows the state as it is, and asks for the answer anew. */
@@ -79,6 +83,7 @@ export class CountScreen {
     this.cloths.addEventListener("cloths", ({ detail }) => this.#chose({ cloths: detail }));
     this.answer.addEventListener("way", ({ detail }) => this.#chose({ way: detail }));
     this.answer.addEventListener("start", () => this.#start());
+    this.python.addEventListener("again", () => this.#ask());
   }
 
   #changed(part, change) {
@@ -132,9 +137,9 @@ export class CountScreen {
       this.python.askLatest("piece", { ask: "piece", piece: request.piece }),
     ]);
     if (!count || !piece) return;
-    this.waiting = false;
+    this.waiting = isBroken(count);
     this.errors = { ...this.#refused(piece), ...this.#refused(count) };
-    this.answers = { count: count.ok ? count : null, piece: piece.ok ? piece : this.answers?.piece ?? null };
+    this.answers = { count: count.ok ? count : this.waiting ? this.answers?.count ?? null : null, piece: piece.ok ? piece : this.answers?.piece ?? null };
     this.#show();
     this.#keep();
   }
@@ -168,7 +173,7 @@ export class CountScreen {
     this.#show();
     try {
       await this.#newestAnswer();
-      const chosen = this.answers.count?.[this.state.way];
+      const chosen = !this.waiting && this.answers.count?.[this.state.way];
       if (chosen) await this.begin(this.#guide(chosen.way));
     } finally {
       this.starting = false;
