@@ -26,7 +26,7 @@ ESSENTIAL = re.compile(
 # What the page can do without although it belongs to one of these.
 YET = {"Document.prototype.fonts", "Document.prototype.currentScript"}
 # Without the database what was kept is not there to be counted on.
-DATABASE = re.compile(r"IDB\w+\.prototype\.\w+|window\.(indexedDB|IDB\w+)")
+DATABASE = re.compile(r"IDB\w+\.(prototype\.)?\w+|window\.(indexedDB|IDB\w+)")
 
 _BREAK = """(([name, mode]) => {
   const parts = name.split(".");

@@ -5,9 +5,11 @@ from collections.abc import Iterator
 import pytest
 from broken_functions import REQUEST
 from one_page import at_the_mat_anew, go
-from phone import SCREEN, Watched, slowed, until
+from phone import SCREEN, Watched, slowed
 from playwright.sync_api import Browser, Page, expect
 from quilter import answered, enter, field, number, said
+
+import matside
 
 # What the page asks that is named in `window.breaks` is answered by a Python that broke; "*" breaks at everything.
 BREAKS = """
@@ -64,12 +66,13 @@ def test_the_count_says_that_it_could_not_be_computed_and_counts_when_it_is_trie
     trouble(page).get_by_role("button").tap()
     expect(trouble(page).get_by_role("alert")).to_have_text(said("trouble.again_broken"))
     expect(trouble(page).locator("pre")).to_have_text("cloth: ZeroDivisionError in cloth")
-    assert page.locator(".go.stale").count() == 1  # the number that stands there is not the answer
+    assert page.locator(".figure").count() == 0  # the number that stood there is not the answer
     breaks(page)
     trouble(page).get_by_role("button", name=said("trouble.again")).tap()
+    page.locator(".figure").wait_for()
     answered(page)
     assert trouble(page).count() == 0
-    assert (field(page, "piece.text").input_value(), number(page)) == ("5", 9)
+    assert (field(page, "piece.text").input_value(), number(page)) == ("5", matside.answer({"ask": "cloth", **REQUEST, "piece": {**REQUEST["piece"], "size": "5 in"}})["best"]["pieces"])
     enter(page, "piece.text", "4")
 
 
@@ -105,21 +108,58 @@ def test_a_guide_that_could_not_be_written_is_tried_again_or_left(page: Page):
 
 @pytest.mark.parametrize(("screen", "ask", "do"), [
     ("quilt", "quilt", lambda page: field(page, "piece.text").fill("5")),
-    ("basket", "plan", lambda page: page.locator("[data-key=plan]").tap()),
-    ("basket", "quilt_needs", lambda page: page.locator("[data-key=add-cloth]").first.tap() if page.locator("[data-key=add-cloth]").count() else None),
-    ("rulers", "rulers", lambda page: None),
-    ("drift", "check", lambda page: None),
+    ("basket", "quilt_needs", None),
+    ("rulers", "rulers", None),
+    ("drift", "check", None),
     ("tools", "habits", lambda page: field(page, "mat").fill("30 in")),
 ])
 def test_every_screen_says_it_where_it_was_asked(page: Page, screen: str, ask: str, do):
     go(page, screen)
     page.locator("main h1").wait_for()
-    breaks(page, ask)
-    do(page)
-    if do.__code__.co_consts == (None,):  # asked by entering
+    if not do:
         go(page, "count")
+        answered(page)
+    breaks(page, ask)
+    if do:
+        do(page)
+    else:  # asked by entering
         go(page, screen)
     expect(trouble(page).get_by_role("alert")).to_have_text(said("trouble.broken"))
     breaks(page)
     trouble(page).get_by_role("button").tap()
     expect(trouble(page)).to_have_count(0)
+
+
+def test_a_plan_that_could_not_be_made_is_made_when_it_is_tried_again(page: Page):
+    go(page, "quilt")
+    page.locator("[data-key=example]").tap()
+    expect(page.locator(".quilt-figure")).to_be_visible()
+    go(page, "basket")
+    plan = page.locator("[data-key=plan]")
+    plan.wait_for()
+    breaks(page, "plan")
+    plan.tap()
+    expect(trouble(page).get_by_role("alert")).to_have_text(said("trouble.broken"))
+    assert page.locator("plan-view").count() == 0
+    breaks(page)
+    trouble(page).get_by_role("button").tap()
+    page.locator("plan-view").wait_for()
+    assert trouble(page).count() == 0
+
+
+def test_at_the_mat_what_could_not_be_worked_out_is_said_above_it_and_the_count_goes_on(page: Page):
+    go(page, "count")
+    answered(page)
+    page.locator("[data-key=start]").tap()
+    at_the_mat_anew(page)
+    breaks(page, "guide")
+    page.locator("[data-key=mend]").tap()
+    page.locator("mend-dialog [data-key=another-ruler]").tap()
+    page.locator("[data-key=swap-go]").tap()
+    dialog = page.locator("trouble-dialog dialog[open]")
+    dialog.locator("[data-key=give-up]").tap()
+    expect(page.locator("ruler-swap [role=alert]")).to_have_text(said("error.python_broke"))
+    breaks(page)
+    page.locator("[data-key=swap-go]").tap()
+    expect(page.locator("ruler-swap dialog")).to_be_hidden()
+    assert page.locator(".mat-sentence").is_visible()

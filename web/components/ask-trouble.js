@@ -7,8 +7,6 @@ import { reportText } from "./report-text.js";
 export class AskTrouble extends HTMLElement {
   show(trouble, words) {
     this.hidden = !trouble;
-    if (JSON.stringify(trouble) === this.shown) return;
-    this.shown = JSON.stringify(trouble);
     refill(this, trouble && [
       h("p", { role: "alert" }, words.say(trouble.times > 1 ? "trouble.again_broken" : "trouble.broken")),
       h("button", { type: "button", class: "button", "data-key": "ask-again", onclick: () => emit(this, "ask-again") }, words.say("trouble.again")),

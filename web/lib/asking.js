@@ -11,10 +11,11 @@ export function isBroken(answer) {
   return answer?.error?.code === "python_broke";
 }
 
-/** Events: `change` whenever `trouble` may be another, and `again` when what did not come is to be asked again. */
+/** Events: `change` whenever `trouble` is another, and `again` when what did not come is to be asked again. */
 export class Asking extends EventTarget {
   #broken = new Map(); // what is asked → {report, times}, until it is answered
   #waiting = 0;
+  #told = "null";
 
   constructor(python) {
     super();
@@ -64,11 +65,14 @@ export class Asking extends EventTarget {
   }
 
   #changed() {
+    const now = JSON.stringify(this.trouble);
+    if (now === this.#told) return;
+    this.#told = now;
     this.dispatchEvent(new Event("change"));
   }
 }
 
-/** The element that says it where it was asked, and asks again. */
+/** The element that says it where it was asked, and asks again; hidden where there is nothing to say. */
 export function troubleOf(asking, settings) {
   const shown = document.createElement("ask-trouble");
   const show = () => shown.show(asking.trouble, settings.words);

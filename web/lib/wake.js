@@ -19,7 +19,7 @@ export class Wake extends EventTarget {
 
   release() {
     this.#wanted = false;
-    this.#lock?.release().catch(() => {});
+    letGo(this.#lock).catch(() => {});
     this.#lock = null;
     this.#set("off");
   }
@@ -39,4 +39,9 @@ export class Wake extends EventTarget {
     this.state = state;
     this.dispatchEvent(new Event("change"));
   }
+}
+
+/** It is lost by itself where it cannot be given back: with the page. */
+async function letGo(lock) {
+  await lock?.release();
 }

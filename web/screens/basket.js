@@ -99,6 +99,7 @@ export class BasketScreen {
     on("here", ({ place, on: here }) => this.#skip(place, here));
     this.search.addEventListener("change", () => this.#searched());
     this.python.addEventListener("again", () => this.#again());
+    this.python.addEventListener("change", () => root.isConnected && this.#show());
   }
 
   #change(state) {
@@ -277,7 +278,6 @@ export class BasketScreen {
       h("section", { class: "section" }, h("h2", {}, this.#say("wanted")), this["need-list"]),
       this.planned && h("section", { class: "section" }, h("h2", {}, this.#say("plan")), this["plan-view"]),
       this.planned && this.toBuy && h("section", { class: "section" }, h("h2", {}, this.#say("to_buy")), this["buying-list"]),
-      this.trouble,
       this.bar);
     this.#showBar(stale);
   }
@@ -305,6 +305,8 @@ export class BasketScreen {
     const { stage } = this.search;
     const act = (key, code, run, main) => h("button", { type: "button", class: main ? "button main" : "button", "data-key": key, disabled: this.starting, onclick: run }, this.#say(code));
     const error = Object.values(this.errors)[0];
+    this.bar.classList.toggle("broken", Boolean(this.python.trouble));
+    if (this.python.trouble) return refill(this.bar, this.trouble);
     if (stage === "searching") {
       this.#tellProgress();
       return refill(this.bar, this.progress, act("stop", "stop", () => this.search.pause()));

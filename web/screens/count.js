@@ -50,7 +50,7 @@ export class CountScreen {
       h("h1", {}, say("page.count_title")),
       h("section", { class: "section" }, h("h2", {}, say("page.piece_title")), this.pieces),
       h("section", { class: "section" }, h("h2", {}, say("page.cloth_title")), this.cloths),
-      h("h2", { class: "answer-title" }, say("page.answer_title")), this.trouble, this.answer);
+      h("h2", { class: "answer-title" }, say("page.answer_title")), this.answer);
   }
 
   /** Shows the state as it is, and asks for the answer anew. */
@@ -84,6 +84,7 @@ export class CountScreen {
     this.answer.addEventListener("way", ({ detail }) => this.#chose({ way: detail }));
     this.answer.addEventListener("start", () => this.#start());
     this.python.addEventListener("again", () => this.#ask());
+    this.python.addEventListener("change", () => this.#show());
   }
 
   #changed(part, change) {
@@ -153,7 +154,7 @@ export class CountScreen {
     this.pieces.show({ piece: this.state.piece, measured: this.answers?.piece ?? null, errors: this.errors, words });
     this.cloths.show({ cloth: this.state.cloth, cloths: this.state.cloths, kinds: this.facts.kinds, errors: this.errors, words });
     const { way, cloths, cloth } = this.state;
-    this.answer.show({ answer: this.answers?.count ?? null, way, cloths, kind: cloth.kind, waiting: this.waiting, starting: this.starting, words });
+    this.answer.show({ answer: this.answers?.count ?? null, way, cloths, kind: cloth.kind, waiting: this.waiting, starting: this.starting, trouble: this.python.trouble && this.trouble, words });
   }
 
   /** What is on the screen stays there when the store is full; that is told where a count depends on it. */

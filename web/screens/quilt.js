@@ -98,6 +98,7 @@ export class QuiltScreen {
     const { root } = this;
     const on = (type, take) => root.addEventListener(type, ({ detail }) => take(detail));
     this.python.addEventListener("again", () => this.#again());
+    this.python.addEventListener("change", () => this.state && this.#show());
     on("put", ({ path, value }) => this.#put(path, value));
     on("usual-size", (code) => this.#usualSize(code));
     on("add-border", () => this.#change({ ...this.state, borders: [...this.state.borders, { width: this.state.units === "cm" ? "5" : "2", fabric: "", corners: "butted" }] }));
@@ -388,7 +389,6 @@ export class QuiltScreen {
       h("section", { class: "section" }, h("h2", {}, say("buying_title")), h("div", { class: "no-print" }, this["buying-form"]), this["buying-list"]),
       h("section", { class: "section" }, this["kit-list"]),
       h("button", { type: "button", class: "button no-print", onclick: () => print() }, say("print_button")),
-      this.trouble,
       this.bar);
   }
 
@@ -402,6 +402,8 @@ export class QuiltScreen {
     const { words } = this.settings;
     const error = Object.values(this.errors)[0];
     this.bar.classList.toggle("stale", this.waiting && !error);
+    this.bar.classList.toggle("broken", Boolean(this.python.trouble));
+    if (this.python.trouble) return refill(this.bar, this.trouble);
     refill(this.bar,
       this.thumb,
       error || !quilt

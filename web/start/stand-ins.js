@@ -40,7 +40,12 @@ class WindowObserver {
     removeEventListener("resize", this.#look);
   }
 }
-standIn("ResizeObserver", WindowObserver, () => new ResizeObserver(() => {}));
+standIn("ResizeObserver", WindowObserver, () => {
+  const tried = new ResizeObserver(() => {});
+  tried.observe(document.documentElement);
+  tried.disconnect();
+  return true;
+});
 
 /** A worker that could not be started, as the page hears of it. */
 class NoWorker extends EventTarget {
@@ -70,6 +75,9 @@ standIn("requestAnimationFrame", drawSoon, () => requestAnimationFrame(() => (fr
 setTimeout(() => framed || document.hidden || Object.assign(globalThis, { requestAnimationFrame: drawSoon }), 1000);
 
 standIn("CSS", { escape: (text) => String(text).replace(/[^\w-]/g, "\\$&") }, () => CSS.escape("a"));
+
+/** Without a clock that only goes on, the one on the wall has to do. */
+standIn("performance", { now: () => Date.now() }, () => performance.now() >= 0);
 
 // Numbers and plurals as English has them.
 class PlainNumber {

@@ -36,7 +36,7 @@
   function broke(error) {
     note(error);
     if (error && error.stage) told = error.stage;
-    whenRead(function () { show("broken"); });
+    if (!isShown()) whenRead(function () { show("broken"); });
   }
 
   function whenRead(act) {
@@ -44,12 +44,12 @@
     else act();
   }
 
-  // What is broken, in the place of the line that said that it starts; above all where that line is gone already.
+  // What is broken, below the line that says what this is, or in the place of a page that has begun to be filled.
   function show(how) {
-    var part = document.getElementById("start-broken") || show.part;
+    var part = document.getElementById("start-broken");
     if (!part) return;
-    show.part = part;
-    if (!part.isConnected) document.body.insertBefore(part, document.body.firstChild);
+    var page = document.getElementById("page");
+    page.hidden = Boolean(page.querySelector(".frame"));
     var what = document.getElementById("start-what");
     what.textContent = what.getAttribute("data-" + how);
     document.getElementById("start-report").textContent = report();
