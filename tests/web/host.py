@@ -25,14 +25,14 @@ class Host:
     `sent` counts the bytes of all answers, headers included.
     """
 
-    def __init__(self, folder: Path, prefix: str = "/some/where/", encodings: tuple[str, ...] = ("br", "gzip")) -> None:
+    def __init__(self, folder: Path, prefix: str = "/some/where/", encodings: tuple[str, ...] = ("br", "gzip"), port: int = 0) -> None:
         self.folder = folder
         self.prefix = prefix
         self.encodings = encodings
         self.faults: dict[str, str] = {}
         self.asked: list[str] = []
         self.sent = 0
-        self._port = 0
+        self._port = port
         self._last: set[str] | None = None
         self._server: _Server | None = None
         self.start()

@@ -1,17 +1,13 @@
 """Never losing the count: reloads, killed browsers, full stores, lost connections and several windows."""
 
-import os
-import random
-import signal
-import threading
 import time
 
 import pytest
 from host import Host
 from kept_state import sitting
 from phone import Phone, until
-from playwright.sync_api import Error, Page, expect
-from quilter import CHANGED, LEAPS, MAT, SAME, app_folder, asleep, awake, mat, painted, said, seat, sentence, tap, totals
+from playwright.sync_api import Page, expect
+from quilter import CHANGED, LEAPS, SAME, app_folder, asleep, awake, mat, painted, said, seat, sentence, tap, totals
 
 import matside
 from matside.guide.fold import fold
@@ -130,53 +126,6 @@ def test_a_killed_browser_comes_back_to_the_same_cut_before_python_is_ready(phon
     page.locator(".mat-sentence").wait_for()
     assert mat(page) == before
     tap(page)
-
-
-# Taps as fast as they are counted, a second apart by the page's own clock, and tells outside what is shown.
-TAPPING = f"const shown = () => {MAT};" + """
-(async () => {
-  const zone = document.querySelector('.mat-zone');
-  for (;;) {
-    const before = shown();
-    leap(1000);
-    await attempted();
-    zone.click();
-    while (shown() === before) await new Promise((on) => setTimeout(on, 1));
-    await acknowledged();
-  }
-})()"""
-
-
-@pytest.mark.parametrize("seed", range(3))
-def test_a_browser_killed_at_any_moment_loses_no_count_that_was_shown(phone: Phone, site, dist, seed: int):
-    """Jepsen's idea for one client: acknowledged ⊆ recovered ⊆ attempted, none twice. With 0 failures in N runs the rate of
-    failure is below 3/N with 95 % confidence (rule of three)."""
-    seen = {"attempted": 0, "acknowledged": 0}
-    first = at_the_first_piece()
-    page = seat(phone.open("about:blank"), site.url, app_folder(dist), MANY, first)
-    killer = threading.Timer(random.Random(seed).random(), os.kill, (phone._browser_process(), signal.SIGKILL))
-
-    def note(name: str) -> None:
-        seen[name] += 1
-        if seen == {"attempted": 1, "acknowledged": 1}:
-            killer.start()
-
-    for name in seen:
-        page.expose_function(name, lambda name=name: note(name))
-    with pytest.raises(Error):
-        page.evaluate(TAPPING)
-    killer.join()
-    phone.close()
-    page = phone.open("about:blank")
-    asleep(page)
-    page.goto(site.url + "#cut")
-    page.locator(".mat-sentence").wait_for()
-    events = sitting(page)["events"][len(first) :]
-    assert seen["acknowledged"] > 0
-    assert seen["acknowledged"] <= len(events) <= seen["attempted"]
-    assert len({event["mark"] for event in events}) == len(events)
-    stored = sitting(page)
-    assert totals(page)[0] == fold(stored["scripts"], stored["events"]).total("made")
 
 
 # --- Storing --------------------------------------------------------------------------------------------------------

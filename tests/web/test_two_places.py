@@ -127,6 +127,72 @@ def test_a_log_whose_end_was_torn_by_a_kill_loses_nothing(phone: Phone, site, di
     tap(page)
 
 
+# What can be the matter with a database's files after a crash, a full disk or a broken card.
+DAMAGED = {
+    "the log in its middle": lambda folder: _overwrite(next(folder.glob("*.log")), 0.5),
+    "the list of files": lambda folder: _overwrite(next(folder.glob("MANIFEST-*")), 0.0),
+    "the name of the list": lambda folder: (folder / "CURRENT").write_bytes(b""),
+}
+
+
+def _overwrite(path: Path, where: float) -> None:
+    content = bytearray(path.read_bytes())
+    start = int(len(content) * where)
+    content[start : start + 64] = b"\xa5" * 64
+    path.write_bytes(content)
+
+
+@pytest.mark.parametrize("what", DAMAGED)
+def test_a_database_whose_files_are_damaged_loses_nothing(phone: Phone, site, dist, tmp_path: Path, what: str):
+    page = seat(phone.open("about:blank"), site.url, app_folder(dist), MANY, at_the_first_piece())
+    tap(page, 2)
+    before = mat(page)
+    phone.close()
+    DAMAGED[what](next((tmp_path / "phone").glob("Default/IndexedDB/*.indexeddb.leveldb")))
+    page = again(phone, site)
+    assert mat(page) == before
+    tap(page)
+
+
+def test_a_database_thrown_away_under_the_open_page_is_made_again_and_the_tap_counts(cutting: Page, site):
+    events = sitting(cutting)["events"]
+    cutting.context.new_cdp_session(cutting).send("Storage.clearDataForOrigin", {"origin": site.origin, "storageTypes": "indexeddb"})
+    tap(cutting)
+    found = sitting(cutting)["events"]
+    assert (found[:-1], len(found)) == (events, len(events) + 1)
+
+
+def test_a_disk_that_is_full_is_called_full_and_nothing_is_counted(phone: Phone, site, dist):
+    """Said by the browser itself when all is to be written; it looks at what is left only at the first write after a start."""
+    seat(phone.open("about:blank"), site.url, app_folder(dist), MANY, at_the_first_piece())
+    phone.close()
+    page = again(phone, site)
+    quota = page.context.new_cdp_session(page)
+    before, log = mat(page), sitting(page)["events"]
+    quota.send("Storage.overrideQuotaForOrigin", {"origin": site.origin, "quotaSize": 1})
+    page.evaluate("leap(600)")
+    page.locator(".mat-zone").tap()
+    expect(page.get_by_role("alert").filter(has_text=said("mat.stored_failed.full"))).to_be_visible()
+    assert sitting(page)["events"] == log
+    quota.send("Storage.overrideQuotaForOrigin", {"origin": site.origin})
+    tap(page)
+    assert mat(page) != before
+    assert len(sitting(page)["events"]) == len(log) + 1
+
+
+def test_settings_that_cannot_be_kept_are_said_not_to_be(page: Page, site):
+    page.goto(site.url + "#tools")
+    dark = page.get_by_role("group", name=said("tools.theme.name"), exact=True).get_by_role("button", name=said("tools.theme.dark"))
+    dark.wait_for()
+    page.context.new_cdp_session(page).send("Storage.overrideQuotaForOrigin", {"origin": site.origin, "quotaSize": 1})
+    dark.tap()
+    expect(page.locator("notice-bar")).to_contain_text(said("notice.unkept_full.full"))
+    expect(dark).to_have_attribute("aria-pressed", "true")
+    page.wait_for_timeout(1000)
+    page.locator("[data-key=notice-read]").tap()
+    expect(page.locator("notice-bar")).to_be_hidden()
+
+
 def again(phone: Phone, site) -> Page:
     page = phone.open("about:blank")
     page.add_init_script(LEAPS)
@@ -185,7 +251,8 @@ def test_without_files_web_storage_gives_back_what_it_has_and_asks_to_count_once
     back(lose(page, site, DELETED), site)
     assert mat(page) == before
     expect(page.locator("notice-bar")).to_contain_text(NOTICES["back_as_of"]["brief"].split("{")[0])
-    expect(page.locator("notice-bar")).to_contain_text("1970")  # as of its last event
+    as_of = page.evaluate("(at) => new Date(at).toLocaleString('en-US', { dateStyle: 'medium', timeStyle: 'short' })", sitting(page)["events"][-1]["at"])
+    expect(page.locator("notice-bar")).to_contain_text(as_of)
 
 
 @pytest.mark.parametrize("how", [FILES_LOST, "localStorage.clear()"], ids=["files", "web storage"])

@@ -154,7 +154,7 @@ export class IndexedRecord {
         await work((name) => writing.objectStore(name));
       } catch (error) {
         abort(writing);
-        throw error;
+        throw await whyOver(error, done);
       }
       await done;
     });
@@ -174,6 +174,12 @@ export class IndexedRecord {
 
 function logOf(id) {
   return IDBKeyRange.bound([id, 0], [id, Infinity]);
+}
+
+/** A request that was cut off by its transaction's end says nothing of why: the transaction does. */
+async function whyOver(error, done) {
+  if (error.name !== "AbortError") return error;
+  return done.then(() => error, (reason) => reason ?? error);
 }
 
 /** Nothing of a write that failed in the middle stays. */

@@ -1,6 +1,7 @@
 // What must not be lost: the record in IndexedDB, and a second place for what is at hand. A count is shown only after both hold it.
 
 import { newId } from "../lib/ids.js";
+import { Removed } from "./errors.js";
 import { why, within } from "./failing.js";
 import { IndexedRecord } from "./indexed-record.js";
 import { MemoryRecord } from "./memory-record.js";
@@ -63,12 +64,12 @@ export class Store extends EventTarget {
     return within(LONGEST_WRITE, this.#record.get(name));
   }
 
-  /** Keeps a value under a name. */
+  /** Keeps a value under a name; whether it is kept. What could not be is told by `unkept`. */
   put(name, value) {
     return this.#kept(name, () => this.#record.put(name, value));
   }
 
-  /** Keeps some parts of a value under a name, beside those that are kept there already. */
+  /** Keeps some parts of a value under a name, beside those that are kept there already; whether they are kept. */
   merge(name, change) {
     return this.#kept(name, () => this.#record.merge(name, change));
   }
@@ -77,9 +78,10 @@ export class Store extends EventTarget {
     await this.open();
     try {
       await within(LONGEST_WRITE, keeping());
+      return true;
     } catch (error) {
       this.dispatchEvent(new CustomEvent("unkept", { detail: { name, why: why(error) } }));
-      throw error;
+      return false;
     }
   }
 
@@ -113,9 +115,20 @@ export class Store extends EventTarget {
   async addEvent(id, sequence, event, script) {
     await this.open();
     const stored = { ...event, sitting: id, sequence };
-    await within(LONGEST_WRITE, this.#record.append(stored, script));
+    await within(LONGEST_WRITE, this.#appended(stored, script));
     await this.#spare.append(id, sequence, stored, script, () => this.#record.sitting(id));
     return stored;
+  }
+
+  /** A sitting that is gone with the mark was not removed: the browser has thrown the database away under the open page. */
+  async #appended(stored, script) {
+    try {
+      await this.#record.append(stored, script);
+    } catch (error) {
+      if (!(error instanceof Removed) || (await this.#record.mark())) throw error;
+      await this.#readBack(await this.#spare.read());
+      await this.#record.append(stored, script);
+    }
   }
 
   /** Removes a sitting and its log. The second place first: what stands only there would be brought back. */

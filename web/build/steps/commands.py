@@ -13,7 +13,7 @@ from .places import DIST, NODE_MODULES, ROOT, VENV, WORK
 def main(arguments: list[str], summary: str) -> int:
     """Runs one command and returns the exit status; a Stop becomes one line."""
     parsed, rest = _parser(summary).parse_known_args(arguments)
-    if rest and parsed.command not in ("test", "bench"):
+    if rest and parsed.command not in ("test", "bench", "torture"):
         _parser(summary).error(f"unrecognized arguments: {' '.join(rest)}")
     try:
         return _COMMANDS[parsed.command](parsed, rest) or 0
@@ -65,6 +65,12 @@ def bench(_parsed, rest: list[str]) -> int:
     return testing.bench(rest)
 
 
+def torture(_parsed, rest: list[str]) -> int:
+    """Builds, then goes on with the long runs."""
+    _prepare_tests()
+    return testing.torture(rest)
+
+
 def _prepare_tests() -> None:
     environment.require_venv_module()
     with _alone():
@@ -98,4 +104,4 @@ def _alone() -> Iterator[None]:
         yield
 
 
-_COMMANDS = {"build": build, "serve": serve, "test": test, "bench": bench, "clean": clean}
+_COMMANDS = {"build": build, "serve": serve, "test": test, "bench": bench, "torture": torture, "clean": clean}

@@ -48,6 +48,12 @@ def bench(arguments: list[str]) -> int:
     return subprocess.run([str(tool("python")), "-m", "bench", *arguments], cwd=ROOT, env=_python_path("tests")).returncode
 
 
+def torture(arguments: list[str]) -> int:
+    """Goes on with the long runs of tests/torture, all or those named, and returns the exit status."""
+    say("Going on with what takes long; it can be stopped at any time (Ctrl+C)")
+    return subprocess.run([str(tool("python")), "-m", "torture", *arguments], cwd=ROOT, env=_python_path("tests")).returncode
+
+
 def _pytest(arguments: list[str]) -> int:
     command = [str(tool("python")), "-m", "pytest", "--timeout", LONGEST_TEST, *SHARED_OUT, *arguments]
     return subprocess.run(command, cwd=ROOT, env=_python_path()).returncode

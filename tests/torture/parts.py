@@ -1,0 +1,100 @@
+"""The long runs: each goes on from what its state says, until so many are done or the time is up."""
+
+import json
+import shutil
+import subprocess
+import time
+from collections.abc import Callable, Iterator
+from concurrent.futures import ProcessPoolExecutor
+from itertools import count
+from pathlib import Path
+
+from steps.places import DIST, ROOT, WORK, tool
+
+from .kills import Torture, kills_at_writes, random_kills
+from .ledger import Ledger
+from .state import State
+
+FOLDER = WORK / "torture"
+SEED = 1
+KILLS = 3_000
+INPUTS = 1_000_000
+_SLICE = 2_000  # inputs tried between two looks at the clock
+
+
+def kills(state: State, ends: float) -> None:
+    """Kills at random moments over several sittings on one profile, whose database is opened again and again."""
+    _with_profile(state, "kills", ends, lambda torture, done: random_kills(torture, SEED, range(done, KILLS)), watched=False)
+
+
+def writes(state: State, ends: float) -> None:
+    """Kills at write 1, 2, 3 … of a scripted sitting until none is left."""
+    if not state.of("writes").get("over"):
+        _with_profile(state, "writes", ends, lambda torture, done: kills_at_writes(torture, count(done)), watched=True)
+
+
+def _with_profile(state: State, part: str, ends: float, work: Callable[[Torture, int], Iterator[int]], watched: bool) -> None:
+    known = state.of(part)
+    profile = FOLDER / part
+    if not known or known.get("lost"):
+        shutil.rmtree(profile, ignore_errors=True)
+        known = {}
+    ledger = Ledger.of(known["ledger"]) if "ledger" in known else None
+    torture = Torture(DIST, profile, watched, ledger, known.get("port", 0))
+    done = known.get("done", 0)
+    try:
+        for number in work(torture, done):
+            done = number + 1
+            state.keep(part, done=done, ledger=torture.ledger.kept(), port=torture.host.port, lost=torture.ledger.lost)
+            if time.monotonic() > ends or torture.ledger.lost:
+                torture.end()
+                return
+        state.keep(part, over=True, ledger=torture.ledger.kept(), lost=torture.ledger.lost)
+    finally:
+        torture.close()
+
+
+def door(state: State, ends: float) -> None:
+    """Made-up requests: an answer to each, never an exception."""
+    _inputs(state, "door", ends, _door_slice)
+
+
+def lengths(state: State, ends: float) -> None:
+    """Made-up texts for a length."""
+    _inputs(state, "lengths", ends, _lengths_slice)
+
+
+def copies(state: State, ends: float) -> None:
+    """Copies that were changed by chance: taken whole or refused, never an exception."""
+    _inputs(state, "copies", ends, _copies_slice)
+
+
+def _inputs(state: State, part: str, ends: float, tried: Callable[[int, int], list[str]]) -> None:
+    """Tries inputs slice by slice, on every processor."""
+    with ProcessPoolExecutor() as pool:
+        lanes = pool._max_workers
+        while (done := state.of(part).get("done", 0)) < INPUTS and time.monotonic() < ends:
+            firsts = range(done, min(done + lanes * _SLICE, INPUTS), _SLICE)
+            found = [fault for faults in pool.map(tried, firsts, [_SLICE] * len(firsts)) for fault in faults]
+            state.keep(part, done=min(firsts[-1] + _SLICE, INPUTS), lost=[*state.of(part).get("lost", []), *found])
+
+
+def _door_slice(first: int, many: int) -> list[str]:
+    from fuzzing import door
+
+    return [str(failure) for failure in door.run(SEED, first, many)]
+
+
+def _lengths_slice(first: int, many: int) -> list[str]:
+    from fuzzing import lengths
+
+    return [str(failure) for failure in lengths.run(SEED, first, many)]
+
+
+def _copies_slice(first: int, many: int) -> list[str]:
+    script = ROOT / "tests" / "web" / "copies_fuzzed.mjs"
+    told = subprocess.run([tool("node"), script, str(SEED), str(first), str(many)], capture_output=True, text=True, check=True)
+    return [json.dumps(failure) for failure in json.loads(told.stdout)]
+
+
+PARTS = {"writes": writes, "kills": kills, "door": door, "lengths": lengths, "copies": copies}

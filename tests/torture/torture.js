@@ -1,0 +1,104 @@
+// The hand at the mat in a browser that is killed again and again. Runs before the page's own modules.
+//
+// It tells the host by synchronous requests what it is about to do and what the page has shown, so that the host knows both at
+// the very moment of a kill: POST __torture/<name> with JSON. The host answers when it lets the page go on, or never.
+
+const tell = (name, content = {}) => {
+  const asked = new XMLHttpRequest();
+  asked.open("POST", `__torture/${name}`, false);
+  asked.send(JSON.stringify(content));
+  return asked.responseText ? JSON.parse(asked.responseText) : null;
+};
+
+// A second cut within half a second would be a bump: the page's clock goes on by leaps.
+let leapt = 0;
+const real = performance.now.bind(performance);
+performance.now = () => real() + leapt;
+
+const how = tell("how");
+if (how.watched) watchWrites();
+
+addEventListener("load", () => run().catch((error) => tell("broke", { message: String(error?.stack ?? error) })));
+
+async function run() {
+  const app = document.querySelector('script[src$="main.js"]').src.replace("main.js", "");
+  await shown("main h1, .mat-sentence");
+  tell("found", { sittings: await all(), notice: document.querySelector("notice-bar:not([hidden]) .notice-full")?.textContent ?? "" });
+  await atMat(app);
+  for (const [act, n] of tell("acts").acts) await doing(act, n);
+  tell("over");
+}
+
+/** Every sitting's log, as the database has it. */
+function all() {
+  return new Promise((done, failed) => {
+    const opening = indexedDB.open("matside");
+    opening.onerror = failed;
+    opening.onsuccess = () => {
+      const reading = opening.result.transaction(["sittings", "log"]);
+      const [sittings, log] = ["sittings", "log"].map((name) => reading.objectStore(name).getAll());
+      reading.oncomplete = () => {
+        opening.result.close();
+        done(sittings.result.map(({ id }) => ({ id, events: log.result.filter(({ sitting }) => sitting === id).map(({ sequence, event, mark }) => ({ sequence, event, mark })) })));
+      };
+    };
+  });
+}
+
+/** At a guide that is not done: the one at hand, or a new one. */
+async function atMat(app) {
+  const done = document.querySelector(".mat-end:not([hidden])");
+  if (document.querySelector(".mat-sentence") && !done) return;
+  const { Store } = await import(`${app}store/store.js`);
+  const store = new Store();
+  const id = crypto.randomUUID();
+  tell("begin", { id });
+  await store.newSitting({ id, title: {}, started: Date.now(), scripts: [how.script] });
+  tell("begun", { id });
+  await store.atHand(id);
+  location.hash = "#cut";
+  location.reload();
+  await new Promise(() => {});
+}
+
+async function doing(act, n) {
+  const before = standing();
+  leapt += 600;
+  tell("attempt", { act });
+  if (act === "cut" || act === "undo") document.querySelector("mat-view").dispatchEvent(new CustomEvent("act", { detail: act }));
+  else if (act === "leave") document.querySelector("mat-view .mat-top button").click();
+  else document.querySelector("mend-dialog").dispatchEvent(new CustomEvent("mended", { detail: { event: act, n } }));
+  if (act === "leave") await new Promise((on) => setTimeout(on, 700)); // everything goes to the second place then
+  else if (!(await changed(before))) return tell("refused", { act });
+  tell("shown", { act });
+}
+
+/** What is counted and said at the mat, and the marks of the tally. */
+function standing() {
+  return [...document.querySelectorAll(".mat-total, .mat-count, .mat-where, .mat-sentence, .mat-undo")].map((part) => part.textContent).join("|");
+}
+
+async function changed(before) {
+  for (let i = 0; i < 4000; i += 1) {
+    if (standing() !== before) return true;
+    await new Promise((on) => setTimeout(on, 1));
+  }
+  return false;
+}
+
+async function shown(selector) {
+  while (!document.querySelector(selector)) await new Promise((on) => setTimeout(on, 2));
+}
+
+/** Says every write before it is done: the host may end the browser there. */
+function watchWrites() {
+  const before = (prototype, names) => names.forEach((name) => {
+    const work = prototype[name];
+    prototype[name] = function (...values) {
+      tell("write", { what: `${prototype.constructor.name}.${name}` });
+      return work.apply(this, values);
+    };
+  });
+  before(IDBObjectStore.prototype, ["add", "put", "delete"]);
+  before(Storage.prototype, ["setItem", "removeItem"]);
+}

@@ -1,0 +1,62 @@
+"""A sample of the long runs of tests/torture: browsers killed at writes and at random moments, on one profile each.
+
+Jepsen's idea for one client: acknowledged ⊆ recovered ⊆ attempted, none twice. With 0 failures in N kills the rate of failure is
+below 3/N with 95 % confidence (rule of three).
+"""
+
+from pathlib import Path
+
+import pytest
+from torture.kills import Torture, kills_at_writes, random_kills
+from torture.ledger import Ledger
+
+# Before the sitting is stored, at its second place, at an event, at its line, at its flush, at a removal, at the whole store.
+SOME_WRITES = (5, 8, 18, 19, 20, 44, 70)
+
+
+def test_a_browser_killed_at_any_moment_loses_no_count_that_was_shown(dist: Path, tmp_path: Path):
+    torture = Torture(dist, tmp_path / "profile")
+    try:
+        assert list(random_kills(torture, 2, range(6))) == list(range(6))
+    finally:
+        torture.close()
+    assert torture.ledger.lost == []
+    assert sum(len(account.marks) for account in torture.ledger.accounts.values()) > 0
+
+
+def test_a_browser_killed_at_a_write_loses_no_count_that_was_shown(dist: Path, tmp_path: Path):
+    torture = Torture(dist, tmp_path / "profile", watched=True)
+    try:
+        assert list(kills_at_writes(torture, SOME_WRITES)) == list(SOME_WRITES)
+    finally:
+        torture.close()
+    assert torture.ledger.lost == []
+
+
+def event(sequence: int, mark: str) -> dict:
+    return {"sequence": sequence, "event": "cut", "mark": mark}
+
+
+@pytest.mark.parametrize(
+    ("events", "told"),
+    [
+        ([event(0, "a"), event(1, "b")], ""),
+        ([event(0, "a"), event(1, "b"), event(2, "c")], ""),
+        ([event(0, "a")], "found"),
+        ([event(0, "a"), event(1, "b"), event(2, "c"), event(3, "d")], "found"),
+        ([event(0, "a"), event(1, "a")], "twice"),
+        ([event(0, "a"), event(2, "b")], "hole"),
+        (None, "gone"),
+    ],
+)
+def test_the_ledger_notices_what_is_lost_twice_or_too_many(events: list[dict] | None, told: str):
+    ledger = Ledger()
+    ledger.begin("one")
+    ledger.begun("one")
+    for _ in range(3):
+        ledger.attempt()
+    for _ in range(2):
+        ledger.shown()
+    ledger.found([] if events is None else [{"id": "one", "events": events}], "")
+    assert bool(ledger.lost) is bool(told)
+    assert told in " ".join(ledger.lost)
