@@ -1,40 +1,38 @@
-// The service worker. The build puts Workbox and MATSIDE_BUILD ({version, precache}) before this text.
+// The service worker. The build puts Workbox and MATSIDE_BUILD ({version, precache}) before this text and one block around
+// all of it, so that a script that was cut short does not parse and is never put in place.
 //
 // A version is installed whole or not at all: each file is checked against its SHA-256, and the version before it
-// stays in use, with all its files, until the page asks for the new one.
+// stays in use, with all its files, until the page asks for the new one. Its files stay even then while tabs may show it.
 //
 // page → service worker, each with a MessagePort for the reply
 //   {check: true}     → {version, missing: [URL, …]}: what the cache lacks of this version
-//   {repair: true}    → {version, missing}: the same, after fetching what was lacking
+//   {repair: true}    → {version, missing, fault?}: the same, after fetching what was lacking, and why that ended
 //   {takeOver: true}  the waiting version becomes the active one
+// service worker → page
+//   {gaveUp: {version, kind, detail}}   this version could not be installed
+// A kind of fault is "storage" (no room), "network" (not to be reached), or "host" (what it sends is not what belongs there).
 
 /* global workbox, MATSIDE_BUILD */
 
 const { core, precaching, routing } = workbox;
+const { version, precache } = MATSIDE_BUILD;
 
 core.setCacheNameDetails({ prefix: "matside", suffix: `v1-${registration.scope}` });
 core.clientsClaim();
 
 const controller = new precaching.PrecacheController();
-controller.addToCacheList(MATSIDE_BUILD.precache);
-
-self.addEventListener("install", (event) => event.waitUntil(install()));
-self.addEventListener("activate", controller.activate);
-
-// Workbox takes files with hashed names from the browser's own HTTP cache if they are there. A damaged copy in it would
-// stand in the way for ever, so what is lacking afterwards is fetched once more, past that cache. The event that Workbox
-// gets is a stand-in: its own failure must not yet be the end.
-async function install() {
-  const attempt = { type: "install", waitUntil: () => {} };
-  const found = await controller.install(attempt).then(missing, repair);
-  if (found.missing.length) throw new Error(`not to be had whole: ${found.missing.join(" ")}`);
-}
-
+controller.addToCacheList(precache);
 const page = controller.createHandlerBoundToURL("index.html");
 const root = new URL("./", registration.scope);
 
+const files = () => caches.open(controller.strategy.cacheName);
+const ownKeys = () => [...controller.getURLsToCacheKeys().values()];
+
+// ---- answering the page's requests
+
 routing.registerRoute(new precaching.PrecacheRoute(controller));
 routing.registerRoute(new routing.NavigationRoute(navigated));
+routing.registerRoute(({ url, sameOrigin }) => sameOrigin && isHashed(url), olderFile);
 
 // The page has one address; an older or mistyped one below it leads there, because the page's links are relative.
 function navigated(options) {
@@ -43,29 +41,185 @@ function navigated(options) {
   return here ? page(options) : Response.redirect(root.href + search);
 }
 
-const actions = { check: missing, repair, takeOver: () => self.skipWaiting() };
+function isHashed({ pathname }) {
+  return pathname.startsWith(root.pathname) && /^[a-z]+-[0-9a-f]{16}\//.test(pathname.slice(root.pathname.length));
+}
+
+// A tab that was open when this version came in goes on with the files that it began with.
+async function olderFile({ request }) {
+  return (await (await files()).match(request.url)) ?? fetch(request);
+}
+
+// ---- installing: whole or not at all
+
+self.addEventListener("install", (event) => event.waitUntil(install()));
+
+class Fault extends Error {
+  constructor(kind, detail) {
+    super(`${kind}: ${detail}`);
+    Object.assign(this, { kind, detail });
+  }
+}
+
+async function install() {
+  if (await activeRecord()) await tidy(); // a version that never came in may have left files
+  const before = new Set(await keptKeys());
+  try {
+    await checkRoom();
+    await fetchAll();
+  } catch (error) {
+    const { kind, detail } = fault(error);
+    if (kind === "storage") await drop((key) => !before.has(key)); // what is counted needs room, too
+    await tell({ gaveUp: { version, kind, detail } });
+    throw error;
+  }
+}
+
+// Workbox takes files with hashed names from the browser's own HTTP cache if they are there. A damaged copy in it would
+// stand in the way for ever, so what is lacking afterwards is fetched once more, past that cache. The event that Workbox
+// gets is a stand-in: its own failure must not yet be the end.
+async function fetchAll() {
+  const attempt = { type: "install", waitUntil: () => {} };
+  await controller.install(attempt).catch((error) => {
+    if (isFull(error)) throw error;
+  });
+  await fetchLacking();
+}
+
+async function fetchLacking() {
+  const kept = await files();
+  for (const url of (await missing()).missing) await keep(url, kept);
+}
+
+async function keep(url, kept) {
+  const key = controller.getCacheKeyForURL(url);
+  const response = await fetch(url, { integrity: controller.getIntegrityForCacheKey(key), cache: "reload" }).catch(() => null);
+  if (!response?.ok) throw await whyNot(url);
+  await kept.put(key, response);
+}
+
+// A browser tells one failure from another only when it may read what came.
+async function whyNot(url) {
+  try {
+    const response = await fetch(url, { cache: "no-store" });
+    await response.arrayBuffer();
+    return new Fault("host", `${response.status} ${url}`);
+  } catch (error) {
+    return new Fault("network", `${error} ${url}`);
+  }
+}
+
+// The browser's estimate is asked first: filling the last of the room for a version that does not fit would take it from
+// what is counted meanwhile.
+async function checkRoom() {
+  const { quota = 0, usage = 0 } = (await navigator.storage?.estimate?.()) ?? {};
+  const lacking = new Set((await missing()).missing);
+  const wanted = precache.filter(({ url }) => lacking.has(new URL(url, location).href)).reduce((sum, { size = 0 }) => sum + size, 0);
+  if (quota && quota - usage < wanted) throw new Fault("storage", `${wanted} bytes wanted, ${quota - usage} left`);
+}
+
+function fault(error) {
+  if (error instanceof Fault) return error;
+  return new Fault(isFull(error) ? "storage" : "network", String(error));
+}
+
+function isFull({ name }) {
+  return name === "QuotaExceededError";
+}
+
+async function tell(message) {
+  for (const client of await windows()) client.postMessage(message);
+}
+
+async function windows() {
+  const all = await clients.matchAll({ type: "window", includeUncontrolled: true });
+  return all.filter(({ url }) => url.startsWith(root.href));
+}
+
+// ---- coming in, and letting go of what no tab needs any more
+
+// Which versions' files are in use: one entry a version, {version, keys}, and under "active" the one that came in last.
+const inUse = () => caches.open(`matside-in-use-${registration.scope}`);
+
+self.addEventListener("activate", (event) => event.waitUntil(comeIn()));
+
+async function comeIn() {
+  if ((await windows()).length < 2) await caches.delete(`matside-in-use-${registration.scope}`);
+  const records = await inUse();
+  await records.delete(new URL("active", root)); // an older one must not stand where a full disk refuses the new one
+  await record(records).catch(() => {});
+  await tidy();
+}
+
+async function record(records) {
+  const text = JSON.stringify({ version, keys: ownKeys() });
+  for (const name of [version, "active"]) await records.put(new URL(name, root), new Response(text));
+}
+
+async function activeRecord() {
+  return (await (await inUse()).match(new URL("active", root)))?.json();
+}
+
+// Deletes every kept file that neither this version nor one in use has.
+async function tidy() {
+  const records = await inUse();
+  const held = await Promise.all((await records.keys()).map(async (name) => (await records.match(name)).json()));
+  const needed = new Set([...ownKeys(), ...held.flatMap(({ keys }) => keys)]);
+  await drop((key) => !needed.has(key));
+}
+
+// Once only one tab is left, it shows this version: the files of those before may go.
+async function letGo() {
+  const active = await activeRecord();
+  if (active?.version !== version || registration.waiting || registration.installing || (await windows()).length > 1) return;
+  if ((await (await inUse()).keys()).length > 2) await comeIn();
+}
+
+async function keptKeys() {
+  return (await (await files()).keys()).map(({ url }) => url);
+}
+
+async function drop(unwanted) {
+  const kept = await files();
+  for (const key of (await keptKeys()).filter(unwanted)) await kept.delete(key);
+}
+
+// ---- what the page asks
+
+const actions = { check, repair, takeOver: () => self.skipWaiting() };
 
 self.addEventListener("message", (event) => {
   const name = Object.keys(actions).find((each) => each in (event.data ?? {}));
   if (!name) return;
   const reply = (message) => event.ports[0]?.postMessage(message);
-  event.waitUntil(actions[name]().then(reply, (error) => reply({ error: String(error) })));
+  event.waitUntil(actions[name](event).then(reply, (error) => reply({ version, missing: ["?"], fault: plain(fault(error)) })));
 });
 
 async function missing() {
-  const cache = await caches.open(controller.strategy.cacheName);
-  const keys = [...controller.getURLsToCacheKeys()];
-  const there = await Promise.all(keys.map(([, key]) => cache.match(key)));
-  return { version: MATSIDE_BUILD.version, missing: keys.map(([url]) => url).filter((_, i) => !there[i]) };
+  const kept = new Set(await keptKeys());
+  return { version, missing: [...controller.getURLsToCacheKeys()].filter(([, key]) => !kept.has(key)).map(([url]) => url) };
 }
 
-async function repair() {
-  const cache = await caches.open(controller.strategy.cacheName);
-  for (const url of (await missing()).missing) {
-    const key = controller.getCacheKeyForURL(url);
-    const integrity = controller.getIntegrityForCacheKey(key);
-    const response = await fetch(url, { integrity, cache: "reload" }).catch(() => null); // still missing, then
-    if (response?.ok) await cache.put(key, response);
-  }
-  return missing();
+// Whole is a version that has every file and answers with its own page.
+async function check(event) {
+  await letGo().catch(() => {});
+  const found = await missing();
+  if (!found.missing.length && !(await answersItsPage(event))) found.missing.push(root.href);
+  return found;
+}
+
+async function answersItsPage(event) {
+  const response = await navigated({ event, url: root, request: new Request(root) });
+  const digest = await crypto.subtle.digest("SHA-256", await response.arrayBuffer());
+  const { integrity } = precache.find(({ url }) => url === "index.html");
+  return integrity === `sha256-${btoa(String.fromCharCode(...new Uint8Array(digest)))}`;
+}
+
+async function repair(event) {
+  const why = await fetchLacking().then(() => null, (error) => plain(fault(error)));
+  return { ...(await check(event)), ...(why && { fault: why }) };
+}
+
+function plain({ kind, detail }) {
+  return { kind, detail };
 }

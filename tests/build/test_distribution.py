@@ -18,10 +18,10 @@ from steps.distribution import page
 from steps.links import check_links, modules_from
 from steps.pagepart import copy_hashed
 from steps.places import ROOT, WEB, tool
-from steps.precache import HOST_FILES, SBOM
+from steps.precache import HOST_FILES, SBOM, is_worker
 
 HASHED = re.compile(r"^(app|py|pyodide)-[0-9a-f]{16}$")
-NAMESPACES = {"http://www.w3.org/2000/svg", "http://www.w3.org/1999/xhtml", "http://www.w3.org/1999/xlink"}
+NAMESPACES = {"https://json-schema.org/draft/2020-12/schema", "http://www.w3.org/2000/svg", "http://www.w3.org/1999/xhtml", "http://www.w3.org/1999/xlink"}
 TEXTS = {".html", ".js", ".mjs", ".css", ".json", ".webmanifest", ".txt", ".svg", ".wasm"}
 
 
@@ -39,8 +39,8 @@ def only(folder: Path, pattern: str) -> Path:
 
 def listed(dist: Path) -> dict[str, dict]:
     """The service worker's list, by URL."""
-    first = (dist / "sw.js").read_text("utf-8").splitlines()[0]
-    entries = json.loads(first.removeprefix("self.MATSIDE_BUILD = ").removesuffix(";"))["precache"]
+    line = next(line for line in (dist / "sw.js").read_text("utf-8").splitlines() if line.startswith("self.MATSIDE_BUILD"))
+    entries = json.loads(line.removeprefix("self.MATSIDE_BUILD = ").removesuffix(";"))["precache"]
     return {entry["url"]: entry for entry in entries}
 
 
@@ -68,7 +68,7 @@ class Tags(HTMLParser):
 
 def test_only_hashed_folders_and_a_few_fixed_names_are_at_the_top(dist: Path):
     top = {path.name for path in dist.iterdir() if path.suffix not in (".gz", ".br") and not HASHED.match(path.name)}
-    assert top == {"index.html", "sw.js", "manifest.webmanifest", "licences.txt", "icons", SBOM, *HOST_FILES}
+    assert top == {"index.html", "sw.js", only(dist, "sw-*.js").name, "manifest.webmanifest", "licences.txt", "icons", SBOM, *HOST_FILES}
     assert sorted(path.name.split("-")[0] for path in dist.iterdir() if HASHED.match(path.name)) == ["app", "py", "pyodide"]
 
 
@@ -84,16 +84,27 @@ def test_a_folder_is_named_by_all_that_is_in_it(tmp_path: Path):
 
 def test_the_service_worker_lists_every_file_with_its_hash(dist: Path):
     entries = listed(dist)
-    assert entries.keys() == files(dist).keys() - {"sw.js", SBOM, *HOST_FILES}
+    assert entries.keys() == files(dist).keys() - {"sw.js", only(dist, "sw-*.js").name, SBOM, *HOST_FILES}
     for url, entry in entries.items():
         digest = base64.b64encode(hashlib.sha256((dist / url).read_bytes()).digest()).decode()
         assert entry["integrity"] == f"sha256-{digest}"
+        assert entry["size"] == (dist / url).stat().st_size
         assert (entry["revision"] is None) == bool(HASHED.match(url.split("/")[0]))
+
+
+def test_the_worker_ships_twice_and_ends_with_its_own_hash(dist: Path):
+    worker, spare = dist / "sw.js", only(dist, "sw-*.js")
+    assert worker.read_bytes() == spare.read_bytes()
+    text, _, end = worker.read_text("utf-8").rpartition(" // matside ")
+    assert end == hashlib.sha256(text.encode()).hexdigest() + "\n"
+    assert (text[:2], text[-2:]) == ("{\n", "\n}")
+    named = [attributes["content"] for tag, attributes in Tags((dist / "index.html").read_text("utf-8")).tags if attributes.get("name") == "matside-worker"]
+    assert named == [spare.name]
 
 
 def test_what_we_wrote_names_no_outside_origin(dist: Path):
     ours = {name: path for name, path in files(dist).items() if path.suffix in TEXTS - {".wasm"}
-            and not name.startswith(("pyodide-", "licences")) and "/vendor/" not in name and name != "sw.js"}
+            and not name.startswith(("pyodide-", "licences")) and "/vendor/" not in name and not is_worker(name)}
     texts = {name: path.read_text("utf-8") for name, path in ours.items()}
     texts["sw.js"] = (ROOT / "web" / "sw.js").read_text("utf-8")
     found = {(name, url) for name, text in texts.items() for url in re.findall(r"(?:https?|wss?)://[^\s\"'<>`)]*", text)}

@@ -7,7 +7,7 @@ from functools import partial
 from http import HTTPStatus
 from pathlib import Path
 
-from host import Host, _Handler, _Server
+from host import Host, _Handler
 
 HERE = Path(__file__).parent
 _TOLD = "__torture/"
@@ -43,12 +43,9 @@ class TorturedHost(Host):
         """Where it serves: what a browser has kept belongs to this port."""
         return self._port
 
-    def start(self) -> None:
-        """Serves, with pages that tell."""
-        handler = partial(_Telling, host=self, folder=self.folder, prefix=self.prefix)
-        self._server = _Server(("127.0.0.1", self._port), handler)
-        self._port = self._server.server_port
-        threading.Thread(target=self._server.serve_forever, kwargs={"poll_interval": 0.05}, daemon=True).start()
+    def handler(self) -> partial:
+        """Pages that tell."""
+        return partial(_Telling, host=self, folder=self.folder, prefix=self.prefix)
 
 
 class _Telling(_Handler):

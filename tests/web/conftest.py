@@ -6,14 +6,20 @@ console error, uncaught error or request to an outside host that it did not expe
 
 import shutil
 from collections.abc import Callable, Iterator
+from contextlib import ExitStack
 from pathlib import Path
 
 import pytest
+from engines.driver import Driver
+from engines.outside import Outside
 from host import Host
-from phone import SCREEN, TEST_FLAGS, Phone, Watched, slowed
+from phone import TEST_FLAGS, Phone, Watched, on_its_way
 from plain_page import plain_dist
 from playwright.sync_api import Browser, BrowserContext, Page, Playwright, sync_playwright
+from shelf import Shelf
 from steps.testing import BROWSER_MEND, find_browser
+
+pytest.register_assert_rewrite("engines.acts", "engines.journeys")
 
 
 @pytest.fixture(scope="session")
@@ -34,6 +40,42 @@ def browser(playwright: Playwright) -> Iterator[Browser]:
 
 
 @pytest.fixture(scope="session")
+def outside() -> Iterator[Outside]:
+    """What stands for everything outside this machine."""
+    proxy = Outside()
+    yield proxy
+    proxy.stop()
+
+
+@pytest.fixture
+def engine(started: Driver) -> Iterator[Driver]:
+    """The engine that the test's module has `started`; complaints that the test does not expect fail it at its end."""
+    started.settled()
+    yield started
+    started.open("about:blank")
+    assert started.unexpected() == []
+
+
+@pytest.fixture(scope="module")
+def hosts() -> Iterator[Callable[[Path], Host]]:
+    """Makes hosts that are there until the module's last test is over: what a page still fetches when its own is over finds them."""
+    with ExitStack() as stack:
+
+        def make(folder: Path) -> Host:
+            host = Host(folder)
+            stack.callback(host.stop)
+            return host
+
+        yield make
+
+
+@pytest.fixture
+def host(hosts, dist: Path) -> Host:
+    """The distribution at an address where no page has been, so with an empty store; leave it whole."""
+    return hosts(dist)
+
+
+@pytest.fixture(scope="session")
 def site(dist: Path) -> Iterator[Host]:
     """The distribution, served for the whole session; leave it running and whole."""
     host = Host(dist)
@@ -49,12 +91,19 @@ def own_site(dist: Path, tmp_path: Path) -> Iterator[Host]:
     host.stop()
 
 
-@pytest.fixture
-def context(browser: Browser) -> Iterator[BrowserContext]:
-    """A phone's browser with empty storage."""
-    made = slowed(browser.new_context(**SCREEN))
+@pytest.fixture(scope="session")
+def shelf(browser: Browser, site: Host) -> Iterator[Shelf]:
+    """The contexts that tests have one after another."""
+    made = Shelf(browser, f"{site.url}licences.txt")
     yield made
     made.close()
+
+
+@pytest.fixture
+def context(shelf: Shelf) -> Iterator[BrowserContext]:
+    """A phone's browser with empty storage, perhaps one that another test had before."""
+    with shelf.lent() as lent:
+        yield lent
 
 
 @pytest.fixture
@@ -66,9 +115,9 @@ def watched(context: BrowserContext) -> Iterator[Watched]:
 
 
 @pytest.fixture
-def page(context: BrowserContext, watched: Watched) -> Page:
-    """An empty page on the phone; go to `site.url`."""
-    return context.new_page()
+def page(context: BrowserContext, watched: Watched, site: Host) -> Page:
+    """An empty page on the phone; go to `site.url`, where it never gets as far as being kept for offline use, or to a host of your own."""
+    return on_its_way(context.new_page(), site.origin)
 
 
 @pytest.fixture
@@ -81,17 +130,10 @@ def phone(playwright: Playwright, tmp_path: Path) -> Iterator[Phone]:
 
 
 @pytest.fixture
-def new_context(browser: Browser) -> Iterator[Callable[..., BrowserContext]]:
-    """Makes further contexts, with settings that differ from the usual phone's."""
-    made: list[BrowserContext] = []
-
-    def make(**settings) -> BrowserContext:
-        made.append(slowed(browser.new_context(**{**SCREEN, **settings})))
-        return made[-1]
-
-    yield make
-    for each in made:
-        each.close()
+def new_context(shelf: Shelf) -> Iterator[Callable[..., BrowserContext]]:
+    """Lends further contexts, with settings that differ from the usual phone's."""
+    with ExitStack() as lent:
+        yield lambda **settings: lent.enter_context(shelf.lent(**settings))
 
 
 @pytest.fixture(scope="session")

@@ -1,23 +1,23 @@
-// Folds logs with the page's own modules, for the tests: reads {app, table, logs: [{scripts, events}]} from standard input and
+// Folds logs with the page's own modules, for the tests: reads {app, table, scripts, logs: [events]} from standard input and
 // writes, for each log, what a sitting shows at its end, or {refused: the number of the event that has no place}.
 
 import { text } from "node:stream/consumers";
 
-const { app, table, logs } = JSON.parse(await text(process.stdin));
+const { app, table, scripts, logs } = JSON.parse(await text(process.stdin));
 const { extendTrail, foldTrail, Illegal } = await import(`${app}/lib/fold.js`);
 const { Sitting } = await import(`${app}/lib/sitting.js`);
 
 process.stdout.write(JSON.stringify(logs.map(folded)));
 
-function folded({ scripts, events }) {
-  const refused = firstRefused(scripts, events);
+function folded(events) {
+  const refused = firstRefused(events);
   if (refused !== null) return { refused };
   const sitting = new Sitting({ id: "one", title: {}, started: 0, scripts, events }, { table });
   const effects = Object.fromEntries(["cut", "spoiled", "ends_early", "extra"].map((name) => [name, sitting.would(name, 1)]));
   return { state: foldTrail(table, scripts, events).at(-1), counts: sitting.counts(), piles: sitting.piles(), effects, still: sitting.counts() };
 }
 
-function firstRefused(scripts, events) {
+function firstRefused(events) {
   const trail = foldTrail(table, scripts, []);
   for (const [i, event] of events.entries()) {
     const before = [...trail];

@@ -13,8 +13,14 @@ from pathlib import Path
 from steps.serving import Handler
 
 
+# What may be wrong with a file, and with what its answer says: not there; a page of words in its place, as some hosts send for
+# what is not there; nothing; its first half; its middle byte another; no answer at all.
+FAULTS = ("missing", "html", "empty", "cut", "damaged", "dropped")
+_PAGE = b"<!doctype html><title>Not here</title><p>There is no such page."
+
+
 class Host:
-    """A static host. `faults` maps the ending of a path to "missing" or "damaged"; `asked` lists what was asked for.
+    """A static host. `faults` maps the ending of a path to one of `FAULTS`; `asked` lists what was asked for.
 
     `sent` counts the bytes of all answers, headers included.
     """
@@ -27,6 +33,7 @@ class Host:
         self.asked: list[str] = []
         self.sent = 0
         self._port = port
+        self._last: set[str] | None = None
         self._server: _Server | None = None
         self.start()
 
@@ -42,10 +49,14 @@ class Host:
 
     def start(self) -> None:
         """Serves; after `stop`, at the same address again."""
-        handler = partial(_Handler, host=self, folder=self.folder, prefix=self.prefix)
-        self._server = _Server(("127.0.0.1", self._port), handler)
+        self._last = None
+        self._server = _Server(("127.0.0.1", self._port), self.handler())
         self._port = self._server.server_port
         threading.Thread(target=self._server.serve_forever, kwargs={"poll_interval": 0.05}, daemon=True).start()
+
+    def handler(self) -> partial:
+        """What answers each request."""
+        return partial(_Handler, host=self, folder=self.folder, prefix=self.prefix)
 
     def stop(self) -> None:
         """Is gone: takes no connection and drops the open ones."""
@@ -60,6 +71,17 @@ class Host:
         shutil.rmtree(self.folder)
         shutil.copytree(folder, self.folder)
 
+    def gone_after(self, *endings: str) -> None:
+        """Answers nothing more once files whose paths end so have all been asked for, until `start`."""
+        self._last = set(endings)
+
+    def is_over(self, path: str) -> bool:
+        """Whether this is asked for after all that `gone_after` was told of."""
+        if self._last is None:
+            return False
+        self._last = {ending for ending in self._last if not path.split("?")[0].endswith(ending)}
+        return not self._last
+
     @contextmanager
     def gone(self) -> Iterator[None]:
         """Stopped for a while."""
@@ -73,6 +95,9 @@ class Host:
 def _damaged(content: bytes) -> bytes:
     middle = len(content) // 2
     return content[:middle] + bytes([content[middle] ^ 0xFF]) + content[middle + 1:]
+
+
+_BROKEN = {"damaged": _damaged, "html": lambda _: _PAGE, "empty": lambda _: b"", "cut": lambda content: content[: len(content) // 2]}
 
 
 class _Server(ThreadingHTTPServer):
@@ -108,6 +133,9 @@ class _Handler(Handler):
         """A browser asks the top of the host for an icon where a document names none: there is nothing to show for it."""
         if self.path == "/favicon.ico":
             return self._send(HTTPStatus.NO_CONTENT, {}, b"")
+        if self._fault() == "dropped" or self._host.is_over(self.path):
+            self.close_connection = True
+            return None
         super().do_GET()
 
     def _asked_file(self) -> Path | None:
@@ -116,11 +144,14 @@ class _Handler(Handler):
 
     def _content(self, path: Path) -> tuple[dict[str, str], bytes]:
         headers, content = super()._content(path)
-        if self._fault() == "damaged":
-            headers = {name: value for name, value in headers.items() if name != "Content-Encoding"}
-            content = _damaged(path.read_bytes())
-            headers["ETag"] = '"damaged"'
-        return headers, content
+        fault = self._fault()
+        if fault is None:
+            return headers, content
+        headers = {name: value for name, value in headers.items() if name != "Content-Encoding"}
+        headers["ETag"] = f'"{fault}"'
+        if fault == "html":
+            headers["Content-Type"] = "text/html; charset=utf-8"
+        return headers, _BROKEN[fault](path.read_bytes())
 
     def _accepted(self) -> set[str]:
         return super()._accepted() & set(self._host.encodings)

@@ -46,6 +46,18 @@ def slowed(context: BrowserContext) -> BrowserContext:
     return context
 
 
+# To be kept for offline use the page fetches all that it has a second time, and works out its hashes: as much work again as to start it.
+ON_ITS_WAY = """
+if (location.origin === ORIGIN && navigator.serviceWorker) navigator.serviceWorker.register = () => new Promise(() => {});
+"""
+
+
+def on_its_way(page: Page, origin: str) -> Page:
+    """The page, which on that host never gets as far as being kept for offline use: what it needs for that stays on its way."""
+    page.add_init_script(f"{{ const ORIGIN = {json.dumps(origin)};{ON_ITS_WAY}}}")
+    return page
+
+
 class Watched:
     """A page's complaints: console errors, uncaught errors and requests to outside hosts. `expect` allows some."""
 
@@ -101,14 +113,19 @@ class Phone:
         self._context = None
 
     def _browser_process(self) -> int:
-        listed = subprocess.run(["ps", "-ww", "-eo", "pid=,args="], capture_output=True, text=True, check=True).stdout
-        mine = [line for line in listed.splitlines() if f"--user-data-dir={self._folder}" in line]
-        return int(next(line for line in mine if "--type=" not in line).split()[0])
+        return browser_process(self._folder)
 
 
-def until(page: Page, expression: str, argument=None):
+def browser_process(folder: Path) -> int:
+    """The number of the process of the Chromium that keeps its profile in the folder."""
+    listed = subprocess.run(["ps", "-ww", "-eo", "pid=,args="], capture_output=True, text=True, check=True).stdout
+    mine = [line for line in listed.splitlines() if f"--user-data-dir={folder}" in line]
+    return int(next(line for line in mine if "--type=" not in line).split()[0])
+
+
+def until(page: Page, expression: str, argument=None, seconds: float = LONGEST_WAIT):
     """The value of the JavaScript expression as soon as it is a true one. (`wait_for_function` needs 'unsafe-eval'.)"""
-    end = time.monotonic() + LONGEST_WAIT
+    end = time.monotonic() + seconds
     while not (value := page.evaluate(expression, argument)):
         if time.monotonic() > end:
             raise AssertionError(f"never came true: {expression}")

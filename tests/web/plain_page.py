@@ -3,6 +3,7 @@
 Its Pyodide is a stand-in of a few lines that answers at once with the request, and searches in slices of 5 ms.
 """
 
+import json
 import shutil
 from pathlib import Path
 
@@ -43,6 +44,8 @@ const bridge = {
     const request = JSON.parse(text);
     if (request.ask === 'break') throw Object.assign(new Error('ZeroDivisionError'), { name: 'PythonError' });
     if (request.ask === 'crash') throw new RangeError('out of memory');
+    if (request.ask === 'busy') busy(request.ms);
+    if (request.ask === 'hang') busy(Infinity);
     return JSON.stringify({ ok: true, ...request });
   },
   start_search(text) {
@@ -69,21 +72,27 @@ export async function loadPyodide({ fsInit }) {
 
 
 def plain_dist(folder: Path, word: str, real_python: bool = False) -> Path:
-    """A distribution of a page that shows a word and has `createPython`, `offline` and `word` in `window`."""
+    """A distribution of a page that shows a word and has `createPython`, `offline` and `word` in `window`; each word's files all differ."""
     web = folder / f"web-{word}"
     shutil.copytree(WEB / "worker", web / "worker")
+    shutil.copytree(WEB / "offline", web / "offline")
     shutil.copytree(WEB / "icons", web / "icons")
+    (web / "lib").mkdir()
+    shutil.copy(WEB / "lib" / "latest-only.js", web / "lib")
     for name in ("offline.js", "sw.js", "manifest.webmanifest"):
         shutil.copy(WEB / name, web / name)
+    icon = web / "icons" / "icon.svg"
+    icon.write_text(f"{icon.read_text('utf-8')}<!-- {word} -->", "utf-8")
     (web / "index.html").write_text(_PAGE, "utf-8")
     (web / "main.js").write_text(_SCRIPT.format(word=word), "utf-8")
-    assemble(folder / word, web, None if real_python else _stand_in(folder))
+    assemble(folder / word, web, None if real_python else _stand_in(folder, word))
     return folder / word
 
 
-def _stand_in(folder: Path) -> dict[str, dict[str, Path]]:
-    script = folder / "pyodide.mjs"
-    script.write_text(_STAND_IN, "utf-8")
-    lock = folder / "pyodide-lock.json"
-    lock.write_text('{"packages": {}}', "utf-8")
+def _stand_in(folder: Path, word: str) -> dict[str, dict[str, Path]]:
+    (folder / f"python-{word}").mkdir()
+    script = folder / f"python-{word}" / "pyodide.mjs"
+    script.write_text(f"{_STAND_IN}// {word}\n", "utf-8")
+    lock = folder / f"python-{word}" / "pyodide-lock.json"
+    lock.write_text(json.dumps({"packages": {}, "of": word}), "utf-8")
     return {"py": {lock.name: lock}, "pyodide": {"pyodide.mjs": script}}

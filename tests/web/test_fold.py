@@ -137,7 +137,7 @@ def folded(dist) -> list[tuple[list[dict], dict]]:
 def through_the_page(dist: Path, made: list[list[dict]], written: tuple[dict, ...] | None = None) -> list[dict]:
     """What the page's own modules make of the logs."""
     (app,) = dist.glob("app-*")
-    asked = {"app": app.as_uri(), "table": TABLE, "logs": [{"scripts": written or scripts(), "events": log} for log in made]}
+    asked = {"app": app.as_uri(), "table": TABLE, "scripts": written or scripts(), "logs": made}
     done = subprocess.run([tool("node"), "--no-warnings", HERE / "folding.mjs"], input=json.dumps(asked), capture_output=True, text=True)
     assert done.returncode == 0, done.stderr
     return json.loads(done.stdout)

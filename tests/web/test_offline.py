@@ -4,6 +4,7 @@ import pytest
 from host import Host
 from phone import until
 from playwright.sync_api import Page
+from steps.precache import is_worker
 
 SETTLED = "!['waiting', 'installing'].includes(offline.state) && offline.state"
 ASK = "createPython().ask({ask: 'anything'})"
@@ -60,7 +61,7 @@ def test_every_file_but_the_squeezed_copies_is_kept(kept: Page, plain_site: Host
       return (await cache.keys()).map(({ url }) => new URL(url).pathname);
     }""")
     files = {path.relative_to(plain_site.folder).as_posix() for path in plain_site.folder.rglob("*") if path.is_file()}
-    wanted = {name for name in files if not name.endswith((".gz", ".br")) and name != "sw.js"}
+    wanted = {name for name in files if not name.endswith((".gz", ".br")) and not is_worker(name)}
     assert sorted(kept_paths) == sorted(plain_site.prefix + name for name in wanted)
 
 
@@ -97,7 +98,7 @@ def test_a_first_visit_that_cannot_keep_every_file_says_so(page: Page, plain_sit
     plain_site.faults["licences.txt"] = fault
     page.goto(plain_site.url)
     start(page)
-    assert page.evaluate("[offline.state, offline.message]") == ["failed", "network"]
+    assert page.evaluate("[offline.state, offline.message]") == ["failed", "host"]
     plain_site.faults.clear()
     start(page)
     assert page.evaluate("offline.state") == "ready"

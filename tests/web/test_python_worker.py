@@ -74,8 +74,17 @@ def test_a_breakdown_of_python_comes_as_an_error_with_code_and_message(ready: Pa
     assert ready.evaluate("python.ask({ ask: 'this' })")["ok"]
 
 
-def test_a_crash_of_the_interpreter_is_a_failure_that_a_retry_mends(ready: Page):
-    assert ready.evaluate("python.ask({ ask: 'crash' }).catch(({ message }) => message)") == "out of memory"
+def test_a_crash_of_the_interpreter_is_mended_by_a_new_start(ready: Page):
+    """What crashed rejects; whatever is asked afterwards waits for the new start."""
+    ready.evaluate("void (window.stages = [], python.addEventListener('stage', ({ detail }) => stages.push(detail.stage)))")
+    assert ready.evaluate("python.ask({ ask: 'crash' }).catch(({ code, message }) => [code, message])") == ["python_broke", "out of memory"]
+    assert ready.evaluate("python.ask({ ask: 'this' })")["ok"]
+    assert ready.evaluate("stages") == ["again", "ready"]
+
+
+def test_one_that_crashes_again_and_again_is_a_failure_that_a_retry_mends(ready: Page):
+    for _ in range(3):
+        assert ready.evaluate("python.ask({ ask: 'crash' }).catch(({ message }) => message)") == "out of memory"
     assert until(ready, "python.stage === 'failed' && python.message") == "out of memory"
     ready.evaluate("python.retry()")
     assert ready.evaluate("python.ask({ ask: 'this' })")["ok"]
@@ -191,3 +200,105 @@ def test_what_was_asked_while_python_could_not_start_is_answered_after_a_retry(p
     plain_site.faults.clear()
     page.evaluate("python.retry()")
     assert until(page, "window.answer")["n"] == 7
+
+
+# ---- a worker that goes silent: nothing tells of it. A tick is a second; here it is 50 ms.
+
+
+@pytest.fixture
+def watching(page: Page, plain_site: Host) -> Page:
+    """A page whose Python is ready and is watched closely; `stages` are those that come after."""
+    page.goto(plain_site.url)
+    page.evaluate("""() => {
+      window.python = createPython({ tick: 50 });
+      window.stages = [];
+      window.late = [];
+      window.why = ({ code, message }) => [code, message];
+      python.addEventListener('late', () => late.push(python.late));
+    }""")
+    until(page, "python.stage === 'ready'")
+    page.evaluate("void python.addEventListener('stage', ({ detail }) => stages.push(detail.stage))")
+    return page
+
+
+def kill(page: Page) -> None:
+    """The worker ends itself: no event tells the page."""
+    page.workers[-1].evaluate("self.close()")
+
+
+def test_a_worker_that_died_while_idle_is_started_again_for_the_next_question(watching: Page):
+    kill(watching)
+    assert watching.evaluate("Promise.all([1, 2].map((n) => python.ask({ ask: 'this', n })))") == [{"ok": True, "ask": "this", "n": n} for n in (1, 2)]
+    assert watching.evaluate("stages") == ["again", "ready"]
+    assert watching.evaluate("late") == [True, False]
+
+
+def test_a_long_answer_is_late_and_not_taken_for_a_death(watching: Page):
+    """Forty-eight ticks, and three more questions wait behind it."""
+    found = watching.evaluate("Promise.all([2400, 1, 1, 1].map((ms) => python.ask({ ask: 'busy', ms })))")
+    assert [answer["ms"] for answer in found] == [2400, 1, 1, 1]
+    assert watching.evaluate("[stages, late]") == [[], [True, False]]
+
+
+def test_a_question_that_hangs_twice_rejects_and_the_others_are_answered(watching: Page):
+    found = watching.evaluate("""() => {
+      const first = python.ask({ ask: 'this', n: 1 });
+      const hung = python.ask({ ask: 'hang' }).catch(why);
+      return Promise.all([first, hung, python.ask({ ask: 'this', n: 2 })]);
+    }""")
+    assert (found[0]["n"], found[1], found[2]["n"]) == (1, ["python_broke", "the worker does not answer"], 2)
+    assert watching.evaluate("stages") == ["again", "ready", "again", "ready"]
+
+
+def test_a_search_goes_on_in_a_new_worker(watching: Page):
+    watching.evaluate("""() => {
+      window.seen = [];
+      window.search = python.search({ slices: 60 }, { onProgress: ({ at }) => seen.push(at) });
+    }""")
+    until(watching, "seen.length > 3")
+    kill(watching)
+    assert watching.evaluate("search") == {"ok": True, "slices": 60}
+    assert watching.evaluate("stages") == ["again", "ready"]
+    assert watching.evaluate("seen.lastIndexOf(1)") > 3  # from its beginning
+
+
+def test_a_search_that_shows_its_best_waits_for_the_user_and_then_goes_on_in_a_new_worker(watching: Page):
+    watching.evaluate("""() => {
+      window.seen = [];
+      window.search = python.search({ slices: 30 }, { onStart: (control) => { window.control = control; }, onProgress: (progress) => seen.push(progress) });
+      control.pause();
+    }""")
+    until(watching, "seen.some(({ plan }) => plan)")
+    kill(watching)
+    watching.wait_for_timeout(2000)  # far more ticks than a worker may be silent
+    assert watching.evaluate("stages") == []
+    assert watching.evaluate("python.ask({ ask: 'this', n: 1 })")["n"] == 1
+    assert watching.evaluate("[stages, seen.filter(({ plan }) => plan).length]") == [["again", "ready"], 1]
+    watching.evaluate("control.goOn()")
+    assert watching.evaluate("search") == {"ok": True, "slices": 30}
+
+
+def test_a_worker_that_never_starts_is_given_up_after_a_few_tries_and_a_retry_mends_it(page: Page, plain_site: Host):
+    page.goto(plain_site.url)
+    page.route("**/python-worker.js", lambda route: route.fulfill(body="", content_type="text/javascript"))
+    page.evaluate("""() => {
+      window.python = createPython({ tick: 20 });
+      window.stages = [];
+      python.addEventListener('stage', ({ detail }) => stages.push(detail.stage));
+      window.answer = python.ask({ ask: 'this', n: 3 });
+    }""")
+    until(page, "python.stage === 'failed'")
+    assert page.evaluate("[stages, python.message]") == [["again", "again", "failed"], "the worker does not answer"]
+    page.unroute("**/python-worker.js")
+    page.evaluate("python.retry()")
+    assert page.evaluate("answer")["n"] == 3
+
+
+def test_a_page_that_is_out_of_sight_finds_nobody_dead(watching: Page):
+    watching.evaluate("void Object.defineProperty(document, 'hidden', { configurable: true, get: () => true })")
+    kill(watching)
+    watching.evaluate("void (window.answer = python.ask({ ask: 'this', n: 4 }))")
+    watching.wait_for_timeout(2000)
+    assert watching.evaluate("stages") == []
+    watching.evaluate("delete document.hidden")
+    assert watching.evaluate("answer")["n"] == 4

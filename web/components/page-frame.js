@@ -42,18 +42,38 @@ class Frame extends EventTarget {
     this.top.scrollIntoView({ block: "nearest" });
   }
 
-  standing({ python, offline, message, underWay }) {
-    const { words } = this;
-    const tell = (type) => () => this.dispatchEvent(new Event(type));
-    if (python === "failed" || offline === "failed") {
-      return refill(this.state, h("span", {}, words.say(python === "failed" ? "page.python_failed" : "page.offline_failed", { message })), " ",
-        h("button", { type: "button", onclick: tell("retry") }, words.say("page.retry")));
-    }
-    if (offline === "update") {
-      return refill(this.state, underWay ? words.say("page.update_later") : h("button", { type: "button", onclick: tell("update") }, words.say("page.update")));
-    }
-    return refill(this.state, words.say(`page.standing.${python === "ready" ? offline : python}`));
+  /** How the page stands with Python ({stage, message, late}) and without a network ({state, fault, trouble}). */
+  standing({ python, offline, underWay }) {
+    if (python.stage === "failed") return this.#failed(this.words.say("updates.python.failed"), python.message);
+    if (offline.state === "failed") return this.#failed(this.words.say(`updates.failed.${offline.fault.kind}`), offline.fault.detail);
+    return refill(this.state, this.#working(python) ?? this.#atEase(offline, underWay));
   }
+
+  #failed(text, detail) {
+    return refill(this.state, h("span", {}, text), " ", this.#button("retry", this.words.say("page.retry")), report(detail, this.words));
+  }
+
+  /** What Python is doing, as long as it is not ready. */
+  #working({ stage, late }) {
+    if (stage === "again" || (stage === "ready" && late)) return this.words.say(`updates.python.${stage === "again" ? "again" : "late"}`);
+    return stage === "ready" ? null : this.words.say(`page.standing.${stage}`);
+  }
+
+  #atEase({ state, trouble }, underWay) {
+    const { words } = this;
+    if (state === "update") return underWay ? words.say("page.update_later") : this.#button("update", words.say("page.update"));
+    const text = words.say(`page.standing.${state}`);
+    return trouble.kind ? [h("p", {}, text), h("p", {}, words.say(`updates.trouble.${trouble.kind}`)), report(trouble.detail, words)] : text;
+  }
+
+  #button(type, text) {
+    return h("button", { type: "button", onclick: () => this.dispatchEvent(new Event(type)) }, text);
+  }
+}
+
+/** The browser's own words, out of sight until someone reports them. */
+function report(detail, words) {
+  return detail && h("details", {}, h("summary", {}, words.say("updates.report")), h("code", {}, detail));
 }
 
 function wordmark(words) {

@@ -156,6 +156,12 @@ export class MatScreen {
     document.addEventListener("visibilitychange", () => document.hidden || this.sitting?.refresh());
   }
 
+  /** Sittings of these ids have changed in the store: the one at hand, here and in other windows, looks anew. */
+  changedElsewhere(ids) {
+    if (ids.includes(this.sitting?.id)) this.sitting.refresh();
+    ids.forEach((id) => this.others?.postMessage(id));
+  }
+
   #wire() {
     this.view.addEventListener("act", ({ detail }) => this.#tapped(detail));
     this.view.addEventListener("leave", () => this.leave());

@@ -2,30 +2,40 @@
 
 import { emit, h, keepFocus, refill } from "../lib/dom.js";
 import { chips } from "../components/chips.js";
+import { fileName } from "../copies/copies.js";
+import { Refused } from "../copies/reading.js";
 import { lengthField } from "../components/length-field.js";
+import { troubleOf } from "../lib/asking.js";
 import { keeping, persist } from "../lib/keeping.js";
 import { typedLength, withUnit } from "../lib/measure.js";
+import { CHOICES as SETTLED } from "../lib/settings.js";
 import { Folds } from "../components/fold-open.js";
+import "../components/ask-trouble.js";
+import "../components/copy-keeper.js";
 import "../components/distance-check.js";
 import "../components/key-teacher.js";
 import "../components/knock-tuner.js";
 import "../components/keeping-state.js";
 import "../components/past-list.js";
 
-const UNITS = { units: ["in", "cm"] };
-const READING = { depth: ["long", "short"], theme: ["auto", "light", "dark"], motion: ["auto", "none"] };
-const HEARING = { voice: ["off", "count", "short", "long"], ticks: [true, false], volume: [0.3, 0.6, 1] };
-const BLADE = { bladeMetres: [100, 200, 300, 500] };
+const chosenFrom = (...names) => Object.fromEntries(names.map((name) => [name, SETTLED[name]]));
+const UNITS = chosenFrom("units");
+const READING = chosenFrom("depth", "theme", "motion");
+const HEARING = { ...chosenFrom("voice", "ticks"), volume: [0.3, 0.6, 1] };
+const BLADE = chosenFrom("bladeMetres");
 const CHOICES = { ...UNITS, ...READING, ...HEARING, ...BLADE };
 
 export class ToolsScreen {
-  /** @param {{python, store, settings, facts, voice, blade, past, practise}} parts what the page wires it to */
+  /** @param {{python, store, settings, shelf, facts, voice, blade, past, copies, practise}} parts what the page wires it to */
   constructor(parts) {
     Object.assign(this, parts);
     this.errors = {};
     this.folds = new Folds();
     this.entries = [];
+    this.copying = { own: true };
     this.root = h("main", { class: "screen" });
+    this.trouble = troubleOf(this.python, this.settings);
+    this.python.addEventListener("again", () => this.#typed({ text: this.mat }));
     this.#listen();
   }
 
@@ -40,7 +50,7 @@ export class ToolsScreen {
 
   /** Looks at the sittings that are kept, and how; where the store cannot be read, those that were seen last stay. */
   async #lookBack() {
-    [this.entries, this.keptHow] = await Promise.all([this.past.list().catch(() => this.entries), keeping()]);
+    [this.entries, this.keptHow, this.copying.own] = await Promise.all([this.past.list().catch(() => this.entries), keeping(), this.copies.hasOwn().catch(() => true)]);
     this.#show();
   }
 
@@ -60,8 +70,8 @@ export class ToolsScreen {
     root.addEventListener("past-anew", ({ detail }) => this.past.anew(detail));
     root.addEventListener("past-remove", ({ detail }) => this.#remove(detail));
     root.addEventListener("keep-asked", () => persist().then(() => this.#lookBack()));
-    root.addEventListener("export", () => this.#export());
-    root.addEventListener("import", ({ detail }) => this.#import(detail));
+    root.addEventListener("copy-save", () => this.#saveCopy());
+    root.addEventListener("copy-take", ({ detail }) => this.#takeCopy(detail));
     settings.addEventListener("change", () => root.isConnected && this.#show());
   }
 
@@ -100,12 +110,12 @@ export class ToolsScreen {
       h("nav", { class: "list", "aria-label": say("title") }, this.#link("rulers"), this.#link("drift")),
       this.folds.fold("earlier", say("earlier.title"), false, this.#part("past-list", { entries: this.entries, words })),
       this.#section("practice", h("p", { class: "soft" }, words.say("mat.practice_hint")), this.#button("practise", words.say("mat.practice"))),
-      this.#section("habits", ...this.#choices({ ...UNITS, ...this.facts.habits.choices }), lengthField({ name: "mat", label: say("mat.name"), hint: say("mat.hint"), text: this.mat ?? values.mat, error: this.errors.mat })),
+      this.#section("habits", ...this.#choices({ ...UNITS, ...this.facts.habits.choices }), lengthField({ name: "mat", label: say("mat.name"), hint: say("mat.hint"), text: this.mat ?? values.mat, error: this.errors.mat }), this.trouble),
       this.#section("reading", ...this.#choices(READING), this.#part("distance-check", { values, words })),
       this.#section("hearing", ...this.#choices(HEARING), this.#button("try-voice", say("try_voice"))),
       this.#section("hands_free", this.#part("key-teacher", { values, words }), this.#part("knock-tuner", { values, words })),
       this.#section("blade", ...this.#bladeParts(say)),
-      this.#section("keeping", h("p", { class: "soft" }, say("keeping_hint")), this.#part("keeping-state", { state: this.keptHow, words }), this.#button("export", say("export")), this.#importer(), this.kept && h("p", { role: "status" }, this.kept)),
+      this.#section("keeping", this.#part("keeping-state", { state: this.keptHow, words }), this.#part("copy-keeper", { state: this.copying, words })),
     );
   }
 
@@ -159,30 +169,34 @@ export class ToolsScreen {
     this.voice.say(this.settings.words.say("mat.spoken_count", { made: 5, of: 8 }));
   }
 
-  /** A copy of everything counted, as a file: the only defence when a phone loses its store. */
-  async #export() {
-    const text = JSON.stringify({ matside: 1, sittings: await this.store.exported() });
-    const link = h("a", { href: URL.createObjectURL(new Blob([text], { type: "application/json" })), download: "matside.json" });
-    link.click();
-    setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
+  #tellCopying(change) {
+    this.copying = { own: this.copying.own, ...change };
+    this.#show();
   }
 
-  #importer() {
-    const { words } = this.settings;
-    const chosen = (event) => emit(event.currentTarget, "import", event.currentTarget.files[0]);
-    return h("div", { class: "field" }, h("label", { for: "import" }, words.say("tools.import")), h("input", { id: "import", class: "entry", type: "file", accept: ".json,application/json", onchange: chosen }));
+  /** A copy of everything, as a file: the only defence when a phone loses its store. */
+  async #saveCopy() {
+    this.#tellCopying({ busy: "saving" });
+    const text = await this.copies.text().catch(() => null);
+    if (text) download(text);
+    this.#tellCopying({ saved: text ? "saved" : "save_failed" });
   }
 
-  async #import(file) {
-    const { words } = this.settings;
+  async #takeCopy({ file, kept }) {
+    this.#tellCopying({ busy: "taking" });
     try {
-      const { matside, sittings } = JSON.parse(await file.text());
-      if (matside !== 1 || !Array.isArray(sittings)) throw new Error();
-      await this.store.imported(sittings);
-      this.kept = words.say("tools.imported", { n: sittings.length });
-    } catch {
-      this.kept = words.say("tools.import_failed");
+      this.#tellCopying({ result: await this.copies.takeBack(file, { kept }) });
+    } catch (error) {
+      if (!(error instanceof Refused)) throw error;
+      this.#tellCopying({ refused: error });
     }
+    await Promise.all([this.settings, this.shelf].map((part) => part.restore()));
     await this.#lookBack();
   }
+}
+
+function download(text) {
+  const link = h("a", { href: URL.createObjectURL(new Blob([text], { type: "application/json" })), download: fileName() });
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
 }

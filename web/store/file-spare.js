@@ -1,5 +1,6 @@
 // The second place where the browser has a private file system: what is acknowledged there has been flushed.
 
+import { trustedScript } from "../worker/trusted.js";
 import { within } from "./failing.js";
 import { fileOf, readAll } from "./spare-files.js";
 import { trustedScript } from "../worker/trusted.js";

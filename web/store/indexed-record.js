@@ -98,15 +98,20 @@ export class IndexedRecord {
   }
 
   /**
-   * Takes in sittings, all or none: {sitting, events}, whose events follow those that are stored. Gives the mark as it is then.
+   * Takes in sittings, all or none: {sitting, events}, whose events follow those that are stored. Gives the mark as it is then; rejects
+   * with `Overtaken` where a log has gone on meanwhile.
    */
-  takeIn(changes) {
-    return this.#marked(async (at) => {
-      for (const { sitting, events } of changes) {
-        await at("sittings").put(sitting);
-        for (const event of events) await at("log").put(event);
-      }
-    });
+  async takeIn(changes) {
+    try {
+      return await this.#marked(async (at) => {
+        for (const { sitting, events } of changes) {
+          await at("sittings").put(sitting);
+          for (const event of events) await at("log").add(event);
+        }
+      });
+    } catch (error) {
+      throw overtaken(error);
+    }
   }
 
   /** Removes a sitting and its log; gives the mark as it is then. */

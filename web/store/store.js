@@ -163,6 +163,7 @@ export class Store extends EventTarget {
   async takeIn(changes) {
     await this.open();
     await this.#marked(this.#record.takeIn(changes));
+    await this.keepWhole().catch(() => {});
   }
 
   // ---- reading back

@@ -7,9 +7,11 @@
 //   {id, stop: true}               drops the search of that id; nothing more is sent for it
 //   {id, pause: true}              tells the best so far of that search in full, as progress, and waits
 //   {id, goOn: true}               goes on with a search that waits
+//   {ping: number}                 answered in its turn, between slices and after what was asked before
 // worker → page
 //   {stage: 'loading' | 'starting' | 'ready' | 'failed', message?}    'failed' is final and has a message
 //   {id, answer}                   the core's answer, refusals included (`answer.ok` is false)
+//   {pong: number}                 the answer to a ping
 //   {id, progress}                 how far a search is, and the best so far
 //   {id, error: {code, message}}   Python broke (code 'python_broke'); a plain object: an Error does not clone everywhere
 //
@@ -22,7 +24,7 @@ shareSmallModules();
 
 let bridge = null;
 
-const actions = { start, ask, work, stop, pause, goOn };
+const actions = { start, ask, work, stop, pause, goOn, ping: ({ ping }) => self.postMessage({ pong: ping }) };
 
 self.addEventListener("message", ({ data }) => {
   const name = Object.keys(actions).find((each) => each in data);

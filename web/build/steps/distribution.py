@@ -39,18 +39,28 @@ def assemble(out: Path, web: Path = WEB, python: dict[str, dict[str, Path]] | No
     shutil.rmtree(out, ignore_errors=True)
     out.mkdir(parents=True)
     contents = {"app": page_files(web), **(python or pythonpart.folders())}
-    _write_top(out, web, {name: copy_hashed(files, out, name) for name, files in contents.items()})
+    _write_top(out, web)
+    spare = _write_page(out, web, {name: copy_hashed(files, out, name) for name, files in contents.items()})
     check_links(out)
-    listed = precache.entries(out)
-    (out / "sw.js").write_text(precache.service_worker(web / "sw.js", listed), "utf-8")
+    worker = precache.service_worker(web / "sw.js", precache.entries(out))
+    for name in ("sw.js", spare):
+        (out / name).write_text(worker, "utf-8")
     add_sbom(out)
     add_host_files(out)
     add_squeezed(out)
 
 
-def _write_top(out: Path, web: Path, folders: dict[str, str]) -> None:
+def _write_page(out: Path, web: Path, folders: dict[str, str]) -> str:
+    """Writes the page, last of all that the worker lists; gives the name of the worker's spare, which the page tells."""
     modules = [path.relative_to(out.resolve()).as_posix() for path in modules_from(out / folders["app"] / "main.js")]
-    (out / "index.html").write_text(page(web / "index.html", folders, modules), "utf-8")
+    text = page(web / "index.html", folders, modules)
+    spare = precache.spare_name(web / "sw.js", precache.entries(out), text)
+    named = f'<meta name="matside-worker" content="{spare}">\n</head>'
+    (out / "index.html").write_text(text.replace("</head>", named, 1), "utf-8")
+    return spare
+
+
+def _write_top(out: Path, web: Path) -> None:
     (out / "manifest.webmanifest").write_text(manifest(web), "utf-8")
     (out / "licences.txt").write_text(licences_text(), "utf-8")
     shutil.copytree(web / "icons", out / "icons", ignore=shutil.ignore_patterns("*.py", "__pycache__"))

@@ -1,4 +1,8 @@
-"""The list of files that a phone keeps, with the hash that each must have, and the service worker that carries it."""
+"""The list of files that a phone keeps, with the hash that each must have, and the service worker that carries it.
+
+The worker ships twice: as `sw.js`, which browsers ask for anew, and under a name that belongs to its version alone, by which
+a page puts its own version back in place of a worker that does not answer.
+"""
 
 import base64
 import hashlib
@@ -10,28 +14,57 @@ from . import stamps
 from .vendored import WORKER_SCRIPTS
 
 SQUEEZED = {".gz", ".br"}
+SPARE = re.compile(r"^sw-[0-9a-f]{16}\.js$")
 # They tell a host what to send, and are nothing that a phone asks for.
 HOST_FILES = ("_headers", ".htaccess", "nginx-headers.conf")
 SBOM = "sbom.cdx.json"
-_NOT_KEPT = {"sw.js", SBOM, *HOST_FILES}
+_NOT_KEPT = {SBOM, *HOST_FILES}
 HASHED_FOLDER = re.compile(r"^[a-z]+-[0-9a-f]{16}/")
 _SOURCE_MAP = re.compile(r"^//# sourceMappingURL=.*$", re.MULTILINE)
 
 
 def entries(dist: Path) -> list[dict]:
-    """One entry a file: its URL, its SHA-256 for the browser to check, and a revision where the name has no hash."""
-    files = [path for path in stamps.files_under(dist) if path.suffix not in SQUEEZED and path.name not in _NOT_KEPT]
+    """One entry a file: its URL, size, its SHA-256 for the browser to check, and a revision where the name has no hash."""
+    files = [path for path in stamps.files_under(dist) if _is_kept(path)]
     return [_entry(path.relative_to(dist).as_posix(), path.read_bytes()) for path in files]
+
+
+def _is_kept(path: Path) -> bool:
+    return path.suffix not in SQUEEZED and path.name not in _NOT_KEPT and not is_worker(path.name)
 
 
 def _entry(url: str, content: bytes) -> dict:
     digest = hashlib.sha256(content)
     revision = None if HASHED_FOLDER.match(url) else digest.hexdigest()[:16]
-    return {"url": url, "revision": revision, "integrity": "sha256-" + base64.b64encode(digest.digest()).decode()}
+    integrity = "sha256-" + base64.b64encode(digest.digest()).decode()
+    return {"url": url, "revision": revision, "integrity": integrity, "size": len(content)}
+
+
+def is_worker(name: str) -> bool:
+    """Whether a file at the top of dist/ is the service worker, under either of its names.
+
+    >>> is_worker("sw.js"), is_worker("sw-0123456789abcdef.js"), is_worker("index.html")
+    (True, True, False)
+    """
+    return name == "sw.js" or bool(SPARE.match(name))
+
+
+def spare_name(source: Path, listed: list[dict], page: str) -> str:
+    """The worker's name of its own, by all that goes into it: what is listed so far, the page that is to name it, its script."""
+    return f"sw-{stamps.digest(json.dumps(listed), page, source.read_bytes(), *_parts())}.js"
+
+
+def _parts() -> list[str]:
+    return [_SOURCE_MAP.sub("", path.read_text("utf-8")).strip() for path in WORKER_SCRIPTS]
 
 
 def service_worker(source: Path, listed: list[dict]) -> str:
-    """The finished sw.js: the list, its version, the parts of Workbox, then our own script."""
-    build = {"version": stamps.digest(json.dumps(listed), source.read_bytes()), "precache": listed}
-    scripts = [_SOURCE_MAP.sub("", path.read_text("utf-8")).strip() for path in WORKER_SCRIPTS]
-    return "\n".join([f"self.MATSIDE_BUILD = {json.dumps(build)};", *scripts, source.read_text("utf-8")])
+    """The finished sw.js: the list, its version, the parts of Workbox, then our own script, all in one block.
+
+    A script that is cut short anywhere does not parse, so no browser puts it in place. The last line has the SHA-256 of all
+    before it: by that a page tells a script that was altered on its way.
+    """
+    build = {"version": stamps.digest(json.dumps(listed), source.read_bytes(), *_parts()), "precache": listed}
+    own = source.read_text("utf-8").strip()
+    text = "\n".join(["{", f"self.MATSIDE_BUILD = {json.dumps(build)};", *_parts(), own, "}"])
+    return f"{text} // matside {hashlib.sha256(text.encode()).hexdigest()}\n"

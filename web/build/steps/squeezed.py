@@ -1,7 +1,9 @@
 """Precompressed copies beside every file that gets smaller; made once for each content and then kept."""
 
 import hashlib
+import os
 import shutil
+import tempfile
 from pathlib import Path
 
 from . import stamps
@@ -32,9 +34,12 @@ def _make_missing(missing: dict[Path, Path]) -> None:
     if not missing:
         return
     KEPT.mkdir(parents=True, exist_ok=True)
-    for kept, path in missing.items():
-        shutil.copyfile(path, kept)
-    with step(f"Compressing {len(missing)} files (once for each content)"):
-        node("squeeze", *missing)
-    for kept in missing:
-        kept.unlink()
+    with tempfile.TemporaryDirectory(dir=KEPT) as bench:  # tests build in several processes at once
+        copies = {kept: Path(bench) / kept.name for kept in missing}
+        for kept, copy in copies.items():
+            shutil.copyfile(missing[kept], copy)
+        with step(f"Compressing {len(missing)} files (once for each content)"):
+            node("squeeze", *copies.values())
+        for kept, copy in copies.items():
+            for ending in ENDINGS:
+                os.replace(f"{copy}{ending}", f"{kept}{ending}")

@@ -7,10 +7,14 @@ from .places import BUILD_SOURCES, NODE_MODULES, ROOT
 
 _FONT = "@fontsource-variable/atkinson-hyperlegible-next"
 
+_SCHEMA = NODE_MODULES / "@cfworker" / "json-schema" / "dist" / "esm"
+
 # The page's own modules import these by relative path: no import map, so no inline script.
 MODULES = {
     "vendor/idb.js": NODE_MODULES / "idb" / "build" / "index.js",
     "vendor/atkinson-hyperlegible-next.woff2": NODE_MODULES / _FONT / "files" / "atkinson-hyperlegible-next-latin-wght-normal.woff2",
+    **{f"vendor/json-schema/{name}.js": _SCHEMA / f"{name}.js" for name in
+       ("index", "deep-compare-strict", "dereference", "format", "pointer", "types", "ucs2-length", "validate", "validator")},
 }
 
 # Ready-made classic scripts; they go to the front of the service worker, in this order.
@@ -42,6 +46,7 @@ def shipped() -> list[Shipped]:
         Shipped("Python", "the interpreter and its standard library; the library is cut to the modules that are used "
                 "and compiled to bytecode, otherwise unchanged", _LICENCE_TEXTS / "PSF-2.0.txt"),
         Shipped("Libraries linked into Pyodide", "inside pyodide.asm.wasm", _LICENCE_TEXTS / "linked-libraries.txt"),
+        Shipped("@cfworker/json-schema", "judges the shape of a copy that is taken back", _LICENCE_TEXTS / "json-schema.txt"),
         *(Shipped(name, purpose, NODE_MODULES / name / "LICENSE") for name, purpose in packages),
     ]
 

@@ -1,0 +1,97 @@
+// Copies of everything counted, with rulers and settings: written to a file, and taken back from one.
+
+import { newId } from "../lib/ids.js";
+import { Overtaken } from "../store/errors.js";
+import { why } from "../store/failing.js";
+import { compared } from "./comparing.js";
+import { forCopy, hasOwn, KEPT, known } from "./kept.js";
+import { FORMAT, MOST_BYTES, readCopy, Refused } from "./reading.js";
+
+const TRIES = 3; // another window may count on while a copy is compared
+
+export class Copies {
+  /** @param {{store, table, took: (ids: string[]) => void}} parts `took` is told the ids of the sittings that have changed */
+  constructor({ store, table, took = () => {} }) {
+    Object.assign(this, { store, table, took });
+  }
+
+  /** A copy of everything, as text. */
+  async text(now = Date.now()) {
+    const [sittings, values] = await Promise.all([this.store.exported(), this.#values()]);
+    return JSON.stringify({ matside: FORMAT, version: version(), made: now, sittings, kept: forCopy(values) });
+  }
+
+  /** Whether there are rulers or settings of one's own here. */
+  async hasOwn() {
+    return hasOwn(await this.#values());
+  }
+
+  /**
+   * Takes a file back: {new, longer, same, beside, kept}, counts of sittings, and whether rulers and settings were taken. Throws `Refused`,
+   * and has then changed nothing.
+   * @param {File} file
+   * @param {{kept: boolean}} wanted whether its rulers and settings are to take the place of those here
+   */
+  async takeBack(file, wanted) {
+    if (file.size > MOST_BYTES) throw new Refused("large");
+    const [text, { validate, schema }] = await Promise.all([read(file), means()]);
+    const copy = readCopy(text, { table: this.table, validate });
+    const told = await this.#takeIn(copy.sittings);
+    return { ...told, kept: wanted.kept && (await this.#takeKept(copy.kept, schema)) };
+  }
+
+  async #takeIn(sittings, tries = TRIES) {
+    try {
+      const { changes, told } = compared(sittings, await this.store.exported(), newId);
+      if (changes.length) await this.store.takeIn(changes);
+      this.took(changes.map(({ sitting }) => sitting.id));
+      return told;
+    } catch (error) {
+      if (error instanceof Overtaken && tries > 1) return this.#takeIn(sittings, tries - 1);
+      throw new Refused("unkept", { why: why(error) }, String(error));
+    }
+  }
+
+  /** Whether anything of the kind was there, and is kept now; null where it was and could not be kept. */
+  async #takeKept({ settings, shelf }, schema) {
+    const keeping = [settings && this.store.merge("settings", known(settings, schema)), shelf && this.store.put("shelf", shelf)].filter(Boolean);
+    const kept = await Promise.all(keeping);
+    return kept.includes(false) ? null : kept.length > 0;
+  }
+
+  async #values() {
+    const values = await Promise.all(KEPT.map((name) => this.store.get(name)));
+    return Object.fromEntries(KEPT.map((name, i) => [name, values[i]]));
+  }
+}
+
+/** The name of a copy's file, by the day on which it is made here. */
+export function fileName(date = new Date()) {
+  const [month, day] = [date.getMonth() + 1, date.getDate()].map((number) => String(number).padStart(2, "0"));
+  return `matside-${date.getFullYear()}-${month}-${day}.json`;
+}
+
+/** Which build of the page writes. */
+function version() {
+  return document.querySelector('meta[name="matside-worker"]')?.content.replace(/\W*(sw|js)\W*/g, "") ?? "";
+}
+
+async function read(file) {
+  try {
+    return await file.text();
+  } catch (error) {
+    throw new Refused("unread", {}, String(error));
+  }
+}
+
+/** The judge of a copy's shape; loaded only when a copy is to be read. */
+async function means() {
+  try {
+    const [{ Validator }, answer] = await Promise.all([import("../vendor/json-schema/index.js"), fetch(new URL("./schema.json", import.meta.url))]);
+    const schema = await answer.json();
+    const validator = new Validator(schema, "2020-12");
+    return { schema, validate: (value) => validator.validate(value) };
+  } catch (error) {
+    throw new Refused("unready", {}, String(error));
+  }
+}
