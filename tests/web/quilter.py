@@ -3,6 +3,7 @@
 import json
 import math
 import re
+from functools import cache
 from pathlib import Path
 from weakref import WeakSet
 
@@ -161,11 +162,21 @@ def in_hand(page: Page) -> Page:
     return page
 
 
+def guide(request: dict) -> dict:
+    """The script of the core's guide for a request; worked out once for each, as many tests begin at the same one."""
+    return json.loads(_guide(json.dumps(request)))
+
+
+@cache
+def _guide(request: str) -> str:
+    return json.dumps(matside.answer({"ask": "guide", **json.loads(request)})["script"])
+
+
 def seat(page: Page, url: str, app: str, request: dict, events: list[dict] = (), settings: dict | None = None, script: dict | None = None,
          python: bool = False) -> Page:  # fmt: skip
     """Sits down at a guide that was begun before, with a log, in a page that never gets as far as starting Python unless it is wanted.
     The guide is the core's for the request, or the one given."""
-    script = {**(script or matside.answer({"ask": "guide", **request})["script"]), "request": {"ask": "guide", **request}}
+    script = {**(script or guide(request)), "request": {"ask": "guide", **request}}
     log = [{"event": event["event"], "at": i, "mark": str(i), **event} for i, event in enumerate(events)]
     in_hand(page).goto(url + "licences.txt")
     if python:
