@@ -3,21 +3,14 @@
 import shutil
 from pathlib import Path
 
-from steps import precache
+from steps.distribution import assemble
 from steps.places import WEB
 
-LATER = "app-" + "0" * 16
 
-
-def later_version(dist: Path, folder: Path) -> Path:
-    """The distribution with its modules under another name, as after a change in one of them, and a service worker of its own."""
-    later = Path(shutil.copytree(dist, folder))
-    (app,) = later.glob("app-*")
-    page = later / "index.html"
-    page.write_text(page.read_text("utf-8").replace(app.name, LATER), "utf-8")
-    app.rename(later / LATER)
-    (later / "sw.js").write_text(precache.service_worker(WEB / "sw.js", precache.entries(later)), "utf-8")
-    for changed in ("index.html", "sw.js"):
-        for ending in precache.SQUEEZED:
-            (later / f"{changed}{ending}").unlink()
-    return later
+def later_version(folder: Path) -> Path:
+    """A distribution like the one that is built, but for one of its modules, so that all modules lie in a folder of another name."""
+    web = Path(shutil.copytree(WEB, folder / "web", ignore=shutil.ignore_patterns("node_modules", "build")))
+    with (web / "main.js").open("a", encoding="utf-8") as module:
+        module.write("document.documentElement.dataset.version = 'later';\n")
+    assemble(folder / "later", web)
+    return folder / "later"

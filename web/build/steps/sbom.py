@@ -17,7 +17,8 @@ _NAMESPACE = uuid.UUID("6f1c2f2a-3f5d-5c1e-9d0b-6d61747369de")
 _PYTHON_LICENCE = "Python-2.0"
 
 # Where the files of each npm package go; the parts of Workbox stand at the front of sw.js.
-_FILES = {"pyodide": "pyodide-*/*", "idb": "app-*/vendor/idb.js", "@fontsource-variable/atkinson-hyperlegible-next": "app-*/vendor/*.woff2"}
+_FILES = {"pyodide": "pyodide-*/*", "idb": "app-*/vendor/idb.js", "@fontsource-variable/atkinson-hyperlegible-next": "app-*/vendor/*.woff2",
+          "@cfworker/json-schema": "app-*/vendor/json-schema/*"}
 _STDLIB = "py-*/python_stdlib.zip"
 
 # What Pyodide links into its WebAssembly, with the identifiers of licences by SPDX; web/build/licences has their terms.
