@@ -113,9 +113,14 @@ class Phone:
         self._context = None
 
     def _browser_process(self) -> int:
-        listed = subprocess.run(["ps", "-ww", "-eo", "pid=,args="], capture_output=True, text=True, check=True).stdout
-        mine = [line for line in listed.splitlines() if f"--user-data-dir={self._folder}" in line]
-        return int(next(line for line in mine if "--type=" not in line).split()[0])
+        return browser_process(self._folder)
+
+
+def browser_process(folder: Path) -> int:
+    """The number of the process of the Chromium that keeps its profile in the folder."""
+    listed = subprocess.run(["ps", "-ww", "-eo", "pid=,args="], capture_output=True, text=True, check=True).stdout
+    mine = [line for line in listed.splitlines() if f"--user-data-dir={folder}" in line]
+    return int(next(line for line in mine if "--type=" not in line).split()[0])
 
 
 def until(page: Page, expression: str, argument=None, seconds: float = LONGEST_WAIT):

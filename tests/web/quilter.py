@@ -3,7 +3,9 @@
 import json
 import math
 import re
+from functools import cache
 from pathlib import Path
+from weakref import WeakSet
 
 from clocks import STANDING as LEAPS
 from phone import until
@@ -147,13 +149,38 @@ def awake(page: Page) -> None:
     page.evaluate("sessionStorage.setItem('awake', 'yes')")
 
 
-def seat(page: Page, url: str, app: str, request: dict, events: list[dict] = (), settings: dict | None = None, script: dict | None = None) -> Page:
-    """Sits down at a guide that was begun before, with a log, in a page that never gets as far as starting Python. The guide is the
-    core's for the request, or the one given."""
-    script = {**(script or matside.answer({"ask": "guide", **request})["script"]), "request": {"ask": "guide", **request}}
+# Pages whose clock and Python are in the tests' hands already: what is added to a page runs at every load, as often as it was added.
+IN_HAND: WeakSet[Page] = WeakSet()
+
+
+def in_hand(page: Page) -> Page:
+    """From the next load on, time stands but for leaps, and Python sleeps until it is to be `awake`."""
+    if page not in IN_HAND:
+        IN_HAND.add(page)
+        page.add_init_script(LEAPS)
+        asleep(page)
+    return page
+
+
+def guide(request: dict) -> dict:
+    """The script of the core's guide for a request; worked out once for each, as many tests begin at the same one."""
+    return json.loads(_guide(json.dumps(request)))
+
+
+@cache
+def _guide(request: str) -> str:
+    return json.dumps(matside.answer({"ask": "guide", **json.loads(request)})["script"])
+
+
+def seat(page: Page, url: str, app: str, request: dict, events: list[dict] = (), settings: dict | None = None, script: dict | None = None,
+         python: bool = False) -> Page:  # fmt: skip
+    """Sits down at a guide that was begun before, with a log, in a page that never gets as far as starting Python unless it is wanted.
+    The guide is the core's for the request, or the one given."""
+    script = {**(script or guide(request)), "request": {"ask": "guide", **request}}
     log = [{"event": event["event"], "at": i, "mark": str(i), **event} for i, event in enumerate(events)]
-    page.add_init_script(LEAPS)
-    asleep(page).goto(url + "licences.txt")
+    in_hand(page).goto(url + "licences.txt")
+    if python:
+        awake(page)
     page.evaluate("""async ([module, script, log, settings]) => {
       const { Store } = await import(module);
       const [store, id] = [new Store(), crypto.randomUUID()];

@@ -8,9 +8,8 @@ from axe import complaints
 from measured import sideways, small_targets, texts_at_the_mat
 from phone import SCREEN, Watched, slowed, until
 from playwright.sync_api import Page, expect
-from quilter import answered, app_folder, cloth_kind, count_screen, enter, mat, mending, said, seat, totals
+from quilter import answered, app_folder, cloth_kind, count_screen, enter, guide, mat, mending, said, seat, totals
 
-import matside
 
 FAT_QUARTER = {"piece": {"shape": "diamond", "size": 4, "angle": 60}, "cloth": {"kind": "fat_quarter"}, "way": "along_length"}
 SCREENS = ("count", "quilt", "basket", "cut", "tools", "rulers", "drift")
@@ -47,7 +46,7 @@ def at_step(guide_page: Page, site, dist) -> Iterator:
 
 def seated(page: Page, site, dist, do: str, settings, habits) -> Page:
     request = {**FAT_QUARTER, **habits}
-    steps = matside.answer({"ask": "guide", **request})["script"]["steps"]
+    steps = guide(request)["steps"]
     at = [step["do"] for step in steps].index(do)
     return seat(page, site.url, app_folder(dist), request, [{"event": "cut"}] * at, settings)
 
@@ -329,7 +328,7 @@ def test_a_caution_takes_no_other_words_place(at_step):
 
 def test_several_cautions_are_one_short_line(at_step):
     page = at_step("press")
-    script = matside.answer({"ask": "guide", **FAT_QUARTER})["script"]
+    script = guide(FAT_QUARTER)
     first = {**script["steps"][0], "cautions": ["sharp_glove", "cut_away"]}
     page = seat(page, page.url.split("#")[0], page.evaluate("[...document.scripts].map((each) => each.src).find((src) => src.includes('app-')).split('/').at(-2)"), FAT_QUARTER, script={**script, "steps": [first, *script["steps"][1:]]})
     assert page.locator(".mat-caution").inner_text().strip() == said("mat.due_brief.sharp_glove") + said("mat.due_and") + said("mat.due_brief.cut_away")
@@ -373,7 +372,7 @@ def test_labels_lie_neither_on_each_other_nor_on_the_line_they_name(at_step, siz
 
 def lines_by_role() -> dict:
     """A script whose drawing has a line of every role, side by side."""
-    script = matside.answer({"ask": "guide", **FAT_QUARTER})["script"]
+    script = guide(FAT_QUARTER)
     roles = ["cut", "measure-line", "angle-line", "mark", "ruler-line", "fold", "edge", "side", "last-cut", "grain"]
     labels = {"side": {"length": 20}, "edge": {"word": "squared_edge"}, "fold": {"word": "fold"}, "last-cut": {"word": "last_cut"}}
     lines = [{"role": role, "points": [[2 * i, 0], [2 * i, 12]], **({"label": labels[role]} if role in labels else {})} for i, role in enumerate(roles)]

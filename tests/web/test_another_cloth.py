@@ -10,7 +10,7 @@ import pytest
 from kept_state import sitting
 from phone import LONGEST_WAIT, until
 from playwright.sync_api import Page, expect
-from quilter import SAME, app_folder, awake, mat, mending, painted, said, seat, sentence, tap, totals
+from quilter import SAME, app_folder, awake, guide, mat, mending, painted, said, seat, sentence, tap, totals
 from test_basket import CUT_ON
 
 import matside
@@ -31,16 +31,9 @@ def at_the_mat(page: Page, site, dist):
     """Sits down at the guide for a plan, after so many taps, with Python at hand."""
 
     def sit(cloths: list[dict], pieces: list[dict], taps: int = 0) -> Page:
-        return with_python(seat(page, site.url, app_folder(dist), planned(cloths, pieces), [CUT] * taps))
+        return seat(page, site.url, app_folder(dist), planned(cloths, pieces), [CUT] * taps, python=True)
 
     return sit
-
-
-def with_python(page: Page) -> Page:
-    awake(page)
-    page.reload()
-    page.locator(".mat-sentence").wait_for()
-    return page
 
 
 def planned(cloths: list[dict], pieces: list[dict]) -> dict:
@@ -56,7 +49,7 @@ def planned(cloths: list[dict], pieces: list[dict]) -> dict:
 
 def taps_to_piece(nth: int, cloths: list[dict], pieces: list[dict]) -> int:
     """Cuts that lead to the nth piece of the plan's guide."""
-    steps = matside.answer({"ask": "guide", **planned(cloths, pieces)})["script"]["steps"]
+    steps = guide(planned(cloths, pieces))["steps"]
     return [i for i, step in enumerate(steps) if step["do"] == "piece"][nth]
 
 
@@ -128,7 +121,7 @@ def test_a_cloth_that_the_plan_does_not_need_gives_what_it_can_and_the_told_one_
 def test_the_grain_that_was_asked_for_holds_for_the_rest(page: Page, site, dist):
     """Across, the fat eighth would give six pieces in two strips; along its selvage it gives one in each of five."""
     request = {**planned([HONEY, EIGHTH], ONE_COLOUR), "grain": "lengthwise"}
-    with_python(seat(page, site.url, app_folder(dist), request))
+    seat(page, site.url, app_folder(dist), request, python=True)
     this_is(page, EIGHTH["id"])
     go_on(page)
     eighth = sitting(page)["scripts"][1]["request"]["layouts"][0]
@@ -207,7 +200,7 @@ def test_a_cloth_of_other_sides_or_unwanted_fabric_cannot_have_been_cut_so(at_th
 @pytest.fixture
 def one_cloth(page: Page, site, dist):
     request = {"piece": DIAMOND, "cloth": {"kind": "fat_quarter"}, "way": "along_length"}
-    return lambda taps=0: with_python(seat(page, site.url, app_folder(dist), request, [CUT] * taps))
+    return lambda taps=0: seat(page, site.url, app_folder(dist), request, [CUT] * taps, python=True)
 
 
 def sides(page: Page, length: str, width: str):
@@ -283,7 +276,7 @@ def no_more(page: Page):
 
 def taps_to_strip(nth: int, **request) -> int:
     """Cuts that lead to the step at which the nth strip is to be cut."""
-    steps = matside.answer({"ask": "guide", **request})["script"]["steps"]
+    steps = guide(request)["steps"]
     return [i for i, step in enumerate(steps) if step["do"] == "strip"][nth]
 
 
@@ -365,7 +358,9 @@ def test_a_guide_kept_from_before_steps_told_what_they_are_can_still_be_planned_
     taps = taps_to_strip(2, **planned(cloths, pieces))
     seat(page, site.url, app_folder(dist), planned(cloths, pieces), [CUT] * taps)
     page.evaluate(OLDER)
-    with_python(page)
+    awake(page)
+    page.reload()
+    page.locator(".mat-sentence").wait_for()
     assert "cuts_into" not in sitting(page)["scripts"][0]["steps"][0]
     expect(no_more(page)).to_contain_text(said("mat.another_cloth.makes", all=12, before=15))
     go_on(page)

@@ -81,9 +81,10 @@ def test_both_judges_say_the_same_of_changed_copies(dist: Path):
 
 
 def test_no_changed_copy_breaks_anything(dist: Path):
-    found = ran(dist, 1, 0, 3000)
+    found = ran(dist, 1, 0, 1500)
     assert found["failures"] == []
-    assert found["seen"].keys() >= {"damaged", "count", "foreign", "newer", "new+longer+same", "new+beside", "longer", "same"}, found["seen"]
+    came = {part for each in found["seen"] for part in each.split("+")}
+    assert came >= {"damaged", "count", "foreign", "newer", "new", "longer", "beside", "same"}
 
 
 @pytest.mark.long

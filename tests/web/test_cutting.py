@@ -8,8 +8,8 @@ from kept_state import sitting
 from phone import until
 from playwright.sync_api import Page, expect
 from quilter import (
-    CHANGED, LEAPS, SAME, app_folder, choose, cloth_kind, count_screen, mat, mend, mending, of_strip, said, seat, sentence, sentence_of, start_cutting,
-    tap, totals, until_says,
+    CHANGED, LEAPS, SAME, app_folder, choose, cloth_kind, count_screen, guide, mat, mend, mending, of_strip, said, seat, sentence, sentence_of,
+    start_cutting, tap, totals, until_says,
 )  # fmt: skip
 
 import matside
@@ -26,7 +26,7 @@ def at_the_mat(page: Page, site, dist):
 
 
 def script(**request) -> dict:
-    return matside.answer({"ask": "guide", **FAT_QUARTER, **request})["script"]
+    return guide({**FAT_QUARTER, **request})
 
 
 def cuts_to(do: str, nth: int = 0, **request) -> list[dict]:

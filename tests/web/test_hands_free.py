@@ -2,11 +2,13 @@
 
 import pytest
 from clocks import LEAPING
+from kept_state import keep
 from phone import until
 from playwright.sync_api import expect
+from quilter import app_folder, seat
 
 # Speech and wake locks are objects that record what is asked of them.
-RECORDED = LEAPING + """
+RECORDED = """
 window.said = [];
 window.hushed = 0;
 const speech = {
@@ -25,38 +27,18 @@ Object.defineProperty(navigator, "wakeLock", { configurable: true, get: () => ({
 """
 
 LEARNT = {"cut": ["PageDown", "Enter"], "undo": ["PageUp"], "spoiled": ["F14"], "repeat": ["F15"], "closer": []}
-STRIP = {"kind": "full_width_strip", "length": "", "width": "30 in"}
+STRIP = {"piece": {"shape": "diamond", "size": 8, "angle": 60}, "cloth": {"kind": "full_width_strip", "width": 30}, "way": "along_width"}
 
 
 @pytest.fixture
-def mat(page, site):
-    """The guide for one strip, begun; pieces of 8 in, so that it is short."""
+def mat(page, site, dist):
+    """The guide for one strip, begun; pieces of 8 in, so that it is short. Python never gets ready here."""
     page.add_init_script(RECORDED)
-    return lambda **settings: begun(page, site, settings)
+    return lambda **settings: begun(page, site, dist, settings)
 
 
-def begun(page, site, settings):
-    page.goto(site.url + "#count")
-    keep(page, "settings", settings)
-    keep(page, "count", {"state": {"piece": {"angle": "60", "measure": "size", "text": "8", "seam": "1/4"}, "cloth": STRIP, "way": "along_width"}, "answers": None})
-    page.reload()
-    page.locator("[data-key=start]").click()
-    page.locator(".mat-sentence").wait_for()
-    return page
-
-
-def keep(page, name, value):
-    until(page, "document.querySelector('piece-picker')")
-    page.evaluate(
-        """([name, value]) => new Promise((done, failed) => {
-          const opening = indexedDB.open("matside");
-          opening.onsuccess = () => {
-            const writing = opening.result.transaction("kept", "readwrite");
-            writing.objectStore("kept").put(value, name);
-            writing.oncomplete = () => { opening.result.close(); done(); };
-            writing.onerror = failed;
-          };
-        })""", [name, value])
+def begun(page, site, dist, settings):
+    return seat(page, site.url, app_folder(dist), STRIP, settings=settings)
 
 
 def seen(page) -> str:
@@ -109,7 +91,7 @@ def test_a_whole_strip_is_cut_by_one_pedal_key(mat, key):
 
 
 def test_a_whole_fat_quarter_is_cut_by_the_pedal_alone(page, site):
-    page.add_init_script(RECORDED)
+    page.add_init_script(LEAPING + RECORDED)
     page.goto(site.url)
     page.locator("[data-key=start]").click()
     page.locator(".mat-sentence").wait_for()
@@ -301,9 +283,9 @@ def test_the_count_alone_is_spoken_where_that_is_wished(mat):
     assert said(page)[-1] == "1 of 2."
 
 
-def test_all_works_without_any_voice_or_sound(page, site):
+def test_all_works_without_any_voice_or_sound(page, site, dist):
     page.add_init_script(RECORDED.replace("get: () => speech", "get: () => undefined") + "delete window.AudioContext;")
-    begun(page, site, {"voice": "long"})
+    begun(page, site, dist, {"voice": "long"})
     press(page, "PageDown")
     press(page, "PageDown")
     assert said(page) == []
@@ -328,9 +310,9 @@ def test_the_screen_is_kept_awake_at_the_mat_asked_for_again_and_let_go(mat):
     assert page.evaluate("locks.length") == 2
 
 
-def test_a_device_that_cannot_stay_awake_says_so(page, site):
+def test_a_device_that_cannot_stay_awake_says_so(page, site, dist):
     page.add_init_script(RECORDED + "Object.defineProperty(Navigator.prototype, 'wakeLock', { get: () => undefined }); delete navigator.wakeLock;")
-    begun(page, site, {})
+    begun(page, site, dist, {})
     page.reload()
     until(page, "location.hash === '#cut' && document.querySelector('.mat-sentence')")
     until(page, "document.querySelector('mat-view').innerText.includes('cannot keep its screen on')")
@@ -345,11 +327,12 @@ def test_a_resumed_sitting_is_told_to_mind_the_blade_at_its_first_cut(mat):
     assert "Sharp blade? Glove on?" not in seen(page)
 
 
-def test_a_dull_blade_is_told_by_the_metres_it_has_cut(page, site):
+def test_a_dull_blade_is_told_by_the_metres_it_has_cut(page, site, dist):
     page.add_init_script(RECORDED)
-    page.goto(site.url)
+    begun(page, site, dist, {"bladeMetres": 300})
     keep(page, "blade", {"inches": 301 / 0.0254, "before": 0})
-    begun(page, site, {"bladeMetres": 300})
+    page.reload()
+    page.locator(".mat-sentence").wait_for()
     while "Blade" not in page.locator(".mat-caution").first.inner_text() and "301 m cut with this blade" not in seen(page):
         press(page, "PageDown")
     page.goto(site.url + "#tools")
