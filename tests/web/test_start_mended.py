@@ -52,6 +52,10 @@ def test_a_kept_file_that_is_damaged_is_said_and_the_repair_keeps_the_data(kept_
     answered(page)
     assert page.locator("[data-key='piece.text']").input_value() == "5"
     expect(page.locator(".standing")).to_have_text(said("page.standing.ready"), timeout=60_000)
+    own_site.stop()
+    page.reload()
+    answered(page)
+    assert page.locator("[data-key='piece.text']").input_value() == "5"
 
 
 def test_a_repair_does_nothing_while_a_file_is_lacking(kept_offline: Page, own_site: Host, watched):
@@ -166,4 +170,7 @@ def test_any_language_shows_words_and_numbers(new_context, site, language):
     }}""".replace("None", "undefined"))
     count_screen(page, site.url)
     assert number(page) == 15
-    assert page.locator("[data-key='piece.text']").input_value() == "4"
+    keep(page, "settings", {"units": "cm"})
+    page.reload()
+    edge = "11,7 cm" if language == "de-DE" else "11.7 cm"  # 4 in / sin 60° = 4.619 in
+    expect(page.locator(".measures")).to_contain_text(edge)

@@ -36,7 +36,7 @@ export class Showing {
 
   #enter() {
     const [name, rest] = this.#now;
-    if (name !== "cut") this.screens.get("cut")?.exit();
+    if (name !== "cut") this.#leaveMat();
     if (name === REPAIR) return this.#say(name, "title", "about");
     if (this.screens.problem(name)) return this.#say(name, "part_title", this.screens.isFresh(name) ? "part_broken" : "part_missing", this.screens.problem(name));
     if (!this.screens.get(name)) {
@@ -47,6 +47,15 @@ export class Showing {
       this.#show(name, rest);
     } catch (error) {
       this.#again(name, error);
+    }
+  }
+
+  /** A mat that cannot even be left must not keep one from the other screens. */
+  #leaveMat() {
+    try {
+      this.screens.get("cut")?.exit();
+    } catch (error) {
+      this.screens.fail("cut", error);
     }
   }
 

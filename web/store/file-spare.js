@@ -3,7 +3,6 @@
 import { trustedScript } from "../worker/trusted.js";
 import { within } from "./failing.js";
 import { fileOf, readAll } from "./spare-files.js";
-import { trustedScript } from "../worker/trusted.js";
 import { eventLine, linesOf } from "./spare-lines.js";
 
 const LONGEST = 5000; // ms that an answer of the worker may take
