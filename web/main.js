@@ -1,166 +1,162 @@
-// Wires the page: settings, store, words, Python, offline, and the screens. Nothing here knows a rule.
+// Wires the page and knows no rule. It starts in stages (web/start/stages.js); web/start/watch.js says it when nothing comes of that.
 
-import { BasketScreen } from "./screens/basket.js";
-import { CountScreen } from "./screens/count.js";
-import { DriftScreen } from "./screens/drift.js";
-import { MatScreen } from "./screens/mat.js";
-import { QuiltScreen } from "./screens/quilt.js";
-import { RulersScreen } from "./screens/rulers.js";
-import { ToolsScreen } from "./screens/tools.js";
+import "./start/stand-ins.js";
+import { Beginning } from "./start/begin.js";
+import { loadCatalogue, loadFacts } from "./start/first.js";
+import { Screens } from "./start/screens.js";
+import { Showing } from "./start/showing.js";
+import { needed, shown, spared } from "./start/stages.js";
+import { showNotices, tellFaults, tellInsecure, tellStanding } from "./start/telling.js";
 import { frame } from "./components/page-frame.js";
+import "./components/ask-trouble.js";
 import "./components/notice-bar.js";
+import "./components/repair-view.js";
+import "./components/say-dialog.js";
+import "./components/trouble-dialog.js";
 import "./components/under-way-dialog.js";
-import { Copies } from "./copies/copies.js";
+import { Asking, insisting } from "./lib/asking.js";
 import { Blade } from "./lib/blade.js";
 import { inHand } from "./lib/in-hand.js";
 import { notices } from "./lib/notices.js";
 import { Past } from "./lib/past.js";
-import { pickedFor } from "./lib/picked.js";
-import { go, route } from "./lib/router.js";
+import { freshQuilt } from "./lib/quilt-state.js";
 import { Shelf } from "./lib/shelf.js";
 import { Settings } from "./lib/settings.js";
-import { why } from "./store/failing.js";
 import { Store } from "./store/store.js";
 import { Voice } from "./lib/voice.js";
 import { Wake } from "./lib/wake.js";
-import { loadCatalogue, Words } from "./lib/words.js";
+import { Words } from "./lib/words.js";
 import { createPython } from "./worker/python.js";
 import { offline } from "./offline.js";
+
+const TABS = ["count", "quilt", "basket", "cut", "tools"];
+
+// What is needed, and what was kept.
 
 const store = new Store();
 store.addEventListener("notice", ({ detail: { code, values, whenRead } }) => notices.tell(code, values, whenRead));
 store.addEventListener("unkept", ({ detail: { why } }) => notices.tell(why === "full" ? "unkept_full" : "unkept"));
-const [catalogue, facts] = await Promise.all([loadCatalogue(), loadFacts(), store.open()]);
+const [catalogue, facts] = await Promise.all([
+  needed("words", () => loadCatalogue()),
+  needed("facts", loadFacts),
+  spared("store", () => store.open()),
+]);
 const words = new Words(catalogue);
-const settings = new Settings(store, words);
+const settings = new Settings(store, words, facts.habits.choices);
+const shelf = new Shelf({ store, settings, facts });
+const blade = new Blade(store);
+await Promise.all(Object.entries({ settings, shelf, blade }).map(async ([name, part]) => {
+  const whole = await spared(name, () => part.restore(), (error) => error);
+  if (whole !== true) mended(name, whole || null);
+}));
+
+// The parts, each of which knows the others only by what it is given.
+
 let painted;
 const python = createPython({ when: new Promise((resolve) => (painted = resolve)) });
-
-const shelf = new Shelf({ store, settings, facts });
+const [underWay, saying, trouble, bar] = ["under-way-dialog", "say-dialog", "trouble-dialog", "notice-bar"].map((name) => document.body.appendChild(document.createElement(name)));
+const insistent = insisting(new Asking(python), trouble, () => words);
 const wake = new Wake();
-const blade = new Blade(store);
 const voice = new Voice(() => ({ volume: settings.values.volume, language: words.locale }));
+const common = () => ({ python: new Asking(python), settings, facts, shelf });
 
-const mat = new MatScreen({ python, store, settings, facts, shelf, wake, voice, blade, leave: () => go("count"), check: () => go("drift/cut"), again: (request) => begin(request) });
-const count = new CountScreen({ python, store, settings, facts, begin });
-const past = new Past({ store, table: facts.table, mat, begin, atMat: () => go("cut") });
-const copies = new Copies({ store, table: facts.table, took: (ids) => mat.changedElsewhere(ids) });
-const tools = new ToolsScreen({ python, store, settings, shelf, facts, voice, blade, past, copies, practise: () => begin({ ...count.practiceRequest(), practice: true }) });
-const rulers = new RulersScreen({ python, store, settings, shelf });
-const drift = new DriftScreen({ python, store, settings, facts, shelf, atMat: () => mat.sitting && inHand(mat.sitting), trimmed });
-const quilt = new QuiltScreen({ python, store, settings, takeBasket: (cloths) => basket.take(cloths), answered: () => basket.quiltAnswered() });
-const basket = new BasketScreen({ python, store, settings, facts, quilt: () => quilt.asked, settleQuilt: () => quilt.settle(), begin });
-const tabs = { count, quilt, basket, cut: mat, tools };
-const screens = { ...tabs, rulers, drift };
+const screens = new Screens({ store, mended, makers: {
+  count: async (kept) => new (await import("./screens/count.js")).CountScreen({ ...common(), store: kept, begin }),
+  quilt: async (kept) => new (await import("./screens/quilt.js")).QuiltScreen({ ...common(), store: kept, takeBasket, answered: () => screens.get("basket")?.quiltAnswered() }),
+  basket: async (kept) => {
+    const [{ BasketScreen }] = await Promise.all([import("./screens/basket.js"), screens.ready("quilt")]);
+    return new BasketScreen({ ...common(), store: kept, begin, quilt: () => screens.get("quilt")?.asked ?? noQuilt(), settleQuilt: () => screens.get("quilt")?.settle() });
+  },
+  cut: async (kept) => new (await import("./screens/mat.js")).MatScreen({ ...common(), store: kept, python: insistent, wake, voice, blade, leave: () => showing.goTo("count"), check: () => showing.goTo("drift/cut"), again: begin }),
+  tools: async (kept) => {
+    const [{ ToolsScreen }, { Copies }] = await Promise.all([import("./screens/tools.js"), import("./copies/copies.js")]);
+    const copies = new Copies({ store, table: facts.table, took: (ids) => screens.get("cut")?.changedElsewhere(ids) });
+    return new ToolsScreen({ ...common(), store: kept, voice, blade, past, copies, practise });
+  },
+  rulers: async (kept) => new (await import("./screens/rulers.js")).RulersScreen({ ...common(), store: kept }),
+  drift: async (kept) => new (await import("./screens/drift.js")).DriftScreen({ ...common(), store: kept, atMat: () => screens.get("cut")?.sitting && inHand(screens.get("cut").sitting), trimmed }),
+} });
+const past = new Past({ store, table: facts.table, mat: { takeUp, drop, get sitting() { return screens.get("cut")?.sitting; } }, begin, atMat: () => showing.goTo("cut") });
 
-await Promise.all([settings, shelf, mat, count, blade, rulers, drift, quilt, basket].map((part) => part.restore()));
-let release = null;
-let beginning = null;
-const asking = document.body.appendChild(document.createElement("under-way-dialog"));
-let trimming = false;
-const bar = document.body.appendChild(document.createElement("notice-bar"));
-const page = frame(document.querySelector("#page"), { words, tabs: Object.keys(tabs) });
-if (!location.hash.slice(1) && mat.underWay) history.replaceState(null, "", "#cut"); // what is under way is seen first
-route(Object.keys(screens), enter);
-watch();
-showNotices();
-// Until then Python would only compete with it; a page that is hidden is never painted.
+const page = frame(document.querySelector("#page"), { words, tabs: TABS });
+const showing = new Showing({ page, screens, tabs: TABS, words, offline, mended });
+const beginning = new Beginning({ python: insistent, words, settings, shelf, screens, asking: underWay, say, goTo: (name) => showing.goTo(name), tidy: () => past.tidy().catch(() => {}) });
+
+// The first screen: what is under way is seen first.
+
+showNotices(bar, words);
+tellFaults();
+tellInsecure(settings);
+if (!location.hash.slice(1)) {
+  const mat = await spared("mat", () => screens.ready("cut"));
+  if (mat?.underWay) startAt("#cut");
+}
+await spared("screen", () => screens.ready(Showing.named(screens.names)));
+showing.start();
+tellStanding(page, { python, offline, words, underWay: () => Boolean(screens.get("cut")?.underWay) });
+shown();
+// Another window may have changed what is kept.
+document.addEventListener("visibilitychange", () => document.hidden || [settings, shelf].forEach((part) => part.restore().catch(() => {})));
+// Until it is painted Python would only compete with it; a page that is hidden is never painted.
 requestAnimationFrame(() => setTimeout(painted));
 setTimeout(painted, 1000);
+screens.names.forEach((name) => screens.ready(name));
 
-async function loadFacts() {
-  return (await fetch(new URL("./facts.json", import.meta.url))).json();
+function mended(name, error = null) {
+  if (error) notices.tell("not_restored");
+  else notices.tell("mended", { what: words.say(`start.part.${name}`) });
 }
 
-function enter(name, rest) {
-  const screen = screens[name];
-  const atMat = screen === mat && Boolean(mat.sitting);
-  if (screen !== mat) mat.exit();
-  page.show(tabOf(screen, rest), screen.element(), atMat);
-  screen.enter(rest);
-  hold(atMat || (screen === drift && rest[0] === "cut"));
-}
-
-/** The tab that a screen belongs to. */
-function tabOf(screen, [from]) {
-  const own = Object.keys(tabs).find((name) => tabs[name] === screen);
-  return own ?? (from === "cut" ? "cut" : "tools");
-}
-
-/** No new version takes over while cutting. */
-function hold(cutting) {
-  release?.();
-  release = cutting ? offline.hold() : null;
-}
-
-/** Begins the guide for a request; a second tap while one is on its way begins nothing. */
-async function begin(request) {
-  beginning ??= beginNow(request).finally(() => (beginning = null));
-  return beginning;
-}
-
-/** Where something is half done, what becomes of it is said before anything else is begun. */
-async function mayBegin() {
-  if (!mat.halfDone) return true;
-  asking.open(mat.halfDone, words);
-  const choice = await new Promise((chosen) => asking.addEventListener("chosen", ({ detail }) => chosen(detail), { once: true }));
-  if (choice === "go_on") go("cut");
-  return choice === "begin";
-}
-
-async function beginNow(request) {
-  if (!(await mayBegin())) return;
-  const full = await withHabits(request);
-  const answer = await python.ask(full);
-  if (!answer.ok) return page.say(words.refusal(answer.error));
+/** The address that the page starts with; nothing is shown yet that would hear of it. */
+function startAt(hash) {
   try {
-    await mat.begin({ ...answer.script, request: full }, request);
-  } catch (error) {
-    return page.say(words.say(`mat.stored_failed.${why(error)}`));
+    history.replaceState(null, "", hash);
+  } catch {
+    location.hash = hash;
   }
-  past.tidy().catch(() => {});
-  if (location.hash === "#cut") enter("cut", []);
-  else go("cut");
 }
 
-/** A request for a guide with everything that the user has settled once for all. */
-async function withHabits(request) {
-  const { hand, lay, layers, mat: side, placing, tolerance, across, chosen } = settings.values;
-  const owned = shelf.owned();
-  const piece = chosen && request.piece && (await python.ask({ ask: "piece", piece: request.piece }));
-  const picked = piece?.ok ? pickedFor(settings.values, piece, owned) : null;
-  return { ...request, hand, lay, layers, mat: side, rulers: owned, placing, tolerance, across, chosen: picked ?? null };
+/** At the mat there is no top of the page to say it at. */
+function say(text) {
+  if (location.hash === "#cut") saying.open(text, words);
+  else page.say(text);
+}
+
+function begin(request) {
+  return beginning.begin(request);
+}
+
+async function practise() {
+  const count = await screens.ready("count");
+  if (count) await begin({ ...count.practiceRequest(), practice: true });
+  else showing.goTo("count");
+}
+
+async function takeUp(id) {
+  const mat = await screens.ready("cut");
+  return mat ? mat.takeUp(id) : true; // the mat's own place says why it is not there
+}
+
+async function drop(id) {
+  await (await screens.ready("cut"))?.drop(id);
+}
+
+async function takeBasket(cloths) {
+  (await screens.ready("basket"))?.take(cloths);
+}
+
+/** What a basket without a quilt's screen goes by. */
+function noQuilt() {
+  return { state: { ...freshQuilt(settings.values.units, () => ""), fabrics: [] }, answer: null, waiting: false };
 }
 
 /** A strip was trimmed at its slanted end, which takes so many cuts off it. */
+let trimming = false;
 async function trimmed(cuts) {
   if (trimming) return;
   trimming = true;
-  const taken = cuts === 0 || (await mat.act("ends_early", { n: cuts }));
+  const taken = cuts === 0 || (await screens.get("cut")?.act("ends_early", { n: cuts }));
   trimming = false;
-  if (taken) go("cut");
+  if (taken) showing.goTo("cut");
   else page.say(words.say("drift_screen.not_stored"));
-}
-
-function watch() {
-  const tell = () => page.standing({ python, offline, underWay: mat.underWay });
-  // Another window may have changed what is kept.
-  document.addEventListener("visibilitychange", () => document.hidden || Promise.all([settings, shelf].map((part) => part.restore())));
-  python.addEventListener("stage", () => {
-    tell();
-    if (["ready", "failed"].includes(python.stage)) offline.start();
-  });
-  python.addEventListener("late", tell);
-  offline.addEventListener("state", tell);
-  page.addEventListener("update", async () => (await offline.applyUpdate()) || offline.state !== "update" || page.say(words.say("updates.held")));
-  page.addEventListener("retry", () => (python.stage === "failed" ? python.retry() : offline.start()));
-  tell();
-}
-
-/** What has to be read stands above every screen until it is. */
-function showNotices() {
-  const show = () => bar.show(notices.first, words);
-  notices.addEventListener("change", show);
-  bar.addEventListener("notice-read", () => notices.read());
-  show();
 }

@@ -1,11 +1,14 @@
 """The commands: what they say when something is missing, and how they skip what is done."""
 
 import ast
+import hashlib
 import os
+import re
 import shutil
 import subprocess
 import sys
 import time
+import zipfile
 from pathlib import Path
 
 import pytest
@@ -126,3 +129,50 @@ def test_inputs_are_told_apart_by_name_and_content(tmp_path: Path):
     before = stamps.digest(one)
     one.write_text("changed")
     assert stamps.digest(one) != before
+
+
+# --- What is installed --------------------------------------------------------------------------------------------
+
+LISTS = ROOT / "web" / "build" / "requirements"
+_PIN = re.compile(r"^([A-Za-z0-9._-]+)==([^ ]+)(?: ; [^\\]+)?((?: \\\n    --hash=sha256:[0-9a-f]{64})+)$", re.MULTILINE)
+
+
+def pinned(name: str) -> dict[str, str]:
+    """The packages of a list by their names as the index writes them, with their versions."""
+    return {found[1].lower().replace("_", "-").replace(".", "-"): found[2] for found in _PIN.finditer(plain(name))}
+
+
+def plain(name: str) -> str:
+    """A list without its comments, every hash on a line of its own."""
+    lines = [line for line in (LISTS / name).read_text("utf-8").splitlines() if line and not line.startswith("#")]
+    return re.sub(r" (?:\\\n +)?--hash", " \\\n    --hash", "\n".join(lines))
+
+
+@pytest.mark.parametrize("name", ["serve.txt", "test.txt", "pyodide.txt"])
+def test_everything_that_is_installed_has_one_version_and_its_hashes(name: str):
+    # "Secure installs" (pip's documentation): with one hash in a list, everything in it must have one, all it needs included.
+    assert len(pinned(name)) > 1
+    assert _PIN.sub("", plain(name)).strip() == ""
+
+
+@pytest.mark.parametrize("kind", ["serve", "test"])
+def test_the_lists_are_those_that_were_asked_for(kind: str):
+    lines = (LISTS / f"{kind}.in").read_text("utf-8").splitlines()
+    asked = dict(line.lower().split("==") for line in lines if "==" in line)
+    assert asked and asked.items() <= pinned(f"{kind}.txt").items()
+    assert pinned("serve.txt").items() <= pinned(f"{kind}.txt").items()
+
+
+def test_what_has_no_hash_is_not_installed(tmp_path: Path):
+    wheel = tmp_path / "tiny-1.0-py3-none-any.whl"
+    with zipfile.ZipFile(wheel, "w") as archive:
+        archive.writestr("tiny-1.0.dist-info/METADATA", "Metadata-Version: 2.1\nName: tiny\nVersion: 1.0\n")
+        archive.writestr("tiny-1.0.dist-info/WHEEL", "Wheel-Version: 1.0\nRoot-Is-Purelib: true\nTag: py3-none-any\n")
+        archive.writestr("tiny-1.0.dist-info/RECORD", "")
+    wanted = tmp_path / "list.txt"
+    command = [sys.executable, "-m", "pip", "install", "--no-index", "--dry-run", *environment.STRICT, "-r", wanted]
+    right = hashlib.sha256(wheel.read_bytes()).hexdigest()
+    for ending, fine in (("", False), (f" --hash=sha256:{'0' * 64}", False), (f" --hash=sha256:{right}", True)):
+        wanted.write_text(f"tiny @ {wheel.as_uri()}{ending}\n")
+        done = subprocess.run(command, capture_output=True, text=True)
+        assert (done.returncode == 0) is fine, done.stderr

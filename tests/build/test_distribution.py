@@ -18,7 +18,7 @@ from steps.distribution import page
 from steps.links import check_links, modules_from
 from steps.pagepart import copy_hashed
 from steps.places import ROOT, WEB, tool
-from steps.precache import is_worker
+from steps.precache import HOST_FILES, SBOM, is_worker
 
 HASHED = re.compile(r"^(app|py|pyodide)-[0-9a-f]{16}$")
 NAMESPACES = {"https://json-schema.org/draft/2020-12/schema", "http://www.w3.org/2000/svg", "http://www.w3.org/1999/xhtml", "http://www.w3.org/1999/xlink"}
@@ -68,7 +68,7 @@ class Tags(HTMLParser):
 
 def test_only_hashed_folders_and_a_few_fixed_names_are_at_the_top(dist: Path):
     top = {path.name for path in dist.iterdir() if path.suffix not in (".gz", ".br") and not HASHED.match(path.name)}
-    assert top == {"index.html", "sw.js", only(dist, "sw-*.js").name, "manifest.webmanifest", "licences.txt", "icons"}
+    assert top == {"index.html", "sw.js", only(dist, "sw-*.js").name, "manifest.webmanifest", "licences.txt", "icons", SBOM, *HOST_FILES}
     assert sorted(path.name.split("-")[0] for path in dist.iterdir() if HASHED.match(path.name)) == ["app", "py", "pyodide"]
 
 
@@ -84,7 +84,7 @@ def test_a_folder_is_named_by_all_that_is_in_it(tmp_path: Path):
 
 def test_the_service_worker_lists_every_file_with_its_hash(dist: Path):
     entries = listed(dist)
-    assert entries.keys() == files(dist).keys() - {"sw.js", only(dist, "sw-*.js").name}
+    assert entries.keys() == files(dist).keys() - {"sw.js", only(dist, "sw-*.js").name, SBOM, *HOST_FILES}
     for url, entry in entries.items():
         digest = base64.b64encode(hashlib.sha256((dist / url).read_bytes()).digest()).decode()
         assert entry["integrity"] == f"sha256-{digest}"
@@ -156,6 +156,8 @@ def test_no_module_of_ours_makes_markup_or_script_of_a_text():
     ours = [path for path in stamps.files_under(WEB, "*.js") if not {"node_modules", "build"} & set(path.relative_to(WEB).parts)]
     assert len(ours) > 80
     assert [(path.name, found[0]) for path in ours if (found := SINKS.search(path.read_text("utf-8")))] == []
+    plain = re.compile(r"(?:new (?:Shared)?Worker|serviceWorker\.register)\((?!trustedScript\()")
+    assert [path.name for path in ours if plain.search(path.read_text("utf-8"))] == []
     assert [path.name for path in ours if "createPolicy" in path.read_text("utf-8")] == ["trusted.js"]
 
 

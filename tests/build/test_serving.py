@@ -26,6 +26,7 @@ def folder(tmp_path: Path) -> Path:
     (dist / HASHED / "main.mjs.gz").write_bytes(gzip.compress(b"plain", mtime=0))
     (dist / HASHED / "main.mjs.br").write_bytes(b"brotli")
     (dist / HASHED / "code.wasm").write_bytes(b"\0asm")
+    (dist / ".htaccess").write_text("for the host")
     return dist
 
 
@@ -93,7 +94,7 @@ def test_the_head_of_a_file_has_its_length_and_no_content(server):
     assert (b"Content-Length: 7" in head, content) == (True, b"")
 
 
-@pytest.mark.parametrize("path", ["/", "/mat/no-such-file", "/mat/../secret.txt", "/mat/%2e%2e/secret.txt", "/mat/a%00b",
+@pytest.mark.parametrize("path", ["/", "/mat/no-such-file", "/mat/../secret.txt", "/mat/%2e%2e/secret.txt", "/mat/a%00b", "/mat/.htaccess",
                                   "/mat//etc/passwd", f"/mat/{HASHED}/"])
 def test_nothing_else_is_given_away(server, path: str):
     assert get(server, path)[0].status == 404

@@ -233,16 +233,17 @@ class Sitting(RuleBasedStateMachine):
 
     @rule()
     def new_version(self) -> None:
-        """A new version is published, offered away from the mat, and put in place."""
+        """A new version is published. It is offered away from the mat once all is cut; until then it waits for that, or for a start
+        of the browser."""
         self._version = 1 - self._version
         version = VERSIONS[self._version]
         self._host.publish(self._versions[version])
         page = self._page
         page.goto(self._host.url + "#tools")
         page.reload()
+        texts = [said("page.update"), said("page.update_later")]
+        until(page, f"document.body.dataset.version === '{version}' || {json.dumps(texts)}.includes(document.querySelector('.standing').innerText)")
         update = page.get_by_role("button", name=said("page.update"))
-        page.locator(".standing").wait_for()
-        until(page, f"document.body.dataset.version === '{version}' || [...document.querySelectorAll('.standing button')].some((each) => each.innerText === {json.dumps(said('page.update'))})")
         if update.count():
             update.click()
             until_loaded(page, version)
@@ -255,7 +256,7 @@ class Sitting(RuleBasedStateMachine):
         page = self._page
         page.goto(self._host.url + "#tools")
         with page.expect_download() as saved:
-            page.locator("[data-key=export]").click()
+            page.locator("[data-key=copy-save]").click()
         self._copy = self._folder / "copy.json"
         saved.value.save_as(self._copy)
         assert len(json.loads(self._copy.read_text("utf-8"))["sittings"]) == 1
@@ -269,7 +270,7 @@ class Sitting(RuleBasedStateMachine):
         page = self._page
         page.goto(self._host.url + "#tools")
         page.locator("input[type=file]").set_input_files(self._copy)
-        page.locator("[data-section=keeping] [role=status]").wait_for()
+        page.locator("copy-keeper [role=status]").filter(has_text=said("copies.taken.same.one")).wait_for()
         self._to_mat(page)
         self._agree(0)
 

@@ -2,14 +2,13 @@
 
 import json
 import shutil
-import subprocess
 import time
 from collections.abc import Callable, Iterator
 from concurrent.futures import ProcessPoolExecutor
 from itertools import count
 from pathlib import Path
 
-from steps.places import DIST, ROOT, WORK, tool
+from steps.places import DIST, WORK
 
 from .kills import Torture, kills_at_writes, random_kills
 from .ledger import Ledger
@@ -19,6 +18,9 @@ FOLDER = WORK / "torture"
 SEED = 1
 KILLS = 3_000
 INPUTS = 1_000_000
+RUNS = 1_000
+STEPS = 100
+_LOT = 5  # runs of the model between two looks at the clock
 _SLICE = 2_000  # inputs tried between two looks at the clock
 
 
@@ -92,9 +94,22 @@ def _lengths_slice(first: int, many: int) -> list[str]:
 
 
 def _copies_slice(first: int, many: int) -> list[str]:
-    script = ROOT / "tests" / "web" / "copies_fuzzed.mjs"
-    told = subprocess.run([tool("node"), script, str(SEED), str(first), str(many)], capture_output=True, text=True, check=True)
-    return [json.dumps(failure) for failure in json.loads(told.stdout)]
+    from test_copies import ran
+
+    return [json.dumps(failure) for failure in ran(DIST, SEED, first, many)["failures"]]
 
 
-PARTS = {"writes": writes, "kills": kills, "door": door, "lengths": lengths, "copies": copies}
+def model(state: State, ends: float) -> None:
+    """Runs of the model of a sitting, some at a time; each lot is one of its own, by its number."""
+    from .model import run
+
+    while (done := state.of("model").get("done", 0)) < RUNS and time.monotonic() < ends and not state.of("model").get("lost"):
+        try:
+            run(DIST, number=done, runs=_LOT, steps=STEPS)
+        except Exception as found:  # whatever it is, the steps that led there are told with it
+            notes = " ".join(getattr(found, "__notes__", []))
+            return state.keep("model", lost=[f"{found!r} {notes}"])
+        state.keep("model", done=done + _LOT, lost=[])
+
+
+PARTS = {"writes": writes, "kills": kills, "model": model, "door": door, "lengths": lengths, "copies": copies}

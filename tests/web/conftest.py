@@ -10,12 +10,16 @@ from contextlib import ExitStack
 from pathlib import Path
 
 import pytest
+from engines.driver import Driver
+from engines.outside import Outside
 from host import Host
 from phone import TEST_FLAGS, Phone, Watched, on_its_way
 from plain_page import plain_dist
 from playwright.sync_api import Browser, BrowserContext, Page, Playwright, sync_playwright
 from shelf import Shelf
 from steps.testing import BROWSER_MEND, find_browser
+
+pytest.register_assert_rewrite("engines.acts", "engines.journeys")
 
 
 @pytest.fixture(scope="session")
@@ -33,6 +37,42 @@ def browser(playwright: Playwright) -> Iterator[Browser]:
     started = playwright.chromium.launch(executable_path=find_browser(), args=TEST_FLAGS)
     yield started
     started.close()
+
+
+@pytest.fixture(scope="session")
+def outside() -> Iterator[Outside]:
+    """What stands for everything outside this machine."""
+    proxy = Outside()
+    yield proxy
+    proxy.stop()
+
+
+@pytest.fixture
+def engine(started: Driver) -> Iterator[Driver]:
+    """The engine that the test's module has `started`; complaints that the test does not expect fail it at its end."""
+    started.settled()
+    yield started
+    started.open("about:blank")
+    assert started.unexpected() == []
+
+
+@pytest.fixture(scope="module")
+def hosts() -> Iterator[Callable[[Path], Host]]:
+    """Makes hosts that are there until the module's last test is over: what a page still fetches when its own is over finds them."""
+    with ExitStack() as stack:
+
+        def make(folder: Path) -> Host:
+            host = Host(folder)
+            stack.callback(host.stop)
+            return host
+
+        yield make
+
+
+@pytest.fixture
+def host(hosts, dist: Path) -> Host:
+    """The distribution at an address where no page has been, so with an empty store; leave it whole."""
+    return hosts(dist)
 
 
 @pytest.fixture(scope="session")

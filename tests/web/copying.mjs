@@ -1,7 +1,7 @@
 // Copies that were changed at random, read and taken in by the page's own modules, without a page.
 //
 //   node copying.mjs SEED FIRST COUNT < {app, table, copy}      judges the cases FIRST to FIRST + COUNT - 1
-//   node copying.mjs SEED FIRST COUNT shapes < the same          gives the copies themselves with the page's judgement of their shape
+//   node copying.mjs SEED FIRST COUNT shapes < the same          gives the copies, but for those nested deep, with the page's judgement of their shape
 //
 // A case is made by its seed and its number alone, so a long run can be stopped and gone on with. Writes {failures, seen} or a list.
 
@@ -33,8 +33,9 @@ function run(of, from, many) {
 function shapes() {
   const found = [];
   for (let number = Number(first); number < Number(first) + Number(count); number += 1) {
-    const value = parsed(made(Number(seed), number).file);
-    if (value !== undefined) found.push({ value, valid: validate(value).valid });
+    const { file } = made(Number(seed), number);
+    const value = parsed(file);
+    if (value !== undefined && !file.includes("[".repeat(60))) found.push({ value, valid: validate(value).valid });
   }
   return found;
 }

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from torture.kills import Torture, kills_at_writes, random_kills
 from torture.ledger import Ledger
+from torture.model import run
 
 # Before the sitting is stored, at its second place, at an event, at its line, at its flush, at a removal, at the whole store.
 SOME_WRITES = (5, 8, 18, 19, 20, 44, 70)
@@ -31,6 +32,16 @@ def test_a_browser_killed_at_a_write_loses_no_count_that_was_shown(dist: Path, t
     finally:
         torture.close()
     assert torture.ledger.lost == []
+
+
+def test_whatever_happens_to_a_sitting_what_is_stored_shown_and_counted_agree(dist: Path):
+    run(dist, number=3, runs=2, steps=12)
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("number", range(100, 120))
+def test_whatever_happens_in_long_sittings_too(dist: Path, number: int):
+    run(dist, number, runs=5, steps=100)
 
 
 def event(sequence: int, mark: str) -> dict:

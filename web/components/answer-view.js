@@ -6,9 +6,10 @@ import { chips } from "./chips.js";
 
 const ONE_WAY = { along_length: "length", along_width: "width" };
 
-/** Shows an `answer` of the ask `cloth` for so many `cloths` of a `kind`, with the `way` that is looked at. Emits `way` and `start`. */
+/** Shows an `answer` of the ask `cloth` for so many `cloths` of a `kind`, with the `way` that is looked at, or `trouble` in the number's place. Emits `way` and `start`. */
 export class AnswerView extends HTMLElement {
-  show({ answer, way, cloths, kind, waiting, starting, words }) {
+  show({ answer, way, cloths, kind, waiting, starting, trouble, words }) {
+    if (!answer && trouble) return refill(this, inBar(trouble));
     if (!answer) return refill(this, h("p", { class: "soft", role: "status" }, words.say(waiting ? "page.waiting" : "page.unanswered")));
     const shown = answer[way];
     refill(
@@ -20,7 +21,7 @@ export class AnswerView extends HTMLElement {
           : h("p", { class: "soft" }, words.say("page.not_drawn")),
         h("ul", { class: "facts" }, facts(answer, way, cloths, words).map(([text, warn]) => h("li", { class: warn ? "warn" : null }, text))),
       ),
-      this.#result(answer, way, { cloths, kind, waiting, starting, words }),
+      trouble ? inBar(trouble) : this.#result(answer, way, { cloths, kind, waiting, starting, words }),
     );
   }
 
@@ -41,6 +42,10 @@ export class AnswerView extends HTMLElement {
     const choices = waysOf(answer).map((name) => [name, wayContent(answer, name, cloths, words)]);
     return chips(words.say("page.ways"), choices, way, "way", "ways");
   }
+}
+
+function inBar(trouble) {
+  return h("div", { class: "go broken" }, trouble);
 }
 
 /** The ways that there are to choose from; what is sure is one of them where it is fewer than the most. */

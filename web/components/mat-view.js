@@ -1,6 +1,6 @@
 // The guide as it stands at the mat: count, caution, sentence, drawing, explanation, hint, one big zone to tap, and the buttons.
 
-import { emit, h, refill, svg } from "../lib/dom.js";
+import { emit, h, refill, svg, whenLettersCome } from "../lib/dom.js";
 import { closedPath } from "../lib/drawing.js";
 import "./scene-view.js";
 
@@ -114,7 +114,7 @@ export class MatView extends HTMLElement {
     const foot = h("div", { class: "mat-foot" }, this.hint, this.then);
     this.body = h("div", { class: "mat-body" }, notes, texts, this.drawing, this.more, foot, this.zone, this.end);
     new ResizeObserver(() => this.#fit()).observe(this.body);
-    document.fonts?.addEventListener("loadingdone", () => this.#fit());
+    whenLettersCome(() => this.#fit());
     this.#listenToPinch();
     this.bar = h("footer", { class: "mat-bar" }, this.takeOver, this.undo, this.check, this.mend);
     this.append(h("header", { class: "mat-top" }, this.leave, this.total, this.why), this.body, this.bar);

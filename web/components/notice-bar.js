@@ -1,6 +1,6 @@
 // The bar above every screen with what has to be read, one thing at a time.
 
-import { emit, h, refill } from "../lib/dom.js";
+import { emit, h, refill, whenLettersCome } from "../lib/dom.js";
 
 /** Shows {code, values} of "notice", or nothing for null. Emits `notice-read`. The screens make room for it by `--notice`. */
 export class NoticeBar extends HTMLElement {
@@ -15,12 +15,13 @@ export class NoticeBar extends HTMLElement {
     const [full, brief] = [`notice.${code}.full`, `notice.${code}.brief`].map((path) => words.say(path, values));
     refill(this,
       h("p", { role: "alert" }, h("span", { class: "notice-full" }, full), h("span", { class: "notice-brief" }, brief)),
+      words.has(`notice.${code}.way`) && h("a", { class: "button link", href: "#repair", "data-key": "notice-way" }, words.say(`notice.${code}.way`)),
       h("button", { type: "button", class: "button", "data-key": "notice-read", onclick: () => emit(this, "notice-read") }, words.say("notice.read")));
   }
 
   connectedCallback() {
     addEventListener("resize", () => this.#measure());
-    document.fonts?.addEventListener?.("loadingdone", () => this.#measure());
+    whenLettersCome(() => this.#measure());
   }
 
   #measure() {

@@ -1,5 +1,7 @@
 // How far the blade has cut since it was changed: a dull blade slips, so the user is told in time.
 
+import { fitted } from "./kinds.js";
+
 const KEPT = "blade";
 const METRES_PER_INCH = 0.0254;
 
@@ -12,9 +14,10 @@ export class Blade {
   }
 
   async restore() {
-    const kept = await this.store.get(KEPT);
-    this.#inches = kept?.inches ?? 0;
-    this.#before = kept?.before ?? 0;
+    const { value, whole } = fitted(await this.store.get(KEPT), { inches: 0, before: 0 });
+    this.#inches = value.inches;
+    this.#before = value.before;
+    return whole;
   }
 
   get metres() {

@@ -48,3 +48,12 @@ export function keepFocus(element, change) {
 export function emit(element, type, detail) {
   element.dispatchEvent(new CustomEvent(type, { detail, bubbles: true }));
 }
+
+/** Calls `act` whenever letters of another shape have come, where the browser tells. */
+export function whenLettersCome(act) {
+  try {
+    document.fonts.addEventListener("loadingdone", act);
+  } catch {
+    // They come without a word.
+  }
+}

@@ -41,15 +41,19 @@ export class Hold extends EventTarget {
   /** Resolves to whether it is held. It is held until `letGo`, or until another window takes it. */
   #ask(name, how) {
     return new Promise((settled) => {
+      let had = false;
       const held = (lock) => {
         settled(Boolean(lock) && this.#name === name);
         if (!lock || this.#name !== name) return undefined;
+        had = true;
         this.#set("counting");
         return new Promise((release) => (this.#release = release));
       };
       navigator.locks.request(name, how, held).catch(() => {
         settled(false);
-        if (this.#name === name && !how.signal?.aborted) this.#wait(name); // another window has taken it
+        if (this.#name !== name || how.signal?.aborted) return;
+        if (had) this.#wait(name); // another window has taken it
+        else this.#set("alone"); // asked again in a page that is just being left, WebKit would refuse for ever, and hang
       });
     });
   }

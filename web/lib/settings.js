@@ -1,6 +1,7 @@
 // What the user has chosen once for all: units, hand, how the strip lies, rulers, looks. Kept, and there at every start.
 
 import { DEFAULT_KEYS } from "./keys.js";
+import { fitted, listOf, maybe, oneOf, such } from "./kinds.js";
 
 const KEPT = "settings";
 
@@ -27,18 +28,40 @@ export const DEFAULTS = Object.freeze({
   tapped: 0, // how often "Tap when done" was followed, as far as that matters
 });
 
+/** What can be chosen in the page itself; what a habit may be, the core says. Volume and distances are any number. */
+export const CHOICES = Object.freeze({
+  units: ["in", "cm"],
+  depth: ["long", "short"],
+  theme: ["auto", "light", "dark"],
+  motion: ["auto", "none"],
+  voice: ["off", "count", "short", "long"],
+  ticks: [true, false],
+  bladeMetres: [100, 200, 300, 500],
+});
+
+/** A ruler as a request takes it. */
+export const RULER = such((ruler) => typeof ruler?.name === "string" && Array.isArray(ruler.angles));
+
+const typed = maybe(such((value) => ["string", "number"].includes(typeof value)));
+const KINDS = { ...DEFAULTS, rulers: maybe(listOf(RULER)), chosen: maybe({}), knock: maybe(0), placing: typed, tolerance: typed, across: typed };
+
 /** Events: `change` after every change. */
 export class Settings extends EventTarget {
-  constructor(store, words) {
+  /** @param {object} habits what each habit that the core knows may be */
+  constructor(store, words, habits = {}) {
     super();
     this.store = store;
     this.words = words;
+    this.kinds = { ...KINDS, ...Object.fromEntries(Object.entries({ ...CHOICES, ...habits }).map(([name, choices]) => [name, oneOf(choices)])) };
     this.values = { ...DEFAULTS };
   }
 
+  /** Takes back what is kept; gives whether nothing of it had to be replaced. */
   async restore() {
-    this.values = { ...DEFAULTS, ...(await this.store.get(KEPT)) };
+    const { value, whole } = fitted(await this.store.get(KEPT), this.kinds, DEFAULTS);
+    this.values = value;
     this.#apply();
+    return whole;
   }
 
   /** Takes and keeps changed values. */

@@ -1,5 +1,8 @@
 // The rulers that are known here, and which of them the user has: the generic ones to start from, and the user's own.
 
+import { fitted, listOf } from "./kinds.js";
+import { RULER } from "./settings.js";
+
 const KEPT = "shelf";
 
 /** Rulers are kept as the ask `rulers` takes them; those the user has are also the setting `rulers`. */
@@ -13,8 +16,11 @@ export class Shelf {
     this.#known = this.generic;
   }
 
+  /** Takes back what is kept; gives whether nothing of it had to be replaced. */
   async restore() {
-    this.#known = (await this.store.get(KEPT)) ?? this.generic;
+    const { value, whole } = fitted(await this.store.get(KEPT), listOf(RULER), this.generic);
+    this.#known = value;
+    return whole;
   }
 
   /** The rulers that the user has; the first generic one until something else was said. */

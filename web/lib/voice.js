@@ -14,18 +14,23 @@ export class Voice {
   /** Must be called inside a tap once: some devices let a page speak and sound only after that. */
   prime() {
     if (this.#audio) return;
-    const Audio = window.AudioContext ?? window.webkitAudioContext;
-    this.#audio = Audio ? new Audio() : null;
-    if (window.speechSynthesis) speechSynthesis.speak(new SpeechSynthesisUtterance(""));
+    quietly(() => {
+      const Audio = window.AudioContext ?? window.webkitAudioContext;
+      this.#audio = Audio ? new Audio() : null;
+    });
+    quietly(() => window.speechSynthesis?.speak(new SpeechSynthesisUtterance("")));
   }
 
   /** Says a text instead of whatever is being said. */
   say(text) {
     this.#last = text;
-    if (!window.speechSynthesis || !text) return;
+    if (text) quietly(() => window.speechSynthesis && this.#speak(text));
+  }
+
+  #speak(text) {
     const utterance = new SpeechSynthesisUtterance(text);
     const { volume, language } = this.settings();
-    Object.assign(utterance, { volume, lang: language, voice: offlineVoice(language) });
+    Object.assign(utterance, { volume, lang: language.split("-u-")[0], voice: offlineVoice(language) });
     speechSynthesis.cancel();
     speechSynthesis.speak(utterance);
   }
@@ -43,12 +48,14 @@ export class Voice {
   /** A short sound: "cut", "strip" (the strip is done) or "refused". */
   tick(kind) {
     if (!this.#audio) return;
-    this.#audio.resume?.();
-    for (const [pitch, after, length] of TICKS[kind]) this.#tone(pitch, this.#audio.currentTime + after, length);
+    quietly(() => {
+      this.#audio.resume?.();
+      for (const [pitch, after, length] of TICKS[kind]) this.#tone(pitch, this.#audio.currentTime + after, length);
+    });
   }
 
   hush() {
-    window.speechSynthesis?.cancel();
+    quietly(() => window.speechSynthesis?.cancel());
   }
 
   #tone(pitch, start, length) {
@@ -59,6 +66,15 @@ export class Voice {
     tone.connect(gain).connect(this.#audio.destination);
     tone.start(start);
     tone.stop(start + length);
+  }
+}
+
+/** What only adds to what is seen may fail: a device that refuses to sound must not keep a cut from counting. */
+function quietly(sound) {
+  try {
+    sound();
+  } catch {
+    // Silent, then.
   }
 }
 

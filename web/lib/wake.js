@@ -19,15 +19,15 @@ export class Wake extends EventTarget {
 
   release() {
     this.#wanted = false;
-    this.#lock?.release();
+    letGo(this.#lock).catch(() => {});
     this.#lock = null;
     this.#set("off");
   }
 
   async #renew() {
     if (!this.#wanted || document.visibilityState !== "visible") return;
-    if (!navigator.wakeLock) return this.#set("unsupported");
     try {
+      if (!navigator.wakeLock) return this.#set("unsupported");
       this.#lock = await navigator.wakeLock.request("screen");
       this.#set("on");
     } catch {
@@ -39,4 +39,9 @@ export class Wake extends EventTarget {
     this.state = state;
     this.dispatchEvent(new Event("change"));
   }
+}
+
+/** It is lost by itself where it cannot be given back: with the page. */
+async function letGo(lock) {
+  await lock?.release();
 }

@@ -1,5 +1,6 @@
 // The catalogue of wording, and how a code with values becomes a sentence in the reader's language and units.
 
+import { browserLocales, usableLocale } from "./locale.js";
 import { bareLength, sayLength, sayNumber } from "./measure.js";
 
 const PLACE = /\{(\w+)(?::(\w+))?\}/g;
@@ -9,7 +10,7 @@ const PLACE = /\{(\w+)(?::(\w+))?\}/g;
  * before the cutter; where a count changes the wording it is an object of plural forms ("one", "other", …) chosen by the value `n`.
  */
 export class Words {
-  constructor(catalogue, { language = "en", units = "in", locale = navigator.language } = {}) {
+  constructor(catalogue, { language = "en", units = "in", locale = usableLocale(browserLocales()) } = {}) {
     this.catalogue = catalogue;
     this.units = units;
     this.locale = locale;
@@ -80,11 +81,4 @@ export class Words {
     if (as && as !== "exact") return this.say(`lie.${as}.${value}`, values); // how a thing lies, in words of its own
     return typeof value === "number" ? sayNumber(value, this.locale, as === "exact" ? 2 : 1) : value;
   }
-}
-
-/** The sentences of every subject merged: refusals under "error", the rest under the subject's own name. */
-export async function loadCatalogue(language = "en") {
-  const found = await fetch(new URL(`../words/${language}.json`, import.meta.url));
-  if (!found.ok) throw new Error(`the words for ${language} are not there (${found.status})`);
-  return found.json();
 }

@@ -1,12 +1,15 @@
 // The basket: cloths on hand, what they are to give, the best plan for them, and the way to the mat.
 
+import { isBroken, troubleOf } from "../lib/asking.js";
 import { h, keepFocus, refill } from "../lib/dom.js";
 import { clothsOf, fabricLabels, guideRequest, isJoined, piecesIn, piecesOf, quiltNeeds, typedNeeds, withLengths } from "../lib/plan-request.js";
 import { inUnits } from "../lib/in-units.js";
+import { fitted, maybe } from "../lib/kinds.js";
 import { putIn } from "../lib/put-in.js";
 import { LatestOnly } from "../lib/latest-only.js";
 import { buyingRequest } from "../lib/quilt-request.js";
 import { TimedSearch } from "../lib/timed-search.js";
+import "../components/ask-trouble.js";
 import "../components/basket-list.js";
 import "../components/buying-list.js";
 import "../components/need-list.js";
@@ -16,6 +19,7 @@ const KEPT = "basket";
 const PLAN = "basket-plan";
 const NONE = Object.freeze({});
 const FRESH = { units: "in", from: "quilt", cloths: [], typed: [{ shape: "diamond", size: "4", angle: "60", cut: "short", length: "", need: "24", fabric: "" }], left_out: [], grain: "any", skipped: [] };
+const KIND = { ...FRESH, cloths: [{ kind: "", count: "1", length: "", width: "", fabric: "", one_way: false }] };
 
 export class BasketScreen {
   #settling = new LatestOnly(() => this.#settleNow());
@@ -38,16 +42,18 @@ export class BasketScreen {
     this.bar = h("div", { class: "go basket-bar" });
     this.progress = h("p", { class: "progress", role: "status" });
     for (const name of ["basket-list", "need-list", "plan-view", "buying-list"]) this[name] = document.createElement(name);
+    this.trouble = troubleOf(this.python, this.settings);
     this.#listen();
   }
 
   /** Takes back what was on this screen, so that it is there before Python is. */
   async restore() {
-    const kept = await this.store.get(KEPT);
-    this.state = { ...this.state, ...kept?.state };
-    this.mine = kept?.mine ?? null;
-    this.planned = (await this.store.get(PLAN)) ?? null;
+    const { value, whole } = fitted((await this.store.get(KEPT)) ?? {}, { state: KIND, mine: maybe(KIND) }, { state: this.state, mine: null });
+    this.state = value.state;
+    this.mine = value.mine;
+    this.planned = fitted((await this.store.get(PLAN)) ?? null, maybe({ plan: {}, request: { pieces: [], cloths: [] } }), null).value;
     this.#wants(this.planned);
+    return whole;
   }
 
   element() {
@@ -92,6 +98,8 @@ export class BasketScreen {
     on("leave-out", ({ id, on: taken }) => this.#change({ ...this.state, left_out: taken ? this.state.left_out.filter((one) => one !== id) : [...this.state.left_out, id] }));
     on("here", ({ place, on: here }) => this.#skip(place, here));
     this.search.addEventListener("change", () => this.#searched());
+    this.python.addEventListener("again", () => this.#again());
+    this.python.addEventListener("change", () => root.isConnected && this.#show());
   }
 
   #change(state) {
@@ -173,12 +181,20 @@ export class BasketScreen {
 
   // The plan.
 
+  /** Asks again what could not be computed: what is needed, or the plan. */
+  #again() {
+    if (this.unplanned) this.#plan();
+    else this.#settling.run();
+  }
+
   async #plan() {
+    this.unplanned = false;
     this.errors = NONE;
     this.#forgetPlan();
     const request = this.#request();
     this.asked = { needs: this.needs, counts: this.counts, not_cut: this.notCut, request };
     const answer = await this.search.begin({ ...request, work: 1_000_000_000 });
+    this.unplanned = isBroken(answer);
     if (answer && !answer.ok) this.#refuse(answer.error);
   }
 
@@ -190,6 +206,7 @@ export class BasketScreen {
   }
 
   #refuse(error) {
+    if (error.code === "python_broke") return this.#show(); // said where it can be asked again
     this.errors = { [error.field.replace(/^quilt\./, "")]: this.settings.words.refusal(error) };
     this.#show();
   }
@@ -288,6 +305,8 @@ export class BasketScreen {
     const { stage } = this.search;
     const act = (key, code, run, main) => h("button", { type: "button", class: main ? "button main" : "button", "data-key": key, disabled: this.starting, onclick: run }, this.#say(code));
     const error = Object.values(this.errors)[0];
+    this.bar.classList.toggle("broken", Boolean(this.python.trouble));
+    if (this.python.trouble) return refill(this.bar, this.trouble);
     if (stage === "searching") {
       this.#tellProgress();
       return refill(this.bar, this.progress, act("stop", "stop", () => this.search.pause()));

@@ -1,9 +1,12 @@
 // The screen "how many do I get?": keeps what was typed, asks the core at every keystroke, shows the newest answer.
 
+import { isBroken, troubleOf } from "../lib/asking.js";
 import { h } from "../lib/dom.js";
 import { inUnits } from "../lib/in-units.js";
+import { fitted, maybe } from "../lib/kinds.js";
 import { sidesInUnits, sideUnit, typedLength, typedNumber } from "../lib/measure.js";
 import "../components/answer-view.js";
+import "../components/ask-trouble.js";
 import "../components/cloth-picker.js";
 import "../components/piece-picker.js";
 
@@ -29,15 +32,16 @@ export class CountScreen {
     this.pieces = document.createElement("piece-picker");
     this.cloths = document.createElement("cloth-picker");
     this.answer = document.createElement("answer-view");
+    this.trouble = troubleOf(this.python, this.settings);
     this.#listen();
   }
 
   /** Takes back what was on this screen, so that it is there before Python is. */
   async restore() {
-    const kept = await this.store.get(KEPT);
-    if (!kept) return;
-    this.state = { ...this.state, ...kept.state };
-    this.answers = isWhole(kept.answers) ? kept.answers : null;
+    const { value, whole } = fitted(await this.store.get(KEPT), { state: FRESH, answers: maybe({ count: maybe({}), piece: maybe({}) }) }, { state: this.state, answers: null });
+    this.state = value.state;
+    this.answers = isWhole(value.answers) ? value.answers : null;
+    return whole;
   }
 
   element() {
@@ -79,6 +83,8 @@ export class CountScreen {
     this.cloths.addEventListener("cloths", ({ detail }) => this.#chose({ cloths: detail }));
     this.answer.addEventListener("way", ({ detail }) => this.#chose({ way: detail }));
     this.answer.addEventListener("start", () => this.#start());
+    this.python.addEventListener("again", () => this.#ask());
+    this.python.addEventListener("change", () => this.#show());
   }
 
   #changed(part, change) {
@@ -132,9 +138,9 @@ export class CountScreen {
       this.python.askLatest("piece", { ask: "piece", piece: request.piece }),
     ]);
     if (!count || !piece) return;
-    this.waiting = false;
+    this.waiting = isBroken(count);
     this.errors = { ...this.#refused(piece), ...this.#refused(count) };
-    this.answers = { count: count.ok ? count : null, piece: piece.ok ? piece : this.answers?.piece ?? null };
+    this.answers = { count: count.ok ? count : this.waiting ? this.answers?.count ?? null : null, piece: piece.ok ? piece : this.answers?.piece ?? null };
     this.#show();
     this.#keep();
   }
@@ -148,7 +154,7 @@ export class CountScreen {
     this.pieces.show({ piece: this.state.piece, measured: this.answers?.piece ?? null, errors: this.errors, words });
     this.cloths.show({ cloth: this.state.cloth, cloths: this.state.cloths, kinds: this.facts.kinds, errors: this.errors, words });
     const { way, cloths, cloth } = this.state;
-    this.answer.show({ answer: this.answers?.count ?? null, way, cloths, kind: cloth.kind, waiting: this.waiting, starting: this.starting, words });
+    this.answer.show({ answer: this.answers?.count ?? null, way, cloths, kind: cloth.kind, waiting: this.waiting, starting: this.starting, trouble: this.python.trouble && this.trouble, words });
   }
 
   /** What is on the screen stays there when the store is full; that is told where a count depends on it. */
@@ -168,7 +174,7 @@ export class CountScreen {
     this.#show();
     try {
       await this.#newestAnswer();
-      const chosen = this.answers.count?.[this.state.way];
+      const chosen = !this.waiting && this.answers.count?.[this.state.way];
       if (chosen) await this.begin(this.#guide(chosen.way));
     } finally {
       this.starting = false;

@@ -1,10 +1,13 @@
 // Drift: how often to check the angle before cutting, and what a measured piece says of it afterwards.
 
+import { troubleOf } from "../lib/asking.js";
 import { h, refill } from "../lib/dom.js";
 import { askedPiece } from "../lib/asked-piece.js";
 import { inUnits } from "../lib/in-units.js";
+import { fitted } from "../lib/kinds.js";
 import { typedLength } from "../lib/measure.js";
 import { MEASURES } from "../components/drift-measures.js";
+import "../components/ask-trouble.js";
 import "../components/drift-before.js";
 import "../components/drift-result.js";
 
@@ -34,6 +37,7 @@ export class DriftScreen {
     Object.assign(this, parts);
     this.state = fresh(this.facts.drift.usual, this.settings.words);
     this.found = { expected: null, after: null, drawn: null, errors: {}, waiting: false };
+    this.trouble = troubleOf(this.python, this.settings);
     this.#make();
     this.#listen();
   }
@@ -46,12 +50,14 @@ export class DriftScreen {
     this.beforePart = h("section", { class: "section" }, this.before);
     this.afterPart = h("section", { class: "section" }, this.measures, this.result);
     this.head = h("div", { class: "section" });
-    this.root = h("main", { class: "screen rulers-screen" }, this.head);
+    this.root = h("main", { class: "screen rulers-screen" }, this.head, this.trouble);
   }
 
   /** Takes back what was on this screen, so that it is there before Python is. */
   async restore() {
-    this.state = { ...this.state, ...(await this.store.get(KEPT)) };
+    const { value, whole } = fitted((await this.store.get(KEPT)) ?? {}, this.state);
+    this.state = value;
+    return whole;
   }
 
   element() {
@@ -67,7 +73,7 @@ export class DriftScreen {
     this.#startAnew();
     this.piece = this.mat?.piece ?? (await askedPiece(this.store));
     this.#show();
-    await Promise.all([this.#askBefore(), this.#askAfter(), this.#askDrawn(null)]);
+    await this.#askAll();
   }
 
   /** Each stop at the mat is about another piece: what was measured then is not this one's. */
@@ -85,6 +91,7 @@ export class DriftScreen {
     this.measures.addEventListener("measured", ({ detail }) => this.#changed("measured", detail, () => this.#askAfter()));
     this.measures.addEventListener("strip", ({ detail }) => this.#changed("strip", detail, () => this.#askAfter()));
     this.result.addEventListener("trimmed", () => this.trimmed(this.#cost()));
+    this.python.addEventListener("again", () => this.#askAll());
   }
 
   #changed(part, change, ask) {
@@ -97,6 +104,10 @@ export class DriftScreen {
   #keep(change) {
     this.state = { ...this.state, ...change };
     return this.store.put(KEPT, this.state);
+  }
+
+  #askAll() {
+    return Promise.all([this.#askBefore(), this.#askAfter(), this.#askDrawn(null)]);
   }
 
   #askBoth() {

@@ -1,13 +1,16 @@
 // The whole quilt: what it is to be, how it looks, what it is made of, and what to buy for it.
 
+import { isBroken, troubleOf } from "../lib/asking.js";
 import { h, refill } from "../lib/dom.js";
 import { exampleQuilt } from "../lib/example.js";
+import { fitted, maybe } from "../lib/kinds.js";
 import { LatestOnly } from "../lib/latest-only.js";
 import { typedLength } from "../lib/measure.js";
 import { putIn } from "../lib/put-in.js";
 import { buyingRequest, geometryKey, quiltRequest } from "../lib/quilt-request.js";
 import { freshFabric, freshQuilt, nextId, PALETTE, quiltInUnits, withoutFabric } from "../lib/quilt-state.js";
 import { photoFrom, pictureOf, tileOf } from "../lib/swatch.js";
+import "../components/ask-trouble.js";
 import "../components/buying-form.js";
 import "../components/buying-list.js";
 import "../components/fabric-list.js";
@@ -48,17 +51,20 @@ export class QuiltScreen {
     for (const name of ["quilt-form", "quilt-drawing", "fabric-list", "piece-list", "buying-form", "buying-list", "kit-list"]) this[name] = document.createElement(name);
     this.bar = h("div", { class: "go" });
     this.thumb = h("canvas", { class: "thumb", "aria-hidden": "true" });
+    this.trouble = troubleOf(this.python, this.settings);
     this.#listen();
   }
 
   /** Takes back what was on this screen, so that it is there before Python is. */
   async restore() {
-    const kept = await this.store.get(KEPT);
-    this.state = kept?.state ?? freshQuilt(this.settings.values.units, (number) => this.#say("fabric_number", { number }));
-    this.mine = kept?.mine ?? null;
-    this.answers = { ...this.answers, ...(await this.store.get(ANSWERS)) };
+    const fresh = freshQuilt(this.settings.values.units, (number) => this.#say("fabric_number", { number }));
+    const { value, whole } = fitted((await this.store.get(KEPT)) ?? {}, { state: fresh, mine: maybe(fresh) }, { state: fresh, mine: null });
+    this.state = value.state;
+    this.mine = value.mine;
+    this.answers = fitted((await this.store.get(ANSWERS)) ?? {}, { quilt: maybe({ pieces: {}, fabrics: [], finished: {} }), buying: maybe({}), sizes: [] }, this.answers).value;
     await this.#readPhotos();
     this.#readColours();
+    return whole;
   }
 
   element() {
@@ -91,6 +97,8 @@ export class QuiltScreen {
   #listen() {
     const { root } = this;
     const on = (type, take) => root.addEventListener(type, ({ detail }) => take(detail));
+    this.python.addEventListener("again", () => this.#again());
+    this.python.addEventListener("change", () => this.state && this.#show());
     on("put", ({ path, value }) => this.#put(path, value));
     on("usual-size", (code) => this.#usualSize(code));
     on("add-border", () => this.#change({ ...this.state, borders: [...this.state.borders, { width: this.state.units === "cm" ? "5" : "2", fabric: "", corners: "butted" }] }));
@@ -132,11 +140,20 @@ export class QuiltScreen {
     this.#keep();
   }
 
+  /** Asks everything again that could not be computed. */
+  #again() {
+    this.waiting = true;
+    this.#asking.run();
+    this.#readWidths();
+    this.#show();
+  }
+
   /** A usual size fills the fields; a bed's quilt hangs down by the drop. */
   async #usualSize(code) {
     const { words } = this.settings;
     const drop = this.state.target.drop.trim();
     const answer = await this.python.ask({ ask: "quilt_sizes", ...(drop && { drop: typedLength(drop, words.units, words.locale) }) });
+    if (isBroken(answer)) return this.#change({ ...this.state, target: { ...this.state.target, size: code } });
     if (!answer.ok) return this.#refuse(answer.error);
     this.answers.sizes = answer.sizes;
     const size = answer.sizes.find((one) => one.code === code);
@@ -157,12 +174,12 @@ export class QuiltScreen {
     if (this.#onlyColours) await this.#recolour(request);
     this.#onlyColours = false;
     const [quilt, piece] = await Promise.all([this.python.ask(request), this.python.ask({ ask: "piece", piece: request.piece })]);
-    if (!this.answers.sizes.length) this.answers.sizes = (await this.python.ask({ ask: "quilt_sizes" })).sizes;
+    if (!this.answers.sizes.length) this.answers.sizes = (await this.python.ask({ ask: "quilt_sizes" })).sizes ?? [];
     if (this.#asking.overtaken) return;
     this.#take({ quilt, piece });
     const buying = quilt.ok ? await this.python.ask({ ask: "buying", ...buyingRequest(this.state, words) }) : null;
     if (this.#asking.overtaken) return;
-    this.waiting = false;
+    this.waiting = isBroken(quilt);
     this.#takeBuying(buying);
     this.answered();
   }
@@ -180,7 +197,7 @@ export class QuiltScreen {
   }
 
   #take({ quilt, piece }) {
-    this.errors = quilt.ok ? NONE : { [quilt.error.field]: this.settings.words.refusal(quilt.error) };
+    this.errors = quilt.ok || isBroken(quilt) ? NONE : { [quilt.error.field]: this.settings.words.refusal(quilt.error) };
     this.remedy = quilt.error?.code === "angle_for_setting" ? quilt.error.values.wanted : null;
     this.answers = { ...this.answers, quilt: quilt.ok ? quilt : this.answers.quilt, piece: piece.ok ? piece : this.answers.piece };
     if (quilt.ok) this.#readColours();
@@ -188,7 +205,7 @@ export class QuiltScreen {
   }
 
   #takeBuying(buying) {
-    if (buying && !buying.ok) this.errors = { [buying.error.field.replace(/^quilt\./, "")]: this.settings.words.refusal(buying.error) };
+    if (buying && !buying.ok && !isBroken(buying)) this.errors = { [buying.error.field.replace(/^quilt\./, "")]: this.settings.words.refusal(buying.error) };
     this.answers = { ...this.answers, buying: buying?.ok ? buying : this.answers.buying };
     this.#show();
     this.store.put(ANSWERS, this.answers);
@@ -385,6 +402,8 @@ export class QuiltScreen {
     const { words } = this.settings;
     const error = Object.values(this.errors)[0];
     this.bar.classList.toggle("stale", this.waiting && !error);
+    this.bar.classList.toggle("broken", Boolean(this.python.trouble));
+    if (this.python.trouble) return refill(this.bar, this.trouble);
     refill(this.bar,
       this.thumb,
       error || !quilt

@@ -1,10 +1,13 @@
 // My rulers: which ones the user has, described by measure, and how they are laid for the piece that was asked for last.
 
+import { troubleOf } from "../lib/asking.js";
 import { h, refill } from "../lib/dom.js";
 import { askedPiece } from "../lib/asked-piece.js";
 import { inUnits } from "../lib/in-units.js";
+import { fitted, maybe } from "../lib/kinds.js";
 import { listOf, pickedFor, withPick } from "../lib/picked.js";
 import { draftOf, freshDraft, rulerOf, withLengths } from "../lib/ruler-draft.js";
+import "../components/ask-trouble.js";
 import "../components/ruler-editor.js";
 import "../components/ruler-list.js";
 import "../components/ways-list.js";
@@ -19,13 +22,18 @@ export class RulersScreen {
     Object.assign(this, parts);
     this.state = { drawn: {}, ways: null, pictures: null, waysOf: null, piece: null, editing: null };
     this.draft = { drawn: null, errors: {} };
+    this.trouble = troubleOf(this.python, this.settings);
     this.#make();
     this.#listen();
   }
 
   /** Takes back what was on this screen, so that it is there before Python is. */
   async restore() {
-    this.state = { ...this.state, ...(await this.store.get(KEPT)) };
+    const draft = freshDraft(this.settings.words);
+    const kind = { drawn: {}, ways: maybe({}), pictures: maybe({}), piece: maybe({}), editing: maybe({ place: maybe(0), draft: { ...draft, angles: [draft.angles[0]] } }) };
+    const { value, whole } = fitted((await this.store.get(KEPT)) ?? {}, kind, this.state);
+    this.state = value;
+    return whole;
   }
 
   element() {
@@ -37,6 +45,10 @@ export class RulersScreen {
     this.#keepMeaning();
     this.#show();
     this.#turnTo(await askedPiece(this.store));
+    await this.#askAll();
+  }
+
+  async #askAll() {
     if (this.state.editing) this.#askDraft();
     await Promise.all([this.#askDrawn(), this.#askWays()]);
   }
@@ -64,7 +76,7 @@ export class RulersScreen {
     this.about = h("div", { class: "section" });
     this.listPart = h("section", { class: "section" }, this.intro, this.list);
     this.waysPart = h("section", { class: "section ways-part" }, this.about, this.ways);
-    this.root = h("main", { class: "screen rulers-screen" }, this.title, this.editor, this.listPart, this.waysPart);
+    this.root = h("main", { class: "screen rulers-screen" }, this.title, this.editor, this.trouble, this.listPart, this.waysPart);
   }
 
   #listen() {
@@ -76,6 +88,7 @@ export class RulersScreen {
     this.editor.addEventListener("remove", () => this.#remove());
     this.editor.addEventListener("cancel", () => this.#closeEditor());
     this.ways.addEventListener("use", ({ detail }) => this.#use(detail));
+    this.python.addEventListener("again", () => this.#askAll());
   }
 
   async #changed(change) {

@@ -5,9 +5,12 @@ import { chips } from "../components/chips.js";
 import { fileName } from "../copies/copies.js";
 import { Refused } from "../copies/reading.js";
 import { lengthField } from "../components/length-field.js";
+import { troubleOf } from "../lib/asking.js";
 import { keeping, persist } from "../lib/keeping.js";
 import { typedLength, withUnit } from "../lib/measure.js";
+import { CHOICES as SETTLED } from "../lib/settings.js";
 import { Folds } from "../components/fold-open.js";
+import "../components/ask-trouble.js";
 import "../components/copy-keeper.js";
 import "../components/distance-check.js";
 import "../components/key-teacher.js";
@@ -15,10 +18,11 @@ import "../components/knock-tuner.js";
 import "../components/keeping-state.js";
 import "../components/past-list.js";
 
-const UNITS = { units: ["in", "cm"] };
-const READING = { depth: ["long", "short"], theme: ["auto", "light", "dark"], motion: ["auto", "none"] };
-const HEARING = { voice: ["off", "count", "short", "long"], ticks: [true, false], volume: [0.3, 0.6, 1] };
-const BLADE = { bladeMetres: [100, 200, 300, 500] };
+const chosenFrom = (...names) => Object.fromEntries(names.map((name) => [name, SETTLED[name]]));
+const UNITS = chosenFrom("units");
+const READING = chosenFrom("depth", "theme", "motion");
+const HEARING = { ...chosenFrom("voice", "ticks"), volume: [0.3, 0.6, 1] };
+const BLADE = chosenFrom("bladeMetres");
 const CHOICES = { ...UNITS, ...READING, ...HEARING, ...BLADE };
 
 export class ToolsScreen {
@@ -30,6 +34,8 @@ export class ToolsScreen {
     this.entries = [];
     this.copying = { own: true };
     this.root = h("main", { class: "screen" });
+    this.trouble = troubleOf(this.python, this.settings);
+    this.python.addEventListener("again", () => this.#typed({ text: this.mat }));
     this.#listen();
   }
 
@@ -104,7 +110,7 @@ export class ToolsScreen {
       h("nav", { class: "list", "aria-label": say("title") }, this.#link("rulers"), this.#link("drift")),
       this.folds.fold("earlier", say("earlier.title"), false, this.#part("past-list", { entries: this.entries, words })),
       this.#section("practice", h("p", { class: "soft" }, words.say("mat.practice_hint")), this.#button("practise", words.say("mat.practice"))),
-      this.#section("habits", ...this.#choices({ ...UNITS, ...this.facts.habits.choices }), lengthField({ name: "mat", label: say("mat.name"), hint: say("mat.hint"), text: this.mat ?? values.mat, error: this.errors.mat })),
+      this.#section("habits", ...this.#choices({ ...UNITS, ...this.facts.habits.choices }), lengthField({ name: "mat", label: say("mat.name"), hint: say("mat.hint"), text: this.mat ?? values.mat, error: this.errors.mat }), this.trouble),
       this.#section("reading", ...this.#choices(READING), this.#part("distance-check", { values, words })),
       this.#section("hearing", ...this.#choices(HEARING), this.#button("try-voice", say("try_voice"))),
       this.#section("hands_free", this.#part("key-teacher", { values, words }), this.#part("knock-tuner", { values, words })),
@@ -186,6 +192,7 @@ export class ToolsScreen {
     }
     await Promise.all([this.settings, this.shelf].map((part) => part.restore()));
     await this.#lookBack();
+    this["copy-keeper"].reveal();
   }
 }
 

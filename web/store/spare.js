@@ -112,7 +112,11 @@ export function findSpare() {
 
 /** Whether there are files; whether they can be written, only the worker finds out. */
 function hasFiles() {
-  return Boolean(globalThis.FileSystemFileHandle && globalThis.Worker && globalThis.navigator?.storage?.getDirectory);
+  try {
+    return Boolean(globalThis.FileSystemFileHandle && globalThis.Worker && globalThis.navigator?.storage?.getDirectory);
+  } catch {
+    return false;
+  }
 }
 
 /** Web Storage, if it takes anything. */

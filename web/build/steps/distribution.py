@@ -5,10 +5,12 @@ from pathlib import Path
 
 from . import precache, pythonpart, stamps
 from .console import Stop, say
+from .hostfiles import add_host_files
 from .links import check_links, modules_from
 from .pagepart import copy_hashed, linked, manifest, page_files
 from .places import CORE, DIST, ROOT, WEB, WORK, swap
 from .policy import META
+from .sbom import add_sbom
 from .squeezed import add_squeezed
 from .vendored import licences_text
 
@@ -43,6 +45,8 @@ def assemble(out: Path, web: Path = WEB, python: dict[str, dict[str, Path]] | No
     worker = precache.service_worker(web / "sw.js", precache.entries(out))
     for name in ("sw.js", spare):
         (out / name).write_text(worker, "utf-8")
+    add_sbom(out)
+    add_host_files(out)
     add_squeezed(out)
 
 

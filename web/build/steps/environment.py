@@ -11,6 +11,8 @@ from .places import BUILD_SOURCES, NODE_MODULES, VENV, VENV_BIN, WEB, tool
 NETWORK_MEND = "check the network and the certificates, or point pip (PIP_INDEX_URL) at an index you can reach"
 NPM_MEND = "check the network and the certificates, or point npm (npm_config_registry) at a registry you can reach"
 RETRIES = "2"
+# Nothing is taken but what has one of the hashes listed, and nothing is built, as that would bring tools that have none.
+STRICT = ("--require-hashes", "--only-binary=:all:")
 VENV_MEND = "this Python has no venv module: install it (on Debian: apt-get install python3-venv) and try again"
 
 
@@ -32,11 +34,11 @@ def _make_venv() -> None:
 
 def _install(kind: str) -> None:
     folder = BUILD_SOURCES / "requirements"
-    wanted = stamps.digest(sys.version, folder / "serve.txt", folder / f"{kind}.txt")
+    wanted = stamps.digest(sys.version, folder / f"{kind}.txt")
     if stamps.up_to_date(f"pip-{kind}", wanted, tool("node"), VENV / "pyvenv.cfg"):
         return
     with step(f"Installing what `{kind}` needs from the Python package index"):
-        pip("install", "--quiet", "-r", folder / f"{kind}.txt")
+        pip("install", "--quiet", *STRICT, "-r", folder / f"{kind}.txt")
     stamps.done(f"pip-{kind}", wanted)
 
 

@@ -9,12 +9,13 @@ from . import stamps
 from .console import Stop
 
 _STATIC = re.compile(r"""^\s*(?:import|export)\b(?:[\w$\s{},*]*?\bfrom)?\s*['"](\.[^'"]+)['"]""", re.MULTILINE)
+_DYNAMIC = re.compile(r"""\bimport\(\s*['"](\.[^'"]+)['"]\s*\)""")
 _PATTERNS = {
     ".html": (re.compile(r'(?:href|src)="([^"#]+)"'),),
     ".css": (re.compile(r'url\(\s*"?([^")#]+)"?\s*\)'), re.compile(r'@import\s+"([^"]+)"')),
     ".js": (
         _STATIC,
-        re.compile(r"""\bimport\(\s*['"](\.[^'"]+)['"]\s*\)"""),
+        _DYNAMIC,
         re.compile(r"""new URL\(\s*['"](\.[^'"]+)['"],\s*import\.meta\.url"""),
     ),
 }
@@ -28,13 +29,14 @@ def check_links(dist: Path) -> None:
 
 
 def modules_from(main: Path) -> list[Path]:
-    """A module and all that it imports, directly or not, each once."""
+    """A module and all that it imports, at once or later, directly or not, each once."""
     found, waiting = {}, [main.resolve()]
     while waiting:
         module = waiting.pop(0)
         if module not in found and module.exists():
             found[module] = True
-            waiting += [(module.parent / link).resolve() for link in _STATIC.findall(module.read_text("utf-8"))]
+            text = module.read_text("utf-8")
+            waiting += [(module.parent / link).resolve() for link in (*_STATIC.findall(text), *_DYNAMIC.findall(text))]
     return list(found)
 
 

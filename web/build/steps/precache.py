@@ -15,14 +15,22 @@ from .vendored import WORKER_SCRIPTS
 
 SQUEEZED = {".gz", ".br"}
 SPARE = re.compile(r"^sw-[0-9a-f]{16}\.js$")
+# They tell a host what to send, and are nothing that a phone asks for.
+HOST_FILES = ("_headers", ".htaccess", "nginx-headers.conf")
+SBOM = "sbom.cdx.json"
+_NOT_KEPT = {SBOM, *HOST_FILES}
 HASHED_FOLDER = re.compile(r"^[a-z]+-[0-9a-f]{16}/")
 _SOURCE_MAP = re.compile(r"^//# sourceMappingURL=.*$", re.MULTILINE)
 
 
 def entries(dist: Path) -> list[dict]:
     """One entry a file: its URL, size, its SHA-256 for the browser to check, and a revision where the name has no hash."""
-    files = [path for path in stamps.files_under(dist) if path.suffix not in SQUEEZED and not is_worker(path.name)]
+    files = [path for path in stamps.files_under(dist) if _is_kept(path)]
     return [_entry(path.relative_to(dist).as_posix(), path.read_bytes()) for path in files]
+
+
+def _is_kept(path: Path) -> bool:
+    return path.suffix not in SQUEEZED and path.name not in _NOT_KEPT and not is_worker(path.name)
 
 
 def _entry(url: str, content: bytes) -> dict:

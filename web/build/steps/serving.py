@@ -10,7 +10,7 @@ from urllib.parse import unquote, urlsplit
 from .console import Stop, say
 from .places import DIST
 from .policy import HEADERS
-from .precache import HASHED_FOLDER, SPARE
+from .precache import HASHED_FOLDER, HOST_FILES
 
 TYPES = {
     ".html": "text/html; charset=utf-8",
@@ -25,6 +25,8 @@ TYPES = {
     ".txt": "text/plain; charset=utf-8",
     ".zip": "application/zip",
 }
+# What lies in a folder named by its content never changes; of everything else it is asked each time whether it has.
+LASTING, ASKED_ANEW = "public, max-age=31536000, immutable", "no-cache"
 ENCODINGS = (("br", ".br"), ("gzip", ".gz"))  # the smaller first
 PORTS_TRIED = 50
 
@@ -80,16 +82,15 @@ class Handler(BaseHTTPRequestHandler):
             return None
         path = (self.folder / asked[len(self.prefix):]).resolve()
         path = path / "index.html" if path.is_dir() else path
-        return path if path.is_relative_to(self.folder) and path.is_file() else None
+        return path if path.is_relative_to(self.folder) and path.is_file() and path.name not in HOST_FILES else None
 
     def _content(self, path: Path) -> tuple[dict[str, str], bytes]:
         encoding, chosen = self._best_copy(path)
         content = chosen.read_bytes()
         inside = path.relative_to(self.folder).as_posix()
-        lasting = HASHED_FOLDER.match(inside) or SPARE.match(inside)
         headers = {
             "Content-Type": TYPES.get(path.suffix, "application/octet-stream"),
-            "Cache-Control": "public, max-age=31536000, immutable" if lasting else "no-cache",
+            "Cache-Control": LASTING if HASHED_FOLDER.match(inside) else ASKED_ANEW,
             "ETag": f'"{hashlib.sha256(content).hexdigest()[:16]}"',
             "Vary": "Accept-Encoding",
         }

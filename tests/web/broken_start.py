@@ -1,0 +1,152 @@
+"""The page started with one thing in it broken: what then stands on the screen, many pages at a time."""
+
+import re
+import time
+from collections.abc import Callable, Iterable
+from typing import NamedTuple
+
+from phone import SCREEN
+from playwright.sync_api import Browser, BrowserContext, Error, Page
+from quilter import ASLEEP
+
+SCREENS = ("count", "quilt", "basket", "cut", "tools", "rulers", "drift")
+AT_ONCE = 6  # pages in one browser
+SETTLED = 8  # seconds within which a start is over, or has been said not to come
+STEPS = 3  # of which one frees a piece
+LEAST = 40  # letters: less are no words to go by
+
+# What one sees, read in a world of its own: the page's functions may be the broken ones.
+SEEN = """() => {
+  const visible = (part) => part.checkVisibility({ visibilityProperty: true }) && part.getClientRects().length > 0;
+  const text = (document.body?.innerText ?? '').trim();
+  const ways = [...document.querySelectorAll('a[href], button:enabled')].filter(visible).map((way) => way.innerText || way.getAttribute('aria-label'));
+  const broken = document.getElementById('start-broken');
+  const main = document.querySelector('main');
+  return {
+    shown: document.documentElement?.dataset.start === 'shown',
+    broken: Boolean(broken && !broken.hidden),
+    said: Boolean(document.querySelector('repair-view')),
+    main: main ? main.innerText.trim() : '',
+    figure: document.querySelector('.figure b')?.innerText ?? '',
+    total: document.querySelector('.mat-total')?.innerText ?? '',
+    zone: document.querySelector('.mat-zone')?.getBoundingClientRect().toJSON(),
+    python: Boolean(document.querySelector('ask-trouble:not([hidden])')),
+    text, ways,
+  };
+}"""
+
+
+class Case(NamedTuple):
+    """One page with one thing in it broken: by what its address leads to, or by a script that runs before its own."""
+
+    name: str
+    address: str
+    script: str = ""
+
+
+class Eyes:
+    """Reads a page from outside of its own world."""
+
+    def __init__(self, page: Page) -> None:
+        self.page = page
+        self._session = page.context.new_cdp_session(page)
+        self._session.send("Page.enable")
+
+    def seen(self) -> dict:
+        """What stands on the screen now."""
+        frame = self._session.send("Page.getFrameTree")["frameTree"]["frame"]["id"]
+        world = self._session.send("Page.createIsolatedWorld", {"frameId": frame})["executionContextId"]
+        found = self._session.send("Runtime.callFunctionOn", {"functionDeclaration": SEEN, "executionContextId": world, "returnByValue": True})
+        return found["result"].get("value") or {}
+
+
+def started(browser: Browser, cases: Iterable[Case], look: Callable[[Eyes], list[str]], seated: Callable[[Page], None] | None = None) -> list[str]:
+    """Opens a page for every case, several at a time, each in a browser of its own that `seated` has filled, and gives what is wrong."""
+    cases, wrong = list(cases), []
+    contexts = [_context(browser, seated) for _ in cases[:AT_ONCE]]
+    for first in range(0, len(cases), AT_ONCE):
+        here = list(zip(cases[first:first + AT_ONCE], contexts))
+        opened = [(case, _opened(case, context)) for case, context in here]
+        for case, eyes in opened:
+            wrong += [f"{case.name}: {what}" for what in look(eyes)]
+            eyes.page.close()
+    for context in contexts:
+        context.close()
+    return wrong
+
+
+def _context(browser: Browser, seated: Callable[[Page], None] | None) -> BrowserContext:
+    context = browser.new_context(**SCREEN)
+    if seated:
+        page = context.new_page()
+        seated(page)
+        page.close()
+    context.add_init_script(ASLEEP)
+    return context
+
+
+def _opened(case: Case, context: BrowserContext) -> Eyes:
+    page = context.new_page()
+    if case.script:
+        page.add_init_script(case.script)
+    page.goto(case.address, wait_until="commit")
+    return Eyes(page)
+
+
+def words_and_a_way_on(eyes: Eyes) -> list[str]:
+    """Waits until the start is over, or is said not to come, and looks at the screen; where it is over, at every other screen too."""
+    seen = until_seen(eyes, lambda seen: seen.get("shown") or seen.get("broken"))
+    wrong = blank(seen)
+    if not seen.get("shown"):
+        return wrong
+    for screen in SCREENS:
+        try:
+            eyes.page.goto(f"{eyes.page.url.split('#')[0]}#{screen}", wait_until="commit")
+        except Error as error:
+            wrong.append(f"{screen}: {error.message}")
+        seen = until_seen(eyes, lambda seen: len(seen.get("main", "")) >= LEAST)
+        wrong += [f"{screen}: {what}" for what in blank(seen)]
+    return wrong
+
+
+def a_number_and_a_cut(eyes: Eyes) -> list[str]:
+    """At the mat a tap counts, and the first screen has its number."""
+    before = until_seen(eyes, lambda seen: seen.get("total"))
+    if not before.get("total"):
+        return ["nothing at the mat", *blank(before)]
+    after = before
+    for _ in range(STEPS):
+        after = tapped(eyes, after)
+        if after["total"] != before["total"]:
+            break
+    wrong = [] if number_in(after["total"]) == number_in(before["total"]) + 1 else [f"{before['total']} became {after['total']}"]
+    eyes.page.goto(f"{eyes.page.url.split('#')[0]}#count", wait_until="commit")
+    return wrong if until_seen(eyes, lambda seen: seen["figure"])["figure"] else [*wrong, "no number"]
+
+
+def tapped(eyes: Eyes, before: dict) -> dict:
+    """What is seen after a tap, and half a second within which another would be a bump."""
+    zone = before["zone"]
+    eyes.page.touchscreen.tap(zone["x"] + zone["width"] / 2, zone["y"] + zone["height"] * 0.6)
+    after = until_seen(eyes, lambda seen: seen["text"] != before["text"])
+    eyes.page.wait_for_timeout(550)
+    return after
+
+
+def number_in(text: str) -> int:
+    """The first number of a text; -1 where there is none."""
+    found = re.search(r"\d+", text)
+    return int(found[0]) if found else -1
+
+
+def until_seen(eyes: Eyes, fits: Callable[[dict], bool]) -> dict:
+    """What is seen as soon as it fits, or at last."""
+    end = time.monotonic() + SETTLED
+    while not fits(seen := eyes.seen()) and time.monotonic() < end:
+        eyes.page.wait_for_timeout(40)
+    return seen
+
+
+def blank(seen: dict) -> list[str]:
+    """What is lacking on a screen: words, or a way on."""
+    return [what for what, there in (("no words", len(seen.get("text", "")) >= LEAST), ("no way on", seen.get("ways"))) if not there]

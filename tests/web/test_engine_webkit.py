@@ -1,0 +1,19 @@
+"""The journeys in WebKit."""
+
+from collections.abc import Iterator
+
+import pytest
+from engines.journeys import Journeys, running
+from engines.webkit import WebKit
+from steps.testing import ENGINES, skipped
+
+
+@pytest.fixture(scope="module")
+def started(outside, tmp_path_factory) -> Iterator[WebKit]:
+    """WebKit, once for all journeys."""
+    yield from running(WebKit(tmp_path_factory.mktemp("webkit"), outside))
+
+
+@pytest.mark.skipif(skipped("WebKit"), reason=ENGINES["WebKit"].reason)
+class TestWebKit(Journeys):
+    """The journeys, in WebKit."""
