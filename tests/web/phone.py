@@ -19,7 +19,8 @@ NOBODY = "http://127.0.0.1:9/"
 
 FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
          "--disable-component-update", "--disable-sync", "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1",
-         f"--proxy-server={OUTSIDE.address}", f"--gaia-url={NOBODY}", f"--component-updater=url-source={NOBODY}"]
+         f"--proxy-server={OUTSIDE.address}", f"--gaia-url={NOBODY}", f"--component-updater=url-source={NOBODY}",
+         f"--autofill-server-url={NOBODY}"]
 # Most tests start Python anew: its code is compiled once and quickly, not a second time while the test runs.
 TEST_FLAGS = [*FLAGS, "--js-flags=--liftoff-only"]
 SCREEN = {"viewport": {"width": 390, "height": 844}, "has_touch": True, "is_mobile": True, "device_scale_factor": 2,
