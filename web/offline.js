@@ -12,6 +12,7 @@ import { trustedScript } from "./worker/trusted.js";
 
 const BUSY = "matside-busy";
 const TOLD_WITHIN = 300; // ms
+const COMES_IN = 3000; // ms
 const NOTHING = Object.freeze({ kind: "", detail: "" });
 
 /**
@@ -34,6 +35,7 @@ class Offline extends EventTarget {
   #gaveUp = NOTHING; // what the last installation that ended has told
   #tried = new Map(); // what was done about silent workers since `start`, and whether it could be
   #silent = new WeakSet(); // workers that did not answer since `start`
+  #coming = new WeakMap(); // workers that were just coming in, and whether they have had their time
   #sound = new WeakMap(); // waiting workers, and whether their script is as it was built
   #watched = new WeakSet();
   #judging = new LatestOnly(() => this.#judge());
@@ -173,7 +175,7 @@ class Offline extends EventTarget {
   async #judge() {
     const { installing, waiting, active } = this.#registration;
     if (!active) return installing || waiting || this.state === "failed" ? undefined : this.#set("failed", await this.#why());
-    if (active.state !== "activated") return undefined; // it tells when it is
+    if (active.state !== "activated" && this.#isComing(active)) return undefined; // it tells when it is
     const [now, next] = [await this.#found(active, checked), waiting && (await this.#found(waiting, asked))];
     if (!now) return this.#heal(waiting, next);
     if (now.missing.length) return this.#set("failed", now.fault ?? (await guess()));
@@ -181,6 +183,18 @@ class Offline extends EventTarget {
     if (!next || next.version === now.version) return this.#set("ready");
     if (!isWhole(next)) return this.#set("ready", NOTHING, next.fault ?? (await guess()));
     return this.#set("update", NOTHING, NOTHING);
+  }
+
+  /** Whether a worker that comes in still has time to. A page that is loaded meanwhile is never told by WebKit that it has: so it is asked then. */
+  #isComing(worker) {
+    if (!this.#coming.has(worker)) {
+      this.#coming.set(worker, true);
+      setTimeout(() => {
+        this.#coming.set(worker, false);
+        this.#judging.run();
+      }, COMES_IN);
+    }
+    return this.#coming.get(worker);
   }
 
   /** A waiting worker is not to be believed: the browser must not put it in place either. */

@@ -88,6 +88,7 @@ def test_each_file_belongs_to_whom_it_comes_from(listed: dict):
     assert {Path(name).name for name in files_of(found["python"])} == {"python_stdlib.zip"}
     assert {Path(name).name for name in files_of(found["idb"])} == {"idb.js"}
     assert {Path(name).suffix for name in files_of(found["atkinson-hyperlegible-next"])} == {".woff2"}
+    assert {Path(name).name for name in files_of(found["json-schema"])} >= {"index.js", "validate.js"}
     assert {"index.html", "sw.js"} <= files_of(found["matside"]).keys()
     assert [name for name in files_of(found["matside"]) if "/vendor/" in name or name.startswith("pyodide-")] == []
 

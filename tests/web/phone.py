@@ -8,11 +8,18 @@ import time
 from contextlib import suppress
 from pathlib import Path
 
+from engines.outside import Outside
 from playwright.sync_api import BrowserContext, Error, Page, Playwright
 from steps.testing import find_browser
 
+# Whatever a browser asks of another machine comes here, whether a page, a worker or the service worker asks; and nothing is there.
+OUTSIDE = Outside()
+# The browser's own errands, which no flag stops, go nowhere at all.
+NOBODY = "http://127.0.0.1:9/"
+
 FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-         "--disable-component-update", "--disable-sync", "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1"]
+         "--disable-component-update", "--disable-sync", "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1",
+         f"--proxy-server={OUTSIDE.address}", f"--gaia-url={NOBODY}", f"--component-updater=url-source={NOBODY}"]
 # Most tests start Python anew: its code is compiled once and quickly, not a second time while the test runs.
 TEST_FLAGS = [*FLAGS, "--js-flags=--liftoff-only"]
 SCREEN = {"viewport": {"width": 390, "height": 844}, "has_touch": True, "is_mobile": True, "device_scale_factor": 2,
@@ -64,6 +71,7 @@ class Watched:
     def __init__(self, context: BrowserContext) -> None:
         self._complaints: list[str] = []
         self._expected: list[str] = []
+        self._before = len(OUTSIDE.asked)
         context.on("console", lambda message: message.type == "error" and self._complaints.append(message.text))
         context.on("weberror", lambda error: self._complaints.append(str(error.error)))
         context.on("request", lambda request: self._note(request.url))
@@ -74,7 +82,8 @@ class Watched:
 
     def unexpected(self) -> list[str]:
         """The complaints that no test asked for."""
-        return [text for text in self._complaints if not any(part in text for part in self._expected)]
+        outside = [f"asked an outside host: {host}" for host in OUTSIDE.asked[self._before:]]
+        return [text for text in [*self._complaints, *outside] if not any(part in text for part in self._expected)]
 
     def _note(self, url: str) -> None:
         if not url.startswith(("http://127.0.0.1:", "data:", "blob:", "about:", "chrome-error:")):

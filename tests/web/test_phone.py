@@ -1,5 +1,12 @@
 """The phone of the tests itself: what was stored outlives a killed browser, and complaints are heard."""
 
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
+from functools import partial
+from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
+from pathlib import Path
+
 from host import Host
 from phone import Phone, until
 from playwright.sync_api import Page
@@ -54,15 +61,59 @@ def test_every_kind_of_complaint_is_heard(page: Page, plain_site: Host, watched)
     assert lacking == []
 
 
+ASKING = {
+    "index.html": "<!doctype html><link rel='icon' href='data:,'><script src='page.js'></script>",
+    "page.js": "new Worker('worker.js'); navigator.serviceWorker.register('service.js');",
+    "worker.js": "fetch('http://worker.invalid/').catch(() => {}); new WebSocket('ws://socket.invalid/');",
+    "service.js": "oninstall = (event) => event.waitUntil(fetch('https://service.invalid/').catch(() => {}));",
+}
+
+
+def test_what_workers_and_the_service_worker_ask_of_other_hosts_is_heard(page: Page, watched, tmp_path: Path):
+    # A page without any policy, as nothing else would get so far.
+    for name, text in ASKING.items():
+        (tmp_path / name).write_text(text)
+    with freely_served(tmp_path) as url:
+        page.goto(url)
+        wanted = ("worker.invalid", "socket.invalid", "service.invalid")
+        for _ in range(500):
+            heard = " ".join(watched.unexpected())
+            if all(host in heard for host in wanted):
+                break
+            page.wait_for_timeout(20)
+    watched.expect("")
+    assert [host for host in wanted if host not in heard] == []
+
+
+@contextmanager
+def freely_served(folder: Path) -> Iterator[str]:
+    """A folder on a server that sends no headers of its own."""
+
+    class Quiet(SimpleHTTPRequestHandler):
+        def log_message(self, *_arguments) -> None:
+            """Says nothing."""
+
+    with ThreadingHTTPServer(("127.0.0.1", 0), partial(Quiet, directory=folder)) as server:
+        threading.Thread(target=server.serve_forever, kwargs={"poll_interval": 0.02}, daemon=True).start()
+        yield f"http://127.0.0.1:{server.server_port}/"
+        server.shutdown()
+
+
 def test_the_policy_lets_nothing_inline_run(page: Page, plain_site: Host, watched):
     watched.expect("Content Security Policy")
+    watched.expect("Trusted")
     page.goto(plain_site.url)
+    # By ways that ask for no trusted text, or past its refusal: then the policy for scripts and styles is what stops them.
     page.evaluate("""() => {
       const script = document.createElement('script');
-      script.textContent = 'window.ran = true';
+      script.append(document.createTextNode('window.ran = true'));
       document.body.append(script);
-      document.body.insertAdjacentHTML('beforeend', '<b style="color: red" onclick="window.ran = true">x</b>');
-      document.querySelector('b').click();
+      const bold = document.createElement('b');
+      bold.textContent = 'x';
+      bold.setAttribute('style', 'color: red');
+      try { bold.setAttribute('onclick', 'window.ran = true'); } catch { window.refused = true; }
+      document.body.append(bold);
+      bold.click();
     }""")
     assert page.evaluate("window.ran") is None
     assert page.evaluate("getComputedStyle(document.querySelector('b')).color") == "rgb(0, 0, 0)"

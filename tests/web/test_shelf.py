@@ -24,7 +24,7 @@ LEAVE = """async (worker) => {
   await new Promise((held) => {
     navigator.locks.request('mine', () => { held(); return new Promise(() => {}); });
   });
-  await navigator.serviceWorker.register(worker);
+  await navigator.serviceWorker.register(trustedTypes.createPolicy('matside', { createScriptURL: (url) => url }).createScriptURL(worker));
   new BroadcastChannel('mine').onmessage = () => {};
 }"""
 FOUND = """async () => {
@@ -82,7 +82,7 @@ def test_what_is_still_on_its_way_into_the_cache_does_not_come_after_the_clearin
         with own_shelf.lent() as context:
             page = quiet(context.new_page(), site)
             assert page.evaluate(FOUND) == NOTHING
-            page.evaluate("(worker) => { navigator.serviceWorker.register(worker); }", f"{site.url}sw.js")
+            page.evaluate("(worker) => { navigator.serviceWorker.register(trustedTypes.createPolicy('matside', { createScriptURL: (url) => url }).createScriptURL(worker)); }", f"{site.url}sw.js")
             until(page, "caches.keys().then((names) => names.length)")
 
 

@@ -22,19 +22,22 @@ export class CopyKeeper extends HTMLElement {
       h("div", { role: "status" }, this.#said(state, say))));
   }
 
+  /** Brings what came of it into sight: the page above may have changed by what was taken. */
+  reveal() {
+    this.querySelector("[role=alert], [role=status]").scrollIntoView({ block: "nearest" });
+  }
+
   #taking({ refused, own, busy }, say) {
     const wanted = this.#ticked ?? !own;
-    return [
-      h("label", { class: "row" }, h("input", { type: "checkbox", "data-key": "copy-kept", checked: wanted, onchange: ({ target }) => (this.#ticked = target.checked) }), h("span", {}, say("kept"))),
+    return h("div", { class: "field" },
+      h("label", { for: "import" }, say("take")),
+      h("label", { class: "row" }, say("kept"), h("input", { type: "checkbox", "data-key": "copy-kept", checked: wanted, onchange: ({ target }) => (this.#ticked = target.checked) })),
       own && h("p", { class: "soft small" }, say("kept_own")),
-      h("div", { class: "field" },
-        h("label", { for: "import" }, say("take")),
-        h("input", {
-          id: "import", class: "entry", type: "file", accept: ".json,application/json", "data-key": "copy-take", disabled: busy === "taking",
-          "aria-invalid": String(Boolean(refused)), "aria-describedby": refused ? "import-error" : null, onchange: (event) => this.#chosen(event.currentTarget.files[0]),
-        }),
-        refused && this.#refusal(refused, say)),
-    ];
+      h("input", {
+        id: "import", class: "entry", type: "file", accept: ".json,application/json", "data-key": "copy-take", disabled: busy === "taking",
+        "aria-invalid": String(Boolean(refused)), "aria-describedby": refused ? "import-error" : null, onchange: (event) => this.#chosen(event.currentTarget.files[0]),
+      }),
+      refused && this.#refusal(refused, say));
   }
 
   #chosen(file) {

@@ -192,6 +192,7 @@ export class ToolsScreen {
     }
     await Promise.all([this.settings, this.shelf].map((part) => part.restore()));
     await this.#lookBack();
+    this["copy-keeper"].reveal();
   }
 }
 

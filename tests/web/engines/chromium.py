@@ -30,7 +30,7 @@ class Chromium(Driver):
         self._page: Page | None = None
 
     def start(self) -> None:
-        flags = [flag for flag in TEST_FLAGS if not flag.startswith("--host-resolver-rules")]
+        flags = [flag for flag in TEST_FLAGS if not flag.startswith(("--host-resolver-rules", "--proxy-server"))]
         self._context = self._playwright.chromium.launch_persistent_context(
             self._profile, executable_path=find_browser(), args=[*flags, "--disable-features=HttpsUpgrades"],
             proxy={"server": f"http://{self.outside.address}", "bypass": "127.0.0.1"}, downloads_path=self.downloads,

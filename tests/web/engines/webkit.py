@@ -57,7 +57,7 @@ class WebKit(Driver):
     def _environment(self) -> dict[str, str]:
         plain = {name: value for name, value in os.environ.items() if not name.startswith(("LANG", "LC_"))}
         language = {} if self.language == "C" else {"LANG": f"{self.language.replace('-', '_')}.UTF-8"}
-        return {**plain, **language, "HOME": str(self.folder), "XDG_DOWNLOAD_DIR": str(self.downloads), "NO_AT_BRIDGE": "1", **_DRAWN_PLAINLY}
+        return {**plain, **language, "HOME": str(self.downloads), "NO_AT_BRIDGE": "1", **_DRAWN_PLAINLY}
 
     def _options(self) -> webdriver.WebKitGTKOptions:
         options = webdriver.WebKitGTKOptions()

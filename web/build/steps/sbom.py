@@ -12,13 +12,12 @@ from urllib.parse import quote
 from . import stamps
 from .places import CORE, NODE_MODULES, WEB
 from .precache import HOST_FILES, SBOM, SQUEEZED
+from .vendored import MODULES
 
 _NAMESPACE = uuid.UUID("6f1c2f2a-3f5d-5c1e-9d0b-6d61747369de")
 _PYTHON_LICENCE = "Python-2.0"
 
-# Where the files of each npm package go; the parts of Workbox stand at the front of sw.js.
-_FILES = {"pyodide": "pyodide-*/*", "idb": "app-*/vendor/idb.js", "@fontsource-variable/atkinson-hyperlegible-next": "app-*/vendor/*.woff2"}
-_STDLIB = "py-*/python_stdlib.zip"
+_PYODIDE, _STDLIB = "pyodide-*/*", "py-*/python_stdlib.zip"
 
 # What Pyodide links into its WebAssembly, with the identifiers of licences by SPDX; web/build/licences has their terms.
 LINKED = {
@@ -79,13 +78,19 @@ def _packages(files: dict[str, Path]) -> list[dict]:
 
 def _package(name: str, locked: dict, files: dict[str, Path]) -> dict:
     """A package from npm; its hash is that of the archive it was taken from, and its files are those that ship of it."""
-    own = {inside: path for inside, path in files.items() if fnmatch(inside, _FILES.get(name, ""))}
+    patterns = [_PYODIDE] if name == "pyodide" else [f"app-*/{inside}" for inside, source in MODULES.items() if _from(source, name)]
+    own = {inside: path for inside, path in files.items() if any(fnmatch(inside, pattern) for pattern in patterns)}
     purl = f"pkg:npm/{quote(name, safe='/')}@{locked['version']}"
     algorithm, digest = locked["integrity"].split("-", 1)
     made = _component("library", name, locked["version"], locked["license"], purl)
     made["hashes"] = [{"alg": algorithm.upper().replace("SHA", "SHA-"), "content": b64decode(digest).hex()}]
     linked = [_linked(part) for part in LINKED] if name == "pyodide" else []
     return {**made, "components": [*_file_parts(own), *linked]}
+
+
+def _from(source: Path, package: str) -> bool:
+    """Whether a file that the build takes lies in a package. (The parts of Workbox stand at the front of sw.js, which is ours.)"""
+    return source.is_relative_to(NODE_MODULES / package)
 
 
 def _linked(name: str) -> dict:
