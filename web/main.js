@@ -74,7 +74,10 @@ const screens = new Screens({ store, mended, makers: {
     return new ToolsScreen({ ...common(), store: kept, voice, blade, past, copies, practise });
   },
   rulers: async (kept) => new (await import("./screens/rulers.js")).RulersScreen({ ...common(), store: kept }),
-  drift: async (kept) => new (await import("./screens/drift.js")).DriftScreen({ ...common(), store: kept, atMat: () => screens.get("cut")?.sitting && inHand(screens.get("cut").sitting), trimmed }),
+  drift: async (kept) => {
+    const [{ DriftScreen }] = await Promise.all([import("./screens/drift.js"), screens.ready("cut")]);
+    return new DriftScreen({ ...common(), store: kept, atMat: () => screens.get("cut")?.sitting && inHand(screens.get("cut").sitting), trimmed });
+  },
 } });
 const past = new Past({ store, table: facts.table, mat: { takeUp, drop, get sitting() { return screens.get("cut")?.sitting; } }, begin, atMat: () => showing.goTo("cut") });
 
@@ -141,8 +144,11 @@ async function drop(id) {
   await (await screens.ready("cut"))?.drop(id);
 }
 
-async function takeBasket(cloths) {
-  (await screens.ready("basket"))?.take(cloths);
+/** At once where the basket is there: what the quilt asks next goes by it. */
+function takeBasket(cloths) {
+  const basket = screens.get("basket");
+  if (basket) basket.take(cloths);
+  else screens.ready("basket").then((late) => late?.take(cloths));
 }
 
 /** What a basket without a quilt's screen goes by. */

@@ -479,7 +479,7 @@ def test_a_calculator_that_does_not_start_is_told_and_can_be_tried_again(page: P
         watched.expect(text)
     own_site.faults["python-worker.js"] = "missing"
     page.goto(own_site.url)
-    page.get_by_text(said("page.python_failed", message="").split("(")[0]).wait_for()
+    page.get_by_text(said("updates.python.failed")).wait_for()
     expect(page.get_by_text(said("page.waiting"))).to_be_hidden()  # nothing is being worked out
     expect(page.locator("ask-trouble [role=alert]")).to_have_text(said("trouble.again_broken"))
     own_site.faults.clear()

@@ -4,8 +4,15 @@ import { h, refill } from "../lib/dom.js";
 import { reportText } from "./report-text.js";
 
 export class TroubleDialog extends HTMLElement {
-  /** Says it and resolves to whether it is to be tried again. */
-  again({ report, times }, words) {
+  #chosen = null;
+
+  /** Says it and resolves to whether it is to be tried again; what else breaks meanwhile goes the same way. */
+  again(trouble, words) {
+    this.#chosen ??= this.#asked(trouble, words).finally(() => (this.#chosen = null));
+    return this.#chosen;
+  }
+
+  #asked({ report, times }, words) {
     this.dialog ??= this.appendChild(h("dialog", { "aria-labelledby": "trouble-title" }));
     const button = (key, choice, text) => h("button", { type: "button", "data-key": key, onclick: () => this.dialog.close(choice) }, h("b", {}, text));
     refill(this.dialog, h("div", { class: "mend swap" },
@@ -16,11 +23,6 @@ export class TroubleDialog extends HTMLElement {
     this.dialog.returnValue = "";
     this.dialog.showModal();
     return new Promise((chosen) => this.dialog.addEventListener("close", () => chosen(this.dialog.returnValue === "again"), { once: true }));
-  }
-
-  /** Whether it stands there now. */
-  get isOpen() {
-    return Boolean(this.dialog?.open);
   }
 }
 

@@ -95,7 +95,12 @@ export function insisting(asking, dialog, words) {
       if (python.stage === "failed") python.retry();
     }
   };
-  return { ask: (request) => insist(() => asking.ask(request)), search: (request, how) => insist(() => asking.search(request, how)) };
+  return {
+    ask: (request) => insist(() => asking.ask(request)),
+    search: (request, how) => insist(() => asking.search(request, how)),
+    /** What is only offered where it is known: no word is said of it where it is not. */
+    askQuietly: (request) => asking.ask(request),
+  };
 }
 
 /** An answer, or what stands in its place as soon as Python has failed. */

@@ -48,7 +48,7 @@ export class Replan {
   async offersLater() {
     const sitting = this.sitting();
     if (!isPlanned(sitting) || sitting.done) return [];
-    const answer = await this.python.ask(othersRequest(sitting)).catch(() => ({ ok: false }));
+    const answer = await this.python.askQuietly(othersRequest(sitting));
     const cloths = answer.ok ? answer.cloths : [];
     return cloths.map((cloth) => ["another-cloth", this.#sayCloth("is", { name: cloth.id }), this.#sayCloth("is_hint", cloth), cloth.id]);
   }

@@ -26,8 +26,7 @@ export async function spared(name, work, failed = () => null, longest = LONGEST)
 export function shown() {
   open.clear();
   document.documentElement.dataset.start = "shown";
-  const slow = document.getElementById("start-broken"); // it may have been said that it takes long
-  if (slow) slow.hidden = true;
+  document.getElementById("start-broken")?.remove(); // it may have been said that it takes long
 }
 
 async function staged(name, work) {
