@@ -13,13 +13,32 @@ def pytest_addoption(parser: pytest.Parser) -> None:
     parser.addoption("--long", action="store_true", help="also run what takes long (marked `long`)")
 
 
+# The files that take longest, the longest first. Where several processes share the files, one that is begun last is waited for.
+LONGEST = ("test_basket", "test_two_places", "test_resume", "test_access", "test_updates", "test_another_cloth", "test_paper_cutter", "test_cutting",
+           "test_count", "test_rulers", "test_what_is_typed", "test_quilt", "test_hands_free", "test_past")  # fmt: skip
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_auto_num_workers() -> int:
+    """More processes than processors: one that has a browser's test in hand waits more than half of the time."""
+    processors = os.cpu_count() or 1
+    return min(2 * processors, processors + 4)
+
+
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
-    """Leaves out what takes long unless it is asked for."""
+    """Puts the longest files first, then the other browser tests. Leaves out what takes long unless it is asked for."""
+    items.sort(key=_turn)
     if config.getoption("--long"):
         return
     for item in items:
         if item.get_closest_marker("long"):
             item.add_marker(pytest.mark.skip(reason="takes long: runs by --long"))
+
+
+def _turn(item: pytest.Item) -> int:
+    if item.path.stem in LONGEST:
+        return LONGEST.index(item.path.stem)
+    return len(LONGEST) + (item.path.parent.name != "web")
 
 
 def pytest_configure(config: pytest.Config) -> None:

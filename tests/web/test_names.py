@@ -1,15 +1,14 @@
 """Names that people give (of fabrics, of rulers): one long word widens no screen, and nothing of a name becomes markup."""
 
 import json
-from collections.abc import Iterator
-from pathlib import Path
+from collections.abc import Callable, Iterator
 
 import pytest
 from host import Host
 from measured import sideways
 from one_page import at_the_mat_anew, go, one_page
 from phone import until
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Browser, BrowserContext, Page, expect
 from quilter import said
 
 LONG = "WOMMEL" * 6
@@ -111,22 +110,16 @@ def test_the_mat_shows_the_name_as_it_was_typed_and_is_no_wider_for_it(named: Pa
     named.locator("[data-key=swap-cancel]").click()
 
 
-def test_a_copy_taken_back_shows_the_name_as_text(named: Page, name: str, tmp_path: Path):
+def test_a_copy_taken_back_elsewhere_shows_the_name_as_text(named: Page, name: str, site: Host, new_context: Callable[..., BrowserContext]):
     opened(at_the_mat(named), "tools")
     with named.expect_download() as loading:
-        named.locator("[data-key=export]").click()
-    copy = tmp_path / "copy.json"
-    copy.write_text(loading.value.path().read_text("utf-8"), "utf-8")
-    assert name in json.dumps(json.loads(copy.read_text("utf-8")), ensure_ascii=False)
-    named.evaluate("""() => new Promise((done) => { const asked = indexedDB.open('matside'); asked.onsuccess = () => {
-      const at = asked.result.transaction(['sittings', 'log'], 'readwrite');
-      ['sittings', 'log'].forEach((name) => at.objectStore(name).clear());
-      at.oncomplete = () => { asked.result.close(); done(); };
-    }; })""")
-    named.locator("#import").set_input_files(copy)
-    named.locator("[data-section=keeping] [role=status]").wait_for()
-    go(named, "cut")
-    named.locator(".mat-sentence").wait_for()
-    named.locator(".mat-total").click()
-    assert as_text(named, name)
-    assert sideways(named) == []
+        named.locator("[data-key=copy-save]").click()
+    assert name in json.dumps(json.loads(loading.value.path().read_text("utf-8")), ensure_ascii=False)
+    other = new_context().new_page()
+    other.goto(f"{site.url}#tools")
+    other.locator("#import").set_input_files(loading.value.path())
+    other.locator("copy-keeper [role=status] > p").first.wait_for()
+    other.reload()
+    for width in WIDTHS:
+        assert as_text(opened(other, "rulers", width), name)
+        assert sideways(other) == []

@@ -25,7 +25,7 @@ ATTEMPTS = {
     "document.createElement('iframe').srcdoc = '<b>x</b>'": "TrustedHTML",
     "document.createElement('script').text = 'x'": "TrustedScript",
     "document.createElement('script').src = 'x.js'": "TrustedScriptURL",
-    "new Worker('x.js')": "TrustedScriptURL",
+    "new SharedWorker('x.js')": "TrustedScriptURL",
     "navigator.serviceWorker.register('x.js')": "TrustedScriptURL",
     "trustedTypes.createPolicy('another', {})": "disallowed",
     "trustedTypes.createPolicy('matside', {})": "already exists",
@@ -38,6 +38,16 @@ def test_a_text_becomes_neither_markup_nor_script(own_page: Page, watched: Watch
     for attempt, kind in ATTEMPTS.items():
         with pytest.raises(Error, match=kind):
             own_page.evaluate(f"async () => {{ await ({attempt}); }}")
+
+
+def test_a_text_is_no_worker_s_address_either(own_page: Page, watched: Watched):
+    # The page puts a worker that only fails in the place of one that may not be made, so that no error comes of it.
+    watched.expect("Trusted")
+    found = own_page.evaluate("""() => new Promise((told) => {
+      document.addEventListener('securitypolicyviolation', ({ violatedDirective, sample }) => told([violatedDirective, sample]));
+      new Worker('x.js');
+    })""")
+    assert found[0] == "require-trusted-types-for" and "x.js" in found[1]
 
 
 def test_only_scripts_of_the_page_become_trusted(own_page: Page, dist):

@@ -6,7 +6,7 @@ from kept_state import kept, sitting
 from measured import sideways, small_targets
 from phone import until
 from playwright.sync_api import Page, expect
-from quilter import LEAPS, asleep, mat, said, sentence, sentence_of, start_cutting, tap, totals
+from quilter import LEAPS, asleep, guide, mat, said, sentence, sentence_of, start_cutting, tap, totals
 
 import matside
 
@@ -38,14 +38,14 @@ FIRST_STORE = """([sittings, kept]) => new Promise((done, failed) => {
 
 def record(name: str, day: int, cuts: int | None = None, request: dict = FAT_QUARTER, title: dict | None = None) -> dict:
     """A sitting of that day, with so many cuts; to its end, unless told."""
-    script = matside.answer({"ask": "guide", **request})["script"]
+    script = guide(request)
     done = len(script["steps"]) - 1 if cuts is None else cuts
     events = [{"event": "cut", "at": day * DAY + (i + 1) * 1000} for i in range(done)]
     return {"id": name, "title": title or {}, "started": day * DAY, "scripts": [{**script, "request": {"ask": "guide", **request}}], "events": events}
 
 
 def pieces_cut(cuts: int) -> int:
-    steps = matside.answer({"ask": "guide", **FAT_QUARTER})["script"]["steps"]
+    steps = guide(FAT_QUARTER)["steps"]
     return sum(step["do"] == "piece" for step in steps[:cuts])
 
 
@@ -138,7 +138,7 @@ def test_the_other_one_stays_where_it_was(with_past, site):
     look_back(page, site)
     act(page, "Full-width strip", "go_on")
     at_mat(page)
-    steps = matside.answer({"ask": "guide", **STRIP})["script"]["steps"]
+    steps = guide(STRIP)["steps"]
     assert sentence(page) == sentence_of(steps[3])
 
 

@@ -7,7 +7,7 @@ from kept_state import kept, sitting
 from one_page import go, until_kept
 from phone import until
 from playwright.sync_api import Page, expect
-from quilter import answered, app_folder, field, mend, mending, said, seat, start_cutting, tap, totals
+from quilter import answered, app_folder, asleep, field, mend, mending, said, seat, start_cutting, tap, totals
 
 FAT_QUARTER = {"piece": {"shape": "diamond", "size": 4, "angle": 60}, "cloth": {"kind": "fat_quarter"}, "way": "along_length"}
 CUT = {"event": "cut"}
@@ -19,6 +19,14 @@ def first(page: Page, site) -> Page:
     """The first screen, with its answer."""
     page.goto(site.url)
     answered(page)
+    return page
+
+
+@pytest.fixture
+def tools(page: Page, site) -> Page:
+    """The screen of the tools, in a page whose Python never gets ready."""
+    asleep(page).goto(site.url + "#tools")
+    page.locator("main h1").wait_for()
     return page
 
 
@@ -53,14 +61,13 @@ def test_what_is_pressed_with_a_key_keeps_the_focus_in_the_basket(first: Page):
     until(first, "document.querySelector('.basket-bar').contains(document.activeElement)")
 
 
-def test_the_slider_of_the_bank_card_goes_on_under_the_arrow_key(first: Page):
-    go(first, "tools")
-    first.get_by_text(said("tools.distance.check")).click()
-    first.locator("[data-key=px]").focus()
+def test_the_slider_of_the_bank_card_goes_on_under_the_arrow_key(tools: Page):
+    tools.get_by_text(said("tools.distance.check")).click()
+    tools.locator("[data-key=px]").focus()
     for _ in range(3):
-        first.keyboard.press("ArrowRight")
-    until_kept(first, "settings", lambda found: found["pxPerInch"] == 163)
-    assert first.evaluate(FOCUS) == "px"
+        tools.keyboard.press("ArrowRight")
+    until_kept(tools, "settings", lambda found: found["pxPerInch"] == 163)
+    assert tools.evaluate(FOCUS) == "px"
 
 
 # Opens a fold and at once, before the browser has told of it, types into the field of that name: is the fold made anew still open?
@@ -111,14 +118,13 @@ def test_the_cloths_that_stay_are_folded_when_one_is_taken_out(first: Page):
 
 
 @pytest.mark.parametrize("width", [320, 390])
-def test_the_bank_card_stands_upright_in_its_true_size(first: Page, width: int):
+def test_the_bank_card_stands_upright_in_its_true_size(tools: Page, width: int):
     """85.60 × 53.98 mm (ISO/IEC 7810, ID-1) at 160 px to the inch: 340 × 539 px."""
-    go(first, "tools")
-    first.set_viewport_size({"width": width, "height": 844})
-    first.get_by_text(said("tools.distance.check")).click()
-    card = first.locator(".bank-card").bounding_box()
+    tools.set_viewport_size({"width": width, "height": 844})
+    tools.get_by_text(said("tools.distance.check")).click()
+    card = tools.locator(".bank-card").bounding_box()
     assert (round(card["width"]), round(card["height"])) == (round(53.98 / 25.4 * 160), round(85.6 / 25.4 * 160))
-    assert first.locator("#px").bounding_box()["width"] < width
+    assert tools.locator("#px").bounding_box()["width"] < width
 
 
 @pytest.mark.parametrize("width", [320, 390])
@@ -193,13 +199,12 @@ def test_the_cloths_count_says_what_the_total_says(at_the_mat):
 # --- Two windows ----------------------------------------------------------------------------------------------------
 
 
-def test_a_window_keeps_what_another_one_has_changed(first: Page, site):
-    other = first.context.new_page()
+def test_a_window_keeps_what_another_one_has_changed(tools: Page, site):
+    other = asleep(tools.context.new_page())
     other.goto(site.url + "#tools")
     other.locator("main h1").wait_for()
-    go(first, "tools")
-    first.get_by_role("button", name=said("tools.hand.left"), exact=True).tap()
-    until_kept(first, "settings", lambda found: found["hand"] == "left")
+    tools.get_by_role("button", name=said("tools.hand.left"), exact=True).tap()
+    until_kept(tools, "settings", lambda found: found["hand"] == "left")
     other.get_by_role("button", name=said("tools.lay.away"), exact=True).tap()
     until_kept(other, "settings", lambda found: found.get("lay") == "away")
     assert kept(other, "settings")["hand"] == "left"

@@ -2,6 +2,7 @@
 
 import os
 import signal
+from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
 
@@ -41,7 +42,6 @@ class Chromium(Driver):
         self._context.on("weberror", lambda error: self.complaints.append(str(error.error)))
         self._context.on("request", lambda request: self._note(request.url))
         self._page = self._context.pages[0]
-        self._page.on("download", lambda download: download.save_as(self.downloads / download.suggested_filename))
 
     def _note(self, url: str) -> None:
         if not url.startswith(_HERE):
@@ -86,6 +86,11 @@ class Chromium(Driver):
 
     def choose_file(self, selector: str, path: Path) -> None:
         self._page.locator(selector).set_input_files(path)
+
+    def download(self, act: Callable[[], None]) -> Path:
+        with self._page.expect_download() as coming:
+            act()
+        return Path(coming.value.path())
 
     def resize(self, width: int, height: int) -> None:
         self._page.set_viewport_size({"width": width, "height": height})

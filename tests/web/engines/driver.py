@@ -98,6 +98,12 @@ class Driver(ABC):
         """Touches the first element that fits, with just this text where one is given, as soon as there is one."""
         wait(lambda: self.tapped(selector, text), f"{self.name}: never there to be tapped: {selector} {text or ''}")
 
+    def download(self, act: Callable[[], None]) -> Path:
+        """The file that the page gives to be kept when this is done."""
+        before = set(self.downloads.iterdir())
+        act()
+        return wait(lambda: next(filter(_is_whole, set(self.downloads.iterdir()) - before), None), f"{self.name}: nothing came to be kept")
+
     def enter(self, selector: str, text: str) -> None:
         """Types into a field in place of what stood there."""
         self.tap(selector)
@@ -144,3 +150,8 @@ def wait(found: Callable, problem: str, longest: float = LONGEST_WAIT):
             raise AssertionError(problem)
         time.sleep(0.02)
     return value
+
+
+def _is_whole(path: Path) -> bool:
+    """Whether it is a file that a browser has finished: until then it is empty, or has a name of the browser's own."""
+    return path.is_file() and path.suffix not in (".part", ".wkdownload") and not path.name.startswith(".") and path.stat().st_size > 0

@@ -11,7 +11,7 @@ from quilter import said
 import matside
 
 from .acts import PIECES, SAYS, at_a_strip, begin, choose, cut, cut_to_the_end, cut_until_made, mat, number, ready_offline, totals
-from .driver import Driver, wait
+from .driver import Driver
 from .outside import PLAIN_NAME
 from .versions import later_version
 
@@ -88,19 +88,16 @@ class Journeys:
         cut_until_made(engine, 1)
         before = mat(engine)
         engine.open(f"{here.url}?copy#tools")
-        copy = self.saved(engine)
-        assert json.loads(copy.read_text("utf-8"))["sittings"]
+        far = said("tools.earlier.far", made=1, all=PIECES)
+        engine.until(SAYS, ["past-list", far])
+        copy = engine.download(lambda: engine.tap("[data-key=copy-save]"))
+        assert len(json.loads(copy.read_text("utf-8"))["sittings"]) == 1
         engine.open(f"{there.url}#tools")
         engine.choose_file("#import", copy)
-        engine.until(SAYS, ["past-list", said("tools.earlier.far", made=1, all=PIECES)])
+        engine.until(SAYS, ["past-list", far])
         engine.tap("[data-key=fold-earlier]")
         engine.tap("past-list button", said("tools.earlier.go_on"))
         assert mat(engine) == before
-
-    def saved(self, engine: Driver) -> Path:
-        """The file that "Save a copy" gives."""
-        engine.tap("[data-key=copy-save]")
-        return wait(lambda: next((path for path in engine.downloads.glob("*.json") if is_json(path)), None), "no copy was saved")
 
     def test_plain_http_from_another_machine_does_without_and_says_so(self, engine: Driver, host: Host):
         engine.expect("Cross-Origin-Opener-Policy")  # Chromium remarks that it ignores that header there
@@ -116,11 +113,3 @@ class Journeys:
         engine.reload()
         assert mat(engine) == before
         cut(engine)
-
-
-def is_json(path: Path) -> bool:
-    """Whether a whole document stands there by now."""
-    try:
-        return bool(json.loads(path.read_text("utf-8")))
-    except (OSError, ValueError):
-        return False

@@ -11,6 +11,7 @@ from pathlib import Path
 from selenium import webdriver
 from selenium.common.exceptions import ElementNotInteractableException, NoSuchElementException, StaleElementReferenceException, WebDriverException
 from selenium.webdriver.remote.client_config import ClientConfig
+from selenium.webdriver.remote.file_detector import UselessFileDetector
 from selenium.webdriver.remote.remote_connection import RemoteConnection
 from steps.testing import find_webkit
 
@@ -51,6 +52,7 @@ class WebKit(Driver):
         wait(lambda: _listens(port), "WebKitWebDriver never listened")
         line = RemoteConnection(client_config=ClientConfig(f"http://127.0.0.1:{port}", timeout=2 * LONGEST_WAIT))
         self._browser = webdriver.Remote(line, options=self._options())
+        self._browser.file_detector = UselessFileDetector()  # a file's path is typed as it is: the browser is on this machine
         self._browser.set_script_timeout(LONGEST_WAIT)
         self.resize(*PHONE)
 

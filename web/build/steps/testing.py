@@ -13,8 +13,8 @@ from .places import ROOT, tool
 BROWSERS = ("chromium", "chromium-browser", "google-chrome-stable", "google-chrome")
 # In seconds: a net for what would wait for ever, such as a promise that nothing settles. No test comes near it.
 LONGEST_TEST = "300"
-# Every processor takes whole files, because what a file shares is set up once for each process.
-SHARED_OUT = ("-n", "auto", "--dist", "loadfile")
+# Whole files, because what a file shares is set up once for each process; in the order, and by as many, as tests/conftest.py says.
+SHARED_OUT = ("-n", "auto", "--dist", "loadfile", "--no-loadscope-reorder")
 BROWSER_MEND = ("no Chromium was found: install it (on Debian, as root: apt-get install chromium) or set "
                 "MATSIDE_CHROMIUM to its path")
 # The journeys through the page, one file an engine.
