@@ -119,6 +119,7 @@ def test_the_count_at_hand_goes_on_from_the_copy(tools: Page, site: Host):
     ("", "foreign"), ("{", "foreign"), ("[1]", "foreign"), (b"\xff\xfe\x00", "foreign"), ({"sittings": []}, "foreign"),
     ({"matside": 3, "sittings": []}, "newer"), ({"matside": 2}, "damaged"), ({"matside": 2, "sittings": [{"id": 1}]}, "damaged"),
     ("{\"matside\":2,\"sittings\":" + "[" * 100_000 + "]" * 100_000 + "}", "damaged"),
+    (json.dumps(copied(sitting("deep", told(halved_and_joined()), []))).replace('"guide"', "[" * 5000 + "]" * 5000), "damaged"),
 ])
 def test_what_is_no_copy_is_refused_at_the_field_and_changes_nothing(tools: Page, site: Host, dist, content, code):
     take(tools, copied(sitting("mine", told(halved_and_joined()), [CUT] * 3)))

@@ -4,7 +4,7 @@ import pytest
 from host import Host
 from phone import until
 from playwright.sync_api import Page
-from steps.precache import is_worker
+from steps.precache import HOST_FILES, SBOM, is_worker
 
 SETTLED = "!['waiting', 'installing'].includes(offline.state) && offline.state"
 ASK = "createPython().ask({ask: 'anything'})"
@@ -54,14 +54,14 @@ def test_a_reload_works_with_the_server_gone(kept: Page, plain_site: Host):
     assert kept.evaluate("offline.state") == "ready"
 
 
-def test_every_file_but_the_squeezed_copies_is_kept(kept: Page, plain_site: Host):
+def test_every_file_but_the_squeezed_copies_and_the_host_s_is_kept(kept: Page, plain_site: Host):
     kept_paths = kept.evaluate("""async () => {
       const names = await caches.keys();
       const cache = await caches.open(names[0]);
       return (await cache.keys()).map(({ url }) => new URL(url).pathname);
     }""")
     files = {path.relative_to(plain_site.folder).as_posix() for path in plain_site.folder.rglob("*") if path.is_file()}
-    wanted = {name for name in files if not name.endswith((".gz", ".br")) and not is_worker(name)}
+    wanted = {name for name in files if not name.endswith((".gz", ".br")) and not is_worker(name) and name not in (SBOM, *HOST_FILES)}
     assert sorted(kept_paths) == sorted(plain_site.prefix + name for name in wanted)
 
 

@@ -323,6 +323,7 @@ def test_another_tab_goes_on_with_its_version_and_then_its_files_go(kept: Page, 
     with kept.expect_navigation():
         kept.evaluate("void offline.applyUpdate()")
     assert until(kept, "window.word") == "two"
+    other.context.new_cdp_session(other).send("Network.clearBrowserCache")  # what the browser itself may have is no help
     plain_site.stop()
     assert other.evaluate("word") == "one"
     assert other.evaluate("createPython().ask({ ask: 'anything' })")["ok"]  # from files that the new version does not have

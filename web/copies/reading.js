@@ -76,7 +76,6 @@ function check({ id, started, scripts, events }, table) {
   if (events.some((event, i) => event.sequence !== i)) throw because("an event is missing or stands twice");
   if (events.some(({ sitting }) => sitting !== id)) throw because("an event of another sitting");
   if (new Set(events.map(({ mark }) => mark)).size < events.length) throw because("two events of the same mark");
-  if (events.some(({ event }) => !isKnown(event, table))) throw because("an event that no table knows");
   try {
     foldTrail(table, scripts, events);
   } catch (error) {
@@ -92,8 +91,4 @@ function lacking({ cloths, strips, scenes = [], pieces, steps }, table) {
   if (steps.some(({ do: act }) => !Object.hasOwn(table.rules, act))) return "a step that no table knows";
   if (steps.some(({ strip, cloth, scene }) => beyond(strip, strips) || beyond(cloth, cloths) || beyond(scene, scenes))) return "a step at something that is not there";
   return steps.at(-1).do === "done" ? null : "no last step";
-}
-
-function isKnown(event, { rules }) {
-  return event === "undo" || Object.values(rules).some((rule) => Object.hasOwn(rule, event));
 }
