@@ -93,6 +93,7 @@ class Journeys:
         copy = engine.download(lambda: engine.tap("[data-key=copy-save]"))
         assert len(json.loads(copy.read_text("utf-8"))["sittings"]) == 1
         engine.open(f"{there.url}#tools")
+        engine.until(SAYS, ["past-list", said("tools.earlier.none")])
         engine.choose_file("#import", copy)
         engine.until(SAYS, ["past-list", far])
         engine.tap("[data-key=fold-earlier]")
