@@ -18,7 +18,7 @@ from hypothesis.strategies import booleans, integers, sampled_from
 from kept_state import sitting
 from matside.guide.fold import fold
 from phone import Phone, until
-from playwright.sync_api import Error, Page, Playwright, sync_playwright
+from playwright.sync_api import Error, Page, Playwright
 from quilter import app_folder, said
 from test_another_cloth import planned
 
@@ -285,10 +285,9 @@ def until_loaded(page: Page, version: str) -> None:
     raise AssertionError(f"version {version} never came")
 
 
-def run(dist: Path, number: int, runs: int, steps: int) -> None:
+def run(playwright: Playwright, dist: Path, number: int, runs: int, steps: int) -> None:
     """So many runs of the model, of which the first is always the plainest; raises what it finds, with the steps that led there."""
-    with sync_playwright() as playwright:
-        machine = type("Sitting", (Sitting,), {"dist": dist, "playwright": playwright})
-        once = settings(max_examples=runs, stateful_step_count=steps, deadline=None, database=None, phases=[Phase.generate],
-                        suppress_health_check=list(HealthCheck), print_blob=False)
-        run_state_machine_as_test(seeded(number)(machine), settings=once)
+    machine = type("Sitting", (Sitting,), {"dist": dist, "playwright": playwright})
+    once = settings(max_examples=runs, stateful_step_count=steps, deadline=None, database=None, phases=[Phase.generate],
+                    suppress_health_check=list(HealthCheck), print_blob=False)
+    run_state_machine_as_test(seeded(number)(machine), settings=once)

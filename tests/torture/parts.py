@@ -101,11 +101,14 @@ def _copies_slice(first: int, many: int) -> list[str]:
 
 def model(state: State, ends: float) -> None:
     """Runs of the model of a sitting, some at a time; each lot is one of its own, by its number."""
+    from playwright.sync_api import sync_playwright
+
     from .model import run
 
     while (done := state.of("model").get("done", 0)) < RUNS and time.monotonic() < ends and not state.of("model").get("lost"):
         try:
-            run(DIST, number=done, runs=_LOT, steps=STEPS)
+            with sync_playwright() as playwright:
+                run(playwright, DIST, number=done, runs=_LOT, steps=STEPS)
         except Exception as found:  # whatever it is, the steps that led there are told with it
             notes = " ".join(getattr(found, "__notes__", []))
             return state.keep("model", lost=[f"{found!r} {notes}"])

@@ -352,7 +352,7 @@ def test_several_cautions_are_one_short_line(at_step):
     page = at_step("press")
     script = guide(FAT_QUARTER)
     first = {**script["steps"][0], "cautions": ["sharp_glove", "cut_away"]}
-    page = seat(page, page.url.split("#")[0], page.evaluate("[...document.scripts].map((each) => each.src).find((src) => src.includes('app-')).split('/').at(-2)"), FAT_QUARTER, script={**script, "steps": [first, *script["steps"][1:]]})
+    page = seat(page, page.url.split("#")[0], page.evaluate("[...document.scripts].map((each) => each.src).find((src) => src.endsWith('/main.js')).split('/').at(-2)"), FAT_QUARTER, script={**script, "steps": [first, *script["steps"][1:]]})
     assert page.locator(".mat-caution").inner_text().strip() == said("mat.due_brief.sharp_glove") + said("mat.due_and") + said("mat.due_brief.cut_away")
     assert page.locator(".mat-caution").bounding_box()["height"] < 60
 

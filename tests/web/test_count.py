@@ -488,6 +488,8 @@ def test_a_calculator_that_does_not_start_is_told_and_can_be_tried_again(page: P
     assert number(page) == 15
 
 
-def test_ready_without_a_network_is_said_once_it_is_true(own_count: Page):
-    until(own_count, "navigator.serviceWorker.controller !== null || navigator.serviceWorker.ready")
-    expect(own_count.locator(".standing")).to_have_text(said("page.standing.ready"), timeout=30_000)
+def test_ready_without_a_network_is_said_once_it_is_true(new_context, own_site):
+    page = new_context().new_page()
+    page.goto(own_site.url)
+    until(page, "navigator.serviceWorker.controller !== null || navigator.serviceWorker.ready")
+    expect(page.locator(".standing")).to_have_text(said("page.standing.ready"), timeout=30_000)

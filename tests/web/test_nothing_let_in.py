@@ -5,7 +5,7 @@ import subprocess
 import pytest
 from host import Host
 from phone import Watched
-from playwright.sync_api import Error, Page
+from playwright.sync_api import BrowserContext, Error, Page
 from quilter import app_folder, count_screen
 from steps.places import WEB, tool
 
@@ -13,9 +13,9 @@ OURS = "worker/python-worker.js"
 
 
 @pytest.fixture
-def own_page(page: Page, site: Host) -> Page:
+def own_page(context: BrowserContext, watched: Watched, site: Host) -> Page:
     """The page with its first answer: Python's worker has started under the policy."""
-    return count_screen(page, site.url)
+    return count_screen(context.new_page(), site.url)
 
 
 ATTEMPTS = {

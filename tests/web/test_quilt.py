@@ -22,6 +22,9 @@ FORGET = """() => new Promise((resolve) => {
     writing.objectStore('kept').clear();
     writing.oncomplete = () => resolve(opening.result.close());
   };
+}).then(async () => {
+  localStorage.clear(); // what only the database had lost would be brought back
+  for await (const name of (await navigator.storage.getDirectory()).keys()) await (await navigator.storage.getDirectory()).removeEntry(name, { recursive: true });
 })"""
 
 # The colour of the drawing at a part of its width and height.

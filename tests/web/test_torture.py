@@ -7,6 +7,7 @@ below 3/N with 95 % confidence (rule of three).
 from pathlib import Path
 
 import pytest
+from playwright.sync_api import Playwright
 from torture.kills import Torture, kills_at_writes, random_kills
 from torture.ledger import Ledger
 from torture.model import run
@@ -34,14 +35,14 @@ def test_a_browser_killed_at_a_write_loses_no_count_that_was_shown(dist: Path, t
     assert torture.ledger.lost == []
 
 
-def test_whatever_happens_to_a_sitting_what_is_stored_shown_and_counted_agree(dist: Path):
-    run(dist, number=3, runs=2, steps=12)
+def test_whatever_happens_to_a_sitting_what_is_stored_shown_and_counted_agree(playwright: Playwright, dist: Path):
+    run(playwright, dist, number=3, runs=2, steps=10)
 
 
 @pytest.mark.long
 @pytest.mark.parametrize("number", range(100, 120))
-def test_whatever_happens_in_long_sittings_too(dist: Path, number: int):
-    run(dist, number, runs=5, steps=100)
+def test_whatever_happens_in_long_sittings_too(playwright: Playwright, dist: Path, number: int):
+    run(playwright, dist, number, runs=5, steps=100)
 
 
 def event(sequence: int, mark: str) -> dict:

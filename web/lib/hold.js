@@ -49,7 +49,7 @@ export class Hold extends EventTarget {
         this.#set("counting");
         return new Promise((release) => (this.#release = release));
       };
-      navigator.locks.request(name, how, held).catch(() => {
+      asked(name, how, held).catch(() => {
         settled(false);
         if (this.#name !== name || how.signal?.aborted) return;
         if (had) this.#wait(name); // another window has taken it
@@ -63,4 +63,9 @@ export class Hold extends EventTarget {
     this.state = state;
     this.dispatchEvent(new Event("change"));
   }
+}
+
+/** As the browser's own, which may also throw where it is not allowed. */
+async function asked(name, how, held) {
+  return navigator.locks.request(name, how, held);
 }
