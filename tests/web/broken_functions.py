@@ -11,8 +11,8 @@ from quilter import ASLEEP
 import matside
 
 TOUCHED = (Path(__file__).parent / "touched.js").read_text("utf-8")
-PIECE = {"shape": "diamond", "angle": "60", "size": "4 in", "seam": "1/4 in"}
-REQUEST = {"piece": {"shape": "diamond", "size": "4 in", "angle": 60}, "cloth": {"kind": "fat_quarter"}, "way": "along_length"}
+PIECE = {"shape": "diamond", "angle": "60", "size": "2 in", "seam": "1/4 in"}
+REQUEST = {"piece": {"shape": "diamond", "size": "2 in", "angle": 60}, "cloth": {"kind": "fat_quarter"}, "way": "along_length"}
 
 # Answers later without a promise.
 LATER = {"window.requestAnimationFrame", "IDBFactory.prototype.open"}

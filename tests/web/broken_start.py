@@ -12,7 +12,7 @@ from quilter import ASLEEP
 SCREENS = ("count", "quilt", "basket", "cut", "tools", "rulers", "drift")
 AT_ONCE = 6  # pages in one browser
 SETTLED = 8  # seconds within which a start is over, or has been said not to come
-STEPS = 3  # of which one frees a piece
+STEPS = 8  # of which one frees a piece, even where a strip ends
 LEAST = 40  # letters: less are no words to go by
 
 # What one sees, read in a world of its own: the page's functions may be the broken ones.

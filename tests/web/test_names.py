@@ -117,8 +117,9 @@ def test_a_copy_taken_back_elsewhere_shows_the_name_as_text(named: Page, name: s
     assert name in json.dumps(json.loads(loading.value.path().read_text("utf-8")), ensure_ascii=False)
     other = new_context().new_page()
     other.goto(f"{site.url}#tools")
+    other.locator("keeping-state p").first.wait_for()
     other.locator("#import").set_input_files(loading.value.path())
-    other.locator("copy-keeper [role=status] > p").first.wait_for()
+    other.locator("copy-keeper [role=status]").filter(has_text=said("copies.taken.kept")).wait_for()
     other.reload()
     for width in WIDTHS:
         assert as_text(opened(other, "rulers", width), name)

@@ -33,15 +33,24 @@ export class CopyKeeper extends HTMLElement {
       h("label", { for: "import" }, say("take")),
       h("label", { class: "row" }, say("kept"), h("input", { type: "checkbox", "data-key": "copy-kept", checked: wanted, onchange: ({ target }) => (this.#ticked = target.checked) })),
       own && h("p", { class: "soft small" }, say("kept_own")),
-      h("input", {
-        id: "import", class: "entry", type: "file", accept: ".json,application/json", "data-key": "copy-take", disabled: busy === "taking",
-        "aria-invalid": String(Boolean(refused)), "aria-describedby": refused ? "import-error" : null, onchange: (event) => this.#chosen(event.currentTarget.files[0]),
-      }),
+      this.#chooser(busy, refused),
       refused && this.#refusal(refused, say));
   }
 
-  #chosen(file) {
+  /** The field for the file, always the same one: while its dialog is open the screen may be shown anew. */
+  #chooser(busy, refused) {
+    this.input ??= h("input", { id: "import", class: "entry", type: "file", accept: ".json,application/json", "data-key": "copy-take", onchange: () => this.#chosen() });
+    this.input.disabled = busy === "taking";
+    this.input.setAttribute("aria-invalid", String(Boolean(refused)));
+    this.input.toggleAttribute("aria-describedby", Boolean(refused));
+    if (refused) this.input.setAttribute("aria-describedby", "import-error");
+    return this.input;
+  }
+
+  #chosen() {
+    const [file] = this.input.files;
     if (file) emit(this, "copy-take", { file, kept: this.querySelector("[data-key=copy-kept]").checked });
+    this.input.value = ""; // the same file can be chosen once more
   }
 
   #refusal({ code, values, detail }, say) {
