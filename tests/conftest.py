@@ -18,13 +18,6 @@ LONGEST = ("test_basket", "test_two_places", "test_resume", "test_access", "test
            "test_count", "test_rulers", "test_what_is_typed", "test_quilt", "test_hands_free", "test_past")  # fmt: skip
 
 
-@pytest.hookimpl(optionalhook=True)
-def pytest_xdist_auto_num_workers() -> int:
-    """More processes than processors: one that has a browser's test in hand waits more than half of the time."""
-    processors = os.cpu_count() or 1
-    return min(2 * processors, processors + 4)
-
-
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
     """Puts the longest files first, then the other browser tests. Leaves out what takes long unless it is asked for."""
     items.sort(key=_turn)
