@@ -15,9 +15,9 @@ MANY = {"piece": {"shape": "diamond", "size": 2, "angle": 60}, "cloth": {"length
 LONGEST_START = 60  # seconds until a killed browser's page must have told what it finds
 LATEST_KILL = 0.6  # seconds after the first act
 
-# One sitting with everything that can happen in it, so that each kind of write is met.
-ACTS = [*[["cut", None]] * 9, ["undo", None], ["cut", None], ["spoiled_before", 1], ["cut", None], ["ends_early", 1], ["cut", None],
-        ["recount", 1], ["undo", None], ["leave", None]]
+# One sitting with everything that can happen in it, so that each kind of write is met. Its first undo leads back to a check.
+ACTS = [*[["cut", None]] * 19, ["undo", None], ["spoiled_before", 1], ["cut", None], ["spoiled", 1], ["cut", None], ["ends_early", 1],
+        ["cut", None], ["recount", 1], ["undo", None], ["leave", None]]  # fmt: skip
 
 
 def script() -> dict:
@@ -96,6 +96,8 @@ class Torture:
         elif name == "over":
             self._over.set()
             return None
+        elif name == "refused" and self.host.watched:
+            self.ledger.lost.append(f"the scripted sitting does not go as it is written: {content['act']} was not taken")
         elif name == "broke":
             self.ledger.lost.append(f"the page broke: {content['message']}")
             self._found.set()

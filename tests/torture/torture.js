@@ -18,15 +18,20 @@ performance.now = () => real() + leapt;
 const how = tell("how");
 if (how.watched) watchWrites();
 
-addEventListener("load", () => run().catch((error) => tell("broke", { message: String(error?.stack ?? error) })));
+addEventListener("load", () => run().catch((error) => tell("broke", { message: `${error?.stack ?? error}, at ${location.hash}` })));
 
 async function run() {
   const app = document.querySelector('script[src$="main.js"]').src.replace("main.js", "");
   await shown("main h1, .mat-sentence");
   tell("found", { sittings: await all(), notice: document.querySelector("notice-bar:not([hidden]) .notice-full")?.textContent ?? "" });
   await atMat(app);
-  for (const [act, n] of tell("acts").acts) await doing(act, n);
+  for (const [act, n] of tell("acts").acts) if (act === "leave" || !isDone()) await doing(act, n);
   tell("over");
+}
+
+/** Whether all is cut: another cut would leave the mat and count nothing. */
+function isDone() {
+  return Boolean(document.querySelector(".mat-end:not([hidden])"));
 }
 
 /** Every sitting's log, as the database has it. */
@@ -45,10 +50,11 @@ function all() {
   });
 }
 
-/** At a guide that is not done: the one at hand, or a new one. */
+/** At a guide that is not done: the one at hand, or a new one. Where writes are counted it is a new one at every start of the browser. */
 async function atMat(app) {
-  const done = document.querySelector(".mat-end:not([hidden])");
-  if (document.querySelector(".mat-sentence") && !done) return;
+  const old = how.watched && window.name !== "begun";
+  if (document.querySelector(".mat-sentence") && !isDone() && !old) return;
+  window.name = "begun"; // outlives the reload
   const { Store } = await import(`${app}store/store.js`);
   const store = new Store();
   const id = crypto.randomUUID();
@@ -79,7 +85,7 @@ function standing() {
 }
 
 async function changed(before) {
-  for (let i = 0; i < 4000; i += 1) {
+  for (let i = 0; i < 1000; i += 1) {
     if (standing() !== before) return true;
     await new Promise((on) => setTimeout(on, 1));
   }

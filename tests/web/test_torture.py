@@ -12,8 +12,8 @@ from torture.kills import Torture, kills_at_writes, random_kills
 from torture.ledger import Ledger
 from torture.model import run
 
-# Before the sitting is stored, at its second place, at an event, at its line, at its flush, at a removal, at the whole store.
-SOME_WRITES = (5, 8, 18, 19, 20, 44, 70)
+# Before the sitting is stored, at its second place, at an event, at its line, at its flush, at an undo, at the whole store.
+SOME_WRITES = (5, 8, 18, 19, 20, 111, 156)
 
 
 def test_a_browser_killed_at_any_moment_loses_no_count_that_was_shown(dist: Path, tmp_path: Path):

@@ -331,6 +331,7 @@ export class BasketScreen {
 
   #soFar({ best, bound }) {
     const part = best.missing_area > 0 ? "missing_area" : "area_opened";
-    return this.#say(`so_far_${part === "missing_area" ? "missing" : "opened"}`, { share: best[part] > 0 ? 1 - bound[part] / best[part] : 0 });
+    const share = best[part] > 0 ? 1 - bound[part] / best[part] : 0;
+    return this.#say(`so_far_${part === "missing_area" ? "missing" : "opened"}`, { share: Math.ceil(share * 100) / 100 }); // "up to" holds when rounded up
   }
 }
