@@ -11,8 +11,8 @@ sys.path[:0] = [str(TESTS / "web"), str(TESTS / "core")]
 from .parts import FOLDER, PARTS  # noqa: E402  (it needs the helpers of tests/web)
 from .state import State  # noqa: E402
 
-TITLES = {"writes": "killed at a write of a scripted sitting", "kills": "killed at a random moment", "door": "made-up requests",
-          "lengths": "made-up lengths", "copies": "changed copies", "model": "runs of the model"}
+TITLES = {"writes": "killed at a write of a scripted sitting", "kills": "killed at a random moment",
+          "firefox": "Firefox killed at a random moment", "door": "made-up requests", "lengths": "made-up lengths", "copies": "changed copies", "model": "runs of the model"}
 
 
 def main(arguments: list[str]) -> int:

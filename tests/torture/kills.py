@@ -7,7 +7,7 @@ from pathlib import Path
 
 import matside
 
-from .bare_browser import BareBrowser
+from .bare_browser import BareBrowser, BareChromium
 from .ledger import Ledger
 from .tortured_host import TorturedHost
 
@@ -28,12 +28,13 @@ def script() -> dict:
 class Torture:
     """One profile, one host, one ledger."""
 
-    def __init__(self, dist: Path, profile: Path, watched: bool = False, ledger: Ledger | None = None, port: int = 0) -> None:
+    def __init__(self, dist: Path, profile: Path, watched: bool = False, ledger: Ledger | None = None, port: int = 0,
+                 browser: type[BareBrowser] = BareChromium) -> None:  # fmt: skip
         self.ledger = ledger or Ledger()
         self.writes: list[str] = []
         self.kill_at: int | None = None
         self._script = script()
-        self._browser = BareBrowser(profile)
+        self._browser = browser(profile)
         self._acts: list[list] = []
         self._found, self._acting, self._over = threading.Event(), threading.Event(), threading.Event()
         self.host = TorturedHost(dist, self._heard, watched, port)
