@@ -15,6 +15,8 @@ from steps.testing import find_browser, find_firefox
 class BareBrowser(ABC):
     """One profile; `open` starts the browser at an address, `kill` ends it with SIGKILL, `close` as a user does."""
 
+    latest_kill: float  # seconds after the first act within which some acts are done
+
     def __init__(self, profile: Path) -> None:
         self._profile = profile
         self._process: subprocess.Popen | None = None
@@ -55,6 +57,8 @@ class BareBrowser(ABC):
 class BareChromium(BareBrowser):
     """Chromium so."""
 
+    latest_kill = 0.6
+
     def _command(self) -> list[str]:
         return [find_browser(), "--headless=new", f"--user-data-dir={self._profile}", *TEST_FLAGS, "--disable-extensions",
                 "--disable-component-extensions-with-background-pages", "--no-default-browser-check", "--window-size=390,844"]
@@ -62,6 +66,8 @@ class BareChromium(BareBrowser):
 
 class BareFirefox(BareBrowser):
     """Firefox so."""
+
+    latest_kill = 1.2
 
     def _command(self) -> list[str]:
         firefox_settings.write(self._profile, OUTSIDE.address)
