@@ -1,6 +1,7 @@
 """`python -m torture [parts] [--minutes N]`: goes on with the long runs and prints how far they are."""
 
 import argparse
+import signal
 import sys
 import time
 from pathlib import Path
@@ -25,6 +26,7 @@ def main(arguments: list[str]) -> int:
     if unknown:
         parser.error(f"there is no {', '.join(sorted(unknown))}; there are {', '.join(PARTS)}")
     state = State(FOLDER / "state.json")
+    signal.signal(signal.SIGTERM, signal.default_int_handler)  # however it is stopped, its browser ends with it
     for name in parsed.parts or PARTS:
         PARTS[name](state, time.monotonic() + parsed.minutes * 60)
         print(row(name, state.of(name)), flush=True)

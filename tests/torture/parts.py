@@ -58,11 +58,11 @@ def _with_profile(state: State, part: str, ends: float, work: Callable[[Torture,
             done = number + 1
             state.keep(part, done=done, ledger=torture.ledger.kept(), port=torture.host.port, lost=torture.ledger.lost)
             if time.monotonic() > ends or torture.ledger.lost:
-                torture.end()
                 return
-        state.keep(part, over=True, ledger=torture.ledger.kept(), lost=torture.ledger.lost)
+        state.keep(part, over=True)
     finally:
         torture.close()
+        state.keep(part, ledger=torture.ledger.kept(), port=torture.host.port, lost=torture.ledger.lost)  # what it did last, too
 
 
 def door(state: State, ends: float) -> None:

@@ -1,10 +1,11 @@
-"""The journeys in Chromium."""
+"""The journeys in Chromium, and screens of every width."""
 
 from collections.abc import Iterator
 
 import pytest
 from engines.chromium import Chromium
 from engines.journeys import Journeys, running
+from engines.widths import Widths
 
 
 @pytest.fixture(scope="module")
@@ -15,3 +16,7 @@ def started(playwright, outside, tmp_path_factory) -> Iterator[Chromium]:
 
 class TestChromium(Journeys):
     """The journeys, in Chromium."""
+
+
+class TestWidthsInChromium(Widths):
+    """The widths, in Chromium."""

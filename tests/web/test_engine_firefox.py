@@ -1,10 +1,11 @@
-"""The journeys in Firefox."""
+"""The journeys in Firefox, and screens of every width."""
 
 from collections.abc import Iterator
 
 import pytest
 from engines.firefox import Firefox
 from engines.journeys import Journeys, running
+from engines.widths import Widths
 from steps.testing import ENGINES, skipped
 
 
@@ -17,3 +18,8 @@ def started(outside, tmp_path_factory) -> Iterator[Firefox]:
 @pytest.mark.skipif(skipped("Firefox"), reason=ENGINES["Firefox"].reason)
 class TestFirefox(Journeys):
     """The journeys, in Firefox."""
+
+
+@pytest.mark.skipif(skipped("Firefox"), reason=ENGINES["Firefox"].reason)
+class TestWidthsInFirefox(Widths):
+    """The widths, in Firefox."""
