@@ -1,10 +1,11 @@
-"""The journeys in Chromium, and screens of every width."""
+"""The journeys in Chromium, screens of every width, and locales."""
 
 from collections.abc import Iterator
 
 import pytest
 from engines.chromium import Chromium
 from engines.journeys import Journeys, running
+from engines.locales import Locales, by_language
 from engines.widths import Widths
 
 
@@ -20,3 +21,10 @@ class TestChromium(Journeys):
 
 class TestWidthsInChromium(Widths):
     """The widths, in Chromium."""
+
+
+@by_language((), ("en-US", "de-DE", "ar"))
+class TestLocalesInChromium(Locales):
+    """Locales, in Chromium; what no browser would be started in is tried in tests/web/test_start_mended.py."""
+
+    called = {"en-US": "en-US", "de-DE": "de-DE", "ar": "ar"}

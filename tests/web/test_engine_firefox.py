@@ -1,10 +1,11 @@
-"""The journeys in Firefox, and screens of every width."""
+"""The journeys in Firefox, screens of every width, and locales."""
 
 from collections.abc import Iterator
 
 import pytest
 from engines.firefox import Firefox
 from engines.journeys import Journeys, running
+from engines.locales import Locales, by_language
 from engines.widths import Widths
 from steps.testing import ENGINES, skipped
 
@@ -23,3 +24,11 @@ class TestFirefox(Journeys):
 @pytest.mark.skipif(skipped("Firefox"), reason=ENGINES["Firefox"].reason)
 class TestWidthsInFirefox(Widths):
     """The widths, in Firefox."""
+
+
+@pytest.mark.skipif(skipped("Firefox"), reason=ENGINES["Firefox"].reason)
+@by_language(("C",), ("en-US", "de-DE", "ar", "", "en-US@posix"))
+class TestLocalesInFirefox(Locales):
+    """Locales, in Firefox."""
+
+    called = {name: name for name in ("C", "en-US", "de-DE", "ar", "en-US@posix")}

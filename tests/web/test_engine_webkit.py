@@ -1,9 +1,10 @@
-"""The journeys in WebKit, and screens of every width."""
+"""The journeys in WebKit, screens of every width, and locales."""
 
 from collections.abc import Iterator
 
 import pytest
 from engines.journeys import Journeys, running
+from engines.locales import Locales, by_language
 from engines.webkit import WebKit
 from engines.widths import Widths
 from steps.testing import ENGINES, skipped
@@ -24,3 +25,11 @@ class TestWebKit(Journeys):
 @pytest.mark.long
 class TestWidthsInWebKit(Widths):
     """The widths, in WebKit, which is never narrower than 447 px."""
+
+
+@pytest.mark.skipif(skipped("WebKit"), reason=ENGINES["WebKit"].reason)
+@by_language(("LANG=C.UTF-8",), ("", "LANG=C", "LANG=C LANGUAGE=de:en", "LANG=C.UTF-8 LANGUAGE=de:en", "LANGUAGE=ar", "LC_ALL=POSIX", "en-US", "de-DE", "ar-EG"))
+class TestLocalesInWebKit(Locales):
+    """Locales, in WebKit."""
+
+    called = {"LANG=C.UTF-8": "C", "LANG=C.UTF-8 LANGUAGE=de:en": "C"}

@@ -89,8 +89,8 @@ class Driver(ABC):
         """Writes what is to be seen as a PNG."""
 
     def restart(self, language: str) -> None:
-        """Closes the browser and starts it in another language, which may be "C", as where none is set."""
-        self.close()
+        """Ends the browser and starts it in another language, whatever that is called."""
+        self.kill()
         self.language = language
         self.start()
 
