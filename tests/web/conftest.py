@@ -13,7 +13,7 @@ import pytest
 from engines.driver import Driver
 from engines.outside import Outside
 from host import Host
-from near import NearHost
+from near import NearHost, near_dist
 from phone import TEST_FLAGS, Phone, Watched, on_its_way
 from plain_page import plain_dist
 from playwright.sync_api import Browser, BrowserContext, Page, Playwright, sync_playwright
@@ -77,10 +77,10 @@ def host(hosts, dist: Path) -> Host:
 
 
 @pytest.fixture(scope="session")
-def site(dist: Path, pytestconfig: pytest.Config) -> Iterator[Host]:
+def site(dist: Path, pytestconfig: pytest.Config, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Host]:
     """The distribution, served for the whole session, its Python beside it unless the tests run with `--in-page`; leave it running
     and whole."""
-    host = Host(dist) if pytestconfig.getoption("--in-page") else NearHost(dist)
+    host = Host(dist) if pytestconfig.getoption("--in-page") else NearHost(near_dist(dist, tmp_path_factory.mktemp("near") / "dist"))
     yield host
     host.stop()
 

@@ -4,11 +4,15 @@ Everything else of the page's worker is as it ships: its stages, its turns, the 
 """
 
 import json
+import shutil
 import threading
 from functools import partial
 from http import HTTPStatus
+from pathlib import Path
 
 from host import Host, _Handler
+from steps import precache
+from steps.places import WEB
 
 from matside import bridge
 
@@ -25,10 +29,27 @@ _NEAR = """async function startedBridge() {
 }
 
 async function startedInPage(folders) {"""
+_NOT_NEEDED = ("*.wasm", "*.gz", "*.br", "*.zip")
+
+
+def near_dist(dist: Path, out: Path, version: str = "") -> Path:
+    """A whole distribution in `out` whose page has its Python beside it, quick to keep as there is no Pyodide in it; its page says
+    which version it is."""
+    shutil.copytree(dist, out, ignore=shutil.ignore_patterns(*_NOT_NEEDED))
+    _replaced(next(out.glob("app-*/worker/python-worker.js")), _SHIPPED, _NEAR)
+    _replaced(out / "index.html", "<body", f'<body data-version="{version}"')
+    (out / "sw.js").write_text(precache.service_worker(WEB / "sw.js", precache.entries(out)), "utf-8")
+    return out
+
+
+def _replaced(path: Path, old: str, new: str) -> None:
+    text = path.read_text("utf-8")
+    assert text.count(old) == 1, path
+    path.write_text(text.replace(old, new), "utf-8")
 
 
 class NearHost(Host):
-    """Serves the distribution so."""
+    """Serves such a distribution, and its Python."""
 
     def handler(self) -> partial:
         """What answers each request."""
@@ -44,15 +65,6 @@ class _Near(_Handler):
         try:
             with self._one_at_a_time:
                 answer = getattr(bridge, name)(*values)
-        except Exception as error:
+        except Exception as error:  # whatever it is, in the page it is Python that broke
             return self._send(HTTPStatus.INTERNAL_SERVER_ERROR, {"Content-Type": "text/plain"}, f"{error!r}".encode())
         return self._send(HTTPStatus.OK, {"Content-Type": "application/json"}, json.dumps(answer).encode())
-
-    def _content(self, path) -> tuple[dict[str, str], bytes]:
-        headers, content = super()._content(path)
-        if path.name != "python-worker.js" or self._fault():
-            return headers, content
-        shipped = path.read_text("utf-8")
-        assert shipped.count(_SHIPPED) == 1
-        headers.pop("Content-Encoding", None)
-        return {**headers, "ETag": '"near"'}, shipped.replace(_SHIPPED, _NEAR).encode()
