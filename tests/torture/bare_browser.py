@@ -7,7 +7,7 @@ from contextlib import suppress
 from pathlib import Path
 
 from phone import TEST_FLAGS
-from steps.testing import find_browser
+from steps.testing import find_shell
 
 
 class BareBrowser:
@@ -19,7 +19,7 @@ class BareBrowser:
 
     def open(self, url: str) -> None:
         """Starts the browser; returns at once."""
-        command = [find_browser(), "--headless=new", f"--user-data-dir={self._profile}", *TEST_FLAGS, "--disable-extensions",
+        command = [find_shell(), "--headless=new", f"--user-data-dir={self._profile}", *TEST_FLAGS, "--disable-extensions",
                    "--disable-component-extensions-with-background-pages", "--no-default-browser-check", "--window-size=390,844", url]
         self._process = subprocess.Popen(command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, start_new_session=True)
 

@@ -18,7 +18,7 @@ from phone import TEST_FLAGS, Phone, Watched, on_its_way
 from plain_page import plain_dist
 from playwright.sync_api import Browser, BrowserContext, Page, Playwright, sync_playwright
 from shelf import Shelf
-from steps.testing import BROWSER_MEND, find_browser
+from steps.testing import BROWSER_MEND, find_shell
 
 pytest.register_assert_rewrite("engines.acts", "engines.journeys")
 
@@ -33,9 +33,9 @@ def playwright() -> Iterator[Playwright]:
 @pytest.fixture(scope="session")
 def browser(playwright: Playwright) -> Iterator[Browser]:
     """One Chromium for all tests that need no browser of their own."""
-    if not find_browser():
+    if not find_shell():
         pytest.fail(BROWSER_MEND)
-    started = playwright.chromium.launch(executable_path=find_browser(), args=TEST_FLAGS)
+    started = playwright.chromium.launch(executable_path=find_shell(), args=TEST_FLAGS)
     yield started
     started.close()
 
