@@ -11,6 +11,7 @@ ROOT = Path(__file__).resolve().parents[1]
 def pytest_addoption(parser: pytest.Parser) -> None:
     """What takes too long for every run is asked for."""
     parser.addoption("--long", action="store_true", help="also run what takes long (marked `long`)")
+    parser.addoption("--in-page", action="store_true", help="run Python in the page in every browser test, not only where that is what is tested")
 
 
 # The files that take longest, the longest first. Where several processes share the files, one that is begun last is waited for.

@@ -127,8 +127,9 @@ def parse_count(given, field: str, least: int, most: int) -> int:
     12
     """
     _refuse_nothing(given, field, "count_missing", least=least, most=most)
-    if isinstance(given, str) and re.fullmatch(r"\s*[0-9]{1,12}\s*", given):
-        given = int(given)
+    written = isinstance(given, str) and re.fullmatch(r"\s*([0-9]{1,12})\s*", given)
+    if written:
+        given = int(written[1])  # not the whole text: what is a space here and there is not the same
     number = _number(given, field, "count") if not isinstance(given, str) else None
     if number is None or number.denominator != 1 or not least <= number <= most:
         raise Refusal(field, "count_outside", given=shown(given), least=least, most=most)

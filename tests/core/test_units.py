@@ -298,7 +298,7 @@ def test_both_ends_of_the_angles_are_allowed():
     assert [parse_angle(15, "angle"), parse_angle("90°", "angle")] == [15, 90]
 
 
-@pytest.mark.parametrize("given", [12, 12.0, "12", " 12 "])
+@pytest.mark.parametrize("given", [12, 12.0, "12", " 12 ", "12\x1e", "\u00a012"])
 def test_ways_of_writing_one_count(given):
     assert parse_count(given, "layers", 1, 12) == 12
 

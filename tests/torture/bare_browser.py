@@ -9,7 +9,7 @@ from pathlib import Path
 
 from engines import firefox_settings
 from phone import OUTSIDE, TEST_FLAGS
-from steps.testing import find_browser, find_firefox
+from steps.testing import find_firefox, find_shell
 
 
 class BareBrowser(ABC):
@@ -60,7 +60,7 @@ class BareChromium(BareBrowser):
     latest_kill = 0.6
 
     def _command(self) -> list[str]:
-        return [find_browser(), "--headless=new", f"--user-data-dir={self._profile}", *TEST_FLAGS, "--disable-extensions",
+        return [find_shell(), "--headless=new", f"--user-data-dir={self._profile}", *TEST_FLAGS, "--disable-extensions",
                 "--disable-component-extensions-with-background-pages", "--no-default-browser-check", "--window-size=390,844"]
 
 

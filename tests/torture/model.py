@@ -17,12 +17,11 @@ from hypothesis.stateful import RuleBasedStateMachine, initialize, precondition,
 from hypothesis.strategies import booleans, integers, sampled_from
 from kept_state import sitting
 from matside.guide.fold import fold
+from near import NearHost, near_dist
 from phone import Phone, until
 from playwright.sync_api import Error, Page, Playwright
 from quilter import app_folder, said
 from test_another_cloth import planned
-
-from .quick_page import CoreHost, quick_dist
 
 # Enough for a long sitting, from two pieces of cloth, so that there is something to plan anew.
 CLOTHS = [{"id": "navy fat quarter", "length": 18, "width": 22, "count": 2, "selvage": "length"}]
@@ -58,8 +57,8 @@ class Sitting(RuleBasedStateMachine):
     def __init__(self) -> None:
         super().__init__()
         self._folder = Path(tempfile.mkdtemp())
-        self._versions = {version: quick_dist(self.dist, self._folder / version, version) for version in VERSIONS}
-        self._host = CoreHost(Path(shutil.copytree(self._versions["one"], self._folder / "served")))
+        self._versions = {version: near_dist(self.dist, self._folder / version, version) for version in VERSIONS}
+        self._host = NearHost(Path(shutil.copytree(self._versions["one"], self._folder / "served")))
         self._version = 0
         self._phone = Phone(self.playwright, self._folder / "phone")
         self._log: list[dict] = []

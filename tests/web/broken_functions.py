@@ -14,8 +14,8 @@ TOUCHED = (Path(__file__).parent / "touched.js").read_text("utf-8")
 PIECE = {"shape": "diamond", "angle": "60", "size": "2 in", "seam": "1/4 in"}
 REQUEST = {"piece": {"shape": "diamond", "size": "2 in", "angle": 60}, "cloth": {"kind": "fat_quarter"}, "way": "along_length"}
 
-# Answers later without a promise.
-LATER = {"window.requestAnimationFrame", "IDBFactory.prototype.open"}
+# Answers later without a promise. (A browser in which no frame ever comes shows nothing, whatever the page does.)
+LATER = {"IDBFactory.prototype.open"}
 # Touched only once Python has started or failed, which it never does here.
 AFTER_PYTHON = {"Navigator.prototype.serviceWorker": "read", "ServiceWorkerContainer.prototype.register": "later"}
 # Without a document, its elements and their events there is no page, and without the files nothing to show: there the first line stands.

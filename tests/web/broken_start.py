@@ -27,7 +27,7 @@ SEEN = """() => {
     broken: Boolean(broken && !broken.hidden),
     said: Boolean(document.querySelector('repair-view')),
     main: main ? main.innerText.trim() : '',
-    figure: document.querySelector('.figure b')?.innerText ?? '',
+    figure: document.querySelector('.figure b, answer-view .chip[aria-pressed=true]')?.innerText ?? '', // beside "could not be worked out again" it stands at the way chosen
     total: document.querySelector('.mat-total')?.innerText ?? '',
     zone: document.querySelector('.mat-zone')?.getBoundingClientRect().toJSON(),
     python: Boolean(document.querySelector('ask-trouble:not([hidden])')),
@@ -44,6 +44,26 @@ class Case(NamedTuple):
     script: str = ""
 
 
+# What may be waited for.
+FITS = """{
+  over: (seen) => seen.shown || seen.broken,
+  main: (seen) => seen.main.length >= %d,
+  total: (seen) => seen.total,
+  figure: (seen) => seen.figure,
+  another: (seen, before) => seen.text !== before,
+}""" % LEAST
+LOOK = f"""async (name, argument, screen, within) => {{
+  if (screen) location.hash = screen;
+  const end = performance.now() + within;
+  const [see, fits] = [{SEEN}, ({FITS})[name]];
+  for (;;) {{
+    const seen = see();
+    if (fits(seen, argument) || performance.now() > end) return seen;
+    await new Promise((on) => setTimeout(on, 20));
+  }}
+}}"""
+
+
 class Eyes:
     """Reads a page from outside of its own world."""
 
@@ -52,12 +72,23 @@ class Eyes:
         self._session = page.context.new_cdp_session(page)
         self._session.send("Page.enable")
 
-    def seen(self) -> dict:
-        """What stands on the screen now."""
+    def seen(self, fits: str, argument: str = "", screen: str = "") -> dict:
+        """What is seen, on another screen if one is named, as soon as it fits, or at last."""
+        end = time.monotonic() + SETTLED
+        while True:
+            left = max(0, end - time.monotonic())
+            try:
+                return self._looked(fits, argument, screen, left * 1000)
+            except Error:  # the page was just being loaded anew
+                if not left:
+                    raise
+
+    def _looked(self, *values) -> dict:
         frame = self._session.send("Page.getFrameTree")["frameTree"]["frame"]["id"]
         world = self._session.send("Page.createIsolatedWorld", {"frameId": frame})["executionContextId"]
-        found = self._session.send("Runtime.callFunctionOn", {"functionDeclaration": SEEN, "executionContextId": world, "returnByValue": True})
-        return found["result"].get("value") or {}
+        found = self._session.send("Runtime.callFunctionOn", {"functionDeclaration": LOOK, "executionContextId": world, "returnByValue": True,
+                                                              "awaitPromise": True, "arguments": [{"value": value} for value in values]})
+        return found["result"]["value"]
 
 
 def started(browser: Browser, cases: Iterable[Case], look: Callable[[Eyes], list[str]], seated: Callable[[Page], None] | None = None) -> list[str]:
@@ -95,24 +126,16 @@ def _opened(case: Case, context: BrowserContext) -> Eyes:
 
 def words_and_a_way_on(eyes: Eyes) -> list[str]:
     """Waits until the start is over, or is said not to come, and looks at the screen; where it is over, at every other screen too."""
-    seen = until_seen(eyes, lambda seen: seen.get("shown") or seen.get("broken"))
-    wrong = blank(seen)
-    if not seen.get("shown"):
-        return wrong
-    for screen in SCREENS:
-        try:
-            eyes.page.goto(f"{eyes.page.url.split('#')[0]}#{screen}", wait_until="commit")
-        except Error as error:
-            wrong.append(f"{screen}: {error.message}")
-        seen = until_seen(eyes, lambda seen: len(seen.get("main", "")) >= LEAST)
-        wrong += [f"{screen}: {what}" for what in blank(seen)]
-    return wrong
+    seen = eyes.seen("over")
+    if not seen["shown"]:
+        return blank(seen)
+    return [f"{screen}: {what}" for screen in SCREENS for what in blank(eyes.seen("main", screen=screen))] + blank(seen)
 
 
 def a_number_and_a_cut(eyes: Eyes) -> list[str]:
     """At the mat a tap counts, and the first screen has its number."""
-    before = until_seen(eyes, lambda seen: seen.get("total"))
-    if not before.get("total"):
+    before = eyes.seen("total")
+    if not before["total"]:
         return ["nothing at the mat", *blank(before)]
     after = before
     for _ in range(STEPS):
@@ -120,15 +143,14 @@ def a_number_and_a_cut(eyes: Eyes) -> list[str]:
         if after["total"] != before["total"]:
             break
     wrong = [] if number_in(after["total"]) == number_in(before["total"]) + 1 else [f"{before['total']} became {after['total']}"]
-    eyes.page.goto(f"{eyes.page.url.split('#')[0]}#count", wait_until="commit")
-    return wrong if until_seen(eyes, lambda seen: seen["figure"])["figure"] else [*wrong, "no number"]
+    return wrong if eyes.seen("figure", screen="count")["figure"] else [*wrong, "no number"]
 
 
 def tapped(eyes: Eyes, before: dict) -> dict:
     """What is seen after a tap, and half a second within which another would be a bump."""
     zone = before["zone"]
     eyes.page.touchscreen.tap(zone["x"] + zone["width"] / 2, zone["y"] + zone["height"] * 0.6)
-    after = until_seen(eyes, lambda seen: seen["text"] != before["text"])
+    after = eyes.seen("another", before["text"])
     eyes.page.wait_for_timeout(550)
     return after
 
@@ -139,14 +161,6 @@ def number_in(text: str) -> int:
     return int(found[0]) if found else -1
 
 
-def until_seen(eyes: Eyes, fits: Callable[[dict], bool]) -> dict:
-    """What is seen as soon as it fits, or at last."""
-    end = time.monotonic() + SETTLED
-    while not fits(seen := eyes.seen()) and time.monotonic() < end:
-        eyes.page.wait_for_timeout(40)
-    return seen
-
-
 def blank(seen: dict) -> list[str]:
     """What is lacking on a screen: words, or a way on."""
-    return [what for what, there in (("no words", len(seen.get("text", "")) >= LEAST), ("no way on", seen.get("ways"))) if not there]
+    return [what for what, there in (("no words", len(seen["text"]) >= LEAST), ("no way on", seen["ways"])) if not there]

@@ -13,11 +13,12 @@ import pytest
 from engines.driver import Driver
 from engines.outside import Outside
 from host import Host
+from near import NearHost, near_dist
 from phone import TEST_FLAGS, Phone, Watched, on_its_way
 from plain_page import plain_dist
 from playwright.sync_api import Browser, BrowserContext, Page, Playwright, sync_playwright
 from shelf import Shelf
-from steps.testing import BROWSER_MEND, find_browser
+from steps.testing import BROWSER_MEND, find_shell
 
 pytest.register_assert_rewrite("engines.acts", "engines.journeys", "engines.locales", "engines.widths")
 
@@ -32,9 +33,9 @@ def playwright() -> Iterator[Playwright]:
 @pytest.fixture(scope="session")
 def browser(playwright: Playwright) -> Iterator[Browser]:
     """One Chromium for all tests that need no browser of their own."""
-    if not find_browser():
+    if not find_shell():
         pytest.fail(BROWSER_MEND)
-    started = playwright.chromium.launch(executable_path=find_browser(), args=TEST_FLAGS)
+    started = playwright.chromium.launch(executable_path=find_shell(), args=TEST_FLAGS)
     yield started
     started.close()
 
@@ -76,9 +77,18 @@ def host(hosts, dist: Path) -> Host:
 
 
 @pytest.fixture(scope="session")
-def site(dist: Path) -> Iterator[Host]:
-    """The distribution, served for the whole session; leave it running and whole."""
-    host = Host(dist)
+def site(dist: Path, pytestconfig: pytest.Config, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Host]:
+    """The distribution, served for the whole session, its Python beside it unless the tests run with `--in-page`; leave it running
+    and whole."""
+    host = Host(dist) if pytestconfig.getoption("--in-page") else NearHost(near_dist(dist, tmp_path_factory.mktemp("near") / "dist"))
+    yield host
+    host.stop()
+
+
+@pytest.fixture
+def empty_site(site: Host) -> Iterator[Host]:
+    """The same at an address where no page has been, so with an empty store."""
+    host = type(site)(site.folder)
     yield host
     host.stop()
 

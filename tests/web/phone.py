@@ -10,7 +10,7 @@ from pathlib import Path
 
 from engines.outside import Outside
 from playwright.sync_api import BrowserContext, Error, Page, Playwright
-from steps.testing import find_browser
+from steps.testing import find_shell
 
 # Whatever a browser asks of another machine comes here, whether a page, a worker or the service worker asks; and nothing is there.
 OUTSIDE = Outside()
@@ -105,7 +105,7 @@ class Phone:
         """Opens the browser if need be, and a page at the address."""
         if self._context is None:
             self._context = slowed(self._playwright.chromium.launch_persistent_context(
-                self._folder, executable_path=find_browser(), args=TEST_FLAGS, **SCREEN))
+                self._folder, executable_path=find_shell(), args=TEST_FLAGS, **SCREEN))
             self.watched = Watched(self._context)
         page = self._context.new_page()
         page.goto(url)

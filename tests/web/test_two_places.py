@@ -287,6 +287,11 @@ def until_marked(page: Page, n: int) -> None:
     until(page, f"JSON.parse(localStorage.getItem('matside.notes')).mark.n === {n}")
 
 
+def until_whole(page: Page, text: str) -> None:
+    """Waits until all that is kept lies in the second place, this text in it: at every leaving of the mat it is written anew."""
+    until(page, f"(text) => {FILES}.then((found) => Object.entries(found).some(([name, content]) => name.startsWith('whole') && content.includes(text)))", text)
+
+
 def test_at_the_end_of_a_sitting_everything_goes_to_the_second_place(cutting: Page, site):
     """Earlier sittings, settings and rulers come back with it."""
     cutting.goto(site.url + "#tools")
@@ -296,7 +301,8 @@ def test_at_the_end_of_a_sitting_everything_goes_to_the_second_place(cutting: Pa
     tap(cutting)
     first = sitting(cutting)
     cutting.get_by_role("button", name=said("mat.leave")).tap()
-    until(cutting, f"{FILES}.then((found) => Object.keys(found).some((name) => name.startsWith('whole')))")
+    until_whole(cutting, '"theme":"dark"')
+    until_whole(cutting, first["events"][-1]["mark"])
     lose(cutting, site, DELETED)
     back(cutting, site)
     assert sitting(cutting)["events"] == first["events"]
@@ -306,7 +312,7 @@ def test_at_the_end_of_a_sitting_everything_goes_to_the_second_place(cutting: Pa
 
 def test_what_was_removed_is_not_brought_back(cutting: Page, site):
     cutting.get_by_role("button", name=said("mat.leave")).tap()
-    until(cutting, f"{FILES}.then((found) => Object.keys(found).some((name) => name.startsWith('whole')))")
+    until_whole(cutting, sitting(cutting)["id"])
     cutting.goto(site.url + "#tools")
     cutting.locator("[data-key=fold-earlier]").tap()
     cutting.get_by_role("button", name=said("tools.earlier.remove"), exact=True).tap()

@@ -176,7 +176,7 @@ def read_number(fields: Fields, name: str, least: int, most: int, default: int |
     """
     given = fields.raw(name, default)
     if isinstance(given, str) and given.strip().replace(".", "", 1).isdecimal() and len(given) < 30:
-        given = float(given)
+        given = float(given.strip())  # whose own idea of a space is a narrower one
     is_number = isinstance(given, (int, float)) and not isinstance(given, bool)
     if not is_number or not least <= given <= most:
         raise Refusal(fields.at(name), "number_outside", given=shown(given), least=least, most=most)

@@ -86,12 +86,12 @@ def steps(engine: Driver, widths: tuple[int, ...], most: int) -> dict[str, dict]
 class Widths:
     """A class of tests for each engine is made of this one, as of the journeys."""
 
-    def test_nothing_is_cut_off_on_a_narrow_screen_and_on_a_wide_one(self, engine: Driver, host: Host):
-        self.hold(engine, host, SOME_WIDTHS, 3)
+    def test_nothing_is_cut_off_on_a_narrow_screen_and_on_a_wide_one(self, engine: Driver, empty_site: Host):
+        self.hold(engine, empty_site, SOME_WIDTHS, 3)
 
     @pytest.mark.long
-    def test_nothing_is_cut_off_on_any_screen_or_at_any_step(self, engine: Driver, host: Host):
-        self.hold(engine, host, tuple(WIDTHS), 60)
+    def test_nothing_is_cut_off_on_any_screen_or_at_any_step(self, engine: Driver, empty_site: Host):
+        self.hold(engine, empty_site, tuple(WIDTHS), 60)
 
     def hold(self, engine: Driver, host: Host, widths: tuple[int, ...], most: int) -> None:
         engine.expect("ResizeObserver loop")  # WebKit tells that what changes its own size is measured with the next frame
