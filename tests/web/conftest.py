@@ -20,7 +20,7 @@ from playwright.sync_api import Browser, BrowserContext, Page, Playwright, sync_
 from shelf import Shelf
 from steps.testing import BROWSER_MEND, find_shell
 
-pytest.register_assert_rewrite("engines.acts", "engines.journeys", "engines.locales", "engines.widths")
+pytest.register_assert_rewrite("engines.acts", "engines.journeys", "engines.locales", "engines.probing", "engines.widths")
 
 
 @pytest.fixture(scope="session")

@@ -6,6 +6,7 @@ import pytest
 from engines.chromium import Chromium
 from engines.journeys import Journeys, running
 from engines.locales import Locales, by_language
+from engines.probing import Probed
 from engines.widths import Widths
 
 
@@ -21,6 +22,10 @@ class TestChromium(Journeys):
 
 class TestWidthsInChromium(Widths):
     """The widths, in Chromium."""
+
+
+class TestProbedChromium(Probed):
+    """What README says of Chromium."""
 
 
 @by_language((), ("en-US", "de-DE", "ar"))

@@ -6,6 +6,7 @@ import pytest
 from engines.firefox import Firefox
 from engines.journeys import Journeys, running
 from engines.locales import Locales, by_language
+from engines.probing import Probed
 from engines.widths import Widths
 from steps.testing import ENGINES, skipped
 
@@ -24,6 +25,11 @@ class TestFirefox(Journeys):
 @pytest.mark.skipif(skipped("Firefox"), reason=ENGINES["Firefox"].reason)
 class TestWidthsInFirefox(Widths):
     """The widths, in Firefox."""
+
+
+@pytest.mark.skipif(skipped("Firefox"), reason=ENGINES["Firefox"].reason)
+class TestProbedFirefox(Probed):
+    """What README says of Firefox."""
 
 
 @pytest.mark.skipif(skipped("Firefox"), reason=ENGINES["Firefox"].reason)

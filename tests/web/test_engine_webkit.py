@@ -5,6 +5,7 @@ from collections.abc import Iterator
 import pytest
 from engines.journeys import Journeys, running
 from engines.locales import Locales, by_language
+from engines.probing import Probed
 from engines.webkit import WebKit
 from engines.widths import Widths
 from steps.testing import ENGINES, skipped
@@ -25,6 +26,11 @@ class TestWebKit(Journeys):
 @pytest.mark.long
 class TestWidthsInWebKit(Widths):
     """The widths, in WebKit, which is never narrower than 447 px."""
+
+
+@pytest.mark.skipif(skipped("WebKit"), reason=ENGINES["WebKit"].reason)
+class TestProbedWebKit(Probed):
+    """What README says of WebKit."""
 
 
 @pytest.mark.skipif(skipped("WebKit"), reason=ENGINES["WebKit"].reason)

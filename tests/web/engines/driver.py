@@ -41,6 +41,7 @@ class Driver(ABC):
         self.language = language
         self.downloads = folder / "downloads"
         self.downloads.mkdir(parents=True, exist_ok=True)
+        self.version = ""  # as the browser says once it is started
         self.complaints: list[str] = []
         self._expected: list[str] = []
 

@@ -42,7 +42,8 @@ class Firefox(Driver):
             stdin=subprocess.DEVNULL, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, start_new_session=True)
         where = wait(lambda: _read(found), "Firefox never said where it listens")
         self._line = Bidi(f"ws://{where['ws_host']}:{where['ws_port']}/session", self._told)
-        self._line.ask("session.new", capabilities={"alwaysMatch": {"unhandledPromptBehavior": {"default": "ignore"}}})
+        session = self._line.ask("session.new", capabilities={"alwaysMatch": {"unhandledPromptBehavior": {"default": "ignore"}}})
+        self.version = session["capabilities"]["browserVersion"]
         self._line.ask("session.subscribe", events=["log.entryAdded", "network.beforeRequestSent"])
         self._tab = self._line.ask("browsingContext.getTree")["contexts"][0]["context"]
         self.resize(*PHONE)

@@ -1,6 +1,7 @@
 """What each engine has and what it lacks, found by trying, on a page of its own; and what README says of that."""
 
 import re
+import sys
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
@@ -67,3 +68,43 @@ def probed(engine: Driver, folder: Path) -> Found:
         return Found(*found)
     finally:
         host.stop()
+
+
+# How README names what is probed.
+CALLED = {
+    "service worker": "service worker", "files of the page’s own": "own files", "locks between windows": "locks", "a screen that stays on": "awake screen",
+    "a promise to keep what is stored": "kept for good", "how much room there is": "room told", "random names": "random names", "clipboard": "clipboard",
+    "sharing": "sharing", "vibration": "vibration", "codes in pictures": "codes in pictures",
+}
+COLUMNS = {"Chromium": "Chromium", "Firefox": "Firefox", "WebKit": "WebKitGTK"}
+
+
+def table(text: str) -> dict[str, dict[str, str]]:
+    """README's table of what browsers lack, by what is probed: a row's fields by their columns."""
+    lines = re.search(r"^## What browsers lack.*?^(\|.*?)\n\n", text, re.MULTILINE | re.DOTALL)[1].splitlines()
+    names, _, *rows = [[field.strip() for field in line.strip("|").split("|")] for line in lines]
+    return {CALLED[row[0]]: dict(zip(names, row, strict=True)) for row in rows}
+
+
+def speaks_of(text: str, engine: Driver) -> bool:
+    """Whether README speaks of this version of the engine, on this system."""
+    version = re.search(rf"{COLUMNS[engine.name]} ([\d.]+)", text)[1]
+    return sys.platform == "linux" and engine.version.split(".")[: version.count(".") + 1] == version.split(".")
+
+
+class Probed:
+    """A class of tests for each engine is made of this one."""
+
+    def test_readme_says_what_the_engine_has(self, engine: Driver, tmp_path: Path):
+        engine.expect("probe", "worker")  # a worker that may not start complains
+        found = probed(engine, tmp_path)
+        text = (ROOT / "README.md").read_text("utf-8")
+        rows = table(text)
+        column = COLUMNS[engine.name]
+        says = {name: row[column] == "yes" for name, row in rows.items()}
+        plainly = {name: found.trusted[name] if row["plain HTTP"] == "as there" else row["plain HTTP"] == "yes" for name, row in rows.items()}
+        assert {row[column] for row in rows.values()} <= {"yes", "no"}
+        assert [name for name, has in says.items() if has and not found.trusted[name]] == []
+        assert found.plain == {**found.trusted, **plainly}
+        if speaks_of(text, engine):  # another version may have more than that
+            assert found.trusted == {**dict.fromkeys(found.trusted, True), **says}

@@ -52,6 +52,7 @@ class WebKit(Driver):
         wait(lambda: _listens(port), "WebKitWebDriver never listened")
         line = RemoteConnection(client_config=ClientConfig(f"http://127.0.0.1:{port}", timeout=2 * LONGEST_WAIT))
         self._browser = webdriver.Remote(line, options=self._options())
+        self.version = self._browser.capabilities["browserVersion"]
         self._browser.file_detector = UselessFileDetector()  # a file's path is typed as it is: the browser is on this machine
         self._browser.set_script_timeout(LONGEST_WAIT)
         self.resize(*PHONE)
