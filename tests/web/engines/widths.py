@@ -13,7 +13,7 @@ from .driver import PHONE, Driver
 # px: the narrowest phone that text is enlarged to (WCAG 2.2, 1.4.10), usual phones, the narrowest WebKitGTK, tablets, desks.
 WIDTHS = {320: 640, 360: 740, 390: 844, 447: 900, 600: 960, 768: 1024, 1024: 768, 1280: 800}
 LATE = 2  # seconds
-SOME_WIDTHS = (320, 447, 1024)
+SOME_WIDTHS = (320, 1024)
 SCREENS = {"count": "page.count_title", "quilt": "quilt_screen.title", "basket": "basket_screen.title", "tools": "tools.title",
            "rulers": "rulers_screen.title", "drift": "drift_screen.title"}  # fmt: skip
 WORKED_OUT = {"quilt": "buying-list li", "basket": "plan-view .layout", "rulers": "main scene-view text"}
