@@ -72,6 +72,81 @@ def test_a_browser_can_be_named(monkeypatch):
     assert testing.find_browser() == "/opt/chromium"
 
 
+# A machine with nothing, one without a program that drives WebKit, one without WebKit itself, one with everything.
+EVERYTHING = {"firefox-esr", "MiniBrowser", *testing.WEBKIT_PROGRAMS}
+
+
+@pytest.fixture
+def machine(monkeypatch):
+    """A machine that has these programs only; gives the calls of programs that `require_engines` makes on it."""
+
+    def with_programs(programs: set[str], root: bool = True, debian: bool = True, works: bool = True) -> list[list[str]]:
+        called = []
+
+        def run(name: str, command: list[str], mend: str, env=None) -> None:
+            called.append(command)
+            if not works:
+                raise Stop(f"{name} failed: {mend}")
+            programs.update(EVERYTHING if "install" in command else ())
+
+        there = {*programs, *(["apt-get"] if debian else [])}
+        monkeypatch.setattr(shutil, "which", lambda name: f"/usr/bin/{name}" if name in there | programs else None)
+        monkeypatch.setattr(testing.glob, "glob", lambda pattern: ["/usr/lib/MiniBrowser"] if "MiniBrowser" in programs else [])
+        monkeypatch.setattr(os, "geteuid", lambda: 0 if root else 1000)
+        monkeypatch.setattr(testing, "run", run)
+        testing.require_engines()
+        return called
+
+    return with_programs
+
+
+FIREFOX, WEBKIT = (testing.ENGINES[name].packages for name in ("Firefox", "WebKit"))
+
+
+@pytest.mark.parametrize(
+    ("programs", "packages"),
+    [
+        (set(), (*FIREFOX, *WEBKIT)),
+        ({"firefox"}, WEBKIT),
+        ({"firefox-esr"}, WEBKIT),
+        (EVERYTHING - {"firefox-esr"}, FIREFOX),
+        (EVERYTHING - {"MiniBrowser"}, WEBKIT),
+        *[(EVERYTHING - {program}, WEBKIT) for program in testing.WEBKIT_PROGRAMS],
+    ],
+)
+def test_the_engines_that_are_missing_come_by_one_call(machine, programs: set[str], packages: tuple[str, ...]):
+    assert machine(set(programs)) == [["apt-get", "update"], ["apt-get", "install", "-y", "--no-install-recommends", *packages]]
+    assert testing.lacking() == []
+
+
+@pytest.mark.parametrize("how", [{"programs": EVERYTHING}, {"programs": set(), "root": False}, {"programs": set(), "debian": False}])
+def test_nothing_is_installed_where_all_is_there_or_nothing_can_be(machine, capsys, how):
+    assert machine(**{**how, "programs": set(how["programs"])}) == []
+    assert capsys.readouterr().out == ""
+
+
+def test_engines_that_cannot_be_installed_are_said_in_a_line_and_before_and_after_the_tests(machine, monkeypatch, capsys):
+    machine(set(), works=False)
+    said = capsys.readouterr().out.splitlines()
+    assert "build: apt-get-update failed: their tests are skipped" in said
+    monkeypatch.setattr(testing, "_pytest", lambda arguments: print("all tests") or 5)
+    assert testing.test([]) == 5
+    lines = capsys.readouterr().out.splitlines()
+    told = [f"build: NOT TESTED: {engine.reason}" for engine in testing.ENGINES.values()]
+    at = lines.index("all tests")
+    assert lines[at - 2 : at] == told
+    assert lines[at + 1 :] == told
+
+
+def test_engines_that_the_tests_asked_for_do_not_need_are_left_alone(machine, monkeypatch, capsys):
+    called = machine(set(), root=False)
+    monkeypatch.setattr(os, "geteuid", lambda: 0)
+    monkeypatch.setattr(testing, "_pytest", lambda arguments: 0)
+    assert testing.test(["tests/core"]) == 0
+    assert called == []
+    assert "NOT TESTED" not in capsys.readouterr().out
+
+
 def test_a_program_that_is_missing_is_told_with_the_mend(monkeypatch, tmp_path: Path):
     monkeypatch.setattr(console, "LOGS", tmp_path)
     with pytest.raises(Stop, match="thing: .*: get one"):

@@ -1,6 +1,7 @@
 """`python -m torture [parts] [--minutes N]`: goes on with the long runs and prints how far they are."""
 
 import argparse
+import signal
 import sys
 import time
 from pathlib import Path
@@ -11,8 +12,8 @@ sys.path[:0] = [str(TESTS / "web"), str(TESTS / "core")]
 from .parts import FOLDER, PARTS  # noqa: E402  (it needs the helpers of tests/web)
 from .state import State  # noqa: E402
 
-TITLES = {"writes": "killed at a write of a scripted sitting", "kills": "killed at a random moment", "door": "made-up requests",
-          "lengths": "made-up lengths", "copies": "changed copies", "model": "runs of the model"}
+TITLES = {"writes": "killed at a write of a scripted sitting", "kills": "killed at a random moment",
+          "firefox": "Firefox killed at a random moment", "door": "made-up requests", "lengths": "made-up lengths", "copies": "changed copies", "model": "runs of the model"}
 
 
 def main(arguments: list[str]) -> int:
@@ -25,6 +26,7 @@ def main(arguments: list[str]) -> int:
     if unknown:
         parser.error(f"there is no {', '.join(sorted(unknown))}; there are {', '.join(PARTS)}")
     state = State(FOLDER / "state.json")
+    signal.signal(signal.SIGTERM, signal.default_int_handler)  # however it is stopped, its browser ends with it
     for name in parsed.parts or PARTS:
         PARTS[name](state, time.monotonic() + parsed.minutes * 60)
         print(row(name, state.of(name)), flush=True)

@@ -1,27 +1,34 @@
-"""Chromium with a profile on disk and nothing that steers it: quick to start, to be killed again and again."""
+"""Browsers with a profile on disk and nothing that steers them: quick to start, to be killed again and again."""
 
 import os
 import signal
 import subprocess
+from abc import ABC, abstractmethod
 from contextlib import suppress
 from pathlib import Path
 
-from phone import TEST_FLAGS
-from steps.testing import find_shell
+from engines import firefox_settings
+from phone import OUTSIDE, TEST_FLAGS
+from steps.testing import find_firefox, find_shell
 
 
-class BareBrowser:
+class BareBrowser(ABC):
     """One profile; `open` starts the browser at an address, `kill` ends it with SIGKILL, `close` as a user does."""
+
+    latest_kill: float  # seconds after the first act within which some acts are done
 
     def __init__(self, profile: Path) -> None:
         self._profile = profile
         self._process: subprocess.Popen | None = None
 
+    @abstractmethod
+    def _command(self) -> list[str]:
+        """How it is started, but for the address."""
+
     def open(self, url: str) -> None:
         """Starts the browser; returns at once."""
-        command = [find_shell(), "--headless=new", f"--user-data-dir={self._profile}", *TEST_FLAGS, "--disable-extensions",
-                   "--disable-component-extensions-with-background-pages", "--no-default-browser-check", "--window-size=390,844", url]
-        self._process = subprocess.Popen(command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, start_new_session=True)
+        self._process = subprocess.Popen([*self._command(), url], stdin=subprocess.DEVNULL, stdout=subprocess.DEVNULL,
+                                         stderr=subprocess.DEVNULL, start_new_session=True)
 
     def kill(self, everything: bool = True) -> None:
         """Ends all of its processes at once, or the first one alone, which the others follow."""
@@ -45,3 +52,23 @@ class BareBrowser:
         with suppress(subprocess.TimeoutExpired):
             self._process.wait(20)
         self.kill()
+
+
+class BareChromium(BareBrowser):
+    """Chromium so."""
+
+    latest_kill = 0.6
+
+    def _command(self) -> list[str]:
+        return [find_shell(), "--headless=new", f"--user-data-dir={self._profile}", *TEST_FLAGS, "--disable-extensions",
+                "--disable-component-extensions-with-background-pages", "--no-default-browser-check", "--window-size=390,844"]
+
+
+class BareFirefox(BareBrowser):
+    """Firefox so."""
+
+    latest_kill = 1.2
+
+    def _command(self) -> list[str]:
+        firefox_settings.write(self._profile, OUTSIDE.address)
+        return [find_firefox(), "--headless", "--no-remote", "--profile", str(self._profile), "--width", "390", "--height", "844"]

@@ -7,13 +7,12 @@ from pathlib import Path
 
 import matside
 
-from .bare_browser import BareBrowser
+from .bare_browser import BareBrowser, BareChromium
 from .ledger import Ledger
 from .tortured_host import TorturedHost
 
 MANY = {"piece": {"shape": "diamond", "size": 2, "angle": 60}, "cloth": {"length": 18, "width": 20}, "way": "along_length"}
 LONGEST_START = 60  # seconds until a killed browser's page must have told what it finds
-LATEST_KILL = 0.6  # seconds after the first act
 
 # One sitting with everything that can happen in it, so that each kind of write is met. Its first undo leads back to a check.
 ACTS = [*[["cut", None]] * 19, ["undo", None], ["spoiled_before", 1], ["cut", None], ["spoiled", 1], ["cut", None], ["ends_early", 1],
@@ -28,12 +27,14 @@ def script() -> dict:
 class Torture:
     """One profile, one host, one ledger."""
 
-    def __init__(self, dist: Path, profile: Path, watched: bool = False, ledger: Ledger | None = None, port: int = 0) -> None:
+    def __init__(self, dist: Path, profile: Path, watched: bool = False, ledger: Ledger | None = None, port: int = 0,
+                 browser: type[BareBrowser] = BareChromium) -> None:  # fmt: skip
         self.ledger = ledger or Ledger()
         self.writes: list[str] = []
         self.kill_at: int | None = None
         self._script = script()
-        self._browser = BareBrowser(profile)
+        self._browser = browser(profile)
+        self.latest_kill = browser.latest_kill
         self._acts: list[list] = []
         self._found, self._acting, self._over = threading.Event(), threading.Event(), threading.Event()
         self.host = TorturedHost(dist, self._heard, watched, port)
@@ -117,7 +118,7 @@ def random_kills(torture: Torture, seed: int, numbers: Iterable[int]) -> Iterato
     for number in numbers:
         chance = random.Random(f"kill {seed} {number}")
         torture.start([["cut", None]] * 60)
-        torture.kill_after(chance.random() ** 2 * LATEST_KILL, everything=chance.random() < 0.5)
+        torture.kill_after(chance.random() ** 2 * torture.latest_kill, everything=chance.random() < 0.5)
         yield number
     torture.start([])
     torture.end()

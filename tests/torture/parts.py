@@ -10,6 +10,7 @@ from pathlib import Path
 
 from steps.places import DIST, WORK
 
+from .bare_browser import BareBrowser, BareChromium, BareFirefox
 from .kills import Torture, kills_at_writes, random_kills
 from .ledger import Ledger
 from .state import State
@@ -17,6 +18,7 @@ from .state import State
 FOLDER = WORK / "torture"
 SEED = 1
 KILLS = 3_000
+FIREFOX_KILLS = 300
 INPUTS = 1_000_000
 RUNS = 1_000
 STEPS = 100
@@ -29,31 +31,38 @@ def kills(state: State, ends: float) -> None:
     _with_profile(state, "kills", ends, lambda torture, done: random_kills(torture, SEED, range(done, KILLS)), watched=False)
 
 
+def firefox(state: State, ends: float) -> None:
+    """The same in Firefox."""
+    _with_profile(state, "firefox", ends, lambda torture, done: random_kills(torture, SEED, range(done, FIREFOX_KILLS)), watched=False,
+                  browser=BareFirefox)
+
+
 def writes(state: State, ends: float) -> None:
     """Kills at write 1, 2, 3 … of a scripted sitting until none is left."""
     if not state.of("writes").get("over"):
         _with_profile(state, "writes", ends, lambda torture, done: kills_at_writes(torture, count(done)), watched=True)
 
 
-def _with_profile(state: State, part: str, ends: float, work: Callable[[Torture, int], Iterator[int]], watched: bool) -> None:
+def _with_profile(state: State, part: str, ends: float, work: Callable[[Torture, int], Iterator[int]], watched: bool,
+                  browser: type[BareBrowser] = BareChromium) -> None:
     known = state.of(part)
     profile = FOLDER / part
     if not known or known.get("lost"):
         shutil.rmtree(profile, ignore_errors=True)
         known = {}
     ledger = Ledger.of(known["ledger"]) if "ledger" in known else None
-    torture = Torture(DIST, profile, watched, ledger, known.get("port", 0))
+    torture = Torture(DIST, profile, watched, ledger, known.get("port", 0), browser)
     done = known.get("done", 0)
     try:
         for number in work(torture, done):
             done = number + 1
             state.keep(part, done=done, ledger=torture.ledger.kept(), port=torture.host.port, lost=torture.ledger.lost)
             if time.monotonic() > ends or torture.ledger.lost:
-                torture.end()
                 return
-        state.keep(part, over=True, ledger=torture.ledger.kept(), lost=torture.ledger.lost)
+        state.keep(part, over=True)
     finally:
         torture.close()
+        state.keep(part, ledger=torture.ledger.kept(), port=torture.host.port, lost=torture.ledger.lost)  # what it did last, too
 
 
 def door(state: State, ends: float) -> None:
@@ -115,4 +124,4 @@ def model(state: State, ends: float) -> None:
         state.keep("model", done=done + _LOT, lost=[])
 
 
-PARTS = {"writes": writes, "kills": kills, "model": model, "door": door, "lengths": lengths, "copies": copies}
+PARTS = {"writes": writes, "kills": kills, "firefox": firefox, "model": model, "door": door, "lengths": lengths, "copies": copies}

@@ -20,7 +20,7 @@ from playwright.sync_api import Browser, BrowserContext, Page, Playwright, sync_
 from shelf import Shelf
 from steps.testing import BROWSER_MEND, find_shell
 
-pytest.register_assert_rewrite("engines.acts", "engines.journeys")
+pytest.register_assert_rewrite("engines.acts", "engines.journeys", "engines.locales", "engines.probing", "engines.widths")
 
 
 @pytest.fixture(scope="session")
@@ -81,6 +81,14 @@ def site(dist: Path, pytestconfig: pytest.Config, tmp_path_factory: pytest.TempP
     """The distribution, served for the whole session, its Python beside it unless the tests run with `--in-page`; leave it running
     and whole."""
     host = Host(dist) if pytestconfig.getoption("--in-page") else NearHost(near_dist(dist, tmp_path_factory.mktemp("near") / "dist"))
+    yield host
+    host.stop()
+
+
+@pytest.fixture
+def empty_site(site: Host) -> Iterator[Host]:
+    """The same at an address where no page has been, so with an empty store."""
+    host = type(site)(site.folder)
     yield host
     host.stop()
 

@@ -1,10 +1,13 @@
-"""The journeys in WebKit."""
+"""The journeys in WebKit, screens of every width, and locales."""
 
 from collections.abc import Iterator
 
 import pytest
 from engines.journeys import Journeys, running
+from engines.locales import Locales, by_language
+from engines.probing import Probed
 from engines.webkit import WebKit
+from engines.widths import Widths
 from steps.testing import ENGINES, skipped
 
 
@@ -17,3 +20,22 @@ def started(outside, tmp_path_factory) -> Iterator[WebKit]:
 @pytest.mark.skipif(skipped("WebKit"), reason=ENGINES["WebKit"].reason)
 class TestWebKit(Journeys):
     """The journeys, in WebKit."""
+
+
+@pytest.mark.skipif(skipped("WebKit"), reason=ENGINES["WebKit"].reason)
+@pytest.mark.long
+class TestWidthsInWebKit(Widths):
+    """The widths, in WebKit, which is never narrower than 447 px."""
+
+
+@pytest.mark.skipif(skipped("WebKit"), reason=ENGINES["WebKit"].reason)
+class TestProbedWebKit(Probed):
+    """What README says of WebKit."""
+
+
+@pytest.mark.skipif(skipped("WebKit"), reason=ENGINES["WebKit"].reason)
+@by_language(("LANG=C.UTF-8",), ("", "LANG=C", "LANG=C LANGUAGE=de:en", "LANG=C.UTF-8 LANGUAGE=de:en", "LANGUAGE=ar", "LC_ALL=POSIX", "en-US", "de-DE", "ar-EG"))
+class TestLocalesInWebKit(Locales):
+    """Locales, in WebKit."""
+
+    called = {"LANG=C.UTF-8": "C", "LANG=C.UTF-8 LANGUAGE=de:en": "C"}

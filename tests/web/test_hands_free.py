@@ -318,6 +318,28 @@ def test_a_device_that_cannot_stay_awake_says_so(page, site, dist):
     until(page, "document.querySelector('mat-view').innerText.includes('cannot keep its screen on')")
 
 
+# Some browsers refuse it to a page that nobody has tapped since it was loaded (WebKit's, as tests/web/engines/probe.js finds).
+REFUSED_BEFORE_A_TAP = """
+const { wakeLock } = navigator;
+let tapped = false;
+addEventListener("pointerdown", () => { tapped = true; }, true);
+Object.defineProperty(navigator, "wakeLock", { get: () => ({
+  request: async (kind) => { if (!tapped) throw new DOMException("Permission was denied", "NotAllowedError"); return wakeLock.request(kind); },
+}) });
+"""
+
+
+def test_a_screen_that_is_kept_awake_only_after_a_tap_is_asked_for_with_the_next_one(page, site, dist):
+    page.add_init_script(RECORDED + REFUSED_BEFORE_A_TAP)
+    begun(page, site, dist, {})
+    until(page, "document.querySelector('mat-view').innerText.includes('The screen may go dark')")
+    page.locator(".mat-zone").tap()
+    until(page, "locks.length === 1 && !document.querySelector('mat-view').innerText.includes('The screen may go dark')")
+    page.locator(".mat-zone").tap()
+    page.wait_for_timeout(100)
+    assert page.evaluate("locks.length") == 1
+
+
 def test_a_resumed_sitting_is_told_to_mind_the_blade_at_its_first_cut(mat):
     page = mat()
     to_first_piece(page)

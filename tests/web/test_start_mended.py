@@ -6,7 +6,7 @@ from kept_state import keep, kept
 from one_page import until_kept
 from phone import until
 from playwright.sync_api import Page, expect
-from quilter import answered, app_folder, asleep, count_screen, number, said
+from quilter import answered, app_folder, asleep, count_screen, number, said, start_cutting
 
 NOT_CUT = {"state": {"cloth": {"kind": "velvet", "length": "", "width": ""}}, "answers": None}
 
@@ -174,3 +174,5 @@ def test_any_language_shows_words_and_numbers(new_context, site, language):
     page.reload()
     edge = "11,7 cm" if language == "de-DE" else "11.7 cm"  # 4 in / sin 60° = 4.619 in
     expect(page.locator(".measures")).to_contain_text(edge)
+    start_cutting(page)
+    assert page.locator(".mat-sentence").inner_text() == said("guide.press.short")

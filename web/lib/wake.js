@@ -1,4 +1,5 @@
-// Keeps the screen awake while the guide is up. The lock is lost whenever the page is hidden, so it is asked for again.
+// Keeps the screen awake while the guide is up. The lock is lost whenever the page is hidden, so it is asked for again; some browsers
+// give it only to a page that was just tapped, so after a refusal it is asked for with the next tap.
 
 /** Events: `change`. `state` is "off", "on", "unsupported" or "refused". */
 export class Wake extends EventTarget {
@@ -9,6 +10,7 @@ export class Wake extends EventTarget {
   constructor() {
     super();
     document.addEventListener("visibilitychange", () => this.#renew());
+    document.addEventListener("click", () => this.state === "refused" && this.#renew(), true);
   }
 
   /** Asks for the lock, now and whenever the page comes back, until `release`. */

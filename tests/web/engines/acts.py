@@ -14,6 +14,7 @@ PIECES = 4
 
 ANSWER = "() => document.querySelector('answer-view .go:not(.stale) .figure b')?.innerText"
 SAYS = "([selector, text]) => document.querySelector(selector)?.textContent.includes(text)"
+ALL_IS_CUT = "Boolean(document.querySelector('.mat-body.at-end'))"
 AT_THE_MAT = "() => document.querySelector('.mat-sentence')?.innerText"
 
 
@@ -84,7 +85,7 @@ def cut_until_made(engine: Driver, made: int) -> None:
 def cut_to_the_end(engine: Driver) -> None:
     """Goes on cutting until all is cut."""
     for _ in range(60):
-        if engine.evaluate("Boolean(document.querySelector('.mat-body.at-end'))"):
+        if engine.evaluate(ALL_IS_CUT):
             return
         cut(engine)
     raise AssertionError("there is no end")

@@ -1,6 +1,7 @@
 """Chromium, by Playwright."""
 
 import os
+import re
 import signal
 from collections.abc import Callable
 from contextlib import suppress
@@ -42,6 +43,7 @@ class Chromium(Driver):
         self._context.on("weberror", lambda error: self.complaints.append(str(error.error)))
         self._context.on("request", lambda request: self._note(request.url))
         self._page = self._context.pages[0]
+        self.version = re.search(r"Chrome/([\d.]+)", self._page.evaluate("navigator.userAgent"))[1]
 
     def _note(self, url: str) -> None:
         if not url.startswith(_HERE):

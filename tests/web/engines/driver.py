@@ -41,6 +41,7 @@ class Driver(ABC):
         self.language = language
         self.downloads = folder / "downloads"
         self.downloads.mkdir(parents=True, exist_ok=True)
+        self.version = ""  # as the browser says once it is started
         self.complaints: list[str] = []
         self._expected: list[str] = []
 
@@ -89,8 +90,8 @@ class Driver(ABC):
         """Writes what is to be seen as a PNG."""
 
     def restart(self, language: str) -> None:
-        """Closes the browser and starts it in another language, which may be "C", as where none is set."""
-        self.close()
+        """Ends the browser and starts it in another language, whatever that is called."""
+        self.kill()
         self.language = language
         self.start()
 

@@ -10,6 +10,7 @@ from pathlib import Path
 
 from steps.testing import find_firefox
 
+from . import firefox_settings
 from .bidi import Bidi, Refused
 from .driver import FIND, PHONE, Driver, Lost, wait
 from .outside import PLAIN_NAME
@@ -28,7 +29,6 @@ class Firefox(Driver):
     def __init__(self, *arguments, **settings) -> None:
         super().__init__(*arguments, **settings)
         self._profile = self.folder / "profile"
-        self._profile.mkdir(exist_ok=True)
         self._browser: subprocess.Popen | None = None
         self._line: Bidi | None = None
         self._tab = ""
@@ -42,25 +42,17 @@ class Firefox(Driver):
             stdin=subprocess.DEVNULL, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, start_new_session=True)
         where = wait(lambda: _read(found), "Firefox never said where it listens")
         self._line = Bidi(f"ws://{where['ws_host']}:{where['ws_port']}/session", self._told)
-        self._line.ask("session.new", capabilities={"alwaysMatch": {"unhandledPromptBehavior": {"default": "ignore"}}})
+        session = self._line.ask("session.new", capabilities={"alwaysMatch": {"unhandledPromptBehavior": {"default": "ignore"}}})
+        self.version = session["capabilities"]["browserVersion"]
         self._line.ask("session.subscribe", events=["log.entryAdded", "network.beforeRequestSent"])
         self._tab = self._line.ask("browsingContext.getTree")["contexts"][0]["context"]
         self.resize(*PHONE)
 
     def _write_settings(self) -> None:
-        host, port = self.outside.address.split(":")
-        settings = {
-            "network.proxy.type": 1, "network.proxy.http": host, "network.proxy.http_port": int(port), "network.proxy.ssl": host,
-            "network.proxy.ssl_port": int(port), "dom.security.https_first": False, "dom.w3c_touch_events.enabled": 1,
-            "ui.prefersReducedMotion": 1, "intl.accept_languages": self.language, "browser.download.folderList": 2,
-            "browser.download.dir": str(self.downloads), "browser.download.always_ask_before_handling_new_types": False,
-            "browser.download.alwaysOpenPanel": False, "toolkit.startup.max_resumed_crashes": -1,
-            "browser.sessionstore.resume_from_crash": False, "browser.shell.checkDefaultBrowser": False,
-            "datareporting.policy.dataSubmissionEnabled": False, "services.settings.server": "data:,", "network.captive-portal-service.enabled": False,
-            "network.connectivity-service.enabled": False, "browser.safebrowsing.update.enabled": False, "extensions.systemAddon.update.enabled": False,
-        }
-        lines = [f"user_pref({json.dumps(name)}, {json.dumps(value)});" for name, value in settings.items()]
-        (self._profile / "user.js").write_text("\n".join(lines), "utf-8")
+        firefox_settings.write(self._profile, self.outside.address, {
+            "intl.accept_languages": self.language, "browser.download.folderList": 2, "browser.download.dir": str(self.downloads),
+            "browser.download.always_ask_before_handling_new_types": False, "browser.download.alwaysOpenPanel": False,
+        })
 
     def _told(self, event: str, said: dict) -> None:
         if event == "log.entryAdded" and said["level"] == "error":

@@ -52,14 +52,23 @@ class WebKit(Driver):
         wait(lambda: _listens(port), "WebKitWebDriver never listened")
         line = RemoteConnection(client_config=ClientConfig(f"http://127.0.0.1:{port}", timeout=2 * LONGEST_WAIT))
         self._browser = webdriver.Remote(line, options=self._options())
+        self.version = self._browser.capabilities["browserVersion"]
         self._browser.file_detector = UselessFileDetector()  # a file's path is typed as it is: the browser is on this machine
         self._browser.set_script_timeout(LONGEST_WAIT)
         self.resize(*PHONE)
 
     def _environment(self) -> dict[str, str]:
         plain = {name: value for name, value in os.environ.items() if not name.startswith(("LANG", "LC_"))}
-        language = {} if self.language == "C" else {"LANG": f"{self.language.replace('-', '_')}.UTF-8"}
-        return {**plain, **language, "HOME": str(self.downloads), "NO_AT_BRIDGE": "1", **_DRAWN_PLAINLY}
+        return {**plain, **self._spoken(), "HOME": str(self.downloads), "NO_AT_BRIDGE": "1", **_DRAWN_PLAINLY}
+
+    def _spoken(self) -> dict[str, str]:
+        """The variables of a language such as "de-DE", whose locale is made if it can be; or those that are named, if any, as in
+        "LANG=C LANGUAGE=de"."""
+        if "=" in self.language or not self.language:
+            return dict(each.split("=") for each in self.language.split())
+        name = self.language.replace("-", "_")
+        made = {"LOCPATH": str(self.folder)} if name != "en_US" and _made_locale(name, self.folder) else {}
+        return {"LANG": f"{name}.UTF-8", **made}
 
     def _options(self) -> webdriver.WebKitGTKOptions:
         options = webdriver.WebKitGTKOptions()
@@ -140,6 +149,14 @@ class WebKit(Driver):
             self.complaints += self.evaluate("(window.complaints ?? []).splice(0)")
         self.complaints += [f"asked an outside host: {host}" for host in self.outside.asked]
         self.outside.asked.clear()
+
+
+def _made_locale(name: str, folder: Path) -> bool:
+    """Whether this system could make a locale that programs find in the folder."""
+    try:
+        return subprocess.run(["localedef", "-i", name, "-f", "UTF-8", folder / f"{name}.UTF-8"], capture_output=True).returncode == 0
+    except OSError:
+        return False
 
 
 def _free_port() -> int:
