@@ -88,6 +88,11 @@ def test_no_changed_copy_breaks_anything(dist: Path):
     assert came >= {"damaged", "count", "foreign", "newer", "new", "longer", "beside", "same"}
 
 
+def test_an_empty_log_that_differs_is_not_kept_beside_again_and_again(dist: Path):
+    """The first such copy that the long run met."""
+    assert ran(dist, 1, 6204, 1)["failures"] == []
+
+
 @pytest.mark.long
 @pytest.mark.parametrize("first", range(0, 1_000_000, 50_000))
 def test_no_changed_copy_of_a_million_breaks_anything(dist: Path, first: int):
