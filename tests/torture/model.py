@@ -68,7 +68,7 @@ class Sitting(RuleBasedStateMachine):
         """Closes the phone; what it complained of on the way fails the run."""
         complaints = self._phone.watched.unexpected()
         self._phone.close()
-        self._host.stop()
+        self._host.close()
         shutil.rmtree(self._folder, ignore_errors=True)
         assert not complaints, complaints
 

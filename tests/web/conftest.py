@@ -80,9 +80,14 @@ def host(hosts, dist: Path) -> Host:
 def site(dist: Path, pytestconfig: pytest.Config, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Host]:
     """The distribution, served for the whole session, its Python beside it unless the tests run with `--in-page`; leave it running
     and whole."""
-    host = Host(dist) if pytestconfig.getoption("--in-page") else NearHost(near_dist(dist, tmp_path_factory.mktemp("near") / "dist"))
-    yield host
-    host.stop()
+    if pytestconfig.getoption("--in-page"):
+        host = Host(dist)
+        yield host
+        host.stop()
+    else:
+        near = NearHost(near_dist(dist, tmp_path_factory.mktemp("near") / "dist"))
+        yield near
+        near.close()
 
 
 @pytest.fixture

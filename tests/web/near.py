@@ -4,7 +4,10 @@ Everything else of the page's worker is as it ships: its stages, its turns, the 
 """
 
 import json
+import os
 import shutil
+import subprocess
+import sys
 import threading
 from functools import partial
 from http import HTTPStatus
@@ -12,9 +15,7 @@ from pathlib import Path
 
 from host import Host, _Handler
 from steps import precache
-from steps.places import WEB
-
-from matside import bridge
+from steps.places import ROOT, WEB
 
 _SHIPPED = "async function startedBridge(folders) {"
 _NEAR = """async function startedBridge() {
@@ -49,7 +50,28 @@ def _replaced(path: Path, old: str, new: str) -> None:
 
 
 class NearHost(Host):
-    """Serves such a distribution, and its Python."""
+    """Serves such a distribution. Its Python is a process of its own: a long search takes nothing from the test."""
+
+    def __init__(self, *arguments, **settings) -> None:
+        self._turn = threading.Lock()
+        program = [sys.executable, str(Path(__file__).with_name("near_bridge.py"))]
+        environment = {**os.environ, "PYTHONPATH": str(ROOT / "core")}
+        self._python = subprocess.Popen(program, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True, encoding="utf-8", env=environment)
+        super().__init__(*arguments, **settings)
+
+    def called(self, call: str) -> dict:
+        """What the bridge gives for a call, a name and its values as JSON: {"value": …} or {"error": …}."""
+        with self._turn:
+            print(call, file=self._python.stdin, flush=True)
+            return json.loads(self._python.stdout.readline())
+
+    def close(self) -> None:
+        """Is gone for good, its Python too."""
+        self.stop()
+        self._python.kill()
+        self._python.wait()
+        self._python.stdin.close()
+        self._python.stdout.close()
 
     def handler(self) -> partial:
         """What answers each request."""
@@ -57,14 +79,9 @@ class NearHost(Host):
 
 
 class _Near(_Handler):
-    _one_at_a_time = threading.Lock()
-
     def do_POST(self) -> None:
-        """A call of the bridge: its name and its values."""
-        name, *values = json.loads(self.rfile.read(int(self.headers["Content-Length"])))
-        try:
-            with self._one_at_a_time:
-                answer = getattr(bridge, name)(*values)
-        except Exception as error:  # whatever it is, in the page it is Python that broke
-            return self._send(HTTPStatus.INTERNAL_SERVER_ERROR, {"Content-Type": "text/plain"}, f"{error!r}".encode())
-        return self._send(HTTPStatus.OK, {"Content-Type": "application/json"}, json.dumps(answer).encode())
+        """A call of the bridge."""
+        told = self._host.called(self.rfile.read(int(self.headers["Content-Length"])).decode())
+        if "error" in told:
+            return self._send(HTTPStatus.INTERNAL_SERVER_ERROR, {"Content-Type": "text/plain"}, told["error"].encode())
+        return self._send(HTTPStatus.OK, {"Content-Type": "application/json"}, json.dumps(told["value"]).encode())

@@ -23,10 +23,12 @@ FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "-
          "--disable-component-update", "--disable-sync", "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1",
          f"--proxy-server={OUTSIDE.address}", f"--gaia-url={NOBODY}", f"--component-updater=url-source={NOBODY}",
          f"--autofill-server-url={NOBODY}"]
+# Without windows letters would be fitted to whole pixels, and be wider by a little than they are in the browser.
+HINTING = "--font-render-hinting=none"
 # Most tests start Python anew: its code is compiled once and quickly, not a second time while the test runs.
-TEST_FLAGS = [*FLAGS, "--js-flags=--liftoff-only"]
+TEST_FLAGS = [*FLAGS, "--js-flags=--liftoff-only", HINTING]
 SCREEN = {"viewport": {"width": 390, "height": 844}, "has_touch": True, "is_mobile": True, "device_scale_factor": 2,
-          "locale": "en-US", "reduced_motion": "reduce"}
+          "locale": "en-US", "reduced_motion": "reduce", "permissions": ["screen-wake-lock"]}  # as the browser gives it without asking
 LONGEST_WAIT = 60  # seconds; only a broken page ever waits as long
 
 # With MATSIDE_SLOW_PAGE=1, frames, stored changes and answers come this late: a test that looks before it waits then fails every

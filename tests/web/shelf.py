@@ -94,6 +94,7 @@ class _Lent:
         if self._lasting:
             return False
         self.context.clear_permissions()
+        self.context.grant_permissions(SCREEN["permissions"])
         self.context.set_offline(False)
         return self._emptied()
 

@@ -23,6 +23,7 @@ export function compared(sittings, stored, newId) {
 function changeFor(sitting, stored, newId) {
   const alike = stored.filter((each) => isKin(each, sitting));
   if (alike.some((each) => begins(sitting, each))) return null;
+  if (alike.length && !sitting.events.length) return null; // nothing was counted in it, and beside the other it would be taken for new each time
   const { events, ...bare } = sitting;
   const shorter = alike.filter((each) => begins(each, sitting)).sort((a, b) => b.events.length - a.events.length)[0];
   if (shorter) return longer(shorter, sitting);

@@ -1,7 +1,7 @@
 // Keeps the screen awake while the guide is up. The lock is lost whenever the page is hidden, so it is asked for again; some browsers
-// give it only to a page that was just tapped, so after a refusal it is asked for with the next tap.
+// give it only to a page that was tapped since it was loaded, so after a refusal it is asked for with the next tap.
 
-/** Events: `change`. `state` is "off", "on", "unsupported" or "refused". */
+/** Events: `change`. `state` is "off", "on", "unsupported", "untapped" where a refusal may end with the first tap, or "refused". */
 export class Wake extends EventTarget {
   state = "off";
   #wanted = false;
@@ -10,7 +10,7 @@ export class Wake extends EventTarget {
   constructor() {
     super();
     document.addEventListener("visibilitychange", () => this.#renew());
-    document.addEventListener("click", () => this.state === "refused" && this.#renew(), true);
+    document.addEventListener("click", () => ["untapped", "refused"].includes(this.state) && this.#renew(), true);
   }
 
   /** Asks for the lock, now and whenever the page comes back, until `release`. */
@@ -33,11 +33,12 @@ export class Wake extends EventTarget {
       this.#lock = await navigator.wakeLock.request("screen");
       this.#set("on");
     } catch {
-      this.#set("refused");
+      this.#set(navigator.userActivation?.hasBeenActive === false ? "untapped" : "refused");
     }
   }
 
   #set(state) {
+    if (state === this.state) return;
     this.state = state;
     this.dispatchEvent(new Event("change"));
   }

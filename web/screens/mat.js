@@ -31,6 +31,7 @@ export class MatScreen {
   #fresh = true;
   #problem = null;
   #frame = null;
+  #darkUntil = -1; // so many events may be counted while a screen that may go dark is told of
   #cutSince = false; // whether anything was counted since all of the store was put into the second place
 
   /** @param {{python, store, settings, facts, shelf, wake, voice, blade, leave, check, again}} parts what the page wires it to */
@@ -180,7 +181,7 @@ export class MatScreen {
     this.swapping.addEventListener("swap", ({ detail }) => this.#swap(detail));
     this.mending.addEventListener("mended", ({ detail }) => this.act(detail.event, { n: detail.n }));
     this.placing.addEventListener("undo-to", ({ detail }) => this.act("undo", { n: detail }));
-    this.wake.addEventListener("change", () => this.#show());
+    this.wake.addEventListener("change", () => this.#woken());
   }
 
   /** This window counts from now on, from where the log stands. */
@@ -361,6 +362,13 @@ export class MatScreen {
     const { words, values } = this.settings;
     if (this.#fresh && this.sitting.step.cut) return [words.say("mat.sitting_caution"), words.say("mat.sitting_brief")];
     if (this.sitting.step.cut && this.blade.metres > values.bladeMetres) return words.say("mat.blade_dull", { metres: this.blade.metres });
-    return this.#fresh && words.has(`mat.wake.${this.wake.state}`) ? words.say(`mat.wake.${this.wake.state}`) : null;
+    const told = this.#fresh || this.sitting.events.length <= this.#darkUntil;
+    return told && words.has(`mat.wake.${this.wake.state}`) ? words.say(`mat.wake.${this.wake.state}`) : null;
+  }
+
+  /** A screen that was refused in the middle of cutting is told of as well, until the next count: by the tap that asked, one more comes. */
+  #woken() {
+    this.#darkUntil = (this.sitting?.events.length ?? 0) + 1;
+    this.#show();
   }
 }
