@@ -95,7 +95,7 @@ def empty_site(site: Host) -> Iterator[Host]:
     """The same at an address where no page has been, so with an empty store."""
     host = type(site)(site.folder)
     yield host
-    host.stop()
+    host.close()
 
 
 @pytest.fixture

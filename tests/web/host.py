@@ -66,6 +66,10 @@ class Host:
             self._server.drop_connections()
         self._server = None
 
+    def close(self) -> None:
+        """Is gone for good."""
+        self.stop()
+
     def publish(self, folder: Path) -> None:
         """Puts the files of another folder in place of its own, as an upload would."""
         shutil.rmtree(self.folder)

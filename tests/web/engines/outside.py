@@ -1,6 +1,7 @@
 """What stands for everything outside this machine, so that no engine ever reaches it."""
 
 import threading
+from contextlib import closing
 from http.client import HTTPConnection
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from urllib.parse import urlsplit
@@ -58,11 +59,11 @@ class _Handler(BaseHTTPRequestHandler):
         self.send_error(502)
 
     def _pass_on(self, port: int, path: str) -> None:
-        connection = HTTPConnection("127.0.0.1", port)
-        headers = {name: value for name, value in self.headers.items() if name.lower() not in _NOT_PASSED_ON}
-        connection.request(self.command, path, headers={**headers, "Host": f"127.0.0.1:{port}"})
-        answer = connection.getresponse()
-        content = answer.read()
+        with closing(HTTPConnection("127.0.0.1", port)) as connection:
+            headers = {name: value for name, value in self.headers.items() if name.lower() not in _NOT_PASSED_ON}
+            connection.request(self.command, path, headers={**headers, "Host": f"127.0.0.1:{port}"})
+            answer = connection.getresponse()
+            content = answer.read()
         self.send_response(answer.status)
         for name, value in answer.getheaders():
             if name.lower() not in _NOT_PASSED_ON:
@@ -70,7 +71,6 @@ class _Handler(BaseHTTPRequestHandler):
         self.end_headers()
         if self.command != "HEAD":
             self.wfile.write(content)
-        connection.close()
 
     def log_message(self, *_arguments) -> None:
         """Says nothing."""
