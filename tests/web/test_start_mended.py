@@ -49,6 +49,7 @@ def test_a_kept_file_that_is_damaged_is_said_and_the_repair_keeps_the_data(kept_
     assert page.evaluate(CACHES) == before
     own_site.start()
     page.locator("#start-repair").tap()
+    page.locator(".figure b").wait_for()  # in the page that comes then
     answered(page)
     assert page.locator("[data-key='piece.text']").input_value() == "5"
     expect(page.locator(".standing")).to_have_text(said("page.standing.ready"), timeout=60_000)

@@ -77,7 +77,7 @@ class Journeys:
         host.publish(later_version(tmp_path))
         engine.open(f"{host.url}?now#count")
         engine.tap(".standing button", said("page.update"))
-        engine.until("document.documentElement.dataset.version === 'later'")
+        engine.until("document.documentElement?.dataset.version === 'later'")
         ready_offline(engine)
         engine.evaluate("() => { location.hash = 'cut'; }")
         assert mat(engine) == done
