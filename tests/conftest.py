@@ -15,8 +15,11 @@ def pytest_addoption(parser: pytest.Parser) -> None:
 
 
 # The files that take longest, the longest first. Where several processes share the files, one that is begun last is waited for.
-LONGEST = ("test_basket", "test_two_places", "test_resume", "test_access", "test_updates", "test_another_cloth", "test_paper_cutter", "test_cutting",
-           "test_count", "test_rulers", "test_what_is_typed", "test_quilt", "test_hands_free", "test_past")  # fmt: skip
+LONGEST = (
+    "test_basket", "test_engine_webkit", "test_torture", "test_engine_chromium", "test_engine_firefox", "test_start", "test_two_places",
+    "test_resume", "test_access", "test_updates", "test_another_cloth", "test_paper_cutter", "test_cutting", "test_count", "test_rulers",
+    "test_what_is_typed", "test_quilt", "test_hands_free", "test_past",
+)  # fmt: skip
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
