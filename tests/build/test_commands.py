@@ -100,6 +100,31 @@ def machine(monkeypatch):
     return with_programs
 
 
+@pytest.mark.parametrize(("works", "said"), [(True, []), (False, ["build: apt-get-update failed: the tests take longer"])])
+def test_the_quicker_browser_comes_where_it_can_and_else_the_tests_go_on_without(monkeypatch, capsys, works: bool, said: list[str]):
+    there, called = {"chromium", "apt-get"}, []
+
+    def run(name: str, command: list[str], mend: str, env=None) -> None:
+        called.append(command)
+        if not works:
+            raise Stop(f"{name} failed: {mend}")
+        there.update(testing.SHELLS if "install" in command else ())
+
+    monkeypatch.delenv("MATSIDE_CHROMIUM", raising=False)
+    monkeypatch.setattr(shutil, "which", lambda name: f"/usr/bin/{name}" if name in there else None)
+    monkeypatch.setattr(os, "geteuid", lambda: 0)
+    monkeypatch.setattr(testing, "run", run)
+    testing.require_browser()
+    assert ["apt-get", "update"] in called
+    assert testing.find_shell() == ("/usr/bin/chromium-headless-shell" if works else "/usr/bin/chromium")
+    assert [line for line in capsys.readouterr().out.splitlines() if "failed" in line] == said
+    monkeypatch.setattr(os, "geteuid", lambda: 1000)
+    called.clear()
+    there.discard("chromium-headless-shell")
+    testing.require_browser()
+    assert called == []
+
+
 FIREFOX, WEBKIT = (testing.ENGINES[name].packages for name in ("Firefox", "WebKit"))
 
 
