@@ -18,9 +18,6 @@ from .outside import PLAIN_NAME
 _HERE = ("http://127.0.0.1:", f"http://{PLAIN_NAME}:", "data:", "blob:", "about:", "resource:", "chrome:", "moz-extension:")
 _JSON = "async (text) => {{ const it = ({}); return JSON.stringify(await (typeof it === 'function' ? it(JSON.parse(text)) : it)) ?? 'null'; }}"
 
-# What the page that is left was just fetching through its service worker is complained of.
-_LEFT = "A ServiceWorker intercepted the request and encountered an unexpected error"
-
 _WENT_AWAY = ("not displayed", "no such node", "stale", "out of bounds")
 
 
@@ -82,7 +79,6 @@ class Firefox(Driver):
         self._browser = None
 
     def open(self, url: str) -> None:
-        self.expect(_LEFT)
         self._line.ask("browsingContext.navigate", context=self._tab, url=url, wait="complete")
 
     def reload(self) -> None:
