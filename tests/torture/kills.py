@@ -79,7 +79,7 @@ class Torture:
             return self._wrote(content["what"])
         if name == "found":
             if not self._found.is_set():  # a page that begins a new sitting is loaded once more
-                self.ledger.found(content["sittings"], content["notice"])
+                self.ledger.found(content["sittings"], content["second"], content["notice"])
                 self.ledger.current = self.ledger.current or next(iter(self.ledger.accounts), None)
         elif name == "begin":
             self.ledger.begin(content["id"])

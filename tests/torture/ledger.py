@@ -48,8 +48,11 @@ class Ledger:
         """The page shows what the act has led to."""
         self.accounts[self.current].shown += 1
 
-    def found(self, sittings: list[dict], notice: str) -> None:
-        """Holds what a new start finds against what was attempted and shown before it."""
+    def found(self, sittings: list[dict], second: dict[str, int], notice: str) -> None:
+        """Holds what a new start finds against what was attempted and shown before it, and against how many events of each sitting
+        stand in the second place: what is shown once must outlive the database."""
+        behind = [each["id"] for each in sittings if len(each["events"]) > second.get(each["id"], -1)]
+        self.lost += [f"{sitting}: the second place is behind what is shown" for sitting in behind]
         there = {each["id"]: each["events"] for each in sittings}
         for sitting, account in list(self.accounts.items()):
             if sitting not in there:

@@ -23,7 +23,7 @@ addEventListener("load", () => run().catch((error) => tell("broke", { message: `
 async function run() {
   const app = document.querySelector('script[src$="main.js"]').src.replace("main.js", "");
   await shown("main h1, .mat-sentence");
-  tell("found", { sittings: await all(), notice: document.querySelector("notice-bar:not([hidden]) .notice-full")?.textContent ?? "" });
+  tell("found", { sittings: await all(), second: await inSecondPlace(app), notice: document.querySelector("notice-bar:not([hidden]) .notice-full")?.textContent ?? "" });
   await atMat(app);
   for (const [act, n] of tell("acts").acts) if (act === "leave" || !isDone()) await doing(act, n);
   tell("over");
@@ -48,6 +48,15 @@ function all() {
       };
     };
   });
+}
+
+/** How many events of each sitting stand in the second place, as the page itself reads it. */
+async function inSecondPlace(app) {
+  const { readAll } = await import(`${app}store/spare-files.js`);
+  const { sittings, whole } = await readAll();
+  const found = new Map(whole?.lengths);
+  for (const { id, events } of sittings) found.set(id, Math.max(events.length, found.get(id) ?? 0));
+  return Object.fromEntries(found);
 }
 
 /** At a guide that is not done: the one at hand, or a new one. Where writes are counted it is a new one at every start of the browser. */

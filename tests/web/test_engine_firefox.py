@@ -1,6 +1,8 @@
 """The journeys in Firefox, screens of every width, and locales."""
 
+import time
 from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
 from engines.firefox import Firefox
@@ -8,7 +10,30 @@ from engines.journeys import Journeys, running
 from engines.locales import Locales, by_language
 from engines.probing import Probed
 from engines.widths import Widths
+from host import Host
 from steps.testing import ENGINES, skipped
+
+
+# A page whose script comes from its service worker in drops, so that it is certainly left in the middle of it.
+DRIPPING = {
+    "index.html": """<!doctype html><meta charset="utf-8"><title>A page</title><script type="module" src="page.js"></script>""",
+    "page.js": """const policy = globalThis.trustedTypes?.createPolicy("matside", { createScriptURL: (url) => url });
+        await navigator.serviceWorker.register(policy?.createScriptURL("sw.js") ?? "sw.js");
+        await navigator.serviceWorker.ready;
+        document.title = "ready";
+        if (location.search) await import("./" + location.search.slice(1) + ".js").catch(() => {});
+        document.title += " and over";""",
+    "sw.js": """self.addEventListener("activate", (event) => event.waitUntil(clients.claim()));
+        const drop = new Uint8Array(1024).fill(32);
+        const later = (work) => new Promise((resolve) => setTimeout(() => resolve(work()), 5));
+        const dripping = () => new ReadableStream({ pull: (stream) => later(() => { self.dropped = true; stream.enqueue(drop); }) });
+        const broken = () => new ReadableStream({ pull: (stream) => later(() => stream.error(new Error("broken"))) });
+        const answer = (body) => new Response(body, { headers: { "Content-Type": "text/javascript" } });
+        self.addEventListener("fetch", (event) => {
+          if (event.request.url.endsWith("/dripping.js")) event.respondWith(answer(dripping()));
+          if (event.request.url.endsWith("/broken.js")) event.respondWith(answer(broken()));
+        });""",
+}
 
 
 @pytest.fixture(scope="module")
@@ -20,6 +45,24 @@ def started(outside, tmp_path_factory) -> Iterator[Firefox]:
 @pytest.mark.skipif(skipped("Firefox"), reason=ENGINES["Firefox"].reason)
 class TestFirefox(Journeys):
     """The journeys, in Firefox."""
+
+    def test_what_a_left_page_was_reading_is_no_complaint_and_a_broken_answer_is_one(self, engine: Firefox, tmp_path: Path):
+        for name, text in DRIPPING.items():
+            (tmp_path / name).write_text(text, "utf-8")
+        host = Host(tmp_path)
+        engine.open(host.url)
+        engine.until("document.title === 'ready and over'")
+        for _ in range(3):
+            engine.open(f"{host.url}?dripping")
+            engine.until("document.title === 'ready'")
+            time.sleep(0.3)
+            engine.open("about:blank")
+        assert engine.unexpected() == []
+        engine.open(f"{host.url}?broken")
+        engine.until("document.title === 'ready and over'")
+        assert ["unexpected error" in text for text in engine.unexpected()] == [True]
+        engine.expect("unexpected error")
+        host.close()
 
 
 @pytest.mark.skipif(skipped("Firefox"), reason=ENGINES["Firefox"].reason)

@@ -61,18 +61,19 @@ def event(sequence: int, mark: str) -> dict:
 
 
 @pytest.mark.parametrize(
-    ("events", "told"),
+    ("events", "second", "told"),
     [
-        ([event(0, "a"), event(1, "b")], ""),
-        ([event(0, "a"), event(1, "b"), event(2, "c")], ""),
-        ([event(0, "a")], "found"),
-        ([event(0, "a"), event(1, "b"), event(2, "c"), event(3, "d")], "found"),
-        ([event(0, "a"), event(1, "a")], "twice"),
-        ([event(0, "a"), event(2, "b")], "hole"),
-        (None, "gone"),
+        ([event(0, "a"), event(1, "b")], 2, ""),
+        ([event(0, "a"), event(1, "b"), event(2, "c")], 3, ""),
+        ([event(0, "a"), event(1, "b"), event(2, "c")], 2, "behind"),
+        ([event(0, "a")], 1, "found"),
+        ([event(0, "a"), event(1, "b"), event(2, "c"), event(3, "d")], 4, "found"),
+        ([event(0, "a"), event(1, "a")], 2, "twice"),
+        ([event(0, "a"), event(2, "b")], 2, "hole"),
+        (None, 0, "gone"),
     ],
 )
-def test_the_ledger_notices_what_is_lost_twice_or_too_many(events: list[dict] | None, told: str):
+def test_the_ledger_notices_what_is_lost_behind_twice_or_too_many(events: list[dict] | None, second: int, told: str):
     ledger = Ledger()
     ledger.begin("one")
     ledger.begun("one")
@@ -80,6 +81,6 @@ def test_the_ledger_notices_what_is_lost_twice_or_too_many(events: list[dict] | 
         ledger.attempt()
     for _ in range(2):
         ledger.shown()
-    ledger.found([] if events is None else [{"id": "one", "events": events}], "")
+    ledger.found([] if events is None else [{"id": "one", "events": events}], {"one": second}, "")
     assert bool(ledger.lost) is bool(told)
     assert told in " ".join(ledger.lost)

@@ -267,6 +267,75 @@ def test_a_second_place_that_is_lost_alone_is_filled_again_without_a_word(cuttin
     assert mat(cutting) == before
 
 
+# What a kill leaves that came after the database's write and before the file's.
+BEHIND = """(async () => {
+  const place = await (await navigator.storage.getDirectory()).getDirectoryHandle("matside");
+  for await (const [name, handle] of place.entries()) {
+    if (!name.endsWith(".sitting")) continue;
+    const text = await (await handle.getFile()).text();
+    const writing = await handle.createWritable();
+    await writing.write(text.slice(0, text.lastIndexOf("\\n", text.length - 2) + 1));
+    await writing.close();
+  }
+})()"""
+
+
+def test_what_a_kill_kept_from_the_second_place_is_written_there_at_the_next_start(cutting: Page, site):
+    """Else it would be shown, and be gone with the database all the same."""
+    before, events = mat(cutting), sitting(cutting)["events"]
+    back(lose(cutting, site, BEHIND), site)
+    assert mat(cutting) == before
+    back(lose(cutting, site, DELETED), site)
+    assert mat(cutting) == before
+    assert sitting(cutting)["events"] == events
+
+
+def test_the_same_with_many_sittings_that_the_second_place_lacks(cutting: Page, site, dist):
+    cutting.evaluate(MANY_MORE, [f"{site.url}{app_folder(dist)}/store/store.js", 12])
+    lose(cutting, site, FILES_LOST)
+    for _ in range(2):
+        back(cutting, site)
+        until(cutting, f"{FILES}.then((found) => Object.entries(found).some(([name, text]) => name.startsWith('whole') && text.split('more ').length > 12))")
+        lose(cutting, site, DELETED)
+    back(cutting, site)
+    assert cutting.evaluate(COUNTED) == 13
+
+
+MANY_MORE = """async ([module, many]) => {
+  const { Store } = await import(module);
+  const store = new Store();
+  const { scripts } = (await store.exported())[0];
+  const sittings = Array.from({ length: many }, (_, i) => ({ id: `more ${i}`, title: {}, started: i, scripts }));
+  await store.takeIn(sittings.map((sitting) => ({ kind: "new", sitting, events: [] })));
+}"""
+COUNTED = """new Promise((done) => {
+  indexedDB.open("matside").onsuccess = ({ target: { result: db } }) => {
+    db.transaction("sittings").objectStore("sittings").count().onsuccess = ({ target }) => { db.close(); done(target.result); };
+  };
+})"""
+
+
+def test_what_was_removed_and_came_back_with_a_copy_is_not_gone_any_more(cutting: Page, site, dist):
+    module = f"{site.url}{app_folder(dist)}/store/store.js"
+    cutting.get_by_role("button", name=said("mat.leave")).tap()
+    found = sitting(cutting)
+    until_whole(cutting, found["id"])
+    cutting.evaluate(REMOVED_AND_BACK, module)
+    lose(cutting, site, DELETED)
+    cutting.goto(site.url + "#tools")
+    cutting.locator("main h1").wait_for()
+    assert cutting.evaluate(COUNTED) == 1
+
+
+REMOVED_AND_BACK = """async (module) => {
+  const { Store } = await import(module);
+  const store = new Store();
+  const [{ events, ...sitting }] = await store.exported();
+  await store.removeSitting(sitting.id);
+  await store.takeIn([{ kind: "new", sitting, events }]);
+}"""
+
+
 def test_while_any_mark_is_left_a_loss_is_told_until_it_is_read(cutting: Page, site):
     lose(cutting, site, DELETED).evaluate(FILES_LOST)
     for _ in range(2):

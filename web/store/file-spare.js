@@ -47,6 +47,11 @@ export class FileSpare {
     return this.#ask({ forget: { name: fileOf(id), gone: id } });
   }
 
+  /** Sittings of these ids are not gone any more. */
+  here(ids) {
+    return this.#ask({ here: ids });
+  }
+
   mark(mark) {
     return this.#ask({ mark });
   }

@@ -5,6 +5,7 @@
 //   {id, append: {name, sequence, line}}    adds the line of an event; `behind` where the file has not just so many events
 //   {id, whole: {content, besides}}         writes the whole store, then removes all sittings' files but those named
 //   {id, forget: {name, gone}}              removes a sitting's file, and notes that it is gone
+//   {id, here: ids}                         notes that sittings are not gone any more
 //   {id, mark: mark}                        notes the mark
 // worker → page
 //   {id, done: true} | {id, behind: true} | {id, error: {name, message}}
@@ -17,7 +18,7 @@ import { folder, NOTES, readNotes, WHOLE, wholeOf, wholeText } from "./spare-fil
 const LOCK = "matside-spare";
 const known = new Map(); // file → {size, events}: what this worker left in it
 
-const actions = { begin, append, whole, forget, mark };
+const actions = { begin, append, whole, forget, here, mark };
 
 self.addEventListener("message", ({ data }) => {
   const name = Object.keys(actions).find((each) => each in data);
@@ -77,6 +78,12 @@ async function forget({ name, gone }) {
   });
   const notes = await readNotes(place);
   await note({ gone: [...(notes.gone ?? []), gone] });
+}
+
+async function here(ids) {
+  const { gone = [] } = await readNotes(await folder());
+  const still = gone.filter((id) => !ids.includes(id));
+  if (still.length < gone.length) await note({ gone: still });
 }
 
 function mark(value) {

@@ -8,6 +8,8 @@ import { within } from "./failing.js";
 const LONGEST = 1500; // ms that reading may take before the page goes on without
 
 export class Spare {
+  #gone = new Set(); // ids that some place notes as removed
+
   /** @param {Array} places best first; the first one that takes what is written is written to */
   constructor(places) {
     this.all = places;
@@ -25,7 +27,7 @@ export class Spare {
    */
   async read() {
     const there = (await Promise.all(this.all.map((place) => this.#read(place)))).filter(Boolean);
-    const gone = new Set(there.flatMap((each) => [...each.gone]));
+    const gone = (this.#gone = new Set(there.flatMap((each) => [...each.gone])));
     return {
       marks: there.map(({ mark }) => mark).filter(Boolean),
       sittings: there.flatMap(({ exact, sittings }) => sittings.filter(({ id }) => !gone.has(id)).map((sitting) => ({ exact, sitting }))),
@@ -59,13 +61,14 @@ export class Spare {
   }
 
   /** Writes a sitting with its events anew. */
-  begin(record) {
-    return this.#written((place) => place.begin(record));
+  async begin(record) {
+    await this.#written((place) => place.begin(record));
+    await this.#here([record.id]);
   }
 
   /** Writes the whole store, or as many of the newest sittings as there is room for. */
-  whole({ values, sittings }, besides) {
-    return this.#written(async (place) => {
+  async whole({ values, sittings }, besides) {
+    await this.#written(async (place) => {
       for (let some = sittings; ; some = some.slice(0, Math.floor(some.length / 2))) {
         try {
           return await place.whole({ values, sittings: some }, besides);
@@ -74,10 +77,18 @@ export class Spare {
         }
       }
     });
+    await this.#here(sittings.map(({ id }) => id));
+  }
+
+  /** What was removed once and is kept again (it came back with a copy) is not gone any more, for no place. */
+  async #here(ids) {
+    const back = ids.filter((id) => this.#gone.delete(id));
+    if (back.length) await this.#everywhere((place) => place.here(back));
   }
 
   /** Removes a sitting everywhere: from then on it is not brought back. */
   forget(id) {
+    this.#gone.add(id);
     return this.#everywhere((place) => place.forget(id));
   }
 

@@ -12,6 +12,7 @@ export { Overtaken, Removed } from "./errors.js";
 
 const LONGEST_OPENING = 3000; // ms; a page that waited longer would be taken for broken
 const LONGEST_WRITE = 10_000;
+const FEW = 8; // sittings that a start writes to the second place one by one
 const AT_HAND = "sitting";
 const MARK = "mark";
 
@@ -25,6 +26,7 @@ export class Store extends EventTarget {
   #opening = null;
   #record;
   #spare;
+  #turn = Promise.resolve();
 
   constructor({ record = new IndexedRecord(), spare = findSpare() } = {}) {
     super();
@@ -104,7 +106,7 @@ export class Store extends EventTarget {
   /** All sittings without their events, the newest first. */
   async sittings() {
     await this.open();
-    return (await this.#record.sittings()).sort((a, b) => b.started - a.started);
+    return newestFirst(await this.#record.sittings());
   }
 
   /**
@@ -134,8 +136,10 @@ export class Store extends EventTarget {
   /** Removes a sitting and its log. The second place first: what stands only there would be brought back. */
   async removeSitting(id) {
     await this.open();
-    await this.#spare.forget(id);
-    await this.#marked(this.#record.remove(id));
+    await this.#inTurn(async () => {
+      await this.#spare.forget(id);
+      await this.#marked(this.#record.remove(id));
+    });
   }
 
   /** Makes a sitting the one at hand, which the page opens with; null for none. */
@@ -147,16 +151,34 @@ export class Store extends EventTarget {
   /** Writes everything to the second place as well, as far as there is room. */
   async keepWhole() {
     await this.open();
-    const [values, sittings, atHand] = await Promise.all([this.#record.values(), this.exported(), this.get(AT_HAND)]);
-    await this.#spare.whole({ values, sittings }, [atHand].filter(Boolean));
+    await this.#keepWhole();
+  }
+
+  #keepWhole() {
+    return this.#inTurn(async () => {
+      const [values, sittings, atHand] = await Promise.all([this.#record.values(), this.#all(), this.#record.get(AT_HAND)]);
+      await this.#spare.whole({ values, sittings }, [atHand].filter(Boolean));
+    });
+  }
+
+  /** What is removed while everything is being written would else be written once more. */
+  #inTurn(work) {
+    const done = this.#turn.then(work);
+    this.#turn = done.catch(() => {});
+    return done;
   }
 
   // ---- copies
 
   /** Every sitting with its events, the newest first. */
   async exported() {
-    const sittings = await this.sittings();
-    return (await Promise.all(sittings.map(({ id }) => this.sitting(id)))).filter(Boolean);
+    await this.open();
+    return this.#all();
+  }
+
+  async #all() {
+    const sittings = newestFirst(await this.#record.sittings());
+    return (await Promise.all(sittings.map(({ id }) => this.#record.sitting(id)))).filter(Boolean);
   }
 
   /** Takes in sittings, all or none: {sitting, events}, whose events follow those that are stored. */
@@ -176,6 +198,20 @@ export class Store extends EventTarget {
     const now = lengths.size + back.filter(({ kind }) => kind !== "longer").length;
     if (before?.n > now) this.#notice(now ? "lost_some" : "lost_all", { n: before.n - now }, () => this.#marked(this.#record.remark(before.turn)));
     else if (now && (!before || before.n !== now || back.length || found.marks.length < this.#spare.all.length)) await this.#marked(this.#record.remark(before?.turn));
+    await this.#catchUp(found, back.length ? await this.#record.lengths() : lengths).catch(() => {});
+  }
+
+  /**
+   * A kill between the two writes of an event leaves the second place behind: what this start is about to show must stand there,
+   * too. A second place that lacks many sittings was lost or is full; that is seen to while the page goes on.
+   */
+  async #catchUp(found, lengths) {
+    const there = longest(found);
+    const behind = [...lengths].filter(([id, n]) => n > (there.get(id) ?? -1)).map(([id]) => id);
+    const atHand = await this.#record.get(AT_HAND);
+    const few = behind.length <= FEW;
+    for (const id of behind.filter((each) => few || each === atHand)) await this.#spare.begin(await this.#record.sitting(id));
+    if (!few) this.#keepWhole().catch(() => {});
   }
 
   /** Kept values that the record has lost come from the newest whole store; none that is there is touched. */
@@ -221,6 +257,16 @@ export class Store extends EventTarget {
   #notice(code, values = {}, whenRead = null) {
     this.dispatchEvent(new CustomEvent("notice", { detail: { code, values, whenRead } }));
   }
+}
+
+function newestFirst(sittings) {
+  return [...sittings].sort((a, b) => b.started - a.started);
+}
+
+/** Id → how many events the second place has of a sitting, wherever it has most. */
+function longest({ sittings, wholes }) {
+  const lengths = [...sittings.map(({ sitting: { id, events } }) => [id, events.length]), ...wholes.flatMap((whole) => [...whole.lengths])];
+  return new Map(lengths.sort(([, a], [, b]) => a - b));
 }
 
 /** Of the whole stores, the sittings that have more than the record; a store is read only where its index says that it has. */

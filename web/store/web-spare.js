@@ -51,6 +51,12 @@ export class WebSpare {
     this.#note({ gone: [...(this.#parsed(NOTES)?.gone ?? []), id] });
   }
 
+  async here(ids) {
+    const { gone = [] } = this.#parsed(NOTES) ?? {};
+    const still = gone.filter((id) => !ids.includes(id));
+    if (still.length < gone.length) this.#note({ gone: still });
+  }
+
   async mark(mark) {
     this.#note({ mark });
   }

@@ -18,6 +18,10 @@ from .outside import PLAIN_NAME
 _HERE = ("http://127.0.0.1:", f"http://{PLAIN_NAME}:", "data:", "blob:", "about:", "resource:", "chrome:", "moz-extension:")
 _JSON = "async (text) => {{ const it = ({}); return JSON.stringify(await (typeof it === 'function' ? it(JSON.parse(text)) : it)) ?? 'null'; }}"
 
+# What the browser says of a file that it was taking from the service worker as its page was left: nobody reads on, so the copying
+# fails. Of a page that stays it is the only word about a broken answer.
+_NOT_READ_ON = "A ServiceWorker intercepted the request and encountered an unexpected error"
+
 _WENT_AWAY = ("not displayed", "no such node", "stale", "out of bounds")
 
 
@@ -32,6 +36,8 @@ class Firefox(Driver):
         self._browser: subprocess.Popen | None = None
         self._line: Bidi | None = None
         self._tab = ""
+        self._here: set[str] = set()  # realms of documents; those that are being left
+        self._left: set[str] = set()
 
     def start(self) -> None:
         self._write_settings()
@@ -44,7 +50,8 @@ class Firefox(Driver):
         self._line = Bidi(f"ws://{where['ws_host']}:{where['ws_port']}/session", self._told)
         session = self._line.ask("session.new", capabilities={"alwaysMatch": {"unhandledPromptBehavior": {"default": "ignore"}}})
         self.version = session["capabilities"]["browserVersion"]
-        self._line.ask("session.subscribe", events=["log.entryAdded", "network.beforeRequestSent"])
+        self._line.ask("session.subscribe", events=[
+            "log.entryAdded", "network.beforeRequestSent", "browsingContext.navigationStarted", "script.realmCreated"])
         self._tab = self._line.ask("browsingContext.getTree")["contexts"][0]["context"]
         self.resize(*PHONE)
 
@@ -55,10 +62,17 @@ class Firefox(Driver):
         })
 
     def _told(self, event: str, said: dict) -> None:
-        if event == "log.entryAdded" and said["level"] == "error":
+        if event == "script.realmCreated":
+            self._here.add(said["realm"])
+        if event == "browsingContext.navigationStarted":
+            self._left = set(self._here)
+        if event == "log.entryAdded" and said["level"] == "error" and not self._not_read_on(said):
             self.complaints.append(said["text"] or "")
         if event == "network.beforeRequestSent" and not said["request"]["url"].startswith(_HERE):
             self.complaints.append(f"asked an outside host: {said['request']['url']}")
+
+    def _not_read_on(self, said: dict) -> bool:
+        return _NOT_READ_ON in (said["text"] or "") and said["source"]["realm"] in self._left
 
     def close(self) -> None:
         if self._browser:
