@@ -1,5 +1,7 @@
 """What the page keeps, read and written from outside as it stands in the browser's store."""
 
+import json
+
 from phone import until
 from playwright.sync_api import Page
 
@@ -9,14 +11,15 @@ _ASKED = """([store, work, value, name]) => new Promise((done, failed) => {
   opening.onsuccess = () => {
     const doing = opening.result.transaction(store, "readwrite");
     const asked = work === "put" ? doing.objectStore(store).put(value, name) : doing.objectStore(store)[work](name);
-    doing.oncomplete = () => { opening.result.close(); done(asked.result); };
+    doing.oncomplete = () => { opening.result.close(); done(JSON.stringify(asked.result)); };
     doing.onerror = failed;
   };
 })"""
 
 
 def _ask(page: Page, store: str, work: str, value=None, name=None):
-    return page.evaluate(_ASKED, [store, work, value, name])
+    text = page.evaluate(_ASKED, [store, work, value, name])  # as a text: a guide of a thousand steps is slow to hand over as values
+    return text and json.loads(text)
 
 
 def keep(page: Page, name: str, value) -> None:
