@@ -22,13 +22,14 @@ export class Spare {
   }
 
   /**
-   * What stands in the second places: {marks, sittings: [{exact, sitting}], wholes}; a place that cannot be read in time has
-   * nothing. What is not `exact`, as a whole store never is, may lack what was counted last.
+   * What stands in the second places: {marks, sittings: [{exact, sitting}], wholes, unread}; a place that cannot be read in time
+   * has nothing, and `unread` says that there is one. What is not `exact`, as a whole store never is, may lack what was counted last.
    */
   async read() {
     const there = (await Promise.all(this.all.map((place) => this.#read(place)))).filter(Boolean);
     const gone = (this.#gone = new Set(there.flatMap((each) => [...each.gone])));
     return {
+      unread: there.length < this.all.length,
       marks: there.map(({ mark }) => mark).filter(Boolean),
       sittings: there.flatMap(({ exact, sittings }) => sittings.filter(({ id }) => !gone.has(id)).map((sitting) => ({ exact, sitting }))),
       wholes: there.filter(({ whole }) => whole).map(({ whole }) => ({ ...whole, lengths: new Map([...whole.lengths].filter(([id]) => !gone.has(id))) })),

@@ -203,9 +203,11 @@ export class Store extends EventTarget {
 
   /**
    * A kill between the two writes of an event leaves the second place behind: what this start is about to show must stand there,
-   * too. A second place that lacks many sittings was lost or is full; that is seen to while the page goes on.
+   * too. A second place that lacks many sittings was lost or is full; that is seen to while the page goes on. Where one could not be
+   * read, nothing is known of what it lacks.
    */
   async #catchUp(found, lengths) {
+    if (found.unread) return;
     const there = longest(found);
     const behind = [...lengths].filter(([id, n]) => n > (there.get(id) ?? -1)).map(([id]) => id);
     const atHand = await this.#record.get(AT_HAND);
