@@ -19,6 +19,7 @@ import { Blade } from "./lib/blade.js";
 import { inHand } from "./lib/in-hand.js";
 import { notices } from "./lib/notices.js";
 import { Past } from "./lib/past.js";
+import { watchPresses } from "./lib/presses.js";
 import { freshQuilt } from "./lib/quilt-state.js";
 import { Shelf } from "./lib/shelf.js";
 import { Settings } from "./lib/settings.js";
@@ -30,6 +31,8 @@ import { createPython } from "./worker/python.js";
 import { offline } from "./offline.js";
 
 const TABS = ["count", "quilt", "basket", "cut", "tools"];
+
+watchPresses();
 
 // What is needed, and what was kept.
 

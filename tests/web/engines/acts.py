@@ -14,6 +14,8 @@ PIECES = 4
 
 ANSWER = "() => document.querySelector('answer-view .go:not(.stale) .figure b')?.innerText"
 SAYS = "([selector, text]) => document.querySelector(selector)?.textContent.includes(text)"
+TAKEN = """([selector, text]) => [...document.querySelectorAll(selector)].some((chip) =>
+  chip.getAttribute('aria-pressed') === 'true' && chip.innerText.trim() === text)"""
 ALL_IS_CUT = "Boolean(document.querySelector('.mat-body.at-end'))"
 AT_THE_MAT = "() => document.querySelector('.mat-sentence')?.innerText"
 
@@ -27,8 +29,10 @@ def number(engine: Driver, pieces: int | None = None) -> int:
 
 
 def choose(engine: Driver, group: str, chip: str) -> None:
-    """Taps a choice by the words that stand on it."""
-    engine.tap(f'[role=group][aria-label="{group}"] .chip', chip)
+    """Taps a choice by the words that stand on it, and sees it taken."""
+    chips = f'[role=group][aria-label="{group}"] .chip'
+    engine.tap(chips, chip)
+    engine.until(TAKEN, [chips, chip])
 
 
 def ask_for_a_strip(engine: Driver) -> None:

@@ -1,0 +1,85 @@
+"""A press counts once, though the screen is drawn anew between its beginning and its end, as it is by every answer that comes."""
+
+import pytest
+from near import NearHost
+from playwright.sync_api import Locator, Page, expect
+from quilter import answered
+
+# What a keystroke does: the same text again draws the whole form anew.
+DRAWN_ANEW = """() => document.querySelector('[data-key="piece.text"]').dispatchEvent(new Event("input"))"""
+STEP = "cloth-picker .stepper button:last-child"
+
+
+@pytest.fixture
+def form(page: Page, site: NearHost) -> Page:
+    """The first screen with its answer."""
+    page.goto(site.url)
+    answered(page)
+    return page
+
+
+def middle(place: Locator) -> tuple[float, float]:
+    """Where to press it, once it is in sight."""
+    place.scroll_into_view_if_needed()
+    box = place.bounding_box()
+    return box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+
+
+def pressed_by_mouse(page: Page, place: Locator, meanwhile: str = DRAWN_ANEW) -> None:
+    """Down, what happens meanwhile, up."""
+    page.mouse.move(*middle(place))
+    page.mouse.down()
+    page.evaluate(meanwhile)
+    page.mouse.up()
+
+
+def pressed_by_finger(page: Page, place: Locator, meanwhile: str = DRAWN_ANEW) -> None:
+    """The same on glass."""
+    x, y = middle(place)
+    glass = page.context.new_cdp_session(page)
+    glass.send("Input.dispatchTouchEvent", {"type": "touchStart", "touchPoints": [{"x": x, "y": y}]})
+    page.evaluate(meanwhile)
+    glass.send("Input.dispatchTouchEvent", {"type": "touchEnd", "touchPoints": []})
+
+
+def pressed_by_key(page: Page, place: Locator, meanwhile: str = DRAWN_ANEW) -> None:
+    """The same with the space bar."""
+    place.focus()
+    page.keyboard.down(" ")
+    page.evaluate(meanwhile)
+    page.keyboard.up(" ")
+
+
+WAYS = [pressed_by_mouse, pressed_by_finger, pressed_by_key]
+
+
+def chip(page: Page, size: str) -> Locator:
+    """The chip of a size."""
+    return page.locator(f".chip[data-key$=':{size}']").first
+
+
+@pytest.mark.parametrize("pressed", WAYS)
+def test_a_choice_that_is_drawn_anew_while_it_is_pressed_is_taken(form: Page, pressed):
+    pressed(form, chip(form, "8"))
+    expect(chip(form, "8")).to_have_attribute("aria-pressed", "true")
+
+
+@pytest.mark.parametrize("meanwhile", ["null", DRAWN_ANEW], ids=["still", "drawn anew"])
+@pytest.mark.parametrize("pressed", WAYS)
+def test_a_step_is_one_step(form: Page, pressed, meanwhile: str):
+    count = form.locator("cloth-picker .stepper output").first
+    before = int(count.inner_text())
+    pressed(form, form.locator(STEP), meanwhile)
+    expect(count).to_have_text(str(before + 1))
+    form.wait_for_timeout(400)
+    expect(count).to_have_text(str(before + 1))
+
+
+def test_a_press_that_ends_on_another_button_is_none(form: Page):
+    form.mouse.move(*middle(chip(form, "8")))
+    form.mouse.down()
+    form.evaluate(DRAWN_ANEW)
+    form.mouse.move(*middle(chip(form, "3")))
+    form.mouse.up()
+    form.wait_for_timeout(300)
+    expect(chip(form, "4")).to_have_attribute("aria-pressed", "true")
