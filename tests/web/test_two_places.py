@@ -315,6 +315,26 @@ COUNTED = """new Promise((done) => {
 })"""
 
 
+@pytest.mark.parametrize("place", ["file-spare.js FileSpare", "web-spare.js WebSpare"])
+def test_a_start_makes_no_second_place_shorter_where_another_window_has_gone_on(cutting: Page, site, dist, place: str):
+    module, name = place.split()
+    lengths = cutting.evaluate(BEGUN_AGAIN, [f"{site.url}{app_folder(dist)}/store/", module, name])
+    assert lengths == [5, 5, 3, 4]
+
+
+BEGUN_AGAIN = """async ([folder, module, name]) => {
+  const { Store } = await import(folder + "store.js");
+  const place = new (await import(folder + module))[name](...(name === 'WebSpare' ? [localStorage] : []));
+  const [sitting] = await new Store().exported();
+  const lengths = [];
+  for (const [n, longer] of [[5, false], [3, true], [3, false], [4, true]]) {
+    await place.begin({ ...sitting, events: sitting.events.slice(0, n) }, longer);
+    lengths.push((await place.read()).sittings[0].events.length);
+  }
+  return lengths;
+}"""
+
+
 def test_what_was_removed_and_came_back_with_a_copy_is_not_gone_any_more(cutting: Page, site, dist):
     module = f"{site.url}{app_folder(dist)}/store/store.js"
     cutting.get_by_role("button", name=said("mat.leave")).tap()

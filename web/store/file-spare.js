@@ -27,9 +27,9 @@ export class FileSpare {
     this.#start();
   }
 
-  /** Writes a sitting with its events anew. */
-  begin(record) {
-    return this.#ask({ begin: { name: fileOf(record.id), lines: linesOf(record) } });
+  /** Writes a sitting with its events anew; with `longer` only where fewer of them stand there. */
+  begin(record, longer = false) {
+    return this.#ask({ begin: { name: fileOf(record.id), lines: linesOf(record), longer } });
   }
 
   /** Adds an event; false where the file does not stand just before it, and the whole sitting is to be written. */

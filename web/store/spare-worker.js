@@ -1,7 +1,7 @@
 // Writes the second place: files in the origin's private file system, flushed before an answer is given.
 //
 // page → worker, one answer each
-//   {id, begin: {name, lines}}              writes a sitting's file anew
+//   {id, begin: {name, lines, longer}}      writes a sitting's file anew; with `longer` only where it has fewer events
 //   {id, append: {name, sequence, line}}    adds the line of an event; `behind` where the file has not just so many events
 //   {id, whole: {content, besides}}         writes the whole store, then removes all sittings' files but those named
 //   {id, forget: {name, gone}}              removes a sitting's file, and notes that it is gone
@@ -28,11 +28,16 @@ self.addEventListener("message", ({ data }) => {
     (error) => self.postMessage({ id: data.id, error: { name: error.name, message: String(error.message) } }));
 });
 
-async function begin({ name, lines }) {
+async function begin({ name, lines, longer }) {
+  const events = lines.length - 1;
+  let stays = false;
   await written(name, (file) => {
+    stays = longer && eventsIn(file, name) >= events;
+    if (stays) return file.getSize();
     file.truncate(0);
     return write(file, lines.join(""), 0);
-  }, lines.length - 1);
+  }, events);
+  if (stays) known.delete(name);
 }
 
 async function append({ name, sequence, line }) {

@@ -61,9 +61,9 @@ export class Spare {
     }, record);
   }
 
-  /** Writes a sitting with its events anew. */
-  async begin(record) {
-    await this.#written((place) => place.begin(record));
+  /** Writes a sitting with its events anew; with `longer` only where fewer of them stand there: another window may have gone on. */
+  async begin(record, longer = false) {
+    await this.#written((place) => place.begin(record, longer));
     await this.#here([record.id]);
   }
 

@@ -212,7 +212,7 @@ export class Store extends EventTarget {
     const behind = [...lengths].filter(([id, n]) => n > (there.get(id) ?? -1)).map(([id]) => id);
     const atHand = await this.#record.get(AT_HAND);
     const few = behind.length <= FEW;
-    for (const id of behind.filter((each) => few || each === atHand)) await this.#spare.begin(await this.#record.sitting(id));
+    for (const id of behind.filter((each) => few || each === atHand)) await this.#spare.begin(await this.#record.sitting(id), true);
     if (!few) this.#keepWhole().catch(() => {});
   }
 

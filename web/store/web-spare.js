@@ -25,7 +25,8 @@ export class WebSpare {
 
   warm() {}
 
-  async begin(record) {
+  async begin(record, longer = false) {
+    if (longer && this.#sitting(record.id)?.events.length >= record.events.length) return;
     const [first, ...events] = linesOf(record);
     this.storage.setItem(SITTING + record.id, first);
     this.storage.setItem(LOG + record.id, events.join(""));
