@@ -117,5 +117,21 @@ def test_what_the_request_only_brings_along_is_written_out_too():
     assert answer({**replan, "guide": {**GUIDE, "note": 10**300}})["guide"]["note"] == 10**300
 
 
+def test_a_piece_that_brings_a_number_of_thousands_of_digits_along_is_refused_as_a_whole():
+    guide = {**GUIDE, "pieces": [{**PLAN["pieces"][0], "note": 10**5000}]}
+    replan = {"ask": "replan", "guide": guide, "done": {"cloth": 0, "whole": True}, "change": {"what": "lost"}}
+    assert answer(replan)["error"]["code"] == "request_value"
+    assert answer({**replan, "ask": "replan_cloths"})["ok"]
+
+
+def test_a_list_of_cloths_that_a_guide_for_one_cloth_does_not_read_is_not_read_when_it_is_planned_anew_either():
+    guide = {"ask": "guide", "piece": PIECE, "cloth": {"kind": "fat_quarter", "count": 3, "id": "q"}, "way": "along_width"}
+    change = {"what": "another_size", "length": 15, "width": 19, "id": "y"}
+    replan = {"ask": "replan", "done": {"cloth": 1, "whole": True}, "change": change, "work": 2_000}
+    plain = answer({**replan, "guide": guide})
+    assert plain["ok"]
+    assert answer({**replan, "guide": {**guide, "cloths": "16.0 in."}}) == plain
+
+
 def test_a_failure_with_a_number_of_thousands_of_digits_can_be_told():
     assert "a number of 16610 bits" in repr(Failure(3, {"need": [10**5000]}, "broke"))

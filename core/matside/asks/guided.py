@@ -16,8 +16,6 @@ from .guide import MOST_COUNTED, read_way
 from .plan import read_basket, read_needs
 from .planned import MOST_CLOTHS, in_cutting_order, read_division
 
-#: What does not make a piece another one: its name, its fabric, how many, and what becomes of it later.
-_BESIDE = ("id", "fabric", "need", "joined", "halved")
 #: The id of the kind that a guide for one cloth cuts, and the name of a cloth whose kind nobody gave.
 ONE_KIND, SCRAP = "piece", "scrap"
 
@@ -66,7 +64,7 @@ class Given:
 
     def cloth(self, cloth: BasketCloth, told: str) -> dict:
         """A cloth as a guide's request has it; one that is new is the cloth `told` with other sides."""
-        raws = {raw["id"]: raw for raw in self.fields.raw("cloths", [])}
+        raws = {raw["id"]: raw for raw in self.fields.raw("cloths")} if self.planned or self.fields.has("layouts") else {}
         if any(replace(one, count=cloth.count) == cloth for one in self.guided.stock) and cloth.id in raws:
             return {**raws[cloth.id], "count": cloth.count}
         raw = raws[told] if told in raws else _one_cloth_raw(self.fields)
@@ -119,8 +117,7 @@ def _for_plan(fields: Fields) -> Guided:
 
 def _wanted(piece: Fields, need: Need) -> Wanted:
     halved = piece.has("halved")  # how many go which way does not make another piece of it
-    form = repr((halved, sorted((name, value) for name, value in piece.given.items() if name not in _BESIDE)))
-    return Wanted(need, form, 2 if halved else 1, _joined(piece))
+    return Wanted(need, repr((halved, need.shape)), 2 if halved else 1, _joined(piece))
 
 
 def _joined(piece: Fields) -> tuple[int, int] | None:
