@@ -182,17 +182,23 @@ export class ToolsScreen {
     this.#tellCopying({ saved: text ? "saved" : "save_failed" });
   }
 
+  /** It is over when the screen goes by what was taken: what is taken next is asked for by that. */
   async #takeCopy({ file, kept }) {
     this.#tellCopying({ busy: "taking" });
-    try {
-      this.#tellCopying({ result: await this.copies.takeBack(file, { kept }) });
-    } catch (error) {
-      if (!(error instanceof Refused)) throw error;
-      this.#tellCopying({ refused: error });
-    }
+    const outcome = await this.#taken(file, kept);
     await Promise.all([this.settings, this.shelf].map((part) => part.restore()));
     await this.#lookBack();
+    this.#tellCopying(outcome);
     this["copy-keeper"].reveal();
+  }
+
+  async #taken(file, kept) {
+    try {
+      return { result: await this.copies.takeBack(file, { kept }) };
+    } catch (error) {
+      if (!(error instanceof Refused)) throw error;
+      return { refused: error };
+    }
   }
 }
 
