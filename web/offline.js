@@ -7,6 +7,7 @@
 
 import { asked, checked, isWhole, takenOver } from "./offline/ask.js";
 import { faultOf, guess, isSound, whyNotRegistered } from "./offline/faults.js";
+import { ownName } from "./offline/own-name.js";
 import { LatestOnly } from "./lib/latest-only.js";
 import { trustedScript } from "./worker/trusted.js";
 
@@ -240,7 +241,7 @@ function register(url, updateViaCache) {
 
 /** The name that the worker has for this version alone. */
 function spareUrl() {
-  return new URL(document.querySelector('meta[name="matside-worker"]')?.content ?? "sw.js", document.baseURI);
+  return new URL(ownName() ?? "sw.js", document.baseURI);
 }
 
 function isSame(one, other) {

@@ -1,11 +1,11 @@
-// The service worker. The build puts Workbox and MATSIDE_BUILD ({version, precache}) before this text and one block around
+// The service worker. The build puts Workbox and MATSIDE_BUILD ({version, shownAs, precache}) before this text and one block around
 // all of it, so that a script that was cut short does not parse and is never put in place.
 //
 // A version is installed whole or not at all: each file is checked against its SHA-256, and the version before it
 // stays in use, with all its files, until the page asks for the new one. Its files stay even then while tabs may show it.
 //
 // page → service worker, each with a MessagePort for the reply
-//   {check: true}     → {version, missing: [URL, …]}: what the cache lacks of this version
+//   {check: name}     → {version, missing: [URL, …]}: what the cache lacks of this version; `name` is what the asking page goes by
 //   {repair: true}    → {version, missing, fault?}: the same, after fetching what was lacking, and why that ended
 //   {takeOver: true}  the waiting version becomes the active one
 // service worker → page
@@ -15,7 +15,7 @@
 /* global workbox, MATSIDE_BUILD */
 
 const { core, precaching, routing } = workbox;
-const { version, precache } = MATSIDE_BUILD;
+const { version, shownAs, precache } = MATSIDE_BUILD;
 
 core.setCacheNameDetails({ prefix: "matside", suffix: `v1-${registration.scope}` });
 core.clientsClaim();
@@ -144,11 +144,15 @@ const inUse = () => caches.open(`matside-in-use-${registration.scope}`);
 self.addEventListener("activate", (event) => event.waitUntil(comeIn()));
 
 async function comeIn() {
-  if ((await windows()).length < 2) await caches.delete(`matside-in-use-${registration.scope}`);
+  if (!(await windows()).length) await letOthersGo();
   const records = await inUse();
   await records.delete(new URL("active", root)); // an older one must not stand where a full disk refuses the new one
   await record(records).catch(() => {});
   await tidy();
+}
+
+async function letOthersGo() {
+  await caches.delete(`matside-in-use-${registration.scope}`);
 }
 
 async function record(records) {
@@ -168,11 +172,14 @@ async function tidy() {
   await drop((key) => !needed.has(key));
 }
 
-// Once only one tab is left, it shows this version: the files of those before may go.
-async function letGo() {
+// Once the tab that asks is the only one, and shows this version, the files of those before may go.
+async function letGo({ data, source }) {
+  const [only, ...others] = await windows();
+  if (data.check !== shownAs || only?.id !== source?.id || others.length) return;
   const active = await activeRecord();
-  if (active?.version !== version || registration.waiting || registration.installing || (await windows()).length > 1) return;
-  if ((await (await inUse()).keys()).length > 2) await comeIn();
+  if (active?.version !== version || registration.waiting || registration.installing || (await (await inUse()).keys()).length <= 2) return;
+  await letOthersGo();
+  await comeIn();
 }
 
 async function keptKeys() {
@@ -202,7 +209,7 @@ async function missing() {
 
 // Whole is a version that has every file and answers with its own page.
 async function check(event) {
-  await letGo().catch(() => {});
+  await letGo(event).catch(() => {});
   const found = await missing();
   if (!found.missing.length && !(await answersItsPage(event))) found.missing.push(root.href);
   return found;

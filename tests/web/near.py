@@ -39,7 +39,8 @@ def near_dist(dist: Path, out: Path, version: str = "") -> Path:
     shutil.copytree(dist, out, ignore=shutil.ignore_patterns(*_NOT_NEEDED))
     _replaced(next(out.glob("app-*/worker/python-worker.js")), _SHIPPED, _NEAR)
     _replaced(out / "index.html", "<body", f'<body data-version="{version}"')
-    (out / "sw.js").write_text(precache.service_worker(WEB / "sw.js", precache.entries(out)), "utf-8")
+    (spare,) = (path.name for path in out.glob("sw-*.js"))
+    (out / "sw.js").write_text(precache.service_worker(WEB / "sw.js", precache.entries(out), spare), "utf-8")
     return out
 
 

@@ -56,8 +56,10 @@ def name_a_ruler(page: Page, name: str) -> None:
         page.locator(f'ruler-editor [data-key="{field}"]').fill(text)
     page.locator("ruler-editor [data-key=keep]").click()
     page.locator("ruler-editor").wait_for(state="hidden")
-    for box in page.locator("ruler-list input:checked").all()[:-1]:
-        box.uncheck()
+    ticked = page.locator("ruler-list input:checked")
+    for key in ticked.evaluate_all("(boxes) => boxes.slice(0, -1).map((box) => box.dataset.key)"):
+        page.locator(f"ruler-list [data-key={key}]").uncheck()
+    expect(ticked).to_have_count(1)
     expect(page.locator("ruler-list b", has_text=name)).to_be_visible()
 
 

@@ -75,11 +75,44 @@ def test_a_step_is_one_step(form: Page, pressed, meanwhile: str):
     expect(count).to_have_text(str(before + 1))
 
 
+# A box of the page's kind that is drawn anew, with its focus, by `anew`.
+BOX = """() => {
+  window.ticked = false;
+  const made = () => {
+    const box = Object.assign(document.createElement("input"), { type: "checkbox", checked: ticked });
+    box.dataset.key = "tried";
+    box.addEventListener("change", () => (ticked = box.checked));
+    const row = Object.assign(document.createElement("label"), { className: "row" });
+    row.append("tried", box);
+    return row;
+  };
+  window.anew = () => {
+    const old = document.querySelector("label:has([data-key=tried])");
+    const held = old?.contains(document.activeElement);
+    const row = made();
+    if (old) old.replaceWith(row);
+    else document.querySelector("main").prepend(row);
+    if (held) row.querySelector("input").focus();
+  };
+  anew();
+}"""
+
+
+@pytest.mark.parametrize("pressed", WAYS)
+def test_a_box_that_is_drawn_anew_while_it_is_pressed_is_ticked_once(form: Page, pressed):
+    form.evaluate(BOX)
+    pressed(form, form.locator("[data-key=tried]"), "anew()")
+    expect(form.locator("[data-key=tried]")).to_be_checked()
+    form.wait_for_timeout(300)
+    assert form.evaluate("ticked") is True
+
+
 def test_a_press_that_ends_on_another_button_is_none(form: Page):
-    form.mouse.move(*middle(chip(form, "8")))
+    (x, y), there = middle(chip(form, "8")), middle(chip(form, "3"))
+    form.mouse.move(x, y)
     form.mouse.down()
     form.evaluate(DRAWN_ANEW)
-    form.mouse.move(*middle(chip(form, "3")))
+    form.mouse.move(*there)
     form.mouse.up()
     form.wait_for_timeout(300)
     expect(chip(form, "4")).to_have_attribute("aria-pressed", "true")

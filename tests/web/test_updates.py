@@ -334,6 +334,29 @@ def test_another_tab_goes_on_with_its_version_and_then_its_files_go(kept: Page, 
     assert kept_paths(kept, plain_site) == {*listed(plain_dists["two"])}
 
 
+def test_the_last_tab_keeps_its_files_where_it_shows_the_version_before(kept: Page, plain_site: Host, plain_dists):
+    """The one with the new version was closed first: what this one has still to load is not let go under it."""
+    other = opened(kept.context, plain_site)
+    plain_site.publish(plain_dists["two"])
+    look(kept)
+    until(kept, "offline.state === 'update'")
+    with kept.expect_navigation():
+        kept.evaluate("void offline.applyUpdate()")
+    started(kept)
+    kept.close()
+    other.bring_to_front()
+    started(other)
+    other.context.new_cdp_session(other).send("Network.clearBrowserCache")
+    with plain_site.gone():
+        assert other.evaluate("word") == "one"
+        assert other.evaluate("createPython().ask({ ask: 'anything' })")["ok"]
+    assert {*listed(plain_dists["one"])} <= kept_paths(other, plain_site)
+    other.reload()
+    started(other)
+    assert other.evaluate("word") == "two"
+    assert kept_paths(other, plain_site) == {*listed(plain_dists["two"])}
+
+
 # ---- no room
 
 

@@ -1,6 +1,7 @@
 // Copies of everything counted, with rulers and settings: written to a file, and taken back from one.
 
 import { newId } from "../lib/ids.js";
+import { ownName } from "../offline/own-name.js";
 import { Overtaken } from "../store/errors.js";
 import { why } from "../store/failing.js";
 import { compared } from "./comparing.js";
@@ -73,7 +74,7 @@ export function fileName(date = new Date()) {
 
 /** Which build of the page writes. */
 function version() {
-  return document.querySelector('meta[name="matside-worker"]')?.content.replace(/\W*(sw|js)\W*/g, "") ?? "";
+  return ownName()?.replace(/\W*(sw|js)\W*/g, "") ?? "";
 }
 
 async function read(file) {

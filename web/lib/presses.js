@@ -4,6 +4,7 @@
 // is not that; some browsers look again where a finger was lifted, some do not. So where the same button (data-key) stands
 // under the end of the press and no click comes, it is clicked here.
 
+const PRESSED = ["button", "a", "summary", "label", "input[type=checkbox]", "input[type=radio]"].join();
 const OWN = 100; // ms within which a browser's own click has come; it follows a finger later than a mouse
 
 let pressed = null;
@@ -24,16 +25,21 @@ function press(target) {
 function release(target) {
   const [before, now] = [pressed, buttonOf(target)];
   pressed = null;
-  if (before && !before.isConnected && now?.dataset.key === before.dataset.key) clickUnlessClicked(now);
+  if (before && !before.isConnected && keyOf(before) && keyOf(now) === keyOf(before)) clickUnlessClicked(now);
 }
 
 function buttonOf(target) {
-  return target?.closest?.("button[data-key], a[data-key], summary[data-key]") ?? null;
+  return target?.closest?.(PRESSED) ?? null;
+}
+
+/** A label goes by the key of what it labels. */
+function keyOf(button) {
+  return button?.dataset.key ?? button?.control?.dataset.key;
 }
 
 function clickUnlessClicked(button) {
-  const { key } = button.dataset;
-  const heard = ({ target }) => buttonOf(target)?.dataset.key === key && settled();
+  const key = keyOf(button);
+  const heard = ({ target }) => keyOf(buttonOf(target)) === key && settled();
   const late = setTimeout(() => {
     settled();
     const standing = button.isConnected ? button : document.querySelector(`[data-key="${CSS.escape(key)}"]`); // drawn anew once more

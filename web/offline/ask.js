@@ -1,6 +1,7 @@
 // Questions to a service worker, bounded in time: one that answers nothing is told from one that answers.
 
 import { faultOf } from "./faults.js";
+import { ownName } from "./own-name.js";
 
 const CHECK = 5000; // ms: a worker reads the list of what it keeps, and may have to start first
 const REPAIR = 300_000; // ms: it fetches what is lacking
@@ -12,7 +13,7 @@ const TAKES_OVER = 15_000; // ms
  * @param {ServiceWorker} worker
  */
 export async function asked(worker) {
-  const found = await tell(worker, { check: true }, CHECK);
+  const found = await tell(worker, { check: ownName() }, CHECK);
   if (!found?.missing.length) return found;
   return (await tell(worker, { repair: true }, REPAIR)) ?? found;
 }

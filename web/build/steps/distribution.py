@@ -42,7 +42,7 @@ def assemble(out: Path, web: Path = WEB, python: dict[str, dict[str, Path]] | No
     _write_top(out, web)
     spare = _write_page(out, web, {name: copy_hashed(files, out, name) for name, files in contents.items()})
     check_links(out)
-    worker = precache.service_worker(web / "sw.js", precache.entries(out))
+    worker = precache.service_worker(web / "sw.js", precache.entries(out), spare)
     for name in ("sw.js", spare):
         (out / name).write_text(worker, "utf-8")
     add_sbom(out)

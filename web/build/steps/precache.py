@@ -58,13 +58,14 @@ def _parts() -> list[str]:
     return [_SOURCE_MAP.sub("", path.read_text("utf-8")).strip() for path in WORKER_SCRIPTS]
 
 
-def service_worker(source: Path, listed: list[dict]) -> str:
-    """The finished sw.js: the list, its version, the parts of Workbox, then our own script, all in one block.
+def service_worker(source: Path, listed: list[dict], spare: str) -> str:
+    """The finished sw.js: the list, its version, the name that its page tells, the parts of Workbox, then our own script, all in one
+    block.
 
     A script that is cut short anywhere does not parse, so no browser puts it in place. The last line has the SHA-256 of all
     before it: by that a page tells a script that was altered on its way.
     """
-    build = {"version": stamps.digest(json.dumps(listed), source.read_bytes(), *_parts()), "precache": listed}
+    build = {"version": stamps.digest(json.dumps(listed), source.read_bytes(), *_parts()), "shownAs": spare, "precache": listed}
     own = source.read_text("utf-8").strip()
     text = "\n".join(["{", f"self.MATSIDE_BUILD = {json.dumps(build)};", *_parts(), own, "}"])
     return f"{text} // matside {hashlib.sha256(text.encode()).hexdigest()}\n"
