@@ -56,8 +56,7 @@ def test_a_reload_works_with_the_server_gone(kept: Page, plain_site: Host):
 
 def test_every_file_but_the_squeezed_copies_and_the_host_s_is_kept(kept: Page, plain_site: Host):
     kept_paths = kept.evaluate("""async () => {
-      const names = await caches.keys();
-      const cache = await caches.open(names[0]);
+      const cache = await caches.open((await caches.keys()).find((name) => name.includes('precache')));
       return (await cache.keys()).map(({ url }) => new URL(url).pathname);
     }""")
     files = {path.relative_to(plain_site.folder).as_posix() for path in plain_site.folder.rglob("*") if path.is_file()}
@@ -83,7 +82,7 @@ def test_a_file_that_was_lost_is_fetched_again(kept: Page):
 def forget_one_file(page: Page) -> int:
     """Deletes one file from what is kept, as a browser short of space might; how many files went."""
     return page.evaluate("""async () => {
-      const cache = await caches.open((await caches.keys())[0]);
+      const cache = await caches.open((await caches.keys()).find((name) => name.includes('precache')));
       const lost = (await cache.keys()).filter(({ url }) => url.endsWith('pyodide.mjs'));
       await Promise.all(lost.map((key) => cache.delete(key)));
       return lost.length;

@@ -26,7 +26,7 @@ def kept_offline(page: Page, own_site: Host) -> Page:
 def damage(page: Page, ending: str) -> None:
     """Puts something else in the place of a file that is kept."""
     assert page.evaluate("""async (ending) => {
-      const cache = await caches.open((await caches.keys())[0]);
+      const cache = await caches.open((await caches.keys()).find((name) => name.includes('precache')));
       const found = (await cache.keys()).filter(({ url }) => new URL(url).pathname.endsWith(ending));
       for (const key of found) await cache.put(key, new Response("this is (", { headers: { "Content-Type": "text/javascript" } }));
       return found.length;
