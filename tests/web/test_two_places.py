@@ -180,6 +180,27 @@ def test_a_disk_that_is_full_is_called_full_and_nothing_is_counted(phone: Phone,
     assert len(sitting(page)["events"]) == len(log) + 1
 
 
+LEFT_AT_ONCE = """async ([module, number]) => {
+  const { Store } = await import(module);
+  const store = new Store();
+  await store.open();
+  void store.put("tried", number);
+  setTimeout(() => (location.href = "licences.txt"));
+}"""
+KEPT_SO = "async (module) => { const { Store } = await import(module); return new Store().get('tried'); }"
+
+
+def test_what_is_kept_as_the_page_is_left_is_kept(page: Page, site, dist):
+    """The browser is told that a write is over before the page hears of it."""
+    module = f"{site.url}{app_folder(dist)}/store/store.js"
+    for number in range(15):
+        page.goto(f"{site.url}#tools")
+        page.evaluate(LEFT_AT_ONCE, [module, number])
+        page.wait_for_url("**/licences.txt")
+        page.goto(f"{site.url}#tools")
+        assert page.evaluate(KEPT_SO, module) == number
+
+
 def test_settings_that_cannot_be_kept_are_said_not_to_be(page: Page, site):
     page.goto(site.url + "#tools")
     dark = page.get_by_role("group", name=said("tools.theme.name"), exact=True).get_by_role("button", name=said("tools.theme.dark"))

@@ -33,14 +33,14 @@ export class IndexedRecord {
   }
 
   put(name, value) {
-    return this.#write(["kept"], (at) => at("kept").put(value, name));
+    return this.#write(["kept"], (at, over) => over(at("kept").put(value, name)));
   }
 
   /** Keeps some parts of a value beside those that are kept already. */
   merge(name, change) {
-    return this.#write(["kept"], async (at) => {
+    return this.#write(["kept"], async (at, over) => {
       const before = await at("kept").get(name);
-      await at("kept").put({ ...before, ...change }, name);
+      await over(at("kept").put({ ...before, ...change }, name));
     });
   }
 
@@ -145,13 +145,21 @@ export class IndexedRecord {
     return held?.mark === stored.mark;
   }
 
+  /**
+   * `work(at, over)` writes to the stores that `at` gives. What is handed to `over`, if anything, is the last request: it is written
+   * even where the page is left before it hears of it.
+   */
   #write(names, work) {
     return this.#with(async (db) => {
       const writing = db.transaction(names, "readwrite", { durability: "strict" });
       const done = writing.done;
       done.catch(() => {}); // awaited below; until then it must not count as unheard
+      const over = (last) => {
+        writing.commit?.();
+        return last;
+      };
       try {
-        await work((name) => writing.objectStore(name));
+        await work((name) => writing.objectStore(name), over);
       } catch (error) {
         abort(writing);
         throw await whyOver(error, done);
