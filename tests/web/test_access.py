@@ -308,6 +308,11 @@ def test_where_to_tap_is_told_on_every_screen_until_it_was_followed_a_few_times(
     assert "tap" in page.locator(".mat-hint").inner_text().lower()
 
 
+@pytest.mark.parametrize("size", [(390, 664), (390, 844)])
+def test_at_the_end_the_buttons_say_where_to_tap_and_nothing_looks_out_from_behind_them(look_at_step, size):
+    assert sized(look_at_step("done"), size).evaluate("getComputedStyle(document.querySelector('.at-end .mat-hint')).display") == "none"
+
+
 def test_where_to_tap_makes_room_once_it_is_known(at_step):
     page = sized(at_step("piece", {"tapped": 6}), (320, 568))
     assert page.evaluate(SEEN, [".mat-hint"]) == []
