@@ -76,6 +76,22 @@ def test_the_count_says_that_it_could_not_be_computed_and_counts_when_it_is_trie
     enter(page, "piece.text", "4")
 
 
+def test_what_could_not_be_computed_is_tried_again_and_again_from_the_keyboard(page: Page):
+    go(page, "count")
+    breaks(page, "cloth")
+    field(page, "piece.text").fill("5")
+    again = trouble(page).locator("[data-key=ask-again]")
+    again.focus()
+    page.keyboard.press("Enter")
+    expect(trouble(page).get_by_role("alert")).to_have_text(said("trouble.again_broken"))
+    expect(again).to_be_focused()
+    breaks(page)
+    page.keyboard.press("Enter")
+    answered(page)
+    assert (trouble(page).count(), field(page, "piece.text").input_value()) == (0, "5")
+    enter(page, "piece.text", "4")
+
+
 def test_another_entry_is_another_question(page: Page):
     go(page, "count")
     breaks(page, "cloth")

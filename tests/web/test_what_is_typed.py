@@ -70,6 +70,32 @@ def test_the_slider_of_the_bank_card_goes_on_under_the_arrow_key(tools: Page):
     assert tools.evaluate(FOCUS) == "px"
 
 
+# What is asked of Python about the quilt waits until `release` is called.
+HELD = """
+const held = [];
+let holding = true;
+window.release = () => { holding = false; held.forEach((go) => go()); };
+window.Worker = class extends Worker {
+  postMessage(message, ...more) {
+    const go = () => super.postMessage(message, ...more);
+    return holding && message.ask?.ask === "quilt" ? void held.push(go) : go();
+  }
+};
+"""
+
+
+def test_the_first_answer_about_the_quilt_may_come_while_a_field_is_typed_into(page: Page, site):
+    page.add_init_script(HELD)
+    page.goto(site.url + "#quilt")
+    entry = field(page, "piece.text")
+    entry.select_text()
+    assert page.locator(".quilt-figure").count() == 0
+    page.evaluate("release()")
+    page.locator(".quilt-figure").wait_for()
+    page.keyboard.type("5 1/2")
+    assert (entry.input_value(), page.evaluate(FOCUS)) == ("5 1/2", "piece.text")
+
+
 # Opens a fold and at once, before the browser has told of it, types into the field of that name: is the fold made anew still open?
 OPENED = """([fold, name, text]) => {
   const part = () => document.querySelector(`[data-key="${fold}"]`).parentElement;

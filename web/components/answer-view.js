@@ -1,6 +1,6 @@
 // The answer to "how many do I get?": the ways to cut, each with its number, drawing, what it rests on and what is to be known of it.
 
-import { emit, h, refill } from "../lib/dom.js";
+import { emit, h, keepFocus, refill } from "../lib/dom.js";
 import { clothDrawing } from "../lib/drawing.js";
 import { chips } from "./chips.js";
 
@@ -8,7 +8,11 @@ const ONE_WAY = { along_length: "length", along_width: "width" };
 
 /** Shows an `answer` of the ask `cloth` for so many `cloths` of a `kind`, with the `way` that is looked at, or `trouble` in the number's place. Emits `way` and `start`. */
 export class AnswerView extends HTMLElement {
-  show({ answer, way, cloths, kind, waiting, starting, trouble, words }) {
+  show(shown) {
+    keepFocus(this, () => this.#fill(shown)); // the way on from `trouble` is put into new surroundings
+  }
+
+  #fill({ answer, way, cloths, kind, waiting, starting, trouble, words }) {
     if (!answer && trouble) return refill(this, inBar(trouble));
     if (!answer) return refill(this, h("p", { class: "soft", role: "status" }, words.say(waiting ? "page.waiting" : "page.unanswered")));
     const shown = answer[way];

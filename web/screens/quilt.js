@@ -1,7 +1,7 @@
 // The whole quilt: what it is to be, how it looks, what it is made of, and what to buy for it.
 
 import { isBroken, troubleOf } from "../lib/asking.js";
-import { h, refill } from "../lib/dom.js";
+import { h, keepFocus, refill } from "../lib/dom.js";
 import { exampleQuilt } from "../lib/example.js";
 import { fitted, maybe } from "../lib/kinds.js";
 import { LatestOnly } from "../lib/latest-only.js";
@@ -351,7 +351,7 @@ export class QuiltScreen {
     this.#part("buying-list", { ...shown, answer: answers.buying }, [answers.buying, fabrics, buying, errors]);
     this.#part("kit-list", { ...shown, answer: answers.buying }, [answers.buying, fabrics, buying]);
     if (answers.quilt) this.#part("piece-list", { ...shown, answer: answers.quilt, fabrics }, [answers.quilt, fabrics]);
-    this.#fill(answers.quilt);
+    keepFocus(this.root, () => this.#fill(answers.quilt)); // one may be typing as the first answer comes
     if (answers.quilt?.drawing) this.#draw(answers.quilt);
     this.#bar(answers.quilt);
   }
