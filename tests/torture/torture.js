@@ -25,7 +25,7 @@ async function run() {
   await shown("main h1, .mat-sentence");
   tell("found", { sittings: await all(), second: await inSecondPlace(app), notice: document.querySelector("notice-bar:not([hidden]) .notice-full")?.textContent ?? "" });
   await atMat(app);
-  for (const [act, n] of tell("acts").acts) if (act === "leave" || !isDone()) await doing(act, n);
+  for (const [act, n] of tell("acts").acts) if (act === "leave" || !isDone()) await doing(act, n, app);
   tell("over");
 }
 
@@ -76,16 +76,30 @@ async function atMat(app) {
   await new Promise(() => {});
 }
 
-async function doing(act, n) {
+async function doing(act, n, app) {
   const before = standing();
   leapt += 600;
   tell("attempt", { act });
   if (act === "cut" || act === "undo") document.querySelector("mat-view").dispatchEvent(new CustomEvent("act", { detail: act }));
   else if (act === "leave") document.querySelector("mat-view .mat-top button").click();
   else document.querySelector("mend-dialog").dispatchEvent(new CustomEvent("mended", { detail: { event: act, n } }));
-  if (act === "leave") await new Promise((on) => setTimeout(on, 700)); // everything goes to the second place then
+  if (act === "leave") await everythingWritten(app);
   else if (!(await changed(before))) return tell("refused", { act });
   tell("shown", { act });
+}
+
+/** Leaving the mat writes everything to the second place; waits until all that is counted stands there and is closed. */
+async function everythingWritten(app) {
+  const { readAll } = await import(`${app}store/spare-files.js`);
+  const written = async () => {
+    const { whole } = await readAll();
+    return (await all()).every(({ id, events }) => whole?.lengths.get(id) === events.length);
+  };
+  const late = real() + 20_000;
+  while (!(await navigator.locks.request("matside-spare", written))) { // between two writes
+    if (real() > late) throw new Error("not everything was written to the second place");
+    await new Promise((on) => setTimeout(on, 20));
+  }
 }
 
 /** What is counted and said at the mat, and the marks of the tally. */
