@@ -87,6 +87,7 @@ def test_what_could_not_be_computed_is_tried_again_and_again_from_the_keyboard(p
     expect(again).to_be_focused()
     breaks(page)
     page.keyboard.press("Enter")
+    page.locator(".figure").wait_for()
     answered(page)
     assert (trouble(page).count(), field(page, "piece.text").input_value()) == (0, "5")
     enter(page, "piece.text", "4")
