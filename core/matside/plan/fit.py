@@ -84,7 +84,8 @@ class Fit:
                 self._stages = self._stages[1:]
 
     def _settle_by_prices(self) -> None:
-        self.settled = self.settled or self.book.missing(self.opened) > self.allowed
+        # All of the set: prices weigh all needs, those of the cloths that are fixed as well.
+        self.settled = self.settled or self.book.missing(self.set) > self.allowed
 
     def _planned(self) -> tuple:
         number = sum(self.opened)
