@@ -37,7 +37,7 @@ def start_search(request: str) -> int:
 def next_slice(number: int, wish: str | None = None) -> str:
     """One slice of a search: {"progress": …} while it goes on, {"answer": …} when it is over; KeyError afterwards.
 
-    With the wish "show" (never at the first slice) the slice is the best so far, told in full.
+    With the wish "show" (never at the first slice) the slice is the best so far, told in full, where there is one.
     """
     search = _searches[number]
     found = search.send(wish) if wish else next(search)

@@ -35,7 +35,8 @@ def start_search(request: dict) -> Generator[dict, str | None, None]:
     """The same answer in slices of work: yields progress, and last the answer (the only one with "ok").
 
     An ask that needs no search gives its answer at once. The caller keeps the time: it may show the progress, drop
-    the generator to stop, or go on. Sent the wish "show", a search tells the best so far in full as `progress.plan`.
+    the generator to stop, or go on. Sent the wish "show", a search tells the best so far in full as `progress.plan`, or just
+    goes on where there is none yet.
 
     >>> [step["ok"] for step in start_search({"ask": "none"})]
     [False]

@@ -392,9 +392,30 @@ def test_a_search_keeps_the_better_cutting():
 
 def test_the_best_so_far_can_be_shown_while_the_search_goes_on():
     search = start_search(hard())
-    for _ in range(6):
-        next(search)
-    shown = search.send("show")["progress"]["plan"]
+    shown = as_soon_as_shown(search)
     assert faults(hard(), shown, areas_of(hard())) == []
     *_, last = search
     assert (last["missing_area"], last["area_opened"]) <= (shown["missing_area"], shown["area_opened"])
+
+
+def as_soon_as_shown(search) -> dict:
+    """The plan that a search shows to whoever wishes to see it from the first slice on."""
+    next(search)
+    while "plan" not in (progress := search.send("show")["progress"]):
+        pass
+    return progress["plan"]
+
+
+def test_what_is_shown_soonest_is_a_first_plan_from_the_whole_basket():
+    """Shown between two cloths of the first plan, most would look as if it could not be made. The smallest budget buys as much."""
+    shown = as_soon_as_shown(start_search(hard()))
+    unopened = [cloth for cloth in hard()["cloths"] if not shown["opened"][cloth["id"]]]
+    assert shown["layouts"] and (not any(shown["missing"].values()) or nothing_fits(unopened, shown["missing"]))
+    least = answer({**hard(), "work": 1})
+    assert (least["made"], least["opened"]) == (shown["made"], shown["opened"])
+
+
+def nothing_fits(cloths: list[dict], missing: dict) -> bool:
+    """Whether none of these cloths gives a piece of what is missing."""
+    pieces = [{**piece, "need": missing[piece["id"]]} for piece in hard()["pieces"] if missing[piece["id"]]]
+    return not any(sum(answer({**hard(), "pieces": pieces, "cloths": [cloth]})["made"].values()) for cloth in cloths)

@@ -1,6 +1,6 @@
 """A page with nothing but the plumbing, to test it apart from the screens and from Python itself.
 
-Its Pyodide is a stand-in of a few lines that answers at once with the request, and searches in slices of 5 ms.
+Its Pyodide is a stand-in of a few lines that answers at once with the request, and searches in slices of 5 ms, with something to show `from` one of them on.
 """
 
 import json
@@ -50,12 +50,12 @@ const bridge = {
   },
   start_search(text) {
     const request = JSON.parse(text);
-    searches.set(searches.size + 1, { slices: request.slices, at: 0 });
+    searches.set(searches.size + 1, { slices: request.slices, from: request.from ?? 0, at: 0 });
     return searches.size;
   },
   next_slice(number, wish) {
     const search = searches.get(number);
-    if (wish === 'show') return JSON.stringify({ progress: { at: search.at, plan: 'whole' } });
+    if (wish === 'show' && search.at >= search.from) return JSON.stringify({ progress: { at: search.at, plan: 'whole' } });
     busy(5);
     search.at += 1;
     if (search.at < search.slices) return JSON.stringify({ progress: { at: search.at } });

@@ -157,6 +157,21 @@ def test_a_paused_search_shows_its_best_and_waits_until_it_may_go_on(ready: Page
     assert found["answer"]["slices"] == 100
 
 
+def test_a_search_that_is_paused_before_it_has_anything_to_show_goes_on_to_where_it_has(ready: Page):
+    found = ready.evaluate("""async () => {
+      let control;
+      const shown = await new Promise((resolve) => {
+        python.search({ slices: 100, from: 7 }, {
+          onStart: (given) => { control = given; control.pause(); },
+          onProgress: (progress) => progress.plan && resolve(progress.at),
+        }).then(resolve);
+      });
+      for (const n of [1, 2, 3]) await python.ask({ ask: 'this', n });
+      return shown;
+    }""")
+    assert found in (7, 8)  # it works on in slices, and shows what it has between two
+
+
 def test_two_searches_take_turns(ready: Page):
     order = ready.evaluate("""async () => {
       const order = [];

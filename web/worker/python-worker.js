@@ -5,7 +5,7 @@
 //   {id, ask}                      a request of the stable door, as an object
 //   {id, work}                     the same, as a search: done slice by slice, newer questions first
 //   {id, stop: true}               drops the search of that id; nothing more is sent for it
-//   {id, pause: true}              tells the best so far of that search in full, as progress, and waits
+//   {id, pause: true}              tells the best so far of that search in full, as progress, and waits; as soon as there is one
 //   {id, goOn: true}               goes on with a search that waits
 //   {ping: number}                 answered in its turn, between slices and after what was asked before
 // worker → page
@@ -119,7 +119,7 @@ function stop({ id }) {
   waiting.delete(id);
 }
 
-const pausing = new Set(); // ids of searches that pause after the slice at hand
+const pausing = new Set(); // ids of searches that pause after the slice at hand, or as soon as they have something to show
 const waiting = new Set(); // ids of searches that have paused
 
 function pause({ id }) {
@@ -132,21 +132,24 @@ function goOn({ id }) {
 }
 
 function slice(id) {
+  let found = next(id);
+  if (pausing.has(id)) found = next(id, "show");
   if (!searches.has(id)) return;
-  const fine = answering(id, () => report(id, JSON.parse(bridge.next_slice(searches.get(id)))));
-  if (!fine) stop({ id });
-  if (searches.has(id) && pausing.delete(id)) shown(id);
-  else if (searches.has(id)) soon(id);
-}
-
-function shown(id) {
+  if (!found.progress.plan) return soon(id);
+  pausing.delete(id);
   waiting.add(id);
-  answering(id, () => report(id, JSON.parse(bridge.next_slice(searches.get(id), "show"))));
 }
 
-function report(id, found) {
-  if (found.answer) searches.delete(id);
-  self.postMessage({ id, ...found });
+/** What the search finds next, told to the page; nothing where it is over, or Python broke. */
+function next(id, wish) {
+  if (!searches.has(id)) return undefined;
+  let found;
+  const fine = answering(id, () => {
+    found = JSON.parse(bridge.next_slice(searches.get(id), wish));
+    self.postMessage({ id, ...found });
+  });
+  if (!fine || found.answer) stop({ id });
+  return found;
 }
 
 // A message to ourselves queues up behind the messages that the page has sent: those are answered first.

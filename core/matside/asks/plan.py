@@ -34,12 +34,13 @@ def answer(request: dict) -> dict:
 def search(request: dict) -> Generator[dict, str | None, None]:
     """The same in slices: yields {"progress": …} after each, and last the answer's fields with "ok".
 
-    Sent "show", it yields the progress once more with the whole best plan so far as `plan`.
+    Sent "show", it yields the progress once more with the whole best plan so far as `plan`; not before there is a first plan
+    from the whole basket.
     """
     planner = _planner(Fields(request))
     for _ in planner.run():
         wish = yield {"progress": _progress(planner)}
-        if wish == "show":
+        if wish == "show" and planner.begun:
             yield {"progress": {**_progress(planner), "plan": _described(planner)}}
     yield {"ok": True, **_described(planner)}
 

@@ -56,18 +56,27 @@ class Planner:
         return sum(search.problem.meter.steps for search in self._searches)
 
     def run(self) -> Iterator[None]:
-        """Searches, the groups by turns, until a plan is proved best or the budget of work is spent."""
+        """Searches, the groups by turns, until a plan is proved best or the budget of work is spent, but to a first plan at least."""
         self._groups = yield from groups(self._task)
         for group in self._groups:
             built = yield from build(group, self._task)
             self._built.append(built)
             self._searches.append(Search(built.problem))
         running = [search.run() for search in self._searches]
-        while running and self.steps < self.work:
-            for search in list(running):
-                if next(search, _END) is _END:
-                    running.remove(search)
+        for search, steps in zip(self._searches, running):
+            while not search.begun:
+                next(steps, _END)
                 yield
+        while running and self.steps < self.work:
+            for steps in list(running):
+                if next(steps, _END) is _END:
+                    running.remove(steps)
+                yield
+
+    @property
+    def begun(self) -> bool:
+        """Whether the best so far is a first plan from the whole basket, and not a part of one."""
+        return self._ready and all(search.begun for search in self._searches)
 
     def best(self) -> Plan:
         """The best plan so far with its layouts."""
@@ -80,8 +89,11 @@ class Planner:
     @property
     def proven(self) -> bool:
         """Whether no plan does better than the best so far."""
-        ready = self._groups is not None and len(self._searches) == len(self._groups)
-        return ready and all(search.proven for search in self._searches)
+        return self._ready and all(search.proven for search in self._searches)
+
+    @property
+    def _ready(self) -> bool:
+        return self._groups is not None and len(self._searches) == len(self._groups)
 
     def bound(self) -> tuple[float, float]:
         """The area missing and the area opened that no plan goes below."""

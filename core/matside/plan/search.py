@@ -26,7 +26,7 @@ _GOALS = (0.0, 0.3, 1.0)
 class Search:
     """`cutting` is the best so far, `left` what it leaves needed, `missing` the weight of that, `area` what it opens.
 
-    A search of a `part` of a problem does not split it further. No plan misses less than `least_missing`, and none that misses as little as this one opens less than `least_area`.
+    `begun` says that a first plan is there. A search of a `part` of a problem does not split it further. No plan misses less than `least_missing`, and none that misses as little as this one opens less than `least_area`.
     """
 
     def __init__(self, problem: Problem, part: bool = False):
@@ -39,6 +39,7 @@ class Search:
         self.area = 0
         self.least_missing = max(0.0, problem.total - problem.weight_of(problem.area(problem.counts)))
         self.least_area = 0
+        self.begun = False
 
     @property
     def proven(self) -> bool:
@@ -72,6 +73,7 @@ class Search:
             self.take(cutting)
             yield
         self.take(cutting)
+        self.begun = True
         yield from self.book.look(self.problem.weights, self.problem.counts)
         self._prove_missing(self.book.missing(self.problem.counts))
         self._bound_area()
