@@ -276,3 +276,11 @@ def test_what_has_no_hash_is_not_installed(tmp_path: Path):
         wanted.write_text(f"tiny @ {wheel.as_uri()}{ending}\n")
         done = subprocess.run(command, capture_output=True, text=True)
         assert (done.returncode == 0) is fine, done.stderr
+
+
+def test_nothing_lies_about_at_the_top_level():
+    kept = subprocess.run(["git", "ls-tree", "--name-only", "HEAD"], cwd=ROOT, capture_output=True, text=True)
+    if kept.returncode:
+        pytest.skip("no checkout of git")
+    names = {name for name in kept.stdout.split() if not name.startswith(".")}
+    assert names == {"README.md", "DEVELOPERS.md", "LICENSE", "pyproject.toml", "core", "web", "build.py", "tests"}
