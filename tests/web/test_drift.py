@@ -84,6 +84,7 @@ def test_a_row_that_cannot_be_kept_says_so_and_nonsense_is_refused_at_its_field(
     page = opened
     page.locator("[data-key$=':rough']").click()
     fill(page, "How far off may a sewn row be?", "1/64")
+    until_kept(page, "settings", lambda found: found["tolerance"] == "1/64 in")  # the words are the same for any tolerance as small
     expect(page.locator("drift-before .verdict")).to_contain_text("Even checked at every cut")
     fill(page, "How far off may a sewn row be?", "none")
     tolerance = page.get_by_label("How far off may a sewn row be?", exact=True)
