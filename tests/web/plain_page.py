@@ -1,6 +1,7 @@
 """A page with nothing but the plumbing, to test it apart from the screens and from Python itself.
 
-Its Pyodide is a stand-in of a few lines that answers at once with the request, and searches in slices of 5 ms, with something to show `from` one of them on.
+Its Pyodide is a stand-in of a few lines that answers at once with the request, and searches in slices of 5 ms, with something to
+show `from` one of them on.
 """
 
 import json

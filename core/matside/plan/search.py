@@ -26,7 +26,8 @@ _GOALS = (0.0, 0.3, 1.0)
 class Search:
     """`cutting` is the best so far, `left` what it leaves needed, `missing` the weight of that, `area` what it opens.
 
-    `begun` says that a first plan is there. A search of a `part` of a problem does not split it further. No plan misses less than `least_missing`, and none that misses as little as this one opens less than `least_area`.
+    `begun` says that a first plan is there. A search of a `part` of a problem does not split it further. No plan misses less
+    than `least_missing`, and none that misses as little as this one opens less than `least_area`.
     """
 
     def __init__(self, problem: Problem, part: bool = False):
