@@ -125,6 +125,8 @@ def _described(planner: Planner) -> dict:
         **({} if plan.proven else {"bound": {"missing_area": plan.bound[0], "area_opened": plan.bound[1]}}),
         "drawn": all(layout["drawn"] for layout in layouts),
         "strips": sum(item.times * len(item.layout.strips) for item in plan.cut),
+        "strips_proven": plan.strips_proven,
+        "strips_bound": plan.strips_bound,
         "layouts": layouts,
         "left_whole": _left_whole(planner.cloths, plan, opened),
         "fabrics": _fabrics(needs, plan),

@@ -25,7 +25,8 @@ class CutCloths:
 class Plan:
     """A plan: pieces made by need, the cloths that are cut, and how much better any plan could be at best.
 
-    Areas in square inches. `bound` is (area missing, area opened) that no plan goes below.
+    Areas in square inches. `bound` is (area missing, area opened) that no plan goes below. No plan that misses and opens as little
+    takes fewer strips than `strips_bound`.
     """
 
     made: list[int]
@@ -33,6 +34,8 @@ class Plan:
     area_opened: float
     proven: bool
     bound: tuple[float, float]
+    strips_proven: bool
+    strips_bound: int
     cut: list[CutCloths]
 
 
@@ -84,7 +87,9 @@ class Planner:
         cut = [item for built, search in zip(self._built, self._searches) for item in self._laid(built, search, left)]
         made = [need.need - rest for need, rest in zip(self.needs, left)]
         opened = sum(item.cloth.length * item.cloth.width * item.times for item in cut)
-        return Plan(made, self._area(left), float(opened), self.proven, self.bound(), cut)
+        strips_bound = sum(search.fewest.bound for search in self._searches if search.fewest)
+        strips_proven = self.proven and all(search.fewest and search.fewest.proven for search in self._searches)
+        return Plan(made, self._area(left), float(opened), self.proven, self.bound(), strips_proven, strips_bound, cut)
 
     @property
     def proven(self) -> bool:
@@ -129,7 +134,7 @@ class Planner:
         shapes = [self.needs[n].shape for n in kinds]
         claims = Claims([left[n] for n in kinds], [0] * len(kinds))
         stock = [[[self.cloths[c], self.cloths[c].count] for c in numbers] for numbers in built.members]
-        cutting = sorted(tidy(problem, search.cutting), key=lambda cut: (-problem.sorts[cut[0]].area, cut[0], -cut[2]))
+        cutting = sorted(_neat(search), key=lambda cut: (-problem.sorts[cut[0]].area, cut[0], -cut[2]))
         for _, pattern, times in cutting:
             for _, kind, count in pattern.strips:
                 claims.to_come[kind] += count * times
@@ -142,6 +147,13 @@ class Planner:
                     yield CutCloths(cloth, some, layout)
         for n, number in zip(kinds, claims.left):
             left[n] = number
+
+
+def _neat(search: Search):
+    """The cutting with the fewest strips that were found."""
+    if search.fewest and search.fewest.begun:
+        return search.fewest.cutting
+    return tidy(search.problem, search.cutting)
 
 
 _END = object()

@@ -4,6 +4,7 @@ Cloth by cloth, each is cut anew with the fewest strips that give what the other
 Undivided cloths are preferred: they are cut sooner.
 """
 
+from collections.abc import Iterator
 from itertools import permutations
 
 from ..units import SAME
@@ -25,33 +26,39 @@ _MOST_WAYS_FOR_PAIRS = 6_000
 _MOST_LOOKS = 300
 
 
-def tidy(problem: Problem, cutting: Cutting) -> Cutting:
-    """The cutting with no more strips than before and usually fewer; cloths that turn out not to be needed are left out."""
+def tidied(problem: Problem, cutting: Cutting) -> Iterator[None]:
+    """The cutting with no more strips than before and usually fewer (by `yield from`); cloths that turn out not to be needed are left out."""
     wanted = tuple(need - left for need, left in zip(problem.needs, problem.left(cutting)))
     cuts = list(cutting)
     if len(cuts) > _MOST_CUTTINGS:
         return cuts
     for _ in range(_MOST_ROUNDS):
         before = strip_count(cuts)
-        cuts = _one_by_one(problem, cuts, wanted)
+        cuts = yield from _one_by_one(problem, cuts, wanted)
         few = 2 <= len(cuts) <= _MOST_FOR_PAIRS and len(wanted) <= _MOST_KINDS_FOR_PAIRS
         if few and strip_count(cuts) > _fewest_at_all(problem, cuts, wanted):
-            cuts = _two_by_two(problem, cuts, wanted)
+            cuts = yield from _two_by_two(problem, cuts, wanted)
         if strip_count(cuts) == before:
             break
     return cuts
 
 
-def _one_by_one(problem: Problem, cuts: Cutting, wanted: tuple[int, ...]) -> Cutting:
+def tidy(problem: Problem, cutting: Cutting) -> Cutting:
+    """The same at once."""
+    return drained(tidied(problem, cutting))
+
+
+def _one_by_one(problem: Problem, cuts: Cutting, wanted: tuple[int, ...]) -> Iterator[None]:
     cuts = list(cuts)
     for i, (sort, pattern, times) in enumerate(cuts):
         if times == 1:
             rest = less(wanted, _given(problem, cuts[:i] + cuts[i + 1 :]))
             cuts[i] = sort, fewest(problem.sorts[sort].patterns, rest) or pattern, 1
+            yield
     return [cut for cut in cuts if cut[1].strips]
 
 
-def _two_by_two(problem: Problem, cuts: Cutting, wanted: tuple[int, ...]) -> Cutting:
+def _two_by_two(problem: Problem, cuts: Cutting, wanted: tuple[int, ...]) -> Iterator[None]:
     """Cuts two cloths anew together: one by a pattern of its own, the other for the rest, then the first for what is left."""
     cuts, looks = list(cuts), _MOST_WAYS_FOR_PAIRS
     for i, j in permutations(range(len(cuts)), 2):
@@ -63,6 +70,7 @@ def _two_by_two(problem: Problem, cuts: Cutting, wanted: tuple[int, ...]) -> Cut
             pair = _pair(problem, cuts[i], cuts[j], less(wanted, _given(problem, others)))
             if strip_count(pair) < strip_count([cuts[i], cuts[j]]):
                 cuts[i], cuts[j] = pair
+            yield
     return cuts
 
 
@@ -70,7 +78,7 @@ def _pair(problem: Problem, one, other, wanted: tuple[int, ...]) -> Cutting:
     first, second = problem.sorts[one[0]].patterns, problem.sorts[other[0]].patterns
     best, weights = [one, other], problem.weights
     least = dot(weights, wanted) - second.best(weights, wanted, most_branches=_BRANCHES).most
-    for _, pattern in _drained(first.near_for(weights, wanted, max(1.0, least), _BRANCHES))[:_MOST_PATTERNS]:
+    for _, pattern in drained(first.near_for(weights, wanted, max(1.0, least), _BRANCHES))[0][:_MOST_PATTERNS]:
         rest = fewest(second, less(wanted, given(first, pattern)))
         again = rest and fewest(first, less(wanted, given(second, rest)))
         if again and strip_count([(0, rest, 1), (0, again, 1)]) < strip_count(best):
@@ -78,13 +86,13 @@ def _pair(problem: Problem, one, other, wanted: tuple[int, ...]) -> Cutting:
     return best
 
 
-def _drained(finding) -> list:
-    """What a search that pauses finds, without the pauses: it is short."""
+def drained(working: Iterator[None]):
+    """What work that gives way in between comes to, without the pauses."""
     while True:
         try:
-            next(finding)
+            next(working)
         except StopIteration as end:
-            return end.value[0]
+            return end.value
 
 
 def _fewest_at_all(problem: Problem, cuts: Cutting, wanted: tuple[int, ...]) -> int:
