@@ -93,9 +93,9 @@ def _measured(name: str, length: Fraction) -> dict:
 
 
 def _quarters(quarters: Quarters, fabric: Fabric) -> dict:
-    """How many, of which sides after washing, and what is taken off the length of each to square it."""
+    """How many, of which sides after washing, and what is taken off the length and what that leaves of it."""
     quarter = fabric.quarter
-    sides = {"length": quarter.length, "width": quarter.width, "square": quarter.square}
+    sides = {"length": quarter.length, "width": quarter.width, "square": quarter.square, "squared": quarter.squared}
     return {"count": quarters.count, "proven": quarters.proven, "cannot": list(quarters.cannot), **sides}
 
 

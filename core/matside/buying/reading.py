@@ -150,7 +150,8 @@ def _read_square(fields: Fields, length: Fraction, at_length: str) -> Fraction:
     """What is taken off a side. That may not be all of it: refused at `square`, or at the side where only that is given."""
     square = fields.length_or_zero("square", USUAL_SQUARE)
     if length - square < SHORTEST:
-        raise Refusal(fields.at("square") if fields.has("square") else at_length, "square_takes_all", given=float(square), side=float(length))
+        field = fields.at("square") if fields.has("square") else at_length
+        raise Refusal(field, "square_takes_all", given=shown(fields.raw("square", "1/2 in")), side=f"{float(length):.6g}")
     return square
 
 
