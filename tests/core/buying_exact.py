@@ -7,6 +7,7 @@ lie in it kind by kind, end to end; where a kind is slanted, its run begins and 
 import math
 import random
 
+from all_patterns import patterns_of
 from ortools.linear_solver import pywraplp
 from ortools.sat.python import cp_model
 
@@ -47,25 +48,14 @@ def fillings(pieces: list[dict], run: float) -> list[tuple[int, ...]]:
     return found
 
 
-def fewest_in_parts(pieces: list[dict], patterns: list[tuple[int, ...]]) -> float:
-    """The fewest strips where parts of a strip can be cut too: no whole number of strips is below it."""
-    solver = pywraplp.Solver.CreateSolver("GLOP")
-    times = [solver.NumVar(0, solver.infinity(), "") for _ in patterns]
-    for k, piece in enumerate(pieces):
-        solver.Add(sum(made[k] * variable for made, variable in zip(patterns, times, strict=True) if made[k]) >= piece["need"])
-    solver.Minimize(sum(times))
-    if solver.Solve() != pywraplp.Solver.OPTIMAL:
-        raise RuntimeError("a piece fits in no strip")
-    return solver.Objective().Value()
-
-
-def fewest_strips(pieces: list[dict], run: float, seconds: float = 60) -> int:
-    """The fewest strips of one width that give all pieces; all of them fit in a strip."""
-    model, patterns = cp_model.CpModel(), fillings(pieces, run)
-    times = [model.new_int_var(0, max(piece["need"] for piece in pieces), "") for _ in patterns]
-    for k, piece in enumerate(pieces):
-        model.add(sum(made[k] * variable for made, variable in zip(patterns, times, strict=True)) >= piece["need"])
-    model.add(sum(times) >= math.ceil(fewest_in_parts(pieces, patterns) - 1e-6))
+def fewest(patterns: list[tuple[int, ...]], needs: list[int], seconds: float = 60) -> int:
+    """The fewest patterns, each as often as one likes, that together give all pieces."""
+    model = cp_model.CpModel()
+    times = [model.new_int_var(0, max(needs), "") for _ in patterns]
+    for k, need in enumerate(needs):
+        model.add(sum(made[k] * variable for made, variable in zip(patterns, times, strict=True)) >= need)
+    # True of every solution, and CP-SAT is long in finding it out.
+    model.add(sum(times) >= math.ceil(fewest_in_parts(patterns, needs) - 1e-6))
     model.minimize(sum(times))
     solver = cp_model.CpSolver()
     solver.parameters.num_workers = 1
@@ -73,6 +63,29 @@ def fewest_strips(pieces: list[dict], run: float, seconds: float = 60) -> int:
     if solver.solve(model) != cp_model.OPTIMAL:
         raise RuntimeError("CP-SAT did not finish: take a smaller list")
     return round(solver.objective_value)
+
+
+def fewest_in_parts(patterns: list[tuple[int, ...]], needs: list[int]) -> float:
+    """The same where a pattern may be taken in parts: no whole number is below it."""
+    solver = pywraplp.Solver.CreateSolver("GLOP")
+    times = [solver.NumVar(0, solver.infinity(), "") for _ in patterns]
+    for k, need in enumerate(needs):
+        solver.Add(sum(made[k] * variable for made, variable in zip(patterns, times, strict=True) if made[k]) >= need)
+    solver.Minimize(sum(times))
+    if solver.Solve() != pywraplp.Solver.OPTIMAL:
+        raise RuntimeError("a piece is in no pattern")
+    return solver.Objective().Value()
+
+
+def fewest_strips(pieces: list[dict], run: float) -> int:
+    """The fewest strips of one width that give all pieces; each of them must fit in a strip."""
+    return fewest(fillings(pieces, run), [piece["need"] for piece in pieces])
+
+
+def fewest_quarters(pieces: list[dict], length: float, width: float) -> int:
+    """The fewest fat quarters of these sides that give all pieces, by all patterns of the plan's rule; each must fit in one."""
+    kinds = [(piece["size"], 2 * run_of(piece, 1) - run_of(piece, 2), run_of(piece, 2) - run_of(piece, 1), piece["need"]) for piece in pieces]
+    return fewest(patterns_of(length, width, kinds), [piece["need"] for piece in pieces])
 
 
 def least_length(pieces: list[dict], run: float) -> float:

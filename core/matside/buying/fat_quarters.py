@@ -12,7 +12,7 @@ from .packing import Part, filled
 
 ALONG = ("length", "width")
 #: Steps of the plan's search: more find fewer fat quarters in less than one list of a hundred.
-_WORK = 20_000
+_WORK = 100_000
 
 
 @dataclass(frozen=True, slots=True)
