@@ -15,6 +15,7 @@ from matside.buying.fat_quarters import FatQuarter, quarters_for
 from matside.buying.kits import Kits, kit_ways
 from matside.buying.packing import Part, filled
 from matside.buying.strips import strips_for
+from matside.plan.planning import Planner
 from matside.shapes import Diamond, HalfDiamond, Parallelogram, Rectangle
 
 DIAMOND = {"id": "d", "size": 4, "angle": 60}
@@ -315,6 +316,13 @@ def test_the_plan_says_how_many_fat_quarters():
     plan = answer({"ask": "plan", "cloths": basket, "pieces": pieces})
     found = line(pieces=pieces)["fat_quarters"]
     assert plan["proven"] and found["proven"] and found["count"] == plan["opened"]["quarter"]
+
+
+def test_fat_quarters_are_enough_where_the_search_makes_less_than_all(monkeypatch):
+    # 17 diamonds of 4 in by strips along the 17½ in, three each: six strips, five to a fat quarter.
+    monkeypatch.setattr(Planner, "reached", lambda planner: (18.5, 350.0))
+    found = quarters(17, 4)
+    assert (found["count"], found["proven"]) == (2, False)
 
 
 def test_what_is_not_needed_is_not_missed_in_fat_quarters():
