@@ -55,7 +55,7 @@ def test_a_sum_says_what_it_leaves_out(quilt: Page):
     expect(total).to_contain_text("Together 24.00")
     expect(total).to_contain_text("Left out, as they have no price: Fabric 3, Backing, Batting.")
     expect(total).to_contain_text("Left out, as no fat quarter of Fabric 1 gives it: Border, sides; Border, top and bottom; Binding.")
-    expect(line(quilt, "Fabric 1")).to_contain_text("Costs 15.00, without what cannot be cut so: Border, sides;")
+    expect(line(quilt, "Fabric 1")).to_contain_text("Costs 15.00, without what cannot be cut so.")
     # The binding and the borders as well come off the bolt.
     quilt.get_by_role("button", name="Fabric 1: Off the bolt").click()
     expect(total).not_to_contain_text("no fat quarter of Fabric 1")

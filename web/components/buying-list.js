@@ -95,9 +95,9 @@ function boltFacts(line, roundTo, words) {
 /** What it costs as it is sold, and what that price leaves out. */
 function priceFacts(line, words) {
   if (line.price === null) return [];
-  const cannot = line.sold === "fat_quarter" ? line.fat_quarters.cannot : line.cannot.map(({ id }) => id);
+  const { cannot } = line.sold === "fat_quarter" ? line.fat_quarters : line;
   const price = money(line.price, words);
-  return [cannot.length ? [words.say("buying.price_without", { price, what: names(cannot, words) }), true] : [words.say("quilt_screen.price_line", { price }), false]];
+  return [cannot.length ? [words.say("buying.price_without", { price }), true] : [words.say("quilt_screen.price_line", { price }), false]];
 }
 
 function names(ids, words) {
