@@ -10,7 +10,7 @@ from .mixing import Mixing, mixing
 Filled = list[tuple[Fill, int]]
 Filler = Callable[[Sequence[int], int, list[int]], Fill]
 #: Up to so many kinds in one width, strips are filled exactly, and a programme over all fillings says how few could do.
-FEW = 10
+FEW = 14
 
 
 def shared(kinds: Sequence[Kind], room: float) -> Filled:
