@@ -30,7 +30,8 @@ def mixing(kinds: Sequence[Kind], room: float) -> Mixing:
     ([((1, 1), 3.0)], 3)
     """
     most = [min(kind.need, kind.most(room)) for kind in kinds]
-    programme = Simplex([float(kind.need) for kind in kinds], [1 / max(1, count) for count in most], [_only(k, most) for k in range(len(kinds))])
+    fillings = [_only(k, most) for k in range(len(kinds))]
+    programme = Simplex([float(kind.need) for kind in kinds], [part for _, part in fillings])
     least = 0.0
     for _ in range(_MOST_ROUNDS):
         prices = programme.prices()
@@ -38,9 +39,13 @@ def mixing(kinds: Sequence[Kind], room: float) -> Mixing:
         worth = sum(price * count for price, count in zip(prices, fill, strict=True))
         if surely:
             least = max(least, programme.cost / max(1.0, worth))
-        if worth <= 1 + _TINY or not programme.enter((fill, 1.0), 1.0, [(k, float(count)) for k, count in enumerate(fill) if count]):
+        if worth <= 1 + _TINY:
             break
-    found = [(fill, value * part) for (fill, part), value in zip(programme.names, programme.values, strict=True) if value > _TINY]
+        programme.add(tuple(map(float, fill)), 1.0)
+        fillings.append((fill, 1.0))
+        while programme.improve():
+            pass
+    found = [(fillings[j][0], value * fillings[j][1]) for j, value in programme.solution().items() if value > _TINY]
     return Mixing(found, math.ceil(least - _TINY))
 
 
