@@ -75,7 +75,9 @@ def _fewest(demands: list[Pieces], quarter: FatQuarter) -> tuple[int, bool]:
     needs = [Need(str(number), demand.shape, demand.need) for number, demand in enumerate(demands)]
     planner = Planner(needs, [BasketCloth("fat_quarter", quarter.squared, quarter.width, enough)], "any", _WORK)
     for _ in planner.run():
-        pass
+        # The fewest strips, which a plan looks for after that, are of no use here.
+        if planner.proven:
+            break
     missing, opened = planner.reached()
     if missing:
         return enough, False

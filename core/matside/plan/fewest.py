@@ -10,7 +10,7 @@ from .branching import Branching
 from .cases import cases
 from .places import Cutting
 from .strip_programme import STRIP, StripProgramme, division_cost
-from .tidy import fewest, strip_count, tidied
+from .tidy import neatest, strip_count, tidied
 
 _MOST_ROUNDS = 200
 _FEW_BRANCHES = 1_000
@@ -73,18 +73,29 @@ class Case:
 
 
 class Fewest:
-    """Looks for the fewest strips of a search's plan; `cutting` is the best so far, `bound` the strips that none goes below.
-
-    `proven` says that no plan that misses and opens as little takes fewer strips.
-    """
+    """Looks for the fewest strips of a search's plan, among all plans that miss and open as little."""
 
     def __init__(self, search):
         self.search = search
         self.problem = search.problem
-        self.cutting: Cutting = search.cutting
-        self.bound = 0
-        self.begun = False
         self._division = division_cost(search.problem)
+        self._reached: tuple[float, int] | None = None
+        self._cutting: Cutting = []
+        self._bound = 0
+
+    @property
+    def cutting(self) -> Cutting:
+        """The best so far of those that are as good as the search's; the search's own before `neaten`."""
+        return self._cutting if self._is_fresh else self.search.cutting
+
+    @property
+    def bound(self) -> int:
+        """No plan that misses and opens as little as the search's takes fewer strips."""
+        return self._bound if self._is_fresh else 0
+
+    @property
+    def _is_fresh(self) -> bool:
+        return self._reached == (self.search.missing, self.search.area)
 
     @property
     def strips(self) -> int:
@@ -96,15 +107,29 @@ class Fewest:
         """Whether no plan takes fewer strips."""
         return self.strips <= self.bound
 
+    def neaten(self) -> Iterator[None]:
+        """Cuts the search's plan with fewer strips, soon and with no proof."""
+        if not self._is_fresh:
+            reached, cutting = (self.search.missing, self.search.area), self.search.cutting
+            cutting = yield from tidied(self.problem, cutting)
+            if reached == (self.search.missing, self.search.area):
+                self._reached, self._cutting, self._bound = reached, list(self.search.cutting), 0
+                self.offer(cutting)
+
     def run(self) -> Iterator[None]:
-        """Searches until nothing is better, or nothing is left to try."""
-        self.offer((yield from tidied(self.problem, self.search.cutting)))
-        self.begun = True
-        if not self.cutting or len(self.problem.sorts) > _MOST_SORTS:
-            return
+        """Searches until nothing is better, or nothing is left to try; anew where it comes upon a better plan."""
+        while True:
+            yield from self.neaten()
+            reached = self._reached
+            if self._cutting and len(self.problem.sorts) <= _MOST_SORTS:
+                yield from self._search()
+            if reached == self._reached:
+                return
+
+    def _search(self) -> Iterator[None]:
         open_cases = [Case(programme) for programme in (yield from cases(self.search))]
         self._learn(open_cases)
-        known = list(self._known())
+        known = yield from self._known()
         for case in open_cases:
             if case.least < self.cost:
                 for sort, pattern in known:
@@ -131,7 +156,7 @@ class Fewest:
     def _learn(self, open_cases: list[Case]) -> None:
         # All divisions together cost less than half a strip.
         least = min(case.least for case in open_cases)
-        self.bound = max(self.bound, -(-(least - STRIP // 2) // STRIP))
+        self._bound = max(self._bound, -(-(least - STRIP // 2) // STRIP))
 
     @property
     def cost(self) -> int:
@@ -153,17 +178,18 @@ class Fewest:
         reached = problem.missing(problem.left(cutting)), problem.area(problem.opened(cutting))
         if reached < (self.search.missing, self.search.area):
             self.search.take(cutting)
-            self.cutting = list(cutting)
+            self._reached, self._cutting, self._bound = reached, list(cutting), 0
         elif reached == (self.search.missing, self.search.area) and self._cost(cutting) < self.cost:
-            self.cutting = list(cutting)
+            self._cutting = list(cutting)
 
-    def _known(self):
-        """Patterns of the plan, as they are and with as few strips as they can be cut with."""
-        for sort, pattern, _ in [*self.search.cutting, *self.cutting]:
-            yield sort, pattern
-            neat = fewest(self.problem.sorts[sort].patterns, pattern.made)
+    def _known(self) -> Iterator[None]:
+        """Patterns of the plan, as they are and with as few strips as they can be cut with (by `yield from`)."""
+        found = [(sort, pattern) for sort, pattern, _ in [*self.search.cutting, *self.cutting]]
+        for sort, pattern in list(found):
+            neat = yield from neatest(self.problem.sorts[sort].patterns, pattern.made)
             if neat:
-                yield sort, neat
+                found.append((sort, neat))
+        return found
 
     def _branch(self, programme: StripProgramme, effort: int) -> Iterator[None]:
         """Branches on a programme's patterns; whether all of their cuttings were searched (by `yield from`)."""

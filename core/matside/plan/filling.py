@@ -129,6 +129,8 @@ def fill(order: list[Item], rooms: tuple[float, float], needs, above: float, mos
         return _REACHED
 
     descend(0, *rooms, 0.0)
+    # It holds itself: let go, it is gone at once and nothing is left to be collected.
+    del descend
     return Filling(found, branches, branches < most_branches)
 
 

@@ -11,7 +11,7 @@ from operator import mul
 from ..units import SAME
 from .dominance import undominated
 from .filling import Filling, Item, fill, items
-from .meter import Meter
+from .meter import Meter, drained
 from .ways import Kind, Way
 
 #: Branches of one way, and of all ways together, after which a search gives up and keeps its bound.
@@ -19,6 +19,11 @@ _MOST_IN_A_WAY = 8_000
 _MOST_IN_ALL = 8_000
 _MOST_NEAR_IN_A_WAY = 8_000
 _MOST_NEAR = 60_000
+#: More patterns than these are not listed.
+_MOST_FOUND = 6_000
+#: Ways and tables of yields that are looked at before it is asked whether to give way.
+_LOOKS_AT_ONCE = 32
+_TABLES_AT_ONCE = 256
 _NOTHING = float("-inf")
 
 
@@ -59,39 +64,46 @@ class Patterns:
     """
 
     def __init__(self, kinds: list[Kind], ways: list[Way], meter: Meter):
-        self.ways = [way for way in ways if way.real]
+        self.ways: list[Way] = []
         self._meter = meter
         self._needs = tuple(kind.need for kind in kinds)
         self._known: dict[tuple[float, ...], tuple[float, list[tuple[float, Pattern]]]] = {}
         self._failed: dict[tuple[float, ...], tuple[float, int, list[tuple[float, Pattern]]]] = {}
         self.sizes = [kind.size for kind in kinds]
         self._tables: dict[tuple[int, ...], int] = {}
-        self._outlines = [self._outline(way) for way in self.ways]
-        self._beyond = [self._outline(way) for way in ways if not way.real]
-        self._gives = list(self._tables)
+        self._outlines: list[tuple[int, float, int, float]] = []
+        self._beyond: list[tuple[int, float, int, float]] = []
         self._free = Costs((0.0,) * len(kinds), 0.0)
-        self._per_width = [tuple(g / size for g, size in zip(gives, self.sizes)) for gives in self._tables]
-        #: The most of each kind that a cloth gives when it gives no other.
+        self._per_width: list[tuple[float, ...]] = []
+        drained(self.add(ways))
+
+    def add(self, ways: list[Way]) -> Iterator[None]:
+        """Takes in ways, giving way in between."""
+        for way in ways:
+            outline = self._outline(way)
+            if way.real:
+                self.ways.append(way)
+                self._outlines.append(outline)
+            else:
+                self._beyond.append(outline)
+            self._meter.add(2)
+            yield from self._meter.pause()
+        self._gives = list(self._tables)
+        #: All ways, those without a division first.
         self.undivided_first = sorted(range(len(self.ways)), key=lambda number: self.ways[number].division is not None)
         #: The most of each kind that one strip gives.
         self.most_of_a_strip = tuple(max(gives) for gives in zip(*self._tables))
 
     def best(self, prices, needs, above: float = -1.0, most_branches: int = _MOST_IN_ALL) -> Best:
         """The pattern of most worth, if one is worth more than `above`; gives up after about so many branches."""
-        seeking = self.seek(prices, needs, above, most_branches)
-        while True:
-            try:
-                next(seeking)
-            except StopIteration as end:
-                return end.value
+        return drained(self.seek(prices, needs, above, most_branches))
 
     def seek(self, prices, needs, above: float, most_branches: int, costs: Costs | None = None) -> Iterator[None]:
         """The same, giving way in between (returned by `yield from`): for searches that may take long, and for strips that cost."""
         costs = costs or self._free
         top = sum(map(mul, prices, needs))
         best, pattern, branches = above, None, 0
-        ways, most = self._promising(prices, needs, above + 0.5, costs)
-        self._meter.add(len(self.ways) // 4)
+        ways, most = yield from self._promising(prices, needs, above + 0.5, costs)
         known: dict[int, list[Item]] = {}
         for bound, way in ways:
             if bound < best + 0.5 or best >= top:
@@ -138,11 +150,11 @@ class Patterns:
         """
         costs = costs or self._free
         found: dict[tuple[int, ...], tuple[tuple, float, Pattern]] = {}
-        ways, beyond = self._promising(prices, needs, least - 0.5, costs)
+        ways, beyond = yield from self._promising(prices, needs, least - 0.5, costs)
         complete, branches = beyond < least, 0
         known: dict[int, list[Item]] = {}
         for _, way in ways:
-            if branches > most_branches:
+            if branches > most_branches or len(found) > _MOST_FOUND:
                 complete = False
                 break
             paid = self._division_cost(way, costs)
@@ -159,10 +171,12 @@ class Patterns:
         if costs is self._free:
             worths = {made: sum(map(mul, prices, made)) for made in found}
             order = sorted(found, key=lambda made: (-worths[made], [-number for number in made]))
-            return [(worths[made], found[made][2]) for made in undominated(order)], complete
+            kept = yield from undominated(order, self._meter)
+            return [(worths[made], found[made][2]) for made in kept], complete
         # Fewer strips are better: their number counts as one more thing that a pattern gives, taken off.
         efforts = {(*made, -number): (worth, pattern) for made, ((number, _), worth, pattern) in found.items()}
-        return [efforts[gives] for gives in undominated(sorted(efforts, key=lambda gives: (-sum(gives[:-1]), -gives[-1])))], complete
+        kept = yield from undominated(sorted(efforts, key=lambda gives: (-sum(gives[:-1]), -gives[-1])), self._meter)
+        return [efforts[gives] for gives in kept], complete
 
     def _fill(self, way: int, prices, needs, above: float, most: int, every: bool, known: dict, costs: Costs) -> Filling:
         """Fills a way; `known` keeps the items of its parts for other ways at the same prices and needs."""
@@ -182,21 +196,23 @@ class Patterns:
         """For each part which table of yields it has, and its breadth; the breadth is 0 for a part that is not there."""
         first, second = way.parts[0], way.parts[-1]
         rooms = [first.breadth + SAME, second.breadth + SAME if len(way.parts) > 1 else 0.0]
-        tables = [self._tables.setdefault(part.gives, len(self._tables)) for part in (first, second)]
-        return tables[0], rooms[0], tables[1], rooms[1]
+        return self._table(first.gives), rooms[0], self._table(second.gives), rooms[1]
 
-    def _promising(self, prices, needs, least: float, costs: Costs) -> tuple[list[tuple[float, int]], float]:
-        """The ways that may be worth at least `least`, with what they are worth at most, the greatest first.
+    def _table(self, gives: tuple[int, ...]) -> int:
+        if gives not in self._tables:
+            self._tables[gives] = len(self._tables)
+            self._per_width.append(tuple([give / size for give, size in zip(gives, self.sizes)]))
+            self._meter.add(len(gives) // 4)
+        return self._tables[gives]
+
+    def _promising(self, prices, needs, least: float, costs: Costs) -> Iterator[None]:
+        """The ways that may be worth at least `least`, with what they are worth at most, the greatest first (by `yield from`).
 
         Also the most that any way might be worth of those that were left out from the start.
         """
-        if costs is self._free:
-            densities = [max(map(mul, prices, per)) for per in self._per_width]
-        else:
-            paid = [cost / size for cost, size in zip(costs.strips, self.sizes)]
-            densities = [max(0.0, max(p * w - c for p, w, c in zip(prices, per, paid))) for per in self._per_width]
+        densities = yield from self._densities(prices, costs)
         orders: dict[int, list] = {}
-        found = []
+        found, looks = [], 0
         for way, (a, x, b, y) in enumerate(self._outlines):
             if x * densities[a] + y * densities[b] >= least:
                 bound = self._most(a, x, prices, needs, orders, costs) - self._division_cost(way, costs)
@@ -204,9 +220,27 @@ class Patterns:
                     bound += self._most(b, y, prices, needs, orders, costs)
                 if bound >= least:
                     found.append((bound, way))
+                looks += 1
+                if looks % _LOOKS_AT_ONCE == 0:
+                    self._meter.add(_LOOKS_AT_ONCE * (2 + len(self.sizes) // 8) // 4)
+                    yield from self._meter.pause()
+        self._meter.add(len(self.ways) // 4)
         found.sort(reverse=True)
         beyond = max((x * densities[a] + y * densities[b] for a, x, b, y in self._beyond), default=_NOTHING)
         return found, beyond
+
+    def _densities(self, prices, costs: Costs) -> Iterator[None]:
+        """The most that an inch of breadth is worth, by table of yields (by `yield from`)."""
+        found, paid = [], [cost / size for cost, size in zip(costs.strips, self.sizes)]
+        for number, per in enumerate(self._per_width, 1):
+            if costs is self._free:
+                found.append(max(map(mul, prices, per)))
+            else:
+                found.append(max(0.0, max([p * w - c for p, w, c in zip(prices, per, paid)])))
+            if number % _TABLES_AT_ONCE == 0:
+                self._meter.add(_TABLES_AT_ONCE * len(per) // 60)
+                yield from self._meter.pause()
+        return found
 
     def _most(self, table: int, room: float, prices, needs, orders, costs: Costs) -> float:
         """What a part is worth at most: its breadth filled with fractions of strips, no more of a kind than needed."""

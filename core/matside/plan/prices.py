@@ -64,7 +64,8 @@ class Book:
             if number and known.tried.get(sort, 0) < most_branches:
                 # What is known already is a start that all other patterns have to exceed.
                 least = max((dot(prices, made) for made in self.patterns[sort]), default=-1.0)
-                best = yield from self.problem.sorts[sort].patterns.seek(prices, self.problem.needs, least, most_branches)
+                patterns = yield from self.problem.sorts[sort].ready()
+                best = yield from patterns.seek(prices, self.problem.needs, least, most_branches)
                 known.worths[sort] = min(best.most, known.worths.get(sort, best.most))
                 known.tried[sort] = most_branches if best.most > best.worth else EXACT
                 if best.pattern:

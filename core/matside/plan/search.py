@@ -43,7 +43,7 @@ class Search:
         self.least_missing = max(0.0, problem.total - problem.weight_of(problem.area(problem.counts)))
         self.least_area = 0
         self.begun = False
-        self.fewest: Fewest | None = None
+        self.fewest = Fewest(self)
 
     @property
     def proven(self) -> bool:
@@ -61,9 +61,6 @@ class Search:
             yield from self._open_less()
         if not self.proven and not self._part:
             yield from improve(self, partial(Search, part=True))
-        if not self._part:
-            self.fewest = Fewest(self)
-            yield from self.fewest.run()
 
     def take(self, cutting: Cutting) -> None:
         """Keeps the cutting if it is better than the best so far."""
