@@ -116,9 +116,9 @@ class Cuttings:
 
     def _with(self, table: np.ndarray, k: int, price: int) -> np.ndarray:
         gives, width, need = self.gives[:, k], self.widths[k], self.needs[k]
-        least = int(gives[gives > 0].min(initial=0))
-        if not price or not least:
+        if not price or not gives.any():
             return table
+        least = int(gives[gives > 0].min())
         found = table.copy()
         for strips in range(1, min((self.rooms - 1) // width, -(-need // least)) + 1):
             worth = (price * np.minimum(strips * gives, need))[:, None]
