@@ -240,3 +240,17 @@ def test_more_work_never_gives_a_worse_plan_or_bound(examples):
         return figures(more) != figures(less) or bound(more) != bound(less)
 
     try_out(examples, law, 20)
+
+
+@EXAMPLES
+@RESTRICTIONS
+def test_a_lifted_restriction_starts_from_the_restricted_plan(examples, restricted, lifted):
+    """With the same work, proven or not."""
+
+    def law(rng, request):
+        request = restricted(rng, {**request, "work": rng.choice([1, 3_000, WORK])})
+        before, after = answer(request), answer(lifted(request))
+        assert no_worse(figures(after), figures(before)), (figures(before), figures(after))
+        return not after["proven"]
+
+    try_out(examples, law, 30)
