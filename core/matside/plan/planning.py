@@ -6,7 +6,9 @@ from math import lcm
 
 from .basket import BasketCloth, Need
 from .groups import Built, Group, Task, build, groups
+from .fit import MOST_CLOTHS
 from .layouts import Claims, Layout, laid_out
+from .lifted import Lifted
 from .meter import drained
 from .proof import Proof, proof
 from .search import Search
@@ -14,6 +16,8 @@ from .weights import weights
 
 #: This part of the work is kept for the search for the fewest strips.
 _FOR_STRIPS = 8
+#: Before all else this part of it, once more, is for plans under a restriction, where many cloths are opened.
+_FOR_RESTRICTED = 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,8 +78,12 @@ class Planner:
             while not search.begun:
                 next(steps, _END)
                 yield
+        lifted = [Lifted(*pair, self._task, across) for pair in self._pairs() for across in (False, True)]
+        restricted = [(item, item.run()) for item in lifted if item.bounded]
+        yield from self._lift(restricted, self.work // _FOR_RESTRICTED, most_cloths=MOST_CLOTHS)
         # The last part of the work is for the strips, whether or not the plan is proved best.
         yield from self._by_turns(running, self.work - self.work // _FOR_STRIPS)
+        yield from self._lift(restricted, self.work, most_cloths=0)
         yield from self._by_turns([search.fewest.run() for search in self._searches], self.work)
         yield from self.neaten()
 
@@ -84,6 +92,14 @@ class Planner:
             for steps in list(running):
                 if next(steps, _END) is _END:
                     running.remove(steps)
+                yield
+
+    def _lift(self, restricted: list[tuple[Lifted, Iterator[None]]], last_step: int, most_cloths: int) -> Iterator[None]:
+        """Searches plans under a restriction to so many steps each, for groups that open more cloths and are not proved best."""
+        for item, steps in restricted:
+            while not item.search.proven and item.search.opened > most_cloths and item.steps < last_step:
+                if next(steps, _END) is _END:
+                    break
                 yield
 
     def neaten(self) -> Iterator[None]:
