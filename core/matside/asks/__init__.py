@@ -38,6 +38,7 @@ ASKS = _Functions(
         "quilt_needs": "quilt_needs.answer",
         "buying": "buying.answer",
         "plan": "plan.answer",
+        "largest": "largest.answer",
         "replan": "replan.answer",
         "replan_cloths": "replan.answer_cloths",
         "guide": "guide.answer",
@@ -50,4 +51,4 @@ ASKS = _Functions(
         "check_drawn": "drawn.answer_check",
     }
 )
-SEARCHES = _Functions({"plan": "plan.search", "replan": "replan.search"})
+SEARCHES = _Functions({"plan": "plan.search", "replan": "replan.search", "largest": "largest.search"})

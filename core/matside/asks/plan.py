@@ -41,8 +41,8 @@ def search(request: dict) -> Generator[dict, str | None, None]:
     for _ in planner.run():
         wish = yield {"progress": _progress(planner)}
         if wish == "show" and planner.begun:
-            yield {"progress": {**_progress(planner), "plan": _described(planner)}}
-    yield {"ok": True, **_described(planner)}
+            yield {"progress": {**_progress(planner), "plan": described(planner)}}
+    yield {"ok": True, **described(planner)}
 
 
 def _planner(fields: Fields) -> Planner:
@@ -109,7 +109,8 @@ def _progress(planner: Planner) -> dict:
     }
 
 
-def _described(planner: Planner) -> dict:
+def described(planner: Planner) -> dict:
+    """The best plan so far as the answer tells it."""
     plan, needs = planner.best(), planner.needs
     opened = Counter({cloth.id: 0 for cloth in planner.cloths})
     for item in plan.cut:

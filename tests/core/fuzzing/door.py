@@ -14,7 +14,7 @@ from .verdict import Failure, answer_fault, fault_of, text_fault
 
 #: Steps that a made-up search may take at most: what is sought are faults, not good plans.
 MOST_WORK = 2_000
-_SEARCHES = ("plan", "replan")
+_SEARCHES = ("plan", "replan", "largest")
 
 
 def run(seed: int, first: int, count: int) -> list[Failure]:

@@ -84,6 +84,7 @@ def valid_requests() -> list[dict]:
         *_quilt_requests(),
         *_buying_requests(),
         *_plan_requests(),
+        *_size_requests(),
         *_guide_requests(),
         *_replan_requests(),
         {"ask": "habits", **_HABITS},
@@ -129,6 +130,15 @@ def _plan_requests() -> list[dict]:
         {"ask": "plan", "cloths": _BASKET, "pieces": _NEEDS, "grain": "any", "work": 2000},
         {"ask": "plan", "cloths": [{"id": "c", "length": 12, "width": 12, "count": 4}], "pieces": [{"id": "t", **_PIECES[8], "need": 12}]},
     ]
+
+
+def _size_requests() -> list[dict]:
+    """What size: of a quilt by its basket."""
+    shop = {"straighten": 1, "shrink": {"length": 3, "width": 1}, "round_to": "ten_cm", "fat_quarter": {"length": 18, "width": 20}}
+    return [
+        {"ask": "largest", "quilt": {"piece": _DIAMOND, "columns": 3, "rows": 2, "fabrics": [{"id": "red"}]}, "cloths": _BASKET[1:2],
+         "left_out": ["diamond/red"], "grain": "any", "usable_width": 42, "work": 2000, **shop},
+    ]  # fmt: skip
 
 
 def _guide_requests() -> list[dict]:
