@@ -2,13 +2,14 @@
 
 import { isBroken, troubleOf } from "../lib/asking.js";
 import { h, keepFocus, refill } from "../lib/dom.js";
-import { clothsOf, fabricLabels, guideRequest, isJoined, piecesIn, piecesOf, quiltNeeds, typedNeeds, withLengths } from "../lib/plan-request.js";
+import { clothsOf, fabricLabels, guideRequest, isJoined, ownFabrics, piecesIn, piecesOf, quiltNeeds, typedNeeds, withLengths } from "../lib/plan-request.js";
 import { inUnits } from "../lib/in-units.js";
 import { fitted, maybe } from "../lib/kinds.js";
 import { putIn } from "../lib/put-in.js";
 import { LatestOnly } from "../lib/latest-only.js";
 import { buyingRequest } from "../lib/quilt-request.js";
 import { TimedSearch } from "../lib/timed-search.js";
+import { Largest } from "./largest.js";
 import "../components/ask-trouble.js";
 import "../components/basket-list.js";
 import "../components/buying-list.js";
@@ -25,8 +26,9 @@ export class BasketScreen {
   #settling = new LatestOnly(() => this.#settleNow());
 
   /**
-   * @param {{python, store, settings, facts, quilt, settleQuilt, begin}} parts what the page wires it to; `quilt()` gives
-   * {state, answer, waiting}, `settleQuilt()` sees to it that an answer that is waited for comes
+   * @param {{python, store, settings, facts, quilt, settleQuilt, takeSize, paintQuilt, begin}} parts what the page wires it to;
+   * `quilt()` gives {state, answer, waiting}, `settleQuilt()` sees to it that an answer that is waited for comes, `takeSize(size)`
+   * gives the quilt another size and returns the one it had, `paintQuilt(canvas, answer)` paints one in its fabrics
    */
   constructor(parts) {
     Object.assign(this, parts);
@@ -43,6 +45,7 @@ export class BasketScreen {
     this.progress = h("p", { class: "progress", role: "status" });
     for (const name of ["basket-list", "need-list", "plan-view", "buying-list"]) this[name] = document.createElement(name);
     this.trouble = troubleOf(this.python, this.settings);
+    this.largest = new Largest({ ...parts, basket: () => this.state, cloths: () => ownFabrics(this.#cloths(), this.#labels()), labels: () => this.#labels(), refuse: (error) => (error ? this.#refuse(error) : (this.errors = NONE)) });
     this.#listen();
   }
 
@@ -80,6 +83,7 @@ export class BasketScreen {
     if (!cloths) this.mine = null;
     this.#wants(null);
     this.#forgetPlan();
+    this.largest.forget();
     this.#keep();
   }
 
@@ -278,7 +282,9 @@ export class BasketScreen {
       h("section", { class: "section" }, h("h2", {}, this.#say("wanted")), this["need-list"]),
       this.planned && h("section", { class: "section" }, h("h2", {}, this.#say("plan")), this["plan-view"]),
       this.planned && this.toBuy && h("section", { class: "section" }, h("h2", {}, this.#say("to_buy")), this["buying-list"]),
+      state.from === "quilt" && h("section", { class: "section" }, h("h2", {}, words.say("largest.title")), this.largest.root),
       this.bar);
+    if (state.from === "quilt") this.largest.show();
     this.#showBar(stale);
   }
 
