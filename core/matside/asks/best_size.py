@@ -25,7 +25,7 @@ def answer(request: dict) -> dict:
 
     >>> found = answer({"piece": {"size": 4, "angle": 60}, "cloth": {"kind": "fat_quarter"}, "from": "3 1/2 in", "to": 5})
     >>> [(round(float(step["size"]), 3), step["pieces"], step["good"]) for step in found["steps"]][:3]
-    [(3.6, 20, True), (3.683, 18, False), (3.804, 17, False)]
+    [(3.6, 20, False), (3.683, 18, False), (3.804, 17, False)]
     """
     *_, last = search(request)
     return last

@@ -11,8 +11,8 @@ from .curve import Step
 class Mark:
     """What a ruler can lay of a step: the largest `laid` size on its lines that still gives as many, None where there is none.
 
-    `share` is the part of the cloth that the pieces take at the laid size; `good` marks a step whose share is more than those of
-    the steps before and after it that can be laid.
+    `share` is the part of the cloth that the pieces take at the laid size; `good` marks a cliff's step whose share is more than those
+    of the steps before and after it that can be laid. Of the very first nobody knows what is before it.
     """
 
     laid: Fraction | None
@@ -30,11 +30,11 @@ def marked(steps: list[Step], least: Fraction, ruler: Fraction, share) -> list[M
     """
     laid = [_laid(step, below, ruler) for step, below in zip(steps, [least - HAIR, *(step.size for step in steps)])]
     shares = [share(size, step.pieces) if size else 0.0 for step, size in zip(steps, laid)]
-    can = [number for number, (step, size) in enumerate(zip(steps, laid)) if size and step.cliff and step.pieces]
+    can = [number for number, (step, size) in enumerate(zip(steps, laid)) if size and step.pieces]
     good = {
         number
-        for place, number in enumerate(can)
-        if all(shares[number] > shares[other] for other in (*can[max(0, place - 1) : place], *can[place + 1 : place + 2]))
+        for before, number, *after in (can[place : place + 3] for place in range(len(can) - 1))
+        if steps[number].cliff and all(shares[number] > shares[other] for other in (before, *after))
     }
     return [Mark(size, shares[number], number in good) for number, size in enumerate(laid)]
 
