@@ -27,9 +27,9 @@ export class LargestView extends HTMLElement {
         h("div", { class: "largest-head" },
           picture,
           h("div", {},
-            h("p", { class: "largest-size" }, h("b", {}, `${words.bare(sure.finished.width)} × ${words.length(sure.finished.height)}`)),
+            h("p", { class: "largest-size" }, h("b", {}, `${words.bare(sure.finished.width)} ×`), " ", h("b", {}, words.length(sure.finished.height))),
             h("p", {}, say("steps", { ...sure, n: sure.pieces })),
-            sure.than_at_hand !== null && h("p", { class: "soft small" }, say(`than.${["smaller", "same", "larger"][sure.than_at_hand + 1]}`)))),
+            sure.than_at_hand !== null && !used && h("p", { class: "soft small" }, say(`than.${["smaller", "same", "larger"][sure.than_at_hand + 1]}`)))),
         h("p", { class: "largest-kinds" }, Object.entries(sure.kinds).sort(([, one], [, other]) => other - one).map(([kind, n]) => h("span", {}, countedPieces(kind, n, 1, words)))),
         h("ul", { class: "facts" }, facts(found, shown).map(([text, warn]) => h("li", { class: warn ? "warn" : null }, text))),
         this.#over(sure.plan, shown),
@@ -66,7 +66,7 @@ export class LargestView extends HTMLElement {
 
   #next(next, code, shown) {
     const { say, words } = shown;
-    const values = { ...next, ...next.finished };
+    const values = { ...next, size: `${words.bare(next.finished.width)} × ${words.length(next.finished.height)}` };
     if (!next.buy.length && !next.cannot.length) return [h("p", {}, say("next_enough", values))];
     return [
       next.buy.length > 0 && h("p", {}, say(code, values)),
