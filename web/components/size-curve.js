@@ -236,7 +236,7 @@ function picture(found, wide) {
 /** A slanted mark that stands on a good size. */
 function mark(x, y) {
   const from = Math.max(13, y);
-  return svg("path", { class: "curve-mark", d: `M${x.toFixed(2)} ${(from - 1).toFixed(2)}l-6 -11h6l6 11Z` });
+  return svg("path", { class: "curve-mark", d: `M${(x - 3).toFixed(2)} ${(from - 1).toFixed(2)}l-6 -11h6l6 11Z` });
 }
 
 customElements.define("size-curve", SizeCurve);
