@@ -323,6 +323,15 @@ def test_it_goes_in_small_steps_and_shows_what_it_has():
     assert shown["sure"]["pieces"] <= last["sure"]["pieces"] and shown["next"] is None
 
 
+def test_a_basket_without_end_gives_the_last_size_that_is_looked_at():
+    wanted = quilt(columns=3, rows=2, fabrics=[{"id": "red"}, {"id": "blue"}], borders=[{"width": 2, "fabric": "blue"}])
+    only = ["diamond/red", "side_half/red", "end_half/red", "corner_quarter/red", *(f"{kind}/red/{k}" for kind in ("side_half", "end_half") for k in (2, 3))]
+    found = asked(quilt=wanted | {"colouring": {"way": "single", "fabrics": ["red"]}}, cloths=basket((36, 42, 900), fabric="blue"), left_out=only)
+    assert found["last"] and not found["larger_ruled_out"] and found["next"] is None
+    assert 5_000 < found["sure"]["pieces"] <= 6_000 + 4
+    assert not asked(quilt=quilt(), cloths=basket((18, 20, 1)))["last"]
+
+
 def test_what_the_work_does_not_reach_is_told_as_undecided():
     around = {"borders": [{"width": 3, "fabric": "red"}], "binding": {"fabric": "red"}}
     request = {"quilt": quilt(columns=8, rows=9, size=3, **around), "cloths": basket((18, 20, 4), (13, 31, 2), (9, 22, 2))}

@@ -78,11 +78,12 @@ export class LargestView extends HTMLElement {
   }
 }
 
-function facts({ sure, larger_ruled_out: ruledOut, undecided, could_be: could, recolored }, { say, words }) {
+function facts({ sure, larger_ruled_out: ruledOut, last, undecided, could_be: could, recolored }, { say, words }) {
   const notCut = sure.not_cut.map((id) => pieceName(id, words)).join(", ");
   return [
     [notCut ? say("sure_but", { what: notCut }) : say("sure"), false],
     ...(ruledOut ? [[say("ruled_out"), false]] : could ? [[say("undecided", { n: undecided, ...could.finished }), true]] : []),
+    ...(last ? [[say("last"), false]] : []),
     ...(recolored ? [[say("recolored"), false]] : []),
   ];
 }

@@ -124,7 +124,7 @@ export class Largest {
 
   /** Whether looking longer can change more than which cloths stay over. */
   #mayFindMore() {
-    return this.found && !(this.found.larger_ruled_out && this.found.next);
+    return this.found && !(this.found.last || (this.found.larger_ruled_out && this.found.next));
   }
 }
 

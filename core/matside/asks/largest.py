@@ -28,12 +28,21 @@ _USUAL_WORK = 1_000_000
 _BY_NEIGHBOURS = ("rings", "random")
 #: Steps that each question to the plan may take where it is sought what to buy.
 _BUYING_SHARE = 10_000
+#: Sizes of more pieces than this are not looked at: placing them takes too long for a step of the search.
+MOST_PIECES = 6_000
 #: Codes of refusals that say that a size is beyond all quilts, and not that something is wrong with this one.
 _TOO_LARGE = ("quilt_too_many", "quilt_too_large")
 
 
 def answer(request: dict) -> dict:
     """The largest quilt, searched to the budget of work.
+
+    Of a `quilt` (as the ask `quilt` takes it) in the setting, piece and proportion at hand, from `cloths` and `grain` (as the ask
+    `plan` takes them, with the quilt's fabrics), without the needs whose ids are `left_out`. `sure` is the largest size that the
+    plan gives all of, with that `plan`; None where there is none, and then `unmet` says why of every kind. `larger_ruled_out` says
+    that no larger size is possible; else so many are `undecided`, up to `could_be`, or it is the `last` that is looked at. `next` is
+    one size more, with what to `buy` of each fabric (the fields of the ask `buying` say how cloth is sold) and what `cannot` be had
+    so. `recolored` says that pieces colored one by one follow the pattern, as the size is another.
 
     >>> quilt = {"piece": {"size": 4, "angle": 60}, "columns": 4, "rows": 4, "fabrics": [{"id": "red"}]}
     >>> found = answer({"quilt": quilt, "cloths": [{"id": "q", "fabric": "red", "length": 18, "width": 20, "count": 2}]})
@@ -126,7 +135,8 @@ class _Looking:
         larger = found.undecided
         return {
             "sure": None if found.sure is None else self._sure(found.sure, found.trial),
-            "larger_ruled_out": found.settled and not larger,
+            "larger_ruled_out": found.settled and not larger and not self._last(),
+            "last": self._last(),
             "undecided": len(larger),
             "could_be": self._outline(max(larger)) if larger else None,
             "unmet": self._unmet(0) if found.sure is None and found.settled else [],
@@ -134,6 +144,10 @@ class _Looking:
             "recolored": bool(self._quilt.colouring.changes) and found.sure != self._family.at_hand,
             "steps": found.steps + self._bought_steps,
         }
+
+    def _last(self) -> bool:
+        """Whether no larger size than the sure one is looked at."""
+        return self._search.sure is not None and self._sized(self._search.sure + 1) is None
 
     # What sizes need.
 
@@ -167,6 +181,8 @@ class _Looking:
         place = self._fields.at("quilt")
         try:
             quilt = self._family.quilt(number)
+            if len(laid(quilt.geometry).patchwork.patches) > MOST_PIECES:
+                return None
             found, not_cut = needs_of(quilt, lambda fabric: self._runs.get(fabric, self._usual))
         except Refusal as refusal:
             if refusal.code in _TOO_LARGE:

@@ -15,7 +15,7 @@ class Search:
 
     `needs_at` gives (by `yield from`) what a size needs, None beyond the last that can be. `undecided` are larger sizes that
     are neither given nor ruled out. Every other larger one is ruled out: its pieces have more area than all the cloth, or the
-    plan proved it, or it asks for all that such a one does.
+    plan proved it, or it asks for all that such a one does. Sizes beyond the last are not looked at.
     """
 
     def __init__(self, needs_at: Callable[[int], Iterator[None]], cloths: list[BasketCloth], grain: str, work: int):
