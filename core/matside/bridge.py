@@ -3,11 +3,17 @@
 A search is known by a number. Each `next_slice` does a bounded piece of its work.
 """
 
+import gc
 import json
 from collections.abc import Generator
 from itertools import count
 
 from . import door
+
+#: Looking through everything for what can be let go takes a tenth of a second while the ways to cut a thousand cloths are held:
+#: rare enough that a search gives way in time. What is young is looked through as often as ever.
+_RARELY = 1_000
+gc.set_threshold(*gc.get_threshold()[:2], _RARELY)
 
 _numbers = count(1)
 _searches: dict[int, Generator[dict, str | None, None]] = {}

@@ -20,7 +20,7 @@ def best_plan(shapes, needs: list[int], cloths: list[tuple[int, int, int]], seco
     model, made, used = cp_model.CpModel(), [], []
     per_kind = [[] for _ in kinds]
     for length, width, count in cloths:
-        patterns = _patterns(length, width, kinds)
+        patterns = patterns_of(length, width, kinds)
         chosen = [model.new_int_var(0, count, "") for _ in patterns]
         model.add(sum(chosen) <= count)
         used += [(variable, length * width) for variable in chosen]
@@ -42,7 +42,7 @@ def best_plan(shapes, needs: list[int], cloths: list[tuple[int, int, int]], seco
     return missing, sum(area * solver.value(variable) for variable, area in used)
 
 
-def _patterns(length: float, width: float, kinds) -> list[tuple[int, ...]]:
+def patterns_of(length: float, width: float, kinds) -> list[tuple[int, ...]]:
     """What one cloth can give, as pieces of each kind, without what another pattern exceeds."""
     found = {*_rectangle(length, width, kinds), *_rectangle(width, length, kinds)}
     for side, across in ((length, width), (width, length)):

@@ -15,6 +15,7 @@ from matside.buying.fat_quarters import FatQuarter, quarters_for
 from matside.buying.kits import Kits, kit_ways
 from matside.buying.packing import Part, filled
 from matside.buying.strips import strips_for
+from matside.plan.planning import Planner
 from matside.shapes import Diamond, HalfDiamond, Parallelogram, Rectangle
 
 DIAMOND = {"id": "d", "size": 4, "angle": 60}
@@ -100,6 +101,64 @@ def test_prices_by_hand(by, price):
     found = buying(pieces=pieces, fabrics=[{"id": "a", "price": 12, "price_by": by}])
     assert found["price"] == found["fabrics"][0]["price"] == pytest.approx(price)
     assert buying(pieces=pieces)["price"] is None and buying(pieces=pieces)["unpriced"] == 1
+
+
+ROSE = [{**DIAMOND, "need": 30, "fabric": "rose"}]
+BORDER = {"id": "border", "shape": "rectangle", "size": 4, "length": 30, "need": 2, "fabric": "rose"}
+
+
+def priced(pieces, **rose):
+    """What a buying list says of the price, of diamonds of rose and 17 of oat, which has no price and is sold off the bolt."""
+    oat = {**DIAMOND, "id": "other", "need": 17, "fabric": "oat"}
+    found = buying(pieces=[*pieces, oat], fabrics=[{"id": "rose", **rose}])
+    return found["price"], found["unpriced"], found["totals"]
+
+
+def test_what_has_no_price_is_told_apart_from_what_cannot_be_bought_so():
+    # 30 four-inch diamonds are two fat quarters at 3 each; no border of 30 in comes from one. Oat has no price.
+    price, unpriced, totals = priced([*ROSE, BORDER], sold="fat_quarter", price=3)
+    assert (price, unpriced) == (6, 2)
+    assert totals["fat_quarter"] == {"fabrics": 1, "price": 6, "unpriced": [], "cannot": [{"fabric": "rose", "pieces": ["border"]}]}
+    assert totals["bolt"] == {"fabrics": 1, "price": None, "unpriced": ["oat"], "cannot": []}
+    # Off the bolt all of it can be cut.
+    price, unpriced, totals = priced([*ROSE, BORDER], sold="bolt", price=12)
+    assert (price, unpriced) == (totals["bolt"]["price"], 1) and totals["bolt"]["unpriced"] == ["oat"]
+    assert totals["fat_quarter"] == {"fabrics": 0, "price": None, "unpriced": [], "cannot": []}
+
+
+def test_the_two_ways_of_buying_add_up():
+    # Two fat quarters at 3; 13 in of oat, which are bought as 3/8 yd at 8.
+    oat = {**DIAMOND, "id": "other", "need": 17, "fabric": "oat"}
+    found = buying(pieces=[*ROSE, oat], fabrics=[{"id": "rose", "sold": "fat_quarter", "price": 3}, {"id": "oat", "price": 8}])
+    assert [found["totals"][way]["price"] for way in ("fat_quarter", "bolt")] == [6, 3]
+    assert (found["price"], found["unpriced"]) == (9, 0)
+
+
+def test_what_nothing_can_be_bought_of_has_no_price():
+    # A border of 30 in by itself: no fat quarter gives it, so none is bought, and its price is not 0.
+    price, unpriced, totals = priced([BORDER], sold="fat_quarter", price=3)
+    assert (price, unpriced) == (None, 2)
+    assert (totals["fat_quarter"]["unpriced"], totals["fat_quarter"]["cannot"]) == ([], [{"fabric": "rose", "pieces": ["border"]}])
+    # Off a bolt of 20 in no diamond of 20 in is cut either.
+    wide = [{**DIAMOND, "id": "wide", "size": 20, "need": 1, "fabric": "rose"}, *ROSE]
+    found = buying(pieces=wide, usable_width=20, fabrics=[{"id": "rose", "price": 12}])
+    assert found["totals"]["bolt"]["cannot"] == [{"fabric": "rose", "pieces": ["wide"]}] and found["unpriced"] == 1
+    assert found["price"] == pytest.approx(12 * found["fabrics"][0]["buy_yards"])
+
+
+@pytest.mark.parametrize(("sold", "by", "price"), [
+    ({}, "fat_quarter", 24), ({"sold": "fat_quarter"}, None, 24), ({}, None, 12 * 0.5), ({"sold": "bolt"}, "fat_quarter", None),
+    ({"sold": "fat_quarter"}, "yd", None),
+])
+def test_a_price_is_for_what_is_sold(sold, by, price):
+    # 30 diamonds: two fat quarters; or four strips, 17 in, ½ yd. A price for something else than is bought is none.
+    found = buying(pieces=ROSE, fabrics=[{"id": "rose", **sold, "price": 12, **({"price_by": by} if by else {})}])
+    assert (found["price"], found["unpriced"]) == (price, 0 if price else 1)
+
+
+def test_a_fabric_that_is_not_needed_lacks_no_price():
+    found = buying(pieces=[*ROSE, {**DIAMOND, "id": "none", "need": 0, "fabric": "oat"}], fabrics=[{"id": "rose", "price": 12}])
+    assert found["unpriced"] == 0 and found["totals"]["bolt"]["fabrics"] == 1
 
 
 def test_long_straight_pieces_are_joined():
@@ -205,7 +264,7 @@ def test_fat_quarters_give_what_the_trade_says(size, pieces):
     # Common practice, no published source: from a fat quarter of 18 × 20 in usable, 8-inch diamonds of 60° 2; 6-inch 6; 5-inch 8;
     # 4-inch 15.
     def count(need):
-        return quarters_for([Pieces("d", Diamond(Fraction(size), Fraction(60)), need)], FatQuarter(18, 20)).count
+        return quarters_for([Pieces("d", Diamond(Fraction(size), Fraction(60)), need)], FatQuarter(Fraction(18), Fraction(20))).count
 
     assert (count(pieces), count(pieces + 1)) == (1, 2)
 
@@ -213,6 +272,62 @@ def test_fat_quarters_give_what_the_trade_says(size, pieces):
 def test_what_fat_quarters_cannot_give_is_named():
     found = line(pieces=[{"id": "border", "shape": "rectangle", "size": 4, "length": 30, "need": 1}, {**DIAMOND, "need": 15}])
     assert (found["fat_quarters"]["count"], found["fat_quarters"]["cannot"]) == (1, ["border"])
+
+
+def quarters(need=12, size=4.5, **fields):
+    return line(pieces=[{**DIAMOND, "size": size, "need": need}], **fields)["fat_quarters"]
+
+
+def test_squaring_is_taken_off_the_side_along_the_selvage():
+    # Of 4½ in diamonds 18 in hold four strips along the 20 in, each of three (2.598 + 3 · 5.196 = 18.19 in): twelve. With half an
+    # inch off, three such strips, nine; or one of them, three, and four strips of 13 in across it, two each (12.99 in): eleven.
+    assert quarters(square=0)["count"] == 1 and quarters()["count"] == 2 == quarters(square="1/2 in")["count"]
+    assert quarters(11)["count"] == 1
+    assert [quarters(square=square)["squared"] for square in (0, "1/2 in", "1 cm")] == [18, 17.5, pytest.approx(18 - 1 / 2.54)]
+    # Squared after washing: 18 in that lose 10 % are 16.2 in, and 15.7 in once squared.
+    assert quarters(shrink={"length": 10})["squared"] == pytest.approx(15.7)
+
+
+def test_a_fabric_may_be_squared_otherwise_than_the_rest():
+    pieces = [{**DIAMOND, "id": name, "size": 4.5, "need": 12, "fabric": name} for name in ("rose", "oat")]
+    found = buying(pieces=pieces, square=0, fabrics=[{"id": "rose", "square": "1/2 in"}])["fabrics"]
+    assert [(entry["id"], entry["fat_quarters"]["count"]) for entry in found] == [("rose", 2), ("oat", 1)]
+
+
+@pytest.mark.parametrize(("fields", "field", "code"), [
+    ({"square": -0.5}, "square", "length_negative"),
+    ({"square": 18}, "square", "square_takes_all"),
+    ({"square": "17.9995 in"}, "square", "square_takes_all"),
+    ({"square": "a bit"}, "square", "length_words"),
+    ({"square": 41_000}, "square", "length_too_large"),
+    ({"square": 10.8, "shrink": {"length": 40}}, "square", "square_takes_all"),
+    ({"fabrics": [{"id": "cloth", "square": 18}]}, "fabrics[0].square", "square_takes_all"),
+    ({"fat_quarter": {"length": "1/2 in"}}, "fat_quarter.length", "square_takes_all"),
+])
+def test_squaring_that_leaves_nothing_is_refused_at_its_field(fields, field, code):
+    found = answer({"ask": "buying", "pieces": [{**DIAMOND, "need": 1}], **fields})
+    assert (found["error"]["field"], found["error"]["code"]) == (field, code)
+
+
+def test_the_plan_says_how_many_fat_quarters():
+    # As many as the ask `plan` opens of twenty.
+    pieces = [{**DIAMOND, "size": 5, "need": 29}, {"id": "r", "shape": "rectangle", "size": 3.5, "length": 9, "need": 17}]
+    basket = [{"id": "quarter", "length": 17.5, "width": 20, "count": 20}]
+    plan = answer({"ask": "plan", "cloths": basket, "pieces": pieces})
+    found = line(pieces=pieces)["fat_quarters"]
+    assert plan["proven"] and found["proven"] and found["count"] == plan["opened"]["quarter"]
+
+
+def test_fat_quarters_are_enough_where_the_search_makes_less_than_all(monkeypatch):
+    # 17 diamonds of 4 in by strips along the 17½ in, three each: six strips, five to a fat quarter.
+    monkeypatch.setattr(Planner, "reached", lambda planner: (18.5, 350.0))
+    found = quarters(17, 4)
+    assert (found["count"], found["proven"]) == (2, False)
+
+
+def test_what_is_not_needed_is_not_missed_in_fat_quarters():
+    found = line(pieces=[{**DIAMOND, "need": 15}, {"id": "long", "shape": "rectangle", "size": 4, "length": 30, "need": 0}])
+    assert found["fat_quarters"]["cannot"] == []
 
 
 def test_fat_quarters_shrink_both_ways():

@@ -116,7 +116,7 @@ def larger(seed: int):
 def test_larger_cloths_give_what_the_other_road_finds(seed):
     shapes, needs, (length, width), rng = larger(seed)
     kinds = kinds_of(shapes, needs)
-    expected = all_patterns._patterns(length, width, [(k.size, k.starter_waste, k.advance, k.need) for k in kinds])
+    expected = all_patterns.patterns_of(length, width, [(k.size, k.starter_waste, k.advance, k.need) for k in kinds])
     patterns = patterns_of(kinds, float(length), float(width))
     for _ in range(6):
         prices = tuple(float(rng.choice([0, rng.randint(1, 1000)])) for _ in kinds)
@@ -181,7 +181,7 @@ def strips_that_give(way, kinds, wanted):
 def test_dominated_tuples_are_left_out(tuples):
     ordered = sorted(tuples, key=lambda numbers: (-sum(numbers), numbers))
     expected = {x for x in tuples if not any(x != y and all(a <= b for a, b in zip(x, y)) for y in tuples)}
-    assert set(undominated(ordered)) == expected
+    assert set(drained(undominated(ordered, Meter()))) == expected
 
 
 def test_equal_areas_weigh_the_same_and_others_in_proportion():

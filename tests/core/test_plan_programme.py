@@ -10,51 +10,90 @@ from test_plan_patterns import drained
 from matside.asks.plan import _planner
 from matside.fields import Fields
 from matside.plan.prices import Book, mixture
-from matside.plan.problem import dot
-from matside.plan.simplex import Simplex
+from matside.plan.simplex import INFINITE, Simplex
 
 
-def by_glop(costs, columns, rights) -> float:
-    """The least cost · x with columns · x ≥ rights and x ≥ 0."""
+def by_glop(costs, columns, rights, bounds=None, equal=False) -> float | None:
+    """The least cost · x with columns · x ≥ rights (or = rights) and x within its bounds; None when there is no such x."""
     solver = pywraplp.Solver.CreateSolver("GLOP")
-    amounts = [solver.NumVar(0, solver.infinity(), "") for _ in costs]
+    amounts = [solver.NumVar(low, min(high, solver.infinity()), "") for low, high in bounds or [(0, INFINITE)] * len(costs)]
     for row, right in enumerate(rights):
-        solver.Add(sum(column[row] * amount for column, amount in zip(columns, amounts)) >= right)
+        found = sum(column[row] * amount for column, amount in zip(columns, amounts))
+        solver.Add(found == right if equal else found >= right)
     solver.Minimize(sum(cost * amount for cost, amount in zip(costs, amounts)))
-    assert solver.Solve() == pywraplp.Solver.OPTIMAL
-    return solver.Objective().Value()
+    return solver.Objective().Value() if solver.Solve() == pywraplp.Solver.OPTIMAL else None
 
 
-def by_simplex(costs, columns, rights, dear: float = 1000.0) -> float:
-    """The same: the first basis buys every row's lack dearly, and the most helpful column enters until none helps."""
-    rows = range(len(rights))
-    simplex = Simplex(list(map(float, rights)), [dear] * len(rights), [None] * len(rights))
-    units = [(dear, [float(i == row) for i in rows]) for row in rows] + [(0.0, [-float(i == row) for i in rows]) for row in rows]
-    known = [*zip(costs, columns), *units]
-    for _ in range(500):
-        prices = simplex.prices()
-        gain, cost, column = min((cost - dot(prices, column), cost, column) for cost, column in known)
-        if gain > -1e-9:
+DEAR = 1000.0
+
+
+def programme(seed: int) -> tuple[list[float], list[tuple], Simplex]:
+    """Right sides, columns as (numbers, cost, most), the dear unit columns first, and the same in a simplex."""
+    rng = random.Random(seed)
+    rows = rng.randint(1, 9)
+    rights = [float(rng.randint(0, 60)) for _ in range(rows)]
+    columns = [(tuple([float(i == row) for i in range(rows)]), DEAR, INFINITE) for row in range(rows)]
+    simplex = Simplex(rights, [DEAR] * rows)
+    for _ in range(rng.randint(2, 50)):
+        numbers = tuple([float(rng.randint(-1, 5)) if rng.random() < 0.5 else 0.0 for _ in range(rows)])
+        columns.append((numbers, float(rng.randint(1, 20)), rng.choice([3.0, 10.0, INFINITE])))
+        simplex.add(*columns[-1])
+    return rights, columns, simplex
+
+
+def optimum(simplex: Simplex) -> float:
+    for _ in range(2000):
+        if not simplex.improve():
             return simplex.cost
-        assert simplex.enter("", cost, [(row, number) for row, number in enumerate(column) if number])
     raise AssertionError("no end")
 
 
-@pytest.mark.parametrize("seed", range(40))
-def test_the_least_cost_is_that_of_glop(seed):
-    rng = random.Random(seed)
-    rows, columns = rng.randint(1, 6), rng.randint(1, 14)
-    costs = [rng.randint(1, 30) / 4 for _ in range(columns)]
-    numbers = [[float(rng.randint(0, 6)) for _ in range(rows)] for _ in range(columns)] + [[1.0] * rows]
-    costs.append(40.0)
-    rights = [rng.randint(1, 40) for _ in range(rows)]
-    assert by_simplex(costs, numbers, rights) == pytest.approx(by_glop(costs, numbers, rights), rel=1e-9)
+def mended(simplex: Simplex) -> bool:
+    for _ in range(2000):
+        exchanged = simplex.mend()
+        if not exchanged:
+            return exchanged is False
+    raise AssertionError("no end")
+
+
+@pytest.mark.parametrize("start", range(0, 200, 20))
+def test_the_least_cost_is_that_of_glop_and_stays_so_as_bounds_change(start):
+    mends = 0
+    for seed in range(start, start + 20):
+        rights, columns, simplex = programme(seed)
+        rng, bounds = random.Random(-1 - seed), [(0.0, high) for _, _, high in columns]
+        numbers, costs = [column[0] for column in columns], [column[1] for column in columns]
+        assert optimum(simplex) == pytest.approx(by_glop(costs, numbers, rights, bounds, equal=True), rel=1e-7), seed
+        for _ in range(6):
+            fractions = [(j, value) for j, value in simplex.solution().items() if j >= len(rights) and abs(value - round(value)) > 1e-6]
+            if not fractions:
+                break
+            j, value = rng.choice(fractions)
+            low, high = bounds[j]
+            bounds[j] = (low, float(int(value))) if rng.random() < 0.5 else (float(int(value) + 1), high)
+            before = simplex.copy()
+            simplex.bound(j, *bounds[j])
+            feasible, least = mended(simplex), by_glop(costs, numbers, rights, bounds, equal=True)
+            mends += 1
+            assert feasible == (least is not None), seed
+            if not feasible:
+                break
+            assert simplex.cost == pytest.approx(least, rel=1e-7), seed
+            assert before.high[j] != bounds[j][1] or before.low[j] != bounds[j][0]
+    assert mends >= 20
 
 
 def test_a_column_that_only_lowers_nothing_is_refused():
-    simplex = Simplex([1.0], [5.0], ["lack"])
-    assert not simplex.enter("over", 0.0, [(0, -1.0)])
-    assert simplex.cost == 5.0
+    simplex = Simplex([1.0], [5.0])
+    simplex.add((-1.0,), 0.0)
+    assert not simplex.improve() and simplex.cost == 5.0
+
+
+def test_a_copy_goes_its_own_way():
+    simplex = Simplex([4.0], [5.0])
+    other = simplex.copy()
+    other.add((1.0,), 1.0)
+    assert (optimum(simplex), optimum(other)) == (20.0, 4.0)
 
 
 def problems():

@@ -24,7 +24,8 @@ export class BuyingForm extends HTMLElement {
   show({ state: { buying }, errors, words }) {
     const say = (code, values) => words.say(`quilt_screen.${code}`, values);
     const field = (name, hint) => lengthField({ name: `buying.${name}`, label: say(`buy.${name}`), text: buying[name], hint: hint && say(hint), error: errors[FIELD_OF[name] ?? name] });
-    const wrong = ["straighten", "shrink.length", "shrink.width", "spare.percent", "spare.pieces", "fat_quarter.length", "fat_quarter.width"].some((name) => errors[name]);
+    const square = lengthField({ name: "buying.square", label: words.say("buying.square"), text: buying.square, hint: words.say("buying.square_hint"), error: errors.square });
+    const wrong = ["straighten", "shrink.length", "shrink.width", "spare.percent", "spare.pieces", "fat_quarter.length", "fat_quarter.width", "square"].some((name) => errors[name]);
     refill(this,
       h("div", { class: "card" },
         field("usable_width", "usable_hint"),
@@ -32,6 +33,7 @@ export class BuyingForm extends HTMLElement {
         this.#folds.fold("losses", say("losses", { straighten: buying.straighten, shrink: buying.shrink_length, spare: buying.spare_percent }), wrong,
           h("div", { class: "beside" }, field("straighten"), field("shrink_length"), field("shrink_width"), field("spare_percent"), field("spare_pieces"), field("quarter_length"), field("quarter_width")),
           h("p", { class: "soft small" }, say("shrink_hint")),
+          square,
           choiceField({ name: "buying.price_by", label: say("buy.price_by"), taken: buying.price_by, choices: ["yd", "m"].map((by) => [by, say(`price_by.${by}`)]) })),
         tickField({ name: "buying.kits", label: say("buy.kits"), on: buying.kits }),
         buying.kits && h("div", { class: "beside" }, field("people"), field("leader", "leader_hint"), field("bolt_length", `bolt_hint_${buying.price_by}`))));

@@ -3,6 +3,7 @@
 import { emit, h, refill } from "../lib/dom.js";
 import { countedPieces, fabricName, pieceName } from "../lib/cut-words.js";
 import { bareLength, sayNumber } from "../lib/measure.js";
+import { buyingTotal, money } from "./buying-total.js";
 import { chips } from "./chips.js";
 import { fabricMark } from "./fabric-mark.js";
 import { Folds } from "./fold-open.js";
@@ -28,7 +29,7 @@ export class BuyingList extends HTMLElement {
     const lines = answer.fabrics.filter(({ reason }) => reason !== "nothing_needed");
     refill(this,
       h("ul", { class: "list" }, lines.map((line) => this.#line(line, shown, say))),
-      answer.price !== null && h("p", { class: "total" }, say(answer.unpriced ? "price_some" : "price_all", { price: money(answer.price, words), n: answer.unpriced })));
+      buyingTotal(answer, shown.state.fabrics, words));
   }
 
   #line(line, shown, say) {
@@ -58,7 +59,7 @@ export class BuyingList extends HTMLElement {
 
 /** What is bought, as the shop counts it. */
 function amount(line, roundTo, words) {
-  if (line.reason === "cannot") return "–";
+  if (line.sold === "fat_quarter" ? !line.fat_quarters.count : line.reason === "cannot") return "–";
   return line.sold === "fat_quarter" ? words.say("quilt_screen.fat_quarters", { n: line.fat_quarters.count }) : offTheBolt(line.buy, roundTo, words);
 }
 
@@ -68,12 +69,18 @@ export function offTheBolt(inches, roundTo, words) {
   return `${sayNumber(inches / INCHES.m, words.locale, 1)} m`;
 }
 
-/** An amount of money: no currency, as the user typed none. */
-function money(number, words) {
-  return number.toLocaleString(words.locale, { minimumFractionDigits: 2, maximumFractionDigits: 2 });
+function facts(line, roundTo, words) {
+  return [...(line.sold === "fat_quarter" ? quarterFacts(line, words) : boltFacts(line, roundTo, words)), ...priceFacts(line, words)];
 }
 
-function facts(line, roundTo, words) {
+function quarterFacts({ fat_quarters: { count, length, squared = length, width, cannot } }, words) {
+  return [
+    ...(count ? [[words.say(squared < length ? "buying.quarters_squared" : "buying.quarters_whole", { length: squared, width }), false]] : []),
+    ...(cannot.length ? [[words.say("quilt_screen.quarters_cannot", { what: names(cannot, words) }), true]] : []),
+  ];
+}
+
+function boltFacts(line, roundTo, words) {
   const say = (code, values) => words.say(`quilt_screen.${code}`, values);
   const quarters = line.fat_quarters;
   return [
@@ -81,10 +88,20 @@ function facts(line, roundTo, words) {
     ...line.lengths.map(({ id, length, times }) => [say("full_length", { n: times, length, what: pieceName(id, words) }), false]),
     ...(line.needed ? [[say("needed", { needed: line.needed, over: line.over }), false]] : []),
     ...otherWidths(line, roundTo, words),
-    ...(line.sold === "bolt" && quarters.count && !quarters.cannot.length ? [[say("or_quarters", { n: quarters.count }), false]] : []),
-    ...(line.sold === "fat_quarter" && quarters.cannot.length ? [[say("quarters_cannot", { what: quarters.cannot.map((id) => pieceName(id, words)).join(", ") }), true]] : []),
-    ...(line.price === null ? [] : [[say("price_line", { price: money(line.price, words) }), false]]),
+    ...(quarters.count && !quarters.cannot.length ? [[say("or_quarters", { n: quarters.count }), false]] : []),
   ];
+}
+
+/** What it costs as it is sold, and what that price leaves out. */
+function priceFacts(line, words) {
+  if (line.price === null) return [];
+  const { cannot } = line.sold === "fat_quarter" ? line.fat_quarters : line;
+  const price = money(line.price, words);
+  return [cannot.length ? [words.say("buying.price_without", { price }), true] : [words.say("quilt_screen.price_line", { price }), false]];
+}
+
+function names(ids, words) {
+  return ids.map((id) => pieceName(id, words)).join("; ");
 }
 
 function otherWidths({ other_widths: others, usable_width: usable }, roundTo, words) {
@@ -94,7 +111,7 @@ function otherWidths({ other_widths: others, usable_width: usable }, roundTo, wo
 }
 
 function widthChange({ usable_width: width, changes_by: change, cannot }, roundTo, words) {
-  if (cannot.length) return words.say("quilt_screen.width_cannot", { width, what: cannot.map((id) => pieceName(id, words)).join(", ") });
+  if (cannot.length) return words.say("quilt_screen.width_cannot", { width, what: names(cannot, words) });
   return words.say(change > 0 ? "quilt_screen.width_more" : "quilt_screen.width_less", { width, by: offTheBolt(Math.abs(change), roundTo, words) });
 }
 

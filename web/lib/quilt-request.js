@@ -68,6 +68,7 @@ export function buyingRequest(state, words) {
     spare: { percent: number(buying.spare_percent), pieces: buying.spare_pieces || "0" },
     round_to: buying.round_to,
     fat_quarter: { length: length(buying.quarter_length), width: length(buying.quarter_width) },
+    square: length(buying.square),
     fabrics: fabrics.map(({ id, sold, price }) => ({ id, sold, ...(price.trim() && { price: number(price), price_by: sold === "fat_quarter" ? "fat_quarter" : buying.price_by }) })),
     ...(buying.kits && { kits: { people: buying.people, leader: buying.leader || "0", ...(buying.bolt_length.trim() && { bolt_length: boltLength(buying, words) }) } }),
   };

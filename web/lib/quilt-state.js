@@ -3,8 +3,8 @@
 import { inUnits } from "./in-units.js";
 
 const STARTS = {
-  in: { width: "50", height: "65", size: "4", seam: "1/4", border: "3", bind: "3/8", bolt: "42", over: "4", straighten: "1", quarter: ["18", "20"], round_to: "eighth_yard", by: "yd" },
-  cm: { width: "130", height: "165", size: "10", seam: "0.75", border: "8", bind: "1", bolt: "106", over: "10", straighten: "3", quarter: ["50", "53"], round_to: "ten_cm", by: "m" },
+  in: { width: "50", height: "65", size: "4", seam: "1/4", border: "3", bind: "3/8", bolt: "42", over: "4", straighten: "1", quarter: ["18", "20"], square: "1/2", round_to: "eighth_yard", by: "yd" },
+  cm: { width: "130", height: "165", size: "10", seam: "0.75", border: "8", bind: "1", bolt: "106", over: "10", straighten: "3", quarter: ["50", "53"], square: "1.3", round_to: "ten_cm", by: "m" },
 };
 
 /** The usual colours to start from, each with a print of its own. */
@@ -34,7 +34,7 @@ export function freshQuilt(units, nameOf) {
     colouring: { way: "rings", seed: 1, rest: "", joining: "", changes: {} },
     buying: {
       usable_width: start.bolt, straighten: start.straighten, shrink_length: "0", shrink_width: "0", spare_percent: "0", spare_pieces: "0",
-      round_to: start.round_to, quarter_length: start.quarter[0], quarter_width: start.quarter[1], price_by: start.by,
+      round_to: start.round_to, quarter_length: start.quarter[0], quarter_width: start.quarter[1], square: start.square, price_by: start.by,
       kits: false, people: "20", leader: "1", bolt_length: "",
     },
   };
@@ -69,7 +69,7 @@ export function withoutFabric(state, id) {
 
 const LENGTHS = [
   ["target", "width"], ["target", "height"], ["target", "drop"], ["piece", "text"], ["piece", "seam"], ["sashing", "width"], ["binding", "width"],
-  ["backing", "overlap"], ["batting", "overlap"], ["buying", "usable_width"], ["buying", "straighten"], ["buying", "quarter_length"], ["buying", "quarter_width"], ["buying", "bolt_length"],
+  ["backing", "overlap"], ["batting", "overlap"], ["buying", "usable_width"], ["buying", "straighten"], ["buying", "quarter_length"], ["buying", "quarter_width"], ["buying", "square"], ["buying", "bolt_length"],
 ];
 
 /** The same quilt where other units may be the usual ones now. */

@@ -272,8 +272,8 @@ export class BasketScreen {
     const { plan, request } = this.planned;
     const { state } = this.quilt();
     const missing = request.pieces.filter(({ id }) => plan.missing[id] > 0).map((piece) => ({ ...piece, need: plan.missing[piece.id], fabric: piece.fabric ?? "cloth" }));
-    const { usable_width: width, straighten, shrink, round_to: round, fat_quarter: quarter } = buyingRequest(state, this.settings.words);
-    const answer = missing.length ? await this.python.ask({ ask: "buying", pieces: missing, usable_width: width, straighten, shrink, round_to: round, fat_quarter: quarter }) : null;
+    const { usable_width: width, straighten, shrink, round_to: round, fat_quarter: quarter, square } = buyingRequest(state, this.settings.words);
+    const answer = missing.length ? await this.python.ask({ ask: "buying", pieces: missing, usable_width: width, straighten, shrink, round_to: round, fat_quarter: quarter, square }) : null;
     this.toBuy = answer?.ok ? answer : null;
     if (this.root.isConnected) this.#show();
   }

@@ -39,9 +39,9 @@ export class Largest {
   }
 
   #request() {
-    const { quilt, usable_width, straighten, shrink, round_to, fat_quarter } = buyingRequest(this.quilt().state, this.settings.words);
+    const { quilt, usable_width, straighten, shrink, round_to, fat_quarter, square } = buyingRequest(this.quilt().state, this.settings.words);
     const { grain, left_out } = this.basket();
-    return { ask: "largest", quilt, cloths: this.cloths(), grain, left_out, usable_width, straighten, shrink, round_to, fat_quarter };
+    return { ask: "largest", quilt, cloths: this.cloths(), grain, left_out, usable_width, straighten, shrink, round_to, fat_quarter, square };
   }
 
   /** The same quilt in any of its sizes makes the same question, as long as it keeps its proportion. */

@@ -62,7 +62,7 @@ export class QuiltScreen {
     const fresh = freshQuilt(this.settings.values.units, (number) => this.#say("fabric_number", { number }));
     const { value, whole } = fitted((await this.store.get(KEPT)) ?? {}, { state: fresh, mine: maybe(fresh) }, { state: fresh, mine: null });
     this.state = value.state;
-    this.mine = value.mine;
+    this.mine = value.mine && fitted(value.mine, fresh).value; // an older page kept less of a quilt
     this.answers = fitted((await this.store.get(ANSWERS)) ?? {}, { quilt: maybe({ pieces: {}, fabrics: [], finished: {} }), buying: maybe({}), sizes: [] }, this.answers).value;
     await this.#readPhotos();
     this.#readColours();

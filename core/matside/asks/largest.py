@@ -18,7 +18,7 @@ from ..quilt.borders import bordered_size
 from ..quilt.geometry import around, laid
 from ..quilt.layers import layers_of, total
 from ..quilt.reading import Quilt, quilt_within
-from .plan import MOST_WORK, described, read_basket, read_grain
+from .plan import MOST_WORK, read_basket, read_grain, told
 from .quilt_needs import runs_of
 
 _MOST_LEFT_OUT = 500
@@ -65,8 +65,9 @@ def search(request: dict) -> Generator[dict, str | None, None]:
     for _ in looking.run():
         wish = yield {"progress": looking.progress()}
         if wish == "show" and looking.begun:
-            yield {"progress": {**looking.progress(), "plan": looking.described()}}
-    yield {"ok": True, **looking.described()}
+            found = yield from looking.told()
+            yield {"progress": {**looking.progress(), "plan": found}}
+    yield {"ok": True, **(yield from looking.told())}
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,17 +130,20 @@ class _Looking:
         columns, rows = (None, None) if sure is None else self._family.steps(sure)
         return {"best": {"columns": columns, "rows": rows}, "buying": self._buying is not None, "steps": steps}
 
-    def described(self) -> dict:
-        """The answer's fields."""
+    def told(self) -> Generator[dict, None, dict]:
+        """The answer's fields so far; yields the progress while they are made."""
         found = self._search
         larger = found.undecided
+        sure = None
+        if found.sure is not None:
+            sure = yield from self._sure(found.sure, found.trial)
         return {
-            "sure": None if found.sure is None else self._sure(found.sure, found.trial),
+            "sure": sure,
             "larger_ruled_out": found.settled and not larger and not self._last(),
             "last": self._last(),
             "undecided": len(larger),
             "could_be": self._outline(max(larger)) if larger else None,
-            "unmet": self._unmet(0) if found.sure is None and found.settled else [],
+            "unmet": self._unmet(0) if sure is None and found.settled else [],
             "next": self._next_up(),
             "recolored": bool(self._quilt.colouring.changes) and found.sure != self._family.at_hand,
             "steps": found.steps + self._bought_steps,
@@ -240,13 +244,18 @@ class _Looking:
         finished = {"width": width, "height": height}
         return {"columns": columns, "rows": rows, "finished": finished, "kinds": kinds, "pieces": sum(kinds.values())}
 
-    def _sure(self, number: int, trial: Trial) -> dict:
-        sized, at_hand = self._sized(number), self._family.at_hand
+    def _sure(self, number: int, trial: Trial) -> Generator[dict, None, dict]:
+        sized, at_hand, telling = self._sized(number), self._family.at_hand, told(trial.planner)
+        try:
+            while next(telling):
+                yield {"progress": self.progress()}
+        except StopIteration as end:
+            plan = end.value
         return {
             **self._outline(number),
             "than_at_hand": None if at_hand is None else (number > at_hand) - (number < at_hand),
             "not_cut": sized.not_cut,
-            "plan": described(trial.planner),
+            "plan": plan,
         }
 
     def _unmet(self, number: int) -> list[dict]:
@@ -283,7 +292,7 @@ def _texts(fields: Fields) -> list[Fields]:
 
 def _shop(fields: Fields) -> Shop:
     """What cloth is sold as: the fields of the ask `buying` that say so."""
-    names = ("usable_width", "straighten", "shrink", "round_to", "fat_quarter")
+    names = ("usable_width", "straighten", "shrink", "round_to", "fat_quarter", "square")
     given = {name: fields.given[name] for name in names if fields.has(name)}
     one = read_buying(Fields({**given, "lengths": []}, fields.place, fields.unit)).fabrics[0]
     return Shop(one.cloth, one.quarter)

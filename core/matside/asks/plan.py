@@ -41,8 +41,9 @@ def search(request: dict) -> Generator[dict, str | None, None]:
     for _ in planner.run():
         wish = yield {"progress": _progress(planner)}
         if wish == "show" and planner.begun:
-            yield {"progress": {**_progress(planner), "plan": described(planner)}}
-    yield {"ok": True, **described(planner)}
+            plan = yield from told(planner)
+            yield {"progress": {**_progress(planner), "plan": plan}}
+    yield {"ok": True, **(yield from told(planner))}
 
 
 def _planner(fields: Fields) -> Planner:
@@ -99,6 +100,19 @@ def _check_ids(name: str, ids: list[str]) -> None:
         seen.add(given)
 
 
+def told(planner: Planner) -> Generator[dict, None, dict]:
+    """The answer's fields for the best plan so far; yields the progress while they are made, which takes a while for a thousand cloths."""
+    for _ in planner.neaten():
+        yield {"progress": _progress(planner)}
+    laying = planner.laid()
+    while True:
+        try:
+            next(laying)
+        except StopIteration as end:
+            return (yield from _described(planner, end.value))
+        yield {"progress": _progress(planner)}
+
+
 def _progress(planner: Planner) -> dict:
     missing, opened = planner.reached()
     least_missing, least_opened = planner.bound()
@@ -109,13 +123,15 @@ def _progress(planner: Planner) -> dict:
     }
 
 
-def described(planner: Planner) -> dict:
-    """The best plan so far as the answer tells it."""
-    plan, needs = planner.best(), planner.needs
+def _described(planner: Planner, plan: Plan) -> Generator[dict, None, dict]:
+    needs = planner.needs
     opened = Counter({cloth.id: 0 for cloth in planner.cloths})
     for item in plan.cut:
         opened[item.cloth.id] += item.times
-    layouts = list(_layouts(plan, needs))
+    layouts = []
+    for layout in _layouts(plan, needs):
+        layouts.append(layout)
+        yield {"progress": _progress(planner)}
     return {
         "made": {need.id: made for need, made in zip(needs, plan.made)},
         "missing": {need.id: need.need - made for need, made in zip(needs, plan.made)},
@@ -126,6 +142,8 @@ def described(planner: Planner) -> dict:
         **({} if plan.proven else {"bound": {"missing_area": plan.bound[0], "area_opened": plan.bound[1]}}),
         "drawn": all(layout["drawn"] for layout in layouts),
         "strips": sum(item.times * len(item.layout.strips) for item in plan.cut),
+        "strips_proven": plan.strips_proven,
+        "strips_bound": plan.strips_bound,
         "layouts": layouts,
         "left_whole": _left_whole(planner.cloths, plan, opened),
         "fabrics": _fabrics(needs, plan),

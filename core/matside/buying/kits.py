@@ -57,7 +57,7 @@ def kit_ways(demands: list[Demand], cloth: Cloth, kits: Kits) -> list[KitWay]:
     others = [demand for demand in demands if not isinstance(demand, Pieces)]
     pooled = _cuts(cut_from(pieces, cloth), 1) + _cuts(cut_from(others, cloth), kits.count)
     apart, together = _by_strips("strips", _cuts(one, kits.count), cloth, kits), _by_strips("pieces", pooled, cloth, kits)
-    # The longest-first rule may pack many kits worse than one: then they are cut as they are apart.
+    # Many kits may be packed worse than one: then they are cut as they are apart.
     together = together if together.needed <= apart.needed else replace(apart, way="pieces")
     return [_by_lengths(one, cloth, kits), apart, together]
 

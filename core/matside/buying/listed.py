@@ -1,31 +1,64 @@
 """The buying list as plain data; lengths in inches."""
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from .bolt import Cloth, Cut, bought, cut_from
 from .demands import Pieces
 from .fat_quarters import Quarters, quarters_for
 from .kits import KitWay, Kits, kit_ways
-from .reading import PRICED_BY, Buying, Fabric
+from .prices import PRICED_BY, Bill, bill, together, totals
+from .reading import Buying, Fabric
 from .strips import Strips
 
 _INCH = Fraction(1)
 
 
+@dataclass(frozen=True, slots=True)
+class Worked:
+    """One fabric worked out: what is cut off the bolt, the length of that and what is bought, fat quarters, and what it costs."""
+
+    fabric: Fabric
+    cut: Cut
+    needed: float
+    buy: Fraction
+    quarters: Quarters
+    bill: Bill
+
+    @property
+    def reason(self) -> str | None:
+        """Why nothing is cut off the bolt, where nothing is."""
+        return None if self.cut.length else "cannot" if self.cut.cannot else "nothing_needed"
+
+
 def described(buying: Buying) -> dict:
-    """Every fabric's line, and the price of all that have one."""
-    lines = [line(fabric, buying.kits) for fabric in buying.fabrics]
-    prices = [entry["price"] for entry in lines if entry["price"] is not None]
-    total = sum(prices) if prices else None
-    return {"fabrics": lines, "price": total, "unpriced": len(lines) - len(prices), "batting": buying.batting}
+    """Every fabric's line; what those cost that have a price, as they are sold and together; and what that leaves out.
+
+    `unpriced` counts the fabrics that are needed and have no price, or one that leaves something out; `totals` tells which.
+    """
+    found = [_worked(fabric) for fabric in buying.fabrics]
+    bills = [one.bill for one in found if one.reason != "nothing_needed"]
+    return {
+        "fabrics": [line(one, buying.kits) for one in found],
+        "price": together(bills),
+        "unpriced": sum(not bill.whole for bill in bills),
+        "totals": totals(bills),
+        "batting": buying.batting,
+    }
 
 
-def line(fabric: Fabric, kits: Kits | None) -> dict:
-    """One fabric: what is cut, the length off the bolt, the same in fat quarters, the price, other widths, kits."""
-    cut = cut_from(list(fabric.demands), fabric.cloth)
+def _worked(fabric: Fabric) -> Worked:
+    demands = list(fabric.demands)
+    cut = cut_from(demands, fabric.cloth)
     needed, buy = bought(cut, fabric.cloth)
-    quarters = quarters_for(list(fabric.demands), fabric.quarter)
+    quarters = quarters_for(demands, fabric.quarter)
+    cannot = quarters.cannot if fabric.sold == "fat_quarter" else tuple(one.id for one in cut.cannot)
+    return Worked(fabric, cut, needed, buy, quarters, bill(fabric.id, fabric.sold, fabric.price, buy, quarters.count, cannot))
+
+
+def line(worked: Worked, kits: Kits | None) -> dict:
+    """One fabric: what is cut, the length off the bolt, the same in fat quarters, the price, other widths, kits."""
+    fabric, cut = worked.fabric, worked.cut
     return {
         "id": fabric.id,
         "sold": fabric.sold,
@@ -37,14 +70,14 @@ def line(fabric: Fabric, kits: Kits | None) -> dict:
         "lengths": [{"id": name, "length": length, "times": times} for name, length, times in cut.lengths],
         "cut_length": cut.length,
         "straighten": fabric.cloth.straighten if cut.length else 0,
-        "needed": needed,
-        **_measured("buy", buy),
-        "over": float(buy) - needed,
-        "reason": None if cut.length else "cannot" if cut.cannot else "nothing_needed",
+        "needed": worked.needed,
+        **_measured("buy", worked.buy),
+        "over": float(worked.buy) - worked.needed,
+        "reason": worked.reason,
         "cannot": [{"id": one.id, "reason": one.reason, "needs": one.needs} for one in cut.cannot],
-        "fat_quarters": _quarters(quarters, fabric),
-        "price": _price(fabric, buy, quarters),
-        "other_widths": [_other_width(fabric, change, buy) for change in (-_INCH, _INCH)],
+        "fat_quarters": _quarters(worked.quarters, fabric),
+        "price": worked.bill.price,
+        "other_widths": [_other_width(fabric, change, worked.buy) for change in (-_INCH, _INCH)],
         "kits": _kits(fabric, kits) if kits else None,
     }
 
@@ -60,12 +93,10 @@ def _measured(name: str, length: Fraction) -> dict:
 
 
 def _quarters(quarters: Quarters, fabric: Fabric) -> dict:
-    sides = {"length": fabric.quarter.length, "width": fabric.quarter.width}
-    return {"count": quarters.count, "along": quarters.along, "cannot": list(quarters.cannot), **sides}
-
-
-def _price(fabric: Fabric, buy: Fraction, quarters: Quarters) -> Fraction | None:
-    return fabric.price.of(buy, quarters.count) if fabric.price else None
+    """How many, of which sides after washing, and what is taken off the length and what that leaves of it."""
+    quarter = fabric.quarter
+    sides = {"length": quarter.length, "width": quarter.width, "square": quarter.square, "squared": quarter.squared}
+    return {"count": quarters.count, "proven": quarters.proven, "cannot": list(quarters.cannot), **sides}
 
 
 def _other_width(fabric: Fabric, change: Fraction, buy: Fraction) -> dict:

@@ -1,27 +1,22 @@
 """Packing lengths into as few boxes as the longest-first rule finds, many alike at a time."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from ..units import SAME
 
 
 class Part(NamedTuple):
-    """So many parts alike: the length of each, its name, how many pieces it stands for."""
+    """So many parts alike, and the length of each."""
 
     length: float
-    name: str = ""
     count: int = 1
-    pieces: int = 1
 
 
-@dataclass(slots=True)
-class Boxes:
-    """So many boxes filled alike: the room left in each, and how many pieces of each name it holds."""
+class Boxes(NamedTuple):
+    """So many boxes alike, and the room left in each."""
 
     room: float
-    gives: dict[str, int]
     many: int
 
     def fit(self, part: Part) -> int:
@@ -30,32 +25,22 @@ class Boxes:
 
     def with_parts(self, part: Part, each: int, many: int) -> "Boxes":
         """So many of these boxes with so many parts more in each."""
-        gives = {**self.gives, part.name: self.gives.get(part.name, 0) + each * part.pieces}
-        return Boxes(self.room - each * part.length, gives, many)
-
-
-def packed(parts: Iterable[Part], room: float, begun: Iterable[Boxes] = ()) -> list[Boxes]:
-    """Boxes of a length that hold all parts, the longest parts first, each into the first box with room for it.
-
-    `begun` are boxes that already hold something. No part may be longer than a box.
-
-    >>> [(boxes.gives, boxes.many) for boxes in packed([Part(8.0, "a", 3), Part(4.0, "b", 1)], 20.0)]
-    [({'a': 2, 'b': 1}, 1), ({'a': 1}, 1)]
-    """
-    boxes = list(begun)
-    for part in sorted(parts, key=lambda part: -part.length):
-        boxes, left = _into(boxes, part)
-        boxes += _filled_anew(part._replace(count=left), room)
-    return boxes
+        return Boxes(self.room - each * part.length, many)
 
 
 def filled(parts: Iterable[Part], room: float) -> int:
-    """How many boxes the parts take.
+    """How many boxes of a length the parts take, the longest first, each put into the first box with room for it.
 
-    >>> filled([Part(8.0, count=3), Part(4.0)], 20.0)
+    No part may be longer than a box.
+
+    >>> filled([Part(8.0, 3), Part(4.0)], 20.0)
     2
     """
-    return sum(boxes.many for boxes in packed(parts, room))
+    boxes: list[Boxes] = []
+    for part in sorted(parts, key=lambda part: -part.length):
+        boxes, left = _into(boxes, part)
+        boxes += _filled_anew(part._replace(count=left), room)
+    return sum(one.many for one in boxes)
 
 
 def _into(begun: list[Boxes], part: Part) -> tuple[list[Boxes], int]:
@@ -68,13 +53,13 @@ def _into(begun: list[Boxes], part: Part) -> tuple[list[Boxes], int]:
         found += [boxes.with_parts(part, each, full)] if full else []
         found += [boxes.with_parts(part, rest, 1)] if rest else []
         untouched = boxes.many - full - bool(rest)
-        found += [Boxes(boxes.room, boxes.gives, untouched)] if untouched else []
+        found += [boxes._replace(many=untouched)] if untouched else []
         left -= placed
     return found, left
 
 
 def _filled_anew(part: Part, room: float) -> list[Boxes]:
-    empty = Boxes(room, {}, 1)
+    empty = Boxes(room, 1)
     full, rest = divmod(part.count, empty.fit(part))
     found = [empty.with_parts(part, empty.fit(part), full)] if full else []
     return found + ([empty.with_parts(part, rest, 1)] if rest else [])

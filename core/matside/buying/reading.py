@@ -8,37 +8,26 @@ from ..fields import Fields
 from ..pieces import read_piece
 from ..quilt.backing import Backing
 from ..quilt.reading import quilt_within
-from ..units import shown
+from ..units import SHORTEST, shown
 from .bolt import STEPS, Cloth
 from .demands import Backed, Demand, Lengths, Pieces, with_spare
 from .fat_quarters import FatQuarter
 from .kits import Kits
 from .of_quilt import batting_of, demands_of
+from .prices import PRICED_BY, SOLD, Price, sold_by
 
 MOST_PIECES = 50
 MOST_FABRICS = 50
-SOLD = ("bolt", "fat_quarter")
 #: What pieces are of that name no fabric.
 UNNAMED = "cloth"
-PRICED_BY = {"yd": Fraction(36), "m": Fraction(10000, 254), "fat_quarter": None}
-
-
-@dataclass(frozen=True, slots=True)
-class Price:
-    """What a fabric costs, by the yard, the metre or the fat quarter."""
-
-    each: Fraction
-    by: str
-
-    def of(self, length: Fraction, quarters: int) -> Fraction:
-        """The price of a length off the bolt, or of so many fat quarters."""
-        per = PRICED_BY[self.by]
-        return self.each * (quarters if per is None else length / per)
+_QUARTER = {"length": Fraction(18), "width": Fraction(20)}
+#: Taken off the 18 in side of a fat quarter, which a shop cuts by eye, until it is square. Common practice, no published source.
+USUAL_SQUARE = Fraction(1, 2)
 
 
 @dataclass(frozen=True, slots=True)
 class Fabric:
-    """A fabric: its cloth, how it is sold, its fat quarter after washing, its price, and what it is wanted for."""
+    """A fabric: its cloth, how it is sold, its fat quarter as it is cut from, its price, and what it is wanted for."""
 
     id: str
     cloth: Cloth
@@ -124,12 +113,13 @@ def _read_fabric(name: str, own: Fields, common: Fields, demands: list[Demand], 
         shrink=_read_shrink(own if own.has("shrink") else common),
         step=STEPS[common.choice("round_to", tuple(STEPS), "eighth_yard")],
     )
+    price = _read_price(own, common) if own.has("price") else None
     return Fabric(
         id=name,
         cloth=cloth,
-        sold=own.choice("sold", SOLD, common.choice("sold", SOLD, "bolt")),
-        quarter=_read_quarter(own if own.has("fat_quarter") else common, cloth.shrink),
-        price=_read_price(own) if own.has("price") else None,
+        sold=own.choice("sold", SOLD, common.choice("sold", SOLD, sold_by(price))),
+        quarter=_read_quarter(own, common, cloth.shrink),
+        price=price,
         demands=tuple(with_spare(demand, *spare) for demand in demands),
     )
 
@@ -148,15 +138,27 @@ def _read_shrink(fields: Fields) -> tuple[Fraction, Fraction]:
     return tuple(read_number(shrink, side, -20, 40, 0) / 100 for side in ("length", "width"))
 
 
-def _read_quarter(fields: Fields, shrink: tuple[Fraction, Fraction]) -> FatQuarter:
-    """Usable sides of a fat quarter, 18 × 20 in unless given, as they are after washing."""
+def _read_quarter(own: Fields, common: Fields, shrink: tuple[Fraction, Fraction]) -> FatQuarter:
+    """Usable sides of a fat quarter, 18 × 20 in unless given, as they are after washing, and what is taken off to square it."""
+    fields = own if own.has("fat_quarter") else common
     given = fields.object("fat_quarter") if fields.has("fat_quarter") else Fields({}, fields.at("fat_quarter"), fields.unit)
-    sides = (given.length("length", Fraction(18)), given.length("width", Fraction(20)))
-    return FatQuarter(*(float(side * (1 - loss)) for side, loss in zip(sides, shrink, strict=True)))
+    length, width = (given.length(side, usual) * (1 - loss) for (side, usual), loss in zip(_QUARTER.items(), shrink, strict=True))
+    return FatQuarter(length, width, _read_square(own if own.has("square") else common, length, given.at("length")))
 
 
-def _read_price(fields: Fields) -> Price:
-    return Price(read_number(fields, "price", 0, 1_000_000), fields.choice("price_by", tuple(PRICED_BY), "yd"))
+def _read_square(fields: Fields, length: Fraction, at_length: str) -> Fraction:
+    """What is taken off a side. That may not be all of it: refused at `square`, or at the side where only that is given."""
+    square = fields.length_or_zero("square", USUAL_SQUARE)
+    if length - square < SHORTEST:
+        field = fields.at("square") if fields.has("square") else at_length
+        raise Refusal(field, "square_takes_all", given=shown(fields.raw("square", "1/2 in")), side=f"{float(length):.6g}")
+    return square
+
+
+def _read_price(own: Fields, common: Fields) -> Price:
+    """The price; where it does not say what it is for, it is for what the fabric is sold as."""
+    by_quarter = own.raw("sold", common.raw("sold")) == "fat_quarter"
+    return Price(read_number(own, "price", 0, 1_000_000), own.choice("price_by", tuple(PRICED_BY), "fat_quarter" if by_quarter else "yd"))
 
 
 def read_kits(fields: Fields) -> Kits | None:

@@ -1,8 +1,7 @@
 """Strips across the usable width: which are cut, and what each gives.
 
-Strips of one width are shared. Slanted kinds first fill whole strips of their own; what remains of them, and all straight
-pieces, is packed into as few strips as the longest-first rule finds. A run of slanted pieces begins with its own starter cut, so
-the pieces of a shared strip can really be cut from it, one kind after the other.
+Strips of one width are shared by slanted and straight pieces alike, see `sharing`. A run of slanted pieces begins with its own
+starter cut, so that the pieces of a shared strip can really be cut from it, one kind after the other.
 """
 
 import math
@@ -10,10 +9,11 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..shapes import Parallelogram, Rectangle
-from ..strips import needed_length, pieces_in
+from ..strips import pieces_in
 from ..units import SAME
 from .demands import Chain, Pieces
-from .packing import Boxes, Part, packed
+from .filling import Fill, Kind, taken
+from .sharing import shared
 
 Gives = tuple[tuple[str, int], ...]
 
@@ -74,17 +74,23 @@ def _sizes(demands: list[Pieces]) -> list[Fraction]:
 
 
 def _of_one_size(demands: list[Pieces], run: float) -> list[Strips]:
-    parts, begun = [], []
-    for demand in demands:
-        if isinstance(demand.shape, Rectangle):
-            parts.append(Part(float(demand.shape.length), demand.id, demand.need))
-            continue
-        per_strip = pieces_in(demand.shape, run)
-        full, rest = divmod(demand.need, per_strip)
-        begun += [Boxes(run - needed_length(demand.shape, per_strip), {demand.id: per_strip}, full)] if full else []
-        parts += [Part(needed_length(demand.shape, rest), demand.id, 1, rest)] if rest else []
+    """The strips of one width. Kinds go by their measures, so that it is all one in which order they are listed."""
     size = demands[0].shape.size
-    return [Strips(size, boxes.many, tuple(boxes.gives.items()), run - boxes.room) for boxes in packed(parts, run, begun)]
+    ordered = sorted(demands, key=lambda demand: (_kind(demand), demand.id))
+    kinds = [_kind(demand) for demand in ordered]
+    return [_strips(ordered, kinds, size, fill, times) for fill, times in shared(kinds, run)]
+
+
+def _kind(demand: Pieces) -> Kind:
+    return Kind(demand.shape.starter_waste, demand.shape.advance, demand.need)
+
+
+def _strips(demands: list[Pieces], kinds: list[Kind], size: Fraction, fill: Fill, times: int) -> Strips:
+    gives: dict[str, int] = {}
+    for demand, count in zip(demands, fill, strict=True):
+        if count:
+            gives[demand.id] = gives.get(demand.id, 0) + count
+    return Strips(size, times, tuple(gives.items()), taken(kinds, fill))
 
 
 def joined_strips(demand: Pieces, run: float) -> Strips | None:

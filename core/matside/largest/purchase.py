@@ -47,7 +47,7 @@ class Offer:
 def offered(sold: str, number: int, shop: Shop) -> Offer:
     """The number-th smallest amount of a thing that is sold, from 1; what straightening takes can leave nothing usable of it.
 
-    >>> shop = Shop(Bolt(Fraction(42)), FatQuarter(18.0, 20.0))
+    >>> shop = Shop(Bolt(Fraction(42)), FatQuarter(Fraction(18), Fraction(20)))
     >>> [offered(sold, 2, shop).area for sold in SOLD]
     [Fraction(378, 1), Fraction(720, 1), Fraction(210, 1)]
     """
@@ -57,9 +57,9 @@ def offered(sold: str, number: int, shop: Shop) -> Offer:
         usable = bought * (1 - bolt.shrink[0]) - bolt.straighten
         return Offer(sold, 1, bought, bolt.usable_width, (usable, bolt.usable_width * (1 - bolt.shrink[1])))
     if sold == "fat_quarter":
-        sides = Fraction(repr(shop.quarter.length)), Fraction(repr(shop.quarter.width))
-    else:
-        sides = KINDS[sold].length, KINDS[sold].width
+        quarter = shop.quarter
+        return Offer(sold, number, quarter.length, quarter.width, (quarter.squared, quarter.width))
+    sides = KINDS[sold].length, KINDS[sold].width
     return Offer(sold, number, *sides, sides)
 
 

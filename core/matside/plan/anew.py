@@ -45,18 +45,17 @@ def _windows(search, size: int) -> Iterator[list[tuple[int, Pattern]]]:
 def _replan(search, window: list[tuple[int, Pattern]], start) -> Iterator[None]:
     """Plans the pieces of these cloths anew, if they are still cut so; whether that was better (by `yield from`)."""
     kept = _without(search.cutting, window)
-    return False if kept is None else (yield from _fill_up(search, kept, {sort for sort, _ in window}, start))
+    return False if kept is None else (yield from fill_up(search, kept, {sort for sort, _ in window}, start))
 
 
 def round_off(search, mixed: Mixture, start) -> Iterator[None]:
     """Takes whole cloths from a mixture, and plans what is lacking then anew; few cloths are cut into fractions."""
-    patterns = search.book.patterns
-    kept = [(sort, patterns[sort][made], int(times + _HAIR)) for sort, made, times in mixed.mixed]
+    kept = [(sort, pattern, int(times + _HAIR)) for sort, pattern, times in mixed.mixed]
     parts = {sort for sort, _, times in mixed.mixed if times - int(times + _HAIR) > _HAIR}
-    yield from _fill_up(search, [cut for cut in kept if cut[2]], parts, start)
+    yield from fill_up(search, [cut for cut in kept if cut[2]], parts, start)
 
 
-def _fill_up(search, kept: Cutting, own: set[int], start) -> Iterator[None]:
+def fill_up(search, kept: Cutting, own: set[int], start) -> Iterator[None]:
     """Plans what a cutting lacks from sorts of its own and a few others; whether that was better (by `yield from`)."""
     problem, before = search.problem, (search.missing, search.area)
     numbers, part = _part(problem, own, problem.left(kept), problem.opened(kept))

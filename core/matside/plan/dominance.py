@@ -1,12 +1,17 @@
 """Leaving out patterns that make no more of any kind than another pattern does."""
 
+from collections.abc import Iterator
 
-def undominated(found: list[tuple[int, ...]]) -> list[tuple[int, ...]]:
-    """Those of the tuples that are not, number for number, at most as large as another one of them.
+from .meter import Meter
+
+
+def undominated(found: list[tuple[int, ...]], meter: Meter) -> Iterator[None]:
+    """Those of the tuples that are not, number for number, at most as large as another one of them (by `yield from`).
 
     The tuples must be different, and come in an order in which a larger one stands before all it dominates.
 
-    >>> undominated([(3, 1), (1, 2), (2, 1), (1, 1)])
+    >>> from matside.plan.meter import drained
+    >>> drained(undominated([(3, 1), (1, 2), (2, 1), (1, 1)], Meter()))
     [(3, 1), (1, 2)]
     """
     if not found:
@@ -25,6 +30,10 @@ def undominated(found: list[tuple[int, ...]]) -> list[tuple[int, ...]]:
         if not larger:
             _keep(at_least, places, 1 << len(kept))
             kept.append(numbers)
+            # The longer the rows of bits, the longer they take.
+            meter.add(len(numbers) * (4 + len(kept) // 200))
+        meter.add(1)
+        yield from meter.pause()
     return kept
 
 

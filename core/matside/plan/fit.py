@@ -164,11 +164,10 @@ class Fit:
     def _fix(self, mixed) -> None:
         """Takes over whole cloths from the mixture, so that few are left to decide."""
         left = list(self.opened)
-        for sort, made, times in mixed:
-            pattern = self.book.patterns[sort][made]
+        for sort, pattern, times in mixed:
             whole = int(times + 1e-6)
             if whole:
                 self._fixed.append((sort, pattern, whole))
-                self.needs = less(self.needs, tuple(whole * number for number in made))
+                self.needs = less(self.needs, tuple(whole * number for number in pattern.made))
                 left[sort] -= whole
         self.opened = tuple(left)

@@ -29,7 +29,7 @@ def greedy(problem: Problem, cutting: Cutting) -> Iterator[None]:
         if rate >= 0 or not left[sort]:
             heappop(heap)
         elif pattern is None or seen != needs and any(need < made for need, made in zip(needs, pattern.made)):
-            heapreplace(heap, _rated(problem, sort, needs, branches))
+            heapreplace(heap, (yield from _rated(problem, sort, needs, branches)))
         else:
             before, needs = needs, _repeat(cutting, left, needs, sort, pattern)
             yield
@@ -43,9 +43,10 @@ def _first_rate(problem: Problem, sort: int) -> float:
     return -max(weight * number for weight, number in zip(problem.weights, most)) / problem.sorts[sort].area
 
 
-def _rated(problem: Problem, sort: int, needs: tuple[int, ...], branches: int):
-    """What the cloth is worth per area for what is still needed, as an item of the heap; 0 when it gives nothing."""
-    best = problem.sorts[sort].patterns.best(problem.weights, needs, most_branches=branches)
+def _rated(problem: Problem, sort: int, needs: tuple[int, ...], branches: int) -> Iterator[None]:
+    """What the cloth is worth per area for what is still needed, as an item of the heap; 0 when it gives nothing (by `yield from`)."""
+    patterns = yield from problem.sorts[sort].ready()
+    best = yield from patterns.seek(problem.weights, needs, -1.0, branches)
     return -best.worth / problem.sorts[sort].area if best.pattern else 0.0, sort, needs, best.pattern
 
 
@@ -65,7 +66,8 @@ def _smallest_that_will_do(problem: Problem, cutting: Cutting, left: list[int], 
     able = [s for s, n in enumerate(left) if n and problem.sorts[s].area < problem.sorts[last].area]
     able = [s for s in able if problem.weight_of(problem.sorts[s].area) >= wanted]
     for sort in sorted(able, key=lambda s: problem.sorts[s].area)[: _MOST_SMALLER if times == 1 else 0]:
-        best = problem.sorts[sort].patterns.best(problem.weights, needs, wanted - 1.0, _MOST_BRANCHES)
+        patterns = yield from problem.sorts[sort].ready()
+        best = yield from patterns.seek(problem.weights, needs, wanted - 1.0, _MOST_BRANCHES)
         yield from problem.meter.pause()
         if best.pattern:
             cutting[-1] = (sort, best.pattern, 1)

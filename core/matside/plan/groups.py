@@ -13,7 +13,7 @@ from .basket import BasketCloth, Need
 from .meter import Meter
 from .patterns import Patterns
 from .problem import Problem, Sort
-from .ways import Divider, Kind
+from .ways import PLACES_AT_ONCE, Divider, Kind
 
 #: Places of a division that are looked at one by one: so many for a cloth, and fewer where cloths and kinds are many.
 _MOST_PLACES = 600
@@ -103,10 +103,17 @@ def build(group: Group, task: Task) -> Iterator[None]:
     return Built(group, Problem(kinds, sorts, meter, task.heaviness), members)
 
 
-def _patterns(divider: Divider, kinds, meter: Meter, length, width, allowed, sides) -> Patterns:
-    ways = divider.ways(length, width, allowed, sides)
-    meter.add(len(ways) * len(kinds) // 4)
-    return Patterns(kinds, ways, meter)
+def _patterns(divider: Divider, kinds, meter: Meter, length, width, allowed, sides) -> Iterator[None]:
+    """All that can be cut from a cloth (by `yield from`)."""
+    finding, patterns = divider.find(length, width, allowed, sides), Patterns(kinds, [], meter)
+    while True:
+        try:
+            next(finding)
+        except StopIteration as end:
+            yield from patterns.add(end.value)
+            return patterns
+        meter.add(PLACES_AT_ONCE * (6 + len(kinds)) // 3)
+        yield from meter.pause()
 
 
 def _alike(group: Group, task: Task) -> dict[tuple, list[int]]:

@@ -29,3 +29,12 @@ class Meter:
         if self.steps >= self._pause_at:
             self._pause_at = self.steps + SLICE
             yield
+
+
+def drained(working: Iterator[None]):
+    """What work that gives way in between comes to, without the pauses."""
+    while True:
+        try:
+            next(working)
+        except StopIteration as end:
+            return end.value

@@ -7,9 +7,12 @@ from math import lcm
 from .basket import BasketCloth, Need
 from .groups import Built, Group, Task, build, groups
 from .layouts import Claims, Layout, laid_out
+from .meter import drained
 from .search import Search
-from .tidy import tidy
 from .weights import weights
+
+#: This part of the work is kept for the search for the fewest strips.
+_FOR_STRIPS = 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,7 +28,8 @@ class CutCloths:
 class Plan:
     """A plan: pieces made by need, the cloths that are cut, and how much better any plan could be at best.
 
-    Areas in square inches. `bound` is (area missing, area opened) that no plan goes below.
+    Areas in square inches. `bound` is (area missing, area opened) that no plan goes below. No plan that misses and opens as little
+    takes fewer strips than `strips_bound`.
     """
 
     made: list[int]
@@ -33,6 +37,8 @@ class Plan:
     area_opened: float
     proven: bool
     bound: tuple[float, float]
+    strips_proven: bool
+    strips_bound: int
     cut: list[CutCloths]
 
 
@@ -67,11 +73,22 @@ class Planner:
             while not search.begun:
                 next(steps, _END)
                 yield
-        while running and self.steps < self.work:
+        # The last part of the work is for the strips, whether or not the plan is proved best.
+        yield from self._by_turns(running, self.work - self.work // _FOR_STRIPS)
+        yield from self._by_turns([search.fewest.run() for search in self._searches], self.work)
+        yield from self.neaten()
+
+    def _by_turns(self, running: list[Iterator[None]], last_step: int) -> Iterator[None]:
+        while running and self.steps < last_step:
             for steps in list(running):
                 if next(steps, _END) is _END:
                     running.remove(steps)
                 yield
+
+    def neaten(self) -> Iterator[None]:
+        """Makes the best plan so far ready to be shown: cut with fewer strips."""
+        for search in self._searches:
+            yield from search.fewest.neaten()
 
     @property
     def begun(self) -> bool:
@@ -80,11 +97,20 @@ class Planner:
 
     def best(self) -> Plan:
         """The best plan so far with its layouts."""
-        left = [need.need for need in self.needs]
-        cut = [item for built, search in zip(self._built, self._searches) for item in self._laid(built, search, left)]
+        return drained(self.laid())
+
+    def laid(self) -> Iterator[None]:
+        """The same (by `yield from`), giving way after every layout."""
+        left, cut = [need.need for need in self.needs], []
+        for built, search in zip(self._built, self._searches):
+            for item in self._laid(built, search, left):
+                cut.append(item)
+                yield
         made = [need.need - rest for need, rest in zip(self.needs, left)]
         opened = sum(item.cloth.length * item.cloth.width * item.times for item in cut)
-        return Plan(made, self._area(left), float(opened), self.proven, self.bound(), cut)
+        strips_bound = sum(search.fewest.bound for search in self._searches)
+        strips_proven = self.proven and all(search.fewest.proven for search in self._searches)
+        return Plan(made, self._area(left), float(opened), self.proven, self.bound(), strips_proven, strips_bound, cut)
 
     @property
     def proven(self) -> bool:
@@ -129,7 +155,7 @@ class Planner:
         shapes = [self.needs[n].shape for n in kinds]
         claims = Claims([left[n] for n in kinds], [0] * len(kinds))
         stock = [[[self.cloths[c], self.cloths[c].count] for c in numbers] for numbers in built.members]
-        cutting = sorted(tidy(problem, search.cutting), key=lambda cut: (-problem.sorts[cut[0]].area, cut[0], -cut[2]))
+        cutting = sorted(search.fewest.cutting, key=lambda cut: (-problem.sorts[cut[0]].area, cut[0], -cut[2]))
         for _, pattern, times in cutting:
             for _, kind, count in pattern.strips:
                 claims.to_come[kind] += count * times

@@ -11,12 +11,14 @@ from dataclasses import dataclass, field
 
 from .patterns import Pattern
 from .problem import Problem, dot
-from .simplex import Simplex
+from .programme import Programme
 
-_MOST_ROUNDS = 40
-_MOST_EXCHANGES = 400
-_MOST_BRANCHES = 1000
-_TINY = 1e-9
+_MOST_ROUNDS = 300
+#: Branches of a look at prices: few at first, and more of them once those bring nothing new.
+FEW_BRANCHES = 1_000
+_MOST_BRANCHES = 100_000
+_TIMES_MORE = 10
+EXACT = float("inf")
 
 
 @dataclass(slots=True)
@@ -25,6 +27,8 @@ class Prices:
 
     prices: tuple[float, ...]
     worths: dict[int, float] = field(default_factory=dict)
+    #: The branches after which the search for a worth gave up, or EXACT where it did not.
+    tried: dict[int, float] = field(default_factory=dict)
 
     def missing(self, problem: Problem, opened: tuple[int, ...]) -> float:
         """The weight that these cloths leave missing at least; 0 when a sort among them has not been looked at."""
@@ -50,24 +54,42 @@ class Book:
         self.patterns: list[dict[tuple[int, ...], Pattern]] = [{} for _ in problem.sorts]
         self.prices: dict[tuple[float, ...], Prices] = {}
 
-    def look(self, prices: tuple[float, ...], opened: tuple[int, ...]) -> Iterator[None]:
-        """The prices with the worths of all sorts that are opened (returned by `yield from`)."""
+    def look(self, prices: tuple[float, ...], opened: tuple[int, ...], most_branches: int = FEW_BRANCHES) -> Iterator[None]:
+        """The prices with the worths of all sorts that are opened (returned by `yield from`).
+
+        A worth is exact, or the search for it gave up after so many branches and it is a bound.
+        """
         known = self.prices.setdefault(prices, Prices(prices))
         for sort, number in enumerate(opened):
-            if number and sort not in known.worths:
+            if number and known.tried.get(sort, 0) < most_branches:
                 # What is known already is a start that all other patterns have to exceed.
                 least = max((dot(prices, made) for made in self.patterns[sort]), default=-1.0)
-                best = self.problem.sorts[sort].patterns.best(prices, self.problem.needs, least, _MOST_BRANCHES)
-                known.worths[sort] = best.most
+                patterns = yield from self.problem.sorts[sort].ready()
+                best = yield from patterns.seek(prices, self.problem.needs, least, most_branches)
+                known.worths[sort] = min(best.most, known.worths.get(sort, best.most))
+                known.tried[sort] = most_branches if best.most > best.worth else EXACT
                 if best.pattern:
                     self.patterns[sort].setdefault(best.pattern.made, best.pattern)
                 yield from self.problem.meter.pause()
         return known
 
+    @property
+    def size(self) -> int:
+        """How many patterns are known."""
+        return sum(map(len, self.patterns))
+
     def complete(self, opened: tuple[int, ...]) -> list[Prices]:
         """The known prices, not all 0, at which all sorts among these cloths have been looked at."""
         wanted = {sort for sort, number in enumerate(opened) if number}
         return [prices for prices in self.prices.values() if wanted <= prices.worths.keys() and any(prices.prices)]
+
+    def loses(self, sort: int, made: tuple[int, ...], opened: tuple[int, ...], allowed: float) -> bool:
+        """Whether more than `allowed` is missing for certain where one of these cloths is cut so, by any of the known prices."""
+        for prices in self.complete(opened):
+            least = prices.missing(self.problem, opened)
+            if least + prices.worths[sort] - dot(prices.prices, made) > allowed:
+                return True
+        return False
 
     def tightest(self, opened: tuple[int, ...]) -> Prices:
         """Of the known prices those at which most of what these cloths are worth is needed."""
@@ -85,106 +107,48 @@ class Mixture:
 
     prices: Prices
     missing: float
-    mixed: list[tuple[int, tuple[int, ...], float]]
+    programme: Programme
+
+    @property
+    def mixed(self) -> list[tuple[int, Pattern, float]]:
+        """Sort, pattern, and how often it is cut (a fraction as well)."""
+        return self.programme.mixed()
 
 
-def mixture(book: Book, opened: tuple[int, ...], aim: str, enough: float) -> Iterator[None]:
+def mixture(book: Book, opened: tuple[int, ...], aim: str, enough: float, allowed: float = 0.0) -> Iterator[None]:
     """The linear programme for these cloths, by column generation; stops once more than `enough` is proved missing.
 
-    Aim "missing" asks for the least weight missing; aim "area" asks for the least cloth with nothing missing.
+    Aim "missing" asks for the least weight missing; aim "area" asks for the least cloth with no more than `allowed` missing.
     Returns a `Mixture` (by `yield from`).
     """
-    programme = _Programme(book, opened, aim)
-    best, best_rating, bound, prices = None, 0.0, 0.0, None
+    programme = Programme(book.problem, opened, aim, allowed)
+    best, best_rating, bound = None, 0.0, 0.0
     for _ in range(_MOST_ROUNDS):
+        for sort in programme.sorts:
+            for pattern in book.patterns[sort].values():
+                programme.take(sort, pattern)
         yield from programme.optimise()
-        before, prices = prices, (yield from book.look(programme.whole_prices(), opened))
-        if prices is before:
-            break
+        prices, is_new = yield from _look_closely(book, programme)
         found = prices.missing(book.problem, opened)
         rating = found if aim == "missing" else prices.tightness(book.problem, opened)
         if best is None or rating > best_rating:
             best, best_rating = prices, rating
         bound = max(bound, found)
-        if bound > enough or not programme.improves(prices):
+        if bound > enough or not is_new or not programme.improves(prices.worths):
             break
-    return Mixture(best, bound, programme.mixed())
+    return Mixture(best, bound, programme)
 
 
-class _Programme:
-    """Rows: each kind is made or missing; each sort of cloth is used no more often than it is there."""
+def _look_closely(book: Book, programme: Programme) -> Iterator[None]:
+    """The prices of the programme's solution, and whether they brought a new pattern (by `yield from`).
 
-    def __init__(self, book: Book, opened: tuple[int, ...], aim: str):
-        problem = self.problem = book.problem
-        self.book = book
-        self.sorts = [sort for sort, number in enumerate(opened) if number]
-        self.kinds = range(len(problem.needs))
-        heaviest = max(problem.weights)
-        if aim == "missing":
-            self.cut_costs = {sort: 0.0 for sort in self.sorts}
-            self.unit = heaviest
-        else:
-            largest = max(problem.sorts[sort].area for sort in self.sorts)
-            self.cut_costs = {sort: problem.sorts[sort].area / largest for sort in self.sorts}
-            self.unit = None
-        penalty = 1.0 if aim == "missing" else self._penalty(heaviest)
-        self.lack_costs = [weight / heaviest * penalty for weight in problem.weights]
-        rights = [float(need) for need in problem.needs] + [float(opened[sort]) for sort in self.sorts]
-        names = [("lack", k) for k in self.kinds] + [("spare", sort) for sort in self.sorts]
-        self.simplex = Simplex(rights, self.lack_costs + [0.0] * len(self.sorts), names)
-
-    def _penalty(self, heaviest: float) -> float:
-        """More than any piece could cost in cloth, so that nothing is missing where nothing need be."""
-        singles = (
-            self.cut_costs[sort] / most / (weight / heaviest)
-            for sort in self.sorts
-            for most, weight in zip(self.problem.sorts[sort].most, self.problem.weights)
-            if most
-        )
-        return 4.0 * max(singles, default=1.0)
-
-    def optimise(self) -> Iterator[None]:
-        """Exchanges columns until none of the known ones helps."""
-        for _ in range(_MOST_EXCHANGES):
-            column = self._most_helpful(self.simplex.prices())
-            self.problem.meter.add(len(self.simplex.costs) + sum(len(self.book.patterns[s]) for s in self.sorts) // 4)
-            yield from self.problem.meter.pause()
-            if column is None or not self.simplex.enter(*column):
-                return
-
-    def _most_helpful(self, duals):
-        kinds = len(self.kinds)
-        prices, best, column = duals[:kinds], -_TINY, None
-        for row, sort in enumerate(self.sorts, kinds):
-            cost, rent = self.cut_costs[sort], duals[row]
-            if -rent < best:
-                best, column = -rent, (("spare", sort), 0.0, [(row, 1.0)])
-            for made in self.book.patterns[sort]:
-                gain = cost - dot(prices, made) - rent
-                if gain < best:
-                    entries = [(k, float(number)) for k, number in enumerate(made) if number]
-                    best, column = gain, (("cut", sort, made), cost, [*entries, (row, 1.0)])
-        for k in self.kinds:
-            if prices[k] < best:
-                best, column = prices[k], (("over", k), 0.0, [(k, -1.0)])
-            if self.lack_costs[k] - prices[k] < best:
-                best, column = self.lack_costs[k] - prices[k], (("lack", k), self.lack_costs[k], [(k, 1.0)])
-        return column
-
-    def whole_prices(self) -> tuple[float, ...]:
-        """The programme's prices in weights: whole numbers, none above a piece's own weight."""
-        duals = [max(0.0, price) for price in self.simplex.prices()[: len(self.kinds)]]
-        weights = self.problem.weights
-        self.scale = self.unit or 1.0 / max(_TINY * _TINY, max(d / w for d, w in zip(duals, weights)))
-        return tuple(float(min(round(d * self.scale), w)) for d, w in zip(duals, weights))
-
-    def improves(self, prices: Prices) -> bool:
-        """Whether some pattern found at these prices helps, so that another round is worth its while."""
-        duals = self.simplex.prices()
-        rows = enumerate(self.sorts, len(self.kinds))
-        return any(prices.worths[s] / self.scale > self.cut_costs[s] - duals[row] + 1e-7 for row, s in rows)
-
-    def mixed(self) -> list[tuple[int, tuple[int, ...], float]]:
-        """The patterns of the present solution: sort, pieces made, and how often (a fraction as well)."""
-        pairs = zip(self.simplex.names, self.simplex.values)
-        return [(name[1], name[2], value) for name, value in pairs if name[0] == "cut" and value > _TINY]
+    They are looked at as closely as it takes for one, or until it is sure that there is none that helps.
+    """
+    prices, branches, before = programme.whole_prices(), FEW_BRANCHES, book.size
+    while True:
+        found = yield from book.look(prices, programme.opened, branches)
+        branches *= _TIMES_MORE
+        if book.size > before:
+            return found, True
+        if branches > _MOST_BRANCHES or not programme.improves(found.worths):
+            return found, False

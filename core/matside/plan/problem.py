@@ -1,10 +1,9 @@
 """What one search is about: kinds of pieces that are needed, and sorts of cloth they can be cut from."""
 
-from collections.abc import Callable
-from functools import cached_property
+from collections.abc import Callable, Iterator
 from operator import mul
 
-from .meter import Meter
+from .meter import Meter, drained
 from .patterns import Patterns
 from .ways import Kind
 
@@ -37,20 +36,27 @@ class Sort:
     made when they are asked for, as a thousand cloths take a while.
     """
 
-    def __init__(self, make: Callable[[], Patterns], area: int, count: int, most: tuple[int, ...]):
+    def __init__(self, make: Callable[[], Iterator[None]], area: int, count: int, most: tuple[int, ...]):
         self._make = make
+        self._patterns: Patterns | None = None
         self.area = area
         self.count = count
         self.most = most
 
-    @cached_property
+    def ready(self) -> Iterator[None]:
+        """All that can be cut from one of them, giving way while it is made (by `yield from`)."""
+        if self._patterns is None:
+            self._patterns = yield from self._make()
+        return self._patterns
+
+    @property
     def patterns(self) -> Patterns:
-        """All that can be cut from one of them."""
-        return self._make()
+        """The same at once."""
+        return drained(self.ready())
 
     def fewer(self, count: int) -> "Sort":
         """The same sort with another number of cloths; patterns that are made already are not made again."""
-        return Sort(lambda: self.patterns, self.area, count, self.most)
+        return Sort(self.ready, self.area, count, self.most)
 
 
 class Problem:

@@ -8,8 +8,10 @@ there at any moment.
 from collections.abc import Iterator
 from functools import partial
 
+from .alike import Alike
 from .anew import improve, round_off
 from .beam import beam, dive
+from .fewest import Fewest
 from .fit import MOST_CLOTHS, Fit
 from .greedy import greedy
 from .opened import least_area
@@ -41,6 +43,7 @@ class Search:
         self.least_missing = max(0.0, problem.total - problem.weight_of(problem.area(problem.counts)))
         self.least_area = 0
         self.begun = False
+        self.fewest = Fewest(self)
 
     @property
     def proven(self) -> bool:
@@ -50,9 +53,12 @@ class Search:
     def run(self) -> Iterator[None]:
         """Searches until it is proved that no plan is better; whoever runs it may stop at any yield."""
         yield from self._first()
+        if not self._part and sum(self.problem.opened(self.cutting)) > MOST_CLOTHS and len(self.problem.sorts) <= MOST_SORTS:
+            yield from Alike(self, partial(Search, part=True)).run()
         if self.missing > self.least_missing:
             yield from self._miss_less()
-        yield from self._open_less()
+        if self.area > self.least_area:
+            yield from self._open_less()
         if not self.proven and not self._part:
             yield from improve(self, partial(Search, part=True))
 
@@ -75,7 +81,14 @@ class Search:
             yield
         self.take(cutting)
         self.begun = True
+        for sort, pattern, _ in cutting:
+            self.book.patterns[sort].setdefault(pattern.made, pattern)
         yield from self.book.look(self.problem.weights, self.problem.counts)
+        self._prove_missing(self.book.missing(self.problem.counts))
+        self._bound_area()
+
+    def learn_bounds(self) -> None:
+        """What all known prices prove."""
         self._prove_missing(self.book.missing(self.problem.counts))
         self._bound_area()
 

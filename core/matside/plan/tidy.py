@@ -4,9 +4,11 @@ Cloth by cloth, each is cut anew with the fewest strips that give what the other
 Undivided cloths are preferred: they are cut sooner.
 """
 
+from collections.abc import Iterator
 from itertools import permutations
 
 from ..units import SAME
+from .meter import drained
 from .patterns import Pattern, Patterns
 from .places import Cutting
 from .problem import Problem, dot, less
@@ -23,35 +25,37 @@ _MOST_KINDS_FOR_PAIRS = 4
 _MOST_WAYS_FOR_PAIRS = 6_000
 #: So many choices are looked at for one way.
 _MOST_LOOKS = 300
+#: So many ways are passed over before it gives way.
+_WAYS_AT_ONCE = 512
 
 
-def tidy(problem: Problem, cutting: Cutting) -> Cutting:
-    """The cutting with no more strips than before and usually fewer; cloths that turn out not to be needed are left out."""
+def tidied(problem: Problem, cutting: Cutting) -> Iterator[None]:
+    """The cutting with no more strips than before and usually fewer (by `yield from`); cloths that turn out not to be needed are left out."""
     wanted = tuple(need - left for need, left in zip(problem.needs, problem.left(cutting)))
     cuts = list(cutting)
     if len(cuts) > _MOST_CUTTINGS:
         return cuts
     for _ in range(_MOST_ROUNDS):
         before = strip_count(cuts)
-        cuts = _one_by_one(problem, cuts, wanted)
+        cuts = yield from _one_by_one(problem, cuts, wanted)
         few = 2 <= len(cuts) <= _MOST_FOR_PAIRS and len(wanted) <= _MOST_KINDS_FOR_PAIRS
         if few and strip_count(cuts) > _fewest_at_all(problem, cuts, wanted):
-            cuts = _two_by_two(problem, cuts, wanted)
+            cuts = yield from _two_by_two(problem, cuts, wanted)
         if strip_count(cuts) == before:
             break
     return cuts
 
 
-def _one_by_one(problem: Problem, cuts: Cutting, wanted: tuple[int, ...]) -> Cutting:
+def _one_by_one(problem: Problem, cuts: Cutting, wanted: tuple[int, ...]) -> Iterator[None]:
     cuts = list(cuts)
     for i, (sort, pattern, times) in enumerate(cuts):
         if times == 1:
             rest = less(wanted, _given(problem, cuts[:i] + cuts[i + 1 :]))
-            cuts[i] = sort, fewest(problem.sorts[sort].patterns, rest) or pattern, 1
+            cuts[i] = sort, (yield from neatest(problem.sorts[sort].patterns, rest)) or pattern, 1
     return [cut for cut in cuts if cut[1].strips]
 
 
-def _two_by_two(problem: Problem, cuts: Cutting, wanted: tuple[int, ...]) -> Cutting:
+def _two_by_two(problem: Problem, cuts: Cutting, wanted: tuple[int, ...]) -> Iterator[None]:
     """Cuts two cloths anew together: one by a pattern of its own, the other for the rest, then the first for what is left."""
     cuts, looks = list(cuts), _MOST_WAYS_FOR_PAIRS
     for i, j in permutations(range(len(cuts)), 2):
@@ -60,31 +64,23 @@ def _two_by_two(problem: Problem, cuts: Cutting, wanted: tuple[int, ...]) -> Cut
             break
         if cuts[i][2] == cuts[j][2] == 1:
             others = [cut for k, cut in enumerate(cuts) if k not in (i, j)]
-            pair = _pair(problem, cuts[i], cuts[j], less(wanted, _given(problem, others)))
+            pair = yield from _pair(problem, cuts[i], cuts[j], less(wanted, _given(problem, others)))
             if strip_count(pair) < strip_count([cuts[i], cuts[j]]):
                 cuts[i], cuts[j] = pair
     return cuts
 
 
-def _pair(problem: Problem, one, other, wanted: tuple[int, ...]) -> Cutting:
+def _pair(problem: Problem, one, other, wanted: tuple[int, ...]) -> Iterator[None]:
     first, second = problem.sorts[one[0]].patterns, problem.sorts[other[0]].patterns
     best, weights = [one, other], problem.weights
-    least = dot(weights, wanted) - second.best(weights, wanted, most_branches=_BRANCHES).most
-    for _, pattern in _drained(first.near_for(weights, wanted, max(1.0, least), _BRANCHES))[:_MOST_PATTERNS]:
-        rest = fewest(second, less(wanted, given(first, pattern)))
-        again = rest and fewest(first, less(wanted, given(second, rest)))
+    least = dot(weights, wanted) - (yield from second.seek(weights, wanted, -1.0, _BRANCHES)).most
+    near, _ = yield from first.near_for(weights, wanted, max(1.0, least), _BRANCHES)
+    for _, pattern in near[:_MOST_PATTERNS]:
+        rest = yield from neatest(second, less(wanted, given(first, pattern)))
+        again = rest and (yield from neatest(first, less(wanted, given(second, rest))))
         if again and strip_count([(0, rest, 1), (0, again, 1)]) < strip_count(best):
             best = [(one[0], again, 1), (other[0], rest, 1)]
     return best
-
-
-def _drained(finding) -> list:
-    """What a search that pauses finds, without the pauses: it is short."""
-    while True:
-        try:
-            next(finding)
-        except StopIteration as end:
-            return end.value[0]
 
 
 def _fewest_at_all(problem: Problem, cuts: Cutting, wanted: tuple[int, ...]) -> int:
@@ -118,15 +114,23 @@ def _given(problem: Problem, cutting: Cutting) -> tuple[int, ...]:
 
 def fewest(patterns: Patterns, wanted: tuple[int, ...]) -> Pattern | None:
     """The pattern with fewest strips that gives all that is wanted, undivided if that takes no more; None when none can."""
+    return drained(neatest(patterns, wanted))
+
+
+def neatest(patterns: Patterns, wanted: tuple[int, ...]) -> Iterator[None]:
+    """The same, giving way in between (by `yield from`)."""
     kinds = [(kind, want, patterns.sizes[kind]) for kind, want in enumerate(wanted) if want]
     best, below = None, float("inf")
-    for number in patterns.undivided_first:
+    for looks, number in enumerate(patterns.undivided_first, 1):
         way = patterns.ways[number]
         if _least(way, kinds) < below:
             search = _Fewest(way, patterns.sizes, wanted, below)
             if search.best:
                 below, strips = search.best
                 best = Pattern(wanted, number, strips)
+            yield
+        elif looks % _WAYS_AT_ONCE == 0:
+            yield
     return best if kinds else Pattern(wanted, 0, ())
 
 

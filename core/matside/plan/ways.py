@@ -6,11 +6,15 @@ rectangle can use. Two rectangles whose strips all run along the division give n
 not give. So the places are the lengths that some whole number of pieces needs, and there are only so many.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from ..strips import needed_length, pieces_in
 from ..units import SAME
+from .meter import drained
 
+#: Places of a division that are looked at before it gives way.
+PLACES_AT_ONCE = 16
 OTHER = {"length": "width", "width": "length"}
 
 
@@ -60,45 +64,55 @@ class Divider:
 
     def ways(self, length: float, width: float, allowed: tuple[bool, ...], sides: tuple[str, ...]) -> list[Way]:
         """All ways worth a look for a cloth, its strips running only along `sides` and of `allowed` kinds only."""
-        return [way for along in sides for way in self._along(length, width, along, allowed, sides)]
+        return drained(self.find(length, width, allowed, sides))
 
-    def _along(self, length, width, along, allowed, sides) -> list[Way]:
+    def find(self, length: float, width: float, allowed: tuple[bool, ...], sides: tuple[str, ...]) -> Iterator[None]:
+        """The same (by `yield from`), giving way after every few places of a division."""
+        found: list[Way] = []
+        for along in sides:
+            found += yield from self._along(length, width, along, allowed, sides)
+        return found
+
+    def _along(self, length, width, along, allowed, sides) -> Iterator[None]:
         """The undivided way along a side, and those that divide that side with the first part's strips along it."""
         run, breadth = (length, width) if along == "length" else (width, length)
         whole = self._part(along, run, breadth, allowed)
         if not any(whole.gives):
             return []
         places = self._places(run, allowed)
+        yield
         found = [Way((whole,))]
-        found += self._both_along(run, breadth, along, allowed, places)
+        found += yield from self._both_along(run, breadth, along, allowed, places)
         if OTHER[along] in sides:
-            found += self._one_each_way(run, breadth, along, allowed, places)
+            found += yield from self._one_each_way(run, breadth, along, allowed, places)
         return found
 
-    def _both_along(self, run, breadth, along, allowed, places) -> list[Way]:
+    def _both_along(self, run, breadth, along, allowed, places) -> Iterator[None]:
         half = [pair for pair in places if pair[0] <= run / 2 + SAME]
         found: dict[tuple, Way] = {}
-        for low, at in half:
+        for number, (low, at) in enumerate(half):
             first = self._part(along, at, breadth, allowed)
             second = self._part(along, run - low, breadth, allowed)
             # Of divisions that leave the second part the same, the last gives the first part most.
             found[second.gives, low == at] = Way((first, second), (along, at), low == at)
+            if number % PLACES_AT_ONCE == PLACES_AT_ONCE - 1:
+                yield
         return list(found.values())
 
-    def _one_each_way(self, run, breadth, along, allowed, places) -> list[Way]:
+    def _one_each_way(self, run, breadth, along, allowed, places) -> Iterator[None]:
         across = self._part(OTHER[along], breadth, run, allowed)
         if not any(across.gives):
             return []
         narrowest = min(kind.size for kind, gives in zip(self.kinds, across.gives) if gives)
-        return [
-            Way(
-                (self._part(along, at, breadth, allowed), Part(across.along, breadth, run - low, across.gives)),
-                (along, at),
-                low == at,
-            )
-            for low, at in places
-            if run - low >= narrowest - SAME
-        ]
+        found = []
+        for number, (low, at) in enumerate(places):
+            if run - low >= narrowest - SAME:
+                first = self._part(along, at, breadth, allowed)
+                second = Part(across.along, breadth, run - low, across.gives)
+                found.append(Way((first, second), (along, at), low == at))
+            if number % PLACES_AT_ONCE == PLACES_AT_ONCE - 1:
+                yield
+        return found
 
     def _part(self, along: str, run: float, breadth: float, allowed: tuple[bool, ...]) -> Part:
         key = (run, allowed)

@@ -67,7 +67,7 @@ class Search:
         self._planners.append(planner)
         for _ in planner.run():
             yield
-        return planner.best()
+        return (yield from planner.laid())
 
     def _wants_another_first(self, best: Plan) -> bool:
         return self.rest.here is not None and all(item.cloth.id != self.rest.here for item in best.cut)

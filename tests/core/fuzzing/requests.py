@@ -134,7 +134,7 @@ def _plan_requests() -> list[dict]:
 
 def _size_requests() -> list[dict]:
     """What size: of a quilt by its basket, of a piece by what it wastes."""
-    shop = {"straighten": 1, "shrink": {"length": 3, "width": 1}, "round_to": "ten_cm", "fat_quarter": {"length": 18, "width": 20}}
+    shop = {"straighten": 1, "shrink": {"length": 3, "width": 1}, "round_to": "ten_cm", "square": 0.5, "fat_quarter": {"length": 18, "width": 20}}
     return [
         {"ask": "largest", "quilt": {"piece": _DIAMOND, "columns": 3, "rows": 2, "fabrics": [{"id": "red"}]}, "cloths": _BASKET[1:2],
          "left_out": ["diamond/red"], "grain": "any", "usable_width": 42, "work": 2000, **shop},

@@ -1,0 +1,57 @@
+"""Many cloths of few sorts: the whole basket as one programme, rounded in several dives."""
+
+from collections.abc import Iterator
+
+from .anew import fill_up
+from .branching import Branching, near
+from .prices import mixture
+from .rounding import Dive
+
+_MOST_DIVES = 6
+#: Steps of the branching, as a share of which dives are a small part.
+_EFFORT = 10**12
+
+
+class Alike:
+    """Searches for the least weight missing, then for the least area that misses no more; what it finds goes to the search."""
+
+    def __init__(self, search, start):
+        self.search = search
+        self.problem = search.problem
+        self.start = start
+
+    def run(self) -> Iterator[None]:
+        """Searches until it is proved that no plan is better, or there is nothing left to try."""
+        if self.search.missing > self.search.least_missing:
+            yield from self._aim("missing")
+        if not self.search.proven:
+            yield from self._aim("area")
+
+    def _aim(self, aim: str) -> Iterator[None]:
+        mixed = yield from mixture(self.search.book, self.problem.counts, aim, float("inf"), self.search.missing)
+        self.search.learn_bounds()
+        for skip in range(_MOST_DIVES):
+            if self._is_settled(aim):
+                return
+            dive = Dive(self.search.book, mixed.programme, skip)
+            yield from dive.run()
+            yield from fill_up(self.search, dive.kept, dive.parts, self.start)
+
+        if not self._is_settled(aim):
+            yield from self._branch(aim, mixed.programme)
+
+    def _branch(self, aim: str, programme) -> Iterator[None]:
+        search = self.search
+        goal = (lambda: int(search.missing) - 1) if aim == "missing" else (lambda: search.area - 1)
+        listed = yield from near(search.book, programme, goal())
+        if listed is None:
+            return
+        branching = Branching(listed, goal, search.take)
+        yield from branching.run(self.problem.meter.steps + _EFFORT)
+        if branching.complete and aim == "missing":
+            search.least_missing = max(search.least_missing, search.missing)
+        elif branching.complete and programme.allowed >= search.missing:
+            search.least_area = max(search.least_area, search.area)
+
+    def _is_settled(self, aim: str) -> bool:
+        return self.search.missing <= self.search.least_missing if aim == "missing" else self.search.proven

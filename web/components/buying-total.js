@@ -1,0 +1,37 @@
+// What the buying list costs together, and what is left out of that sum.
+
+import { h } from "../lib/dom.js";
+import { fabricName, pieceName } from "../lib/cut-words.js";
+
+const WAYS = ["bolt", "fat_quarter"];
+
+/** The sum of the core's `answer` of the ask `buying`, with what it leaves out; nothing where nothing has a price. */
+export function buyingTotal({ price, totals, batting }, fabrics, words) {
+  if (price === null || !totals) return null; // an answer kept by an older page says no more than its sum
+  const say = (code, values) => words.say(`buying.total.${code}`, values);
+  const left = leftOut(totals, batting, fabrics, words, say);
+  const code = left.length ? "some" : "all";
+  return h("div", { class: "buying-total" },
+    h("p", { class: "total" }, say(code, { price: money(price, words) })),
+    h("ul", { class: "facts" }, [...apart(totals, words, say), ...left].map(([text, warn]) => h("li", { class: warn ? "warn" : null }, text))));
+}
+
+/** An amount of money: no currency, as the user typed none. */
+export function money(number, words) {
+  return number.toLocaleString(words.locale, { minimumFractionDigits: 2, maximumFractionDigits: 2 });
+}
+
+/** The two ways of buying, each with its own sum, where both have one. */
+function apart(totals, words, say) {
+  if (WAYS.some((way) => totals[way].price === null)) return [];
+  return WAYS.map((way) => [say(way, { price: money(totals[way].price, words) }), false]);
+}
+
+function leftOut(totals, batting, fabrics, words, say) {
+  const unpriced = WAYS.flatMap((way) => totals[way].unpriced).map((id) => fabricName(id, fabrics, words));
+  if (batting) unpriced.push(words.say("quilt_screen.batting"));
+  const cannot = WAYS.flatMap((way) => totals[way].cannot.map(({ fabric, pieces }) => [
+    say(`not_${way}`, { fabric: fabricName(fabric, fabrics, words), what: pieces.map((id) => pieceName(id, words)).join("; ") }), true,
+  ]));
+  return [...(unpriced.length ? [[say("unpriced", { n: unpriced.length, what: unpriced.join(", ") }), true]] : []), ...cannot];
+}
