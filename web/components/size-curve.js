@@ -199,8 +199,10 @@ function round(number) {
   return Math.round(number * 1000) / 1000;
 }
 
-/** A size to a thousandth of an inch or a hundredth of a centimetre, never more than it is. */
-function exactly(inches, { units, locale }) {
+/** A size as rulers have it where it lies on a sixteenth; else to a thousandth of an inch or a hundredth of a centimetre, never more than it is. */
+function exactly(inches, words) {
+  const { units, locale } = words;
+  if (units === "in" && near(inches * 16, Math.round(inches * 16))) return words.length(inches);
   const [number, digits] = units === "cm" ? [inches * CM, 2] : [inches, 3];
   return `${sayNumber(Math.floor(number * 10 ** digits + HAIR) / 10 ** digits, locale, digits)} ${units}`;
 }
