@@ -37,13 +37,15 @@ def search(request: dict) -> Generator[dict, str | None, None]:
     Sent "show", it yields the progress once more with the whole best plan so far as `plan`; not before there is a first plan
     from the whole basket.
     """
-    planner = _planner(Fields(request))
+    fields = Fields(request)
+    planner, wants_proof = _planner(fields), fields.flag("proof")
     for _ in planner.run():
         wish = yield {"progress": _progress(planner)}
         if wish == "show" and planner.begun:
             plan = yield from told(planner)
             yield {"progress": {**_progress(planner), "plan": plan}}
-    yield {"ok": True, **(yield from told(planner))}
+    found = yield from told(planner)
+    yield {"ok": True, **found, **({"proof": _proof(planner)} if wants_proof else {})}
 
 
 def _planner(fields: Fields) -> Planner:
@@ -149,6 +151,21 @@ def _described(planner: Planner, plan: Plan) -> Generator[dict, None, dict]:
         "fabrics": _fabrics(needs, plan),
         "steps": planner.steps,
     }
+
+
+def _proof(planner: Planner) -> list[dict]:
+    """What it rests on that no plan does better, by names; see `plan.proof`."""
+    return [
+        {
+            "pieces": [planner.needs[n].id for n in found.needs],
+            "weights": found.weights,
+            "sorts": [{"cloths": [planner.cloths[c].id for c in cloths], "count": count} for cloths, count in found.sorts],
+            "missing": found.missing,
+            "by_prices": [{"prices": item.prices, "worths": item.worths} for item in found.by_prices],
+            "by_search": [{"opened": item.opened, "missing": item.missing, "area": item.area} for item in found.by_search],
+        }
+        for found in planner.proofs()
+    ]
 
 
 def _layouts(plan: Plan, needs: list[Need]):

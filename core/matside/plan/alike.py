@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from .anew import fill_up
 from .branching import Branching, near
-from .prices import mixture
+from .prices import Searched, mixture
 from .rounding import Dive
 
 _MOST_DIVES = 6
@@ -50,8 +50,10 @@ class Alike:
         yield from branching.run(self.problem.meter.steps + _EFFORT)
         if branching.complete and aim == "missing":
             search.least_missing = max(search.least_missing, search.missing)
+            search.book.searched.append(Searched(self.problem.counts, search.missing - 1.0))
         elif branching.complete and programme.allowed >= search.missing:
             search.least_area = max(search.least_area, search.area)
+            search.book.searched.append(Searched(self.problem.counts, search.missing, search.area))
 
     def _is_settled(self, aim: str) -> bool:
         return self.search.missing <= self.search.least_missing if aim == "missing" else self.search.proven

@@ -5,12 +5,14 @@ a programme of its own, whose fractions hide less; else there is one for all of 
 """
 
 from collections.abc import Iterator
+from math import floor
 
 from .branching import Branching
 from .cases import cases
+from .patterns import Costs
 from .places import Cutting
 from .strip_programme import STRIP, StripProgramme, division_cost
-from .tidy import neatest, strip_count, tidied
+from .tidy import neatest, strip_count, tidied, trimmed
 
 _MOST_ROUNDS = 200
 _FEW_BRANCHES = 1_000
@@ -18,8 +20,14 @@ _MOST_BRANCHES = 100_000
 _TIMES_MORE = 10
 _MOST_PATTERNS = 2_000
 _MOST_LISTED = 60_000
+#: Patterns are listed by what they lose of the pieces where they keep so much of them.
+_MUCH = 0.7
+#: With so many cases open none is split any more.
+_MOST_OPEN = 60
 #: Steps of the search among the patterns that came up, before all that matter are listed.
 _EFFORT = 60_000
+#: Steps of the search among all patterns that matter, before the case is split.
+_LONG_EFFORT = 400_000
 #: With more sorts of cloth than this the programme takes too long.
 _MOST_SORTS = 40
 
@@ -35,6 +43,7 @@ class Case:
     def price(self, enough: int) -> Iterator[None]:
         """Column generation; raises `least`, and stops where it exceeds `enough`."""
         programme = self.programme
+        yield from programme.mend()
         for _ in range(_MOST_ROUNDS):
             yield from programme.optimise()
             prices = programme.prices()
@@ -49,27 +58,57 @@ class Case:
                     return
                 self.branches *= _TIMES_MORE
 
+    def split(self) -> list["Case"]:
+        """Two cases that share all cuttings of this one among them, by the number of strips of a kind; none where these are whole."""
+        fraction = self.programme.fraction()
+        if not fraction:
+            return []
+        (place, value), cases = fraction, []
+        low, high = self.programme.simplex.low[place], self.programme.simplex.high[place]
+        for bounds in ((low, float(floor(value))), (floor(value) + 1.0, high)):
+            case = Case(self.programme.copy())
+            case.least, case.branches = self.least, self.branches
+            case.programme.simplex.bound(place, *bounds)
+            cases.append(case)
+        return cases
+
     def near(self, goal: int, search) -> Iterator[None]:
         """The programme of all patterns that a cutting which reaches the goal may be made of; None when they are too many to list.
 
-        Patterns that lose more than may be missing, at any prices that are known, are none of them.
+        They are listed by what they lose of the pieces, where little can be lost, or else by their strips.
         """
         root, problem = self.programme, self.programme.problem
         prices = root.prices()
-        costs, pieces = root.costs(prices), tuple(map(float, prices.pieces))
-        found = yield from root.seek(prices, _MOST_BRANCHES)
-        spare = root.largest * goal - root.base(prices) + sum(root.opened[sort] * gain for sort, gain, _ in found)
+        gains = {sort: gain for sort, gain, _ in (yield from root.seek(prices, _MOST_BRANCHES))}
+        spare = root.largest * goal - root.base(prices) + sum(root.opened[sort] * gain for sort, gain in gains.items())
+        known = search.book.tightest(root.opened)
+        room = search.missing - known.missing(search.problem, root.opened)
+        least = {sort: known.worths[sort] - room for sort in root.sorts}
+        found = None
+        if all(least[sort] > _MUCH * known.worths[sort] for sort in root.sorts):
+            found = yield from self._listed(known.prices, least, Costs((0.0,) * len(problem.needs), 0.0))
+        if found is None:
+            least = {sort: -(-(gain - spare + prices.area * problem.sorts[sort].area) // root.largest) for sort, gain in gains.items()}
+            found = yield from self._listed(tuple(map(float, prices.pieces)), least, root.costs(prices))
+        if found is None:
+            return None
         listed = StripProgramme(problem, root.opened, root.allowed, root.area, in_whole=True)
-        for sort, gain, _ in found:
-            least = -(-(gain - spare + prices.area * problem.sorts[sort].area) // root.largest)
-            patterns = problem.sorts[sort].patterns
-            near, complete = yield from patterns.near_for(pieces, problem.needs, float(least), _MOST_LISTED, costs)
-            near = [pattern for _, pattern in near if not search.book.loses(sort, pattern.made, root.opened, search.missing)]
-            if not complete or len(listed.columns) + len(near) > _MOST_PATTERNS:
-                return None
-            for pattern in near:
+        listed.restrict(root)
+        for sort, pattern in found:
+            if gains[sort] - root.gain(prices, sort, pattern) <= spare and not search.book.loses(sort, pattern.made, root.opened, search.missing):
                 listed.take(sort, pattern)
-        return listed
+        return listed if len(listed.columns) <= _MOST_PATTERNS else None
+
+    def _listed(self, prices, least: dict[int, float], costs: Costs) -> Iterator[None]:
+        """All patterns that are worth so much, by sort; None when they are too many."""
+        found, problem = [], self.programme.problem
+        for sort, worth in least.items():
+            patterns = problem.sorts[sort].patterns
+            near, complete = yield from patterns.near_for(prices, problem.needs, float(worth), _MOST_LISTED, costs)
+            if not complete:
+                return None
+            found += [(sort, pattern) for _, pattern in near]
+        return found
 
 
 class Fewest:
@@ -137,25 +176,46 @@ class Fewest:
                         case.programme.take(sort, pattern)
                 yield from case.price(self._goal())
         self._learn(open_cases)
-        for settle in (self._glance, self._settle):
-            for case in sorted(open_cases, key=lambda case: case.least):
-                if case.least < self.cost:
-                    yield from settle(case)
-                    self._learn(open_cases)
+        for case in sorted(open_cases, key=lambda case: case.least):
+            yield from self._glance(case)
+        for case in sorted(open_cases, key=lambda case: case.least):
+            yield from self._settle(case, _LONG_EFFORT)
+        yield from self._split(open_cases)
+
+    def _split(self, open_cases: list[Case]) -> Iterator[None]:
+        """Splits the case that may be best, again and again, until in none of them can anything be better."""
+        settled: list[Case] = []
+        while True:
+            open_cases = [case for case in open_cases if case.least < self.cost]
+            self._learn(open_cases + settled)
+            if not open_cases:
+                return
+            case = min(open_cases, key=lambda case: case.least)
+            open_cases.remove(case)
+            children = case.split() if len(open_cases) < _MOST_OPEN else []
+            if not children:
+                yield from self._glance(case)
+                yield from self._settle(case, 10**12)
+                settled.append(case)
+            for child in children:
+                yield from child.price(self._goal())
+                open_cases.append(child)
 
     def _glance(self, case: Case) -> Iterator[None]:
         """Searches a case among the patterns that came up."""
-        yield from self._branch(case.programme.copy(), _EFFORT)
+        if case.least < self.cost:
+            yield from self._branch(case.programme.copy(), _EFFORT)
 
-    def _settle(self, case: Case) -> Iterator[None]:
-        """Searches a case among all patterns that matter."""
-        listed = yield from case.near(self._goal(), self.search)
-        if listed and (yield from self._branch(listed, 10**12)):
-            case.least = self.cost
+    def _settle(self, case: Case, effort: int) -> Iterator[None]:
+        """Searches a case among all patterns that matter, if they can be listed."""
+        if case.least < self.cost:
+            listed = yield from case.near(self._goal(), self.search)
+            if listed and (yield from self._branch(listed, effort)):
+                case.least = self.cost
 
     def _learn(self, open_cases: list[Case]) -> None:
         # All divisions together cost less than half a strip.
-        least = min(case.least for case in open_cases)
+        least = min([self.cost, *(case.least for case in open_cases)])
         self._bound = max(self._bound, -(-(least - STRIP // 2) // STRIP))
 
     @property
@@ -174,7 +234,7 @@ class Fewest:
 
     def offer(self, cutting: Cutting) -> None:
         """Keeps a cutting that is as good as the plan and takes fewer strips."""
-        problem = self.problem
+        problem, cutting = self.problem, trimmed(self.problem, cutting)
         reached = problem.missing(problem.left(cutting)), problem.area(problem.opened(cutting))
         if reached < (self.search.missing, self.search.area):
             self.search.take(cutting)

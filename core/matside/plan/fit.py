@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from .beam import beam, dive
 from .descent import Descent
 from .places import Cutting, Places
-from .prices import Book, Prices, mixture
+from .prices import Book, Prices, Searched, mixture
 from .problem import dot, less
 
 #: With more cloths than this, those that the linear programme cuts alike are taken from it as they are.
@@ -126,12 +126,18 @@ class Fit:
             if self.problem.missing(self.needs) <= self.allowed:
                 self._offer([], self.problem.missing(self.needs))
             self.settled = not self._fixed
+            self._note_searched()
             return True
         descent = Descent(places, self.allowed, part == 1.0 or len(places.order) <= _FEW_CLOTHS, self._offer)
         ended = yield from descent.run((self.allowed - places.bound) * part, last_step)
         if part == 1.0 and ended and descent.complete and places.exact and not self._fixed:
             self.settled = True
+            self._note_searched()
         return ended
+
+    def _note_searched(self) -> None:
+        if self.settled and (self.found is None or self.missing > self.allowed):
+            self.book.searched.append(Searched(self.set, self.allowed))
 
     def _offer(self, cutting: Cutting, missing: float) -> float | None:
         """Keeps a cutting; what is allowed for the next one, None when no other is wanted."""

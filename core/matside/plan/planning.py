@@ -8,6 +8,7 @@ from .basket import BasketCloth, Need
 from .groups import Built, Group, Task, build, groups
 from .layouts import Claims, Layout, laid_out
 from .meter import drained
+from .proof import Proof, proof
 from .search import Search
 from .weights import weights
 
@@ -120,6 +121,10 @@ class Planner:
     @property
     def _ready(self) -> bool:
         return self._groups is not None and len(self._searches) == len(self._groups)
+
+    def proofs(self) -> list[Proof]:
+        """What it rests on that no plan does better, group by group."""
+        return [proof(built, search, self._task.quantum) for built, search in self._pairs()]
 
     def bound(self) -> tuple[float, float]:
         """The area missing and the area opened that no plan goes below."""

@@ -46,13 +46,23 @@ class Prices:
         return dot(self.prices, problem.needs) / worth if worth else 0.0
 
 
+@dataclass(frozen=True, slots=True)
+class Searched:
+    """What was searched in full: no cutting of at most these cloths, of less area than `below`, misses as little as `allowed`."""
+
+    opened: tuple[int, ...]
+    allowed: float
+    below: int | None = None
+
+
 class Book:
-    """All prices that were looked at in a search, and every pattern that was found best at some of them."""
+    """All prices that were looked at in a search, every pattern that was found best at some of them, and what was searched in full."""
 
     def __init__(self, problem: Problem):
         self.problem = problem
         self.patterns: list[dict[tuple[int, ...], Pattern]] = [{} for _ in problem.sorts]
         self.prices: dict[tuple[float, ...], Prices] = {}
+        self.searched: list[Searched] = []
 
     def look(self, prices: tuple[float, ...], opened: tuple[int, ...], most_branches: int = FEW_BRANCHES) -> Iterator[None]:
         """The prices with the worths of all sorts that are opened (returned by `yield from`).

@@ -14,6 +14,8 @@ from .simplex import INFINITE
 
 #: A strip's cost in whole numbers; divisions cost so little that all of them together weigh less than half a strip.
 STRIP = 2**30
+#: What is nearer to a whole number than this is one.
+_HAIR = 1e-6
 
 
 def division_cost(problem: Problem) -> int:
@@ -32,7 +34,7 @@ class StripPrices:
 
 
 class StripProgramme(Master):
-    """For so many cloths of each sort; `allowed` is the weight that may be missing, `area` what may be opened of them."""
+    """`whole` are the columns of strips and of missing pieces by kind, each of which has a bound of its own. For so many cloths of each sort; `allowed` is the weight that may be missing, `area` what may be opened of them."""
 
     def __init__(self, problem: Problem, opened: tuple[int, ...], allowed: float, area: int, in_whole: bool = False):
         super().__init__(problem, opened)
@@ -43,19 +45,19 @@ class StripProgramme(Master):
         self.least = self._fewest_of_kinds()
         after = len(self.kinds) + len(self.sorts)
         self._missing_row, self._area_row = (after, after + 1) if allowed > 0 else (-1, after)
-        counted = [kind for kind, least in enumerate(self.least) if least or in_whole]
-        self._strip_row = {kind: row for row, kind in enumerate(counted, self._area_row + 1)}
+        self._strip_row = {kind: row for row, kind in enumerate(self.kinds, self._area_row + 1)}
         dear = float(max(1, sum(self.least))) * (1000.0 if in_whole else 10.0)
-        rights = [allowed / self.heaviest] * (allowed > 0) + [area / self.largest] + [float(self.least[kind]) for kind in counted]
-        costs = [dear] * len(self.kinds) + [0.0] * (self._area_row + 1 - len(self.kinds)) + [dear] * len(counted)
+        rights = [allowed / self.heaviest] * (allowed > 0) + [area / self.largest] + list(map(float, self.least))
+        costs = [dear] * len(self.kinds) + [0.0] * (self._area_row + 1 - len(self.kinds)) + [dear] * len(self.least)
         self._begin(rights, costs)
         self._beyond = {kind: self._add([(row, -1.0)], 0.0) for kind, row in self._strip_row.items()}
-        self.sums += self._beyond.values()
+        self.whole = list(self._beyond.values())
         self._lack: list[int] = []
         for kind, share in zip(self.kinds, self.shares if allowed > 0 else ()):
             self._lack.append(self._add([(kind, 1.0), (self._missing_row, share)], 0.0))
             self.simplex.bound(self._lack[-1], 0.0, float(allowed // problem.weights[kind]))
-        self.sums += self._lack
+        self.whole += self._lack
+        self.sums += self.whole
 
     def _fewest_of_kinds(self) -> list[int]:
         """As many strips of each kind as the pieces that may not be missing take in the longest strips."""
@@ -67,13 +69,25 @@ class StripProgramme(Master):
             -(-max(0, need - lack) // most) if most else 0 for need, most, lack in zip(self.problem.needs, longest, missing)
         ]
 
+    def restrict(self, other: "StripProgramme") -> None:
+        """Takes over another one's bounds for the strips of a kind and the pieces missing."""
+        for place, like in zip(self.whole, other.whole):
+            self.simplex.bound(place, other.simplex.low[like], other.simplex.high[like])
+
+    def fraction(self) -> tuple[int, float] | None:
+        """Strips or missing pieces of a kind that are not a whole number in the present solution: column and value; the farthest off."""
+        used = self.simplex.solution()
+        values = [(place, used.get(place, 0.0)) for place in self.whole]
+        place, value = max(values, key=lambda item: abs(item[1] - round(item[1])))
+        return (place, value) if abs(value - round(value)) > _HAIR else None
+
     def key(self, pattern: Pattern) -> tuple:
         """What tells a pattern from others of its sort: what it makes, and its strips."""
         return pattern.made, pattern.way, pattern.strips
 
     def entries(self, sort: int, pattern: Pattern) -> list[tuple[int, float]]:
         """A pattern's area, and its strips by kind."""
-        strips = [(self._strip_row[kind], float(count)) for _, kind, count in pattern.strips if kind in self._strip_row]
+        strips = [(self._strip_row[kind], float(count)) for _, kind, count in pattern.strips]
         return [(self._area_row, self.problem.sorts[sort].area / self.largest), *strips]
 
     def cost_of(self, sort: int, pattern: Pattern | None = None) -> float:
@@ -95,15 +109,11 @@ class StripProgramme(Master):
 
     def _price_of_strip(self, kind: int, duals: list[float]) -> float:
         """Below 0 only where there is a most for the strips of a kind."""
-        if kind not in self._strip_row:
-            return 0.0
         price = duals[self._strip_row[kind]]
         return price if self.simplex.high[self._beyond[kind]] < INFINITE else max(0.0, price)
 
     def _strips_within(self, kind: int, price: int) -> int:
         """As many strips of a kind as the present bounds allow, the most at a price below 0 and otherwise the least."""
-        if kind not in self._beyond:
-            return 0
         bounds = self.simplex.high if price < 0 else self.simplex.low
         return self.least[kind] + int(bounds[self._beyond[kind]])
 
@@ -124,10 +134,11 @@ class StripProgramme(Master):
     def proved(self) -> int:
         """The least cost within the present bounds and with these patterns only: exact, by weak duality."""
         prices = self.prices()
-        gained = self.most_gained(lambda sort, pattern: self._gain(prices, sort, pattern))
+        gained = self.most_gained(lambda sort, pattern: self.gain(prices, sort, pattern))
         return -(-(self.base(prices) - gained) // self.largest)
 
-    def _gain(self, prices: StripPrices, sort: int, pattern: Pattern) -> int:
+    def gain(self, prices: StripPrices, sort: int, pattern: Pattern) -> int:
+        """What a cloth gains, cut by a pattern, times the largest area."""
         strips = sum(count * prices.strips[kind] for _, kind, count in pattern.strips)
         gain = dot(prices.pieces, pattern.made) + strips - self.paid(sort, pattern)
         return self.largest * gain - prices.area * self.problem.sorts[sort].area

@@ -5,6 +5,7 @@ Undivided cloths are preferred: they are cut sooner.
 """
 
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import permutations
 
 from ..units import SAME
@@ -53,6 +54,46 @@ def _one_by_one(problem: Problem, cuts: Cutting, wanted: tuple[int, ...]) -> Ite
             rest = less(wanted, _given(problem, cuts[:i] + cuts[i + 1 :]))
             cuts[i] = sort, (yield from neatest(problem.sorts[sort].patterns, rest)) or pattern, 1
     return [cut for cut in cuts if cut[1].strips]
+
+
+def trimmed(problem: Problem, cutting: Cutting) -> Cutting:
+    """The cutting without the strips of which all pieces are beyond the need, the shortest first; cloths cut alike may differ then."""
+    spare = [made - need for made, need in zip(_given(problem, cutting), problem.needs)]
+    cuts: Cutting = []
+    for sort, pattern, times in cutting:
+        patterns = problem.sorts[sort].patterns
+        for kept, number in _trimmed(patterns, pattern, times, spare):
+            if kept.strips != pattern.strips:
+                kept = replace(kept, made=tuple(map(min, given(patterns, kept), problem.needs)))
+            cuts.append((sort, kept, number))
+    return cuts
+
+
+def _trimmed(patterns: Patterns, pattern: Pattern, times: int, spare: list[int]) -> list[list]:
+    """How some cloths that are cut alike are cut then, and how many of them; takes what is left out off `spare`."""
+    parts, pieces = patterns.ways[pattern.way].parts, [[pattern, times]]
+    for part, kind, count in sorted(pattern.strips, key=lambda strip: parts[strip[0]].gives[strip[1]]):
+        gives = parts[part].gives[kind]
+        less_by = min(times * count, max(0, spare[kind]) // gives)
+        spare[kind] -= less_by * gives
+        if less_by:
+            pieces = _without(pieces, (part, kind), less_by, times)
+    return pieces
+
+
+def _without(pieces: list, strip: tuple[int, int], less_by: int, times: int) -> list:
+    """So many strips fewer, shared out among all the cloths as evenly as can be."""
+    each, more = divmod(less_by, times)
+    found = []
+    for pattern, number in pieces:
+        first = min(more, number)
+        more -= first
+        for number_of_them, by in ((first, each + 1), (number - first, each)):
+            if number_of_them:
+                strips = [(p, k, count - by if (p, k) == strip else count) for p, k, count in pattern.strips]
+                kept = tuple(item for item in strips if item[2] > 0)
+                found.append([replace(pattern, strips=kept), number_of_them])
+    return found
 
 
 def _two_by_two(problem: Problem, cuts: Cutting, wanted: tuple[int, ...]) -> Iterator[None]:
