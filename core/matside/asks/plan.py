@@ -42,10 +42,10 @@ def search(request: dict) -> Generator[dict, str | None, None]:
     for _ in planner.run():
         wish = yield {"progress": _progress(planner)}
         if wish == "show" and planner.begun:
-            plan = yield from _told(planner)
+            plan = yield from told(planner)
             yield {"progress": {**_progress(planner), "plan": plan}}
-    told = yield from _told(planner)
-    yield {"ok": True, **told, **({"proof": _proof(planner)} if wants_proof else {})}
+    found = yield from told(planner)
+    yield {"ok": True, **found, **({"proof": _proof(planner)} if wants_proof else {})}
 
 
 def _planner(fields: Fields) -> Planner:
@@ -102,7 +102,7 @@ def _check_ids(name: str, ids: list[str]) -> None:
         seen.add(given)
 
 
-def _told(planner: Planner) -> Generator[dict, None, dict]:
+def told(planner: Planner) -> Generator[dict, None, dict]:
     """The answer's fields for the best plan so far; yields the progress while they are made, which takes a while for a thousand cloths."""
     for _ in planner.neaten():
         yield {"progress": _progress(planner)}
