@@ -251,13 +251,18 @@ class Patterns:
         if order is None:
             order = orders[table] = sorted(
                 [
-                    (net * gives / size, net * need, need * size / gives)
+                    (net * gives / size, net * need, need * size / gives, size)
                     for net, gives, size, need in self._nets(table, prices, needs, costs.strips)
                 ],
                 reverse=True,
             )
         worth = 0.0
-        for density, of_all, wide in order:
+        if order and order[0][2] >= room:
+            # Of the kind that is worth most no fraction of a strip: what room is left then goes to the next kinds.
+            density, _, _, size = order[0]
+            whole = int(room / size) * size
+            worth, room, order = whole * density, room - whole, order[1:]
+        for density, of_all, wide, _ in order:
             if wide >= room:
                 return worth + room * density
             worth += of_all
