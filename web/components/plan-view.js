@@ -31,6 +31,7 @@ export class PlanView extends HTMLElement {
         tickField({ name: `here-${place}`, label: say("here"), on: !skipped.includes(place) })),
       layout.strips[0].outlines.length > 0 && clothDrawing(layout, layout, words, say("layout_drawn", { n: layout.strips.length, cloth: layout.cloth })),
       h("ul", { class: "facts" },
+        layout.layers?.cloths > 1 && h("li", { class: "layers" }, say("layers", { n: layout.layers.strips, cloths: layout.layers.cloths })),
         layout.division && h("li", {}, say("divide", { at: layout.division.at, side: layout[layout.division.along] })),
         strips(layout).map(([key, n, strip]) => h("li", { "data-strip": key }, say("strips", { n, size: strip.size, run: strip.run, gives: countedPieces(strip.piece, strip.count, counts?.[strip.piece]?.each, words) }))),
         layout.tight && h("li", { class: "warn" }, say(layout.spare > 1 / 32 ? "tight_spare" : "tight", { spare: layout.spare })),

@@ -9,6 +9,7 @@ from ..errors import Refusal
 from ..fields import Fields
 from ..pieces import read_piece
 from ..plan.basket import GRAINS, BasketCloth, Need
+from ..plan.layers import Layers, layers
 from ..plan.layouts import Laid
 from ..plan.planning import CutCloths, Plan, Planner
 from ..units import SAME
@@ -131,8 +132,8 @@ def _described(planner: Planner, plan: Plan) -> Generator[dict, None, dict]:
     for item in plan.cut:
         opened[item.cloth.id] += item.times
     layouts = []
-    for layout in _layouts(plan, needs):
-        layouts.append(layout)
+    for layout, in_common in zip(_layouts(plan, needs), _layers(plan)):
+        layouts.append({**layout, "layers": {"cloths": in_common.cloths, "strips": in_common.strips}})
         yield {"progress": _progress(planner)}
     return {
         "made": {need.id: made for need, made in zip(needs, plan.made)},
@@ -176,6 +177,10 @@ def _layouts(plan: Plan, needs: list[Need]):
         drawn = pieces <= room
         room -= pieces if drawn else 0
         yield _layout(item, needs, drawn)
+
+
+def _layers(plan: Plan) -> list[Layers]:
+    return layers([((item.cloth.length, item.cloth.width), item.times, item.layout) for item in plan.cut])
 
 
 def _layout(item: CutCloths, needs: list[Need], drawn: bool) -> dict:

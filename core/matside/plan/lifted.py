@@ -6,7 +6,7 @@ There are far fewer ways to cut such a cloth, so that a search among them comes 
 from collections.abc import Iterator
 from dataclasses import replace
 
-from .groups import Built, Task, build
+from .groups import Built, Group, Task, build
 from .places import Cutting
 from .search import Search
 from .ways import OTHER
@@ -15,14 +15,17 @@ from .ways import OTHER
 class Lifted:
     """The search of a group with strips along one side of each cloth: along its selvage (or length), or `across` that.
 
-    What it finds goes to the group's own search. `bounded` is False where every cloth is restricted so already.
+    What it finds goes to the group's own search. `bounded` is False where every cloth is restricted so already, or gives nothing then.
     """
 
     def __init__(self, built: Built, search: Search, task: Task, across: bool):
         self.built = built
         self.search = search
         self.task = replace(task, sides={c: self._side(task, c, across) for c in built.group.cloths})
-        self.bounded = any(len(task.sides_of(c)) > 1 for c in built.group.cloths)
+        kinds = [task.kind(n) for n in built.group.needs]
+        able = [c for c in built.group.cloths if any(self.task.most(c, kind) for kind in kinds)]
+        self.group = Group(built.group.needs, tuple(able))
+        self.bounded = bool(able) and any(len(task.sides_of(c)) > 1 for c in built.group.cloths)
         self._inner: Search | None = None
         self._members: list[list[int]] = []
 
@@ -40,7 +43,7 @@ class Lifted:
 
     def run(self) -> Iterator[None]:
         """Searches until it is proved that no restricted plan is better."""
-        inner = yield from build(self.built.group, self.task)
+        inner = yield from build(self.group, self.task)
         self._inner, self._members = Search(inner.problem), inner.members
         taken = None
         for _ in self._inner.run():
