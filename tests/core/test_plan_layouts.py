@@ -464,3 +464,23 @@ def nothing_fits(cloths: list[dict], missing: dict) -> bool:
     """Whether none of these cloths gives a piece of what is missing."""
     pieces = [{**piece, "need": missing[piece["id"]]} for piece in hard()["pieces"] if missing[piece["id"]]]
     return not any(sum(answer({**hard(), "pieces": pieces, "cloths": [cloth]})["made"].values()) for cloth in cloths)
+
+
+@pytest.mark.parametrize(("cloth", "piece", "more", "reason", "most"), [
+    ({"fabric": "blue"}, {"fabric": "red"}, {}, "no_cloth", 0),
+    ({}, {"size": 19}, {}, "narrow", 0),
+    ({}, {"shape": "rectangle", "size": 4, "length": 21}, {}, "short", 0),
+    ({}, {}, {"grain": "crosswise"}, "grain", 0),
+    ({"one_way": True, "selvage": "length", "length": 9, "width": 20}, {"size": 6}, {}, "grain", 0),
+    ({}, {"need": 16}, {}, "too_few", 15),
+])
+def test_needs_that_the_basket_cannot_meet_are_told_with_the_reason(cloth, piece, more, reason, most):
+    asked = {key: value for key, value in {**DIAMOND, **piece}.items() if key != "angle" or piece.get("shape") != "rectangle"}
+    found = plan([{**QUARTER, **cloth}], [asked, {**DIAMOND, "id": "other", "need": 0}], **more)
+    assert found["unmet"] == [{"piece": "diamond", "reason": reason, "size": asked["size"], "most": most}]
+    assert found["missing"]["diamond"] == asked["need"] - most
+
+
+def test_what_is_short_only_beside_other_kinds_has_no_reason_of_its_own():
+    found = plan([QUARTER], [{**DIAMOND, "need": 15}, {**DIAMOND, "id": "other", "need": 15}])
+    assert sum(found["missing"].values()) == 15 and found["unmet"] == []

@@ -88,9 +88,9 @@ function facts({ sure, larger_ruled_out: ruledOut, last, undecided, could_be: co
   ];
 }
 
-function unmet({ id, fabric, reason, ...values }, { say, words, fabricOf }) {
+function unmet({ id, fabric, reason, ...values }, { words, fabricOf }) {
   const what = words.has(`quilt.kind.${id.split("/")[0]}`) ? kindName(id.split("/")[0], words) : pieceName(id, words);
-  return say(`unmet.${reason}`, { ...values, what, fabric: fabricOf(fabric) });
+  return words.say(`plan.unmet.${reason}`, { ...values, what: `${what}, ${fabricOf(fabric)}` });
 }
 
 /** What to buy of one fabric: the smallest first, and instead of it what else is sold. */

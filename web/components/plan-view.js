@@ -51,7 +51,7 @@ export function planFacts(plan, { pieces, counts, cloths }, words) {
   const all = piecesIn(Object.fromEntries(pieces.map(({ id, need }) => [id, Number(need)])), pieces, counts);
   const made = piecesIn(plan.made, pieces, counts);
   const strips = pieces.reduce((total, piece) => total + (isJoined(piece, counts) ? plan.made[piece.id] : 0), 0);
-  const lacking = pieces.filter(({ id }) => plan.missing[id] > 0).map((piece) => [say("missing_line", { what: needName({ ...piece, need: plan.missing[piece.id] }, counts, words) }), true]);
+  const lacking = pieces.filter(({ id }) => plan.missing[id] > 0).map((piece) => [missingLine(piece, plan, counts, words), true]);
   return [
     ...(all ? [[say(made < all ? "made_some" : "made_all", { n: made, all }), made < all]] : []),
     ...(strips ? [[say("made_strips", { n: strips }), false]] : []),
@@ -59,6 +59,13 @@ export function planFacts(plan, { pieces, counts, cloths }, words) {
     [say("opened", { n: opened, all: cloths.reduce((total, { count }) => total + Number(count), 0), strips: plan.strips }), false],
     [howGood(plan, say), false],
   ];
+}
+
+/** What is missing of a piece, and why where the basket could not give it alone. */
+function missingLine(piece, plan, counts, words) {
+  const what = words.say("basket_screen.missing_line", { what: needName({ ...piece, need: plan.missing[piece.id] }, counts, words) });
+  const unmet = plan.unmet?.find((one) => one.piece === piece.id);
+  return unmet ? words.say(`plan.unmet.${unmet.reason}`, { ...unmet, need: piece.need, what }) : what;
 }
 
 function howGood({ proven, bound, missing_area: missing, area_opened: opened }, say) {

@@ -7,7 +7,7 @@ from ..cloth import WAYS
 from ..errors import Refusal
 from ..fields import Fields
 from ..kinds import read_cloth
-from ..largest.unmet import reason
+from ..plan.unmet import reason
 from ..plan.basket import BasketCloth, Need
 from ..shapes import SMALLEST
 from ..units import LONGEST

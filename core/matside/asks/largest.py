@@ -11,9 +11,9 @@ from ..largest.family import Family
 from ..largest.purchase import Found, Offer, Purchase, Shop
 from ..largest.search import Search
 from ..largest.trial import Trial
-from ..largest.unmet import reason
 from ..pieces import read_piece
 from ..plan.basket import Need
+from ..plan.unmet import reason
 from ..quilt.borders import bordered_size
 from ..quilt.geometry import around, laid
 from ..quilt.layers import layers_of, total

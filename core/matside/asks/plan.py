@@ -12,6 +12,7 @@ from ..plan.basket import GRAINS, BasketCloth, Need
 from ..plan.layers import Layers, layers
 from ..plan.layouts import Laid
 from ..plan.planning import CutCloths, Plan, Planner
+from ..plan.unmet import reason
 from ..units import SAME
 from .cloth import MOST_OUTLINES
 
@@ -138,6 +139,7 @@ def _described(planner: Planner, plan: Plan) -> Generator[dict, None, dict]:
     return {
         "made": {need.id: made for need, made in zip(needs, plan.made)},
         "missing": {need.id: need.need - made for need, made in zip(needs, plan.made)},
+        "unmet": _unmet(planner, plan),
         "opened": dict(opened),
         "area_opened": plan.area_opened,
         "missing_area": plan.missing_area,
@@ -177,6 +179,13 @@ def _layouts(plan: Plan, needs: list[Need]):
         drawn = pieces <= room
         room -= pieces if drawn else 0
         yield _layout(item, needs, drawn)
+
+
+def _unmet(planner: Planner, plan: Plan) -> list[dict]:
+    """The kinds of which not all come out of the basket even alone, each with the reason and how many do (see `plan.unmet`)."""
+    short = [need for need, made in zip(planner.needs, plan.made) if made < need.need]
+    reasons = [(need, *reason(need, planner.cloths, planner.grain)) for need in short]
+    return [{"piece": need.id, "reason": why, "size": need.shape.size, "most": most} for need, why, most in reasons if why != "together"]
 
 
 def _layers(plan: Plan) -> list[Layers]:

@@ -53,6 +53,7 @@ class Planner:
     def __init__(self, needs: list[Need], cloths: list[BasketCloth], grain: str, work: int):
         self.needs = needs
         self.cloths = cloths
+        self.grain = grain
         self.work = work
         quantum = lcm(*(cloth.length.denominator * cloth.width.denominator for cloth in cloths), 1)
         heavy = weights([need.shape.area for need in needs], [need.need for need in needs])

@@ -1,8 +1,8 @@
 """Why a kind of piece cannot be had from a basket."""
 
 from ..cloth import HAIR, most_pieces
-from ..plan.basket import BasketCloth, Need
 from ..strips import pieces_in
+from .basket import BasketCloth, Need
 
 
 def reason(need: Need, cloths: list[BasketCloth], grain: str) -> tuple[str, int]:
@@ -13,7 +13,7 @@ def reason(need: Need, cloths: list[BasketCloth], grain: str) -> tuple[str, int]
     with everything else that is wanted.
 
     >>> from fractions import Fraction
-    >>> from ..shapes import Diamond
+    >>> from matside.shapes import Diamond
     >>> four = Need("d", Diamond(Fraction(4), Fraction(60)), 40, "red")
     >>> reason(four, [BasketCloth("q", Fraction(18), Fraction(20), 1, "blue")], "any")
     ('no_cloth', 0)
