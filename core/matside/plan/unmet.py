@@ -8,7 +8,7 @@ from .basket import BasketCloth, Need
 def reason(need: Need, cloths: list[BasketCloth], grain: str) -> tuple[str, int]:
     """A code for why not all of the pieces can be had, and how many can be at most, were they the only ones wanted.
 
-    "no_cloth": there is none of that fabric. "narrow": each has a side that is less than its strip is wide. "short": none is long enough for a piece.
+    "empty": there is no cloth. "no_cloth": there is none of that fabric. "narrow": each has a side that is less than its strip is wide. "short": none is long enough for a piece.
     "grain": none whose grain, or print, allows it. "too_few": all together give too few. "together": they would be enough, but not
     with everything else that is wanted.
 
@@ -22,7 +22,7 @@ def reason(need: Need, cloths: list[BasketCloth], grain: str) -> tuple[str, int]
     """
     own = [cloth for cloth in cloths if cloth.count and cloth.takes(need)]
     if not own:
-        return "no_cloth", 0
+        return ("no_cloth" if need.fabric else "empty"), 0
     most = sum(_most(need, cloth, cloth.sides(grain)) * cloth.count for cloth in own)
     if most:
         return ("too_few" if most < need.need else "together"), most
