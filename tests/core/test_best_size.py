@@ -210,8 +210,8 @@ def test_a_size_just_below_a_cliff_wastes_less_than_one_just_above():
     [
         (DIAMOND, {"cloth": {"length": 1.5, "width": 40}}, "narrow"),
         (DIAMOND, {"cloth": {"length": 2, "width": 2}}, "short"),
-        (DIAMOND, {"cloths": []}, "no_cloth"),
-        ({**DIAMOND, "fabric": "blue"}, {"cloths": BASKET}, "no_cloth"),
+        (DIAMOND, {"cloths": []}, "empty"),
+        ({**DIAMOND, "fabric": "blue"}, {"cloths": BASKET}, "empty"),
     ],
 )
 def test_where_there_is_none_of_any_size_it_is_told_why(piece, request_, why):
