@@ -68,7 +68,7 @@ const screens = new Screens({ store, mended, makers: {
   quilt: async (kept) => new (await import("./screens/quilt.js")).QuiltScreen({ ...common(), store: kept, takeBasket, answered: () => screens.get("basket")?.quiltAnswered() }),
   basket: async (kept) => {
     const [{ BasketScreen }] = await Promise.all([import("./screens/basket.js"), screens.ready("quilt")]);
-    return new BasketScreen({ ...common(), store: kept, begin, quilt: () => screens.get("quilt")?.asked ?? noQuilt(), settleQuilt: () => screens.get("quilt")?.settle() });
+    return new BasketScreen({ ...common(), store: kept, begin, quilt: () => screens.get("quilt")?.asked ?? noQuilt(), settleQuilt: () => screens.get("quilt")?.settle(), takeSize: (size) => screens.get("quilt")?.takeSize(size), paintQuilt: (...shown) => screens.get("quilt")?.paint(...shown) });
   },
   cut: async (kept) => new (await import("./screens/mat.js")).MatScreen({ ...common(), store: kept, python: insistent, wake, voice, blade, leave: () => showing.goTo("count"), check: () => showing.goTo("drift/cut"), again: begin }),
   tools: async (kept) => {

@@ -39,7 +39,7 @@ PURE = {
     "itertools", "math", "numbers", "operator", "random", "re", "statistics", "string", "types", "typing",
 }  # fmt: skip
 #: The shell command reads and prints, the page's worker hands texts over; the wording is read from the package's own files.
-ALSO = {"asks/__init__": {"importlib"}, "__main__": {"json", "sys"}, "bridge": {"json"}, "words/__init__": {"importlib", "json"}}
+ALSO = {"asks/__init__": {"importlib"}, "__main__": {"json", "sys"}, "bridge": {"gc", "json"}, "words/__init__": {"importlib", "json"}}
 FORBIDDEN_CALLS = {"open", "print", "input", "exec", "eval", "compile", "__import__", "breakpoint"}
 
 

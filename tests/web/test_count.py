@@ -275,7 +275,7 @@ def test_looking_at_another_measure_changes_no_answer(count: Page, measure: str)
 
 
 def test_the_seam_allowance_can_be_typed_and_changes_the_finished_size(own_count: Page):
-    own_count.locator("summary").tap()
+    own_count.locator("piece-picker summary").tap()
     field(own_count, "piece.seam").press_sequentially("x")
     assert field(own_count, "piece.seam").is_visible()
     enter(own_count, "piece.seam", "1/2")
@@ -425,7 +425,7 @@ def test_a_bad_angle_is_told_at_its_field(count: Page):
 
 
 def test_a_bad_seam_is_told_where_it_can_be_seen(own_count: Page):
-    own_count.locator("summary").tap()
+    own_count.locator("piece-picker summary").tap()
     enter(own_count, "piece.seam", "wide")
     assert error_at(own_count, "piece.seam")
     assert field(own_count, "piece.seam").is_visible()

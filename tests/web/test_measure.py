@@ -127,7 +127,7 @@ def test_a_comma_in_an_angle_and_in_a_seam_too(german: Page):
     choose(german, said("page.angle"), said("page.angle_other"))
     enter(german, "piece.angle", "22,5")
     assert error_at(german, "piece.angle") is None
-    german.locator("summary").tap()
+    german.locator("piece-picker summary").tap()
     enter(german, "piece.seam", "0,7")
     assert error_at(german, "piece.seam") is None
     choose(german, said("page.angle"), "60°")

@@ -31,6 +31,7 @@ export class PlanView extends HTMLElement {
         tickField({ name: `here-${place}`, label: say("here"), on: !skipped.includes(place) })),
       layout.strips[0].outlines.length > 0 && clothDrawing(layout, layout, words, say("layout_drawn", { n: layout.strips.length, cloth: layout.cloth })),
       h("ul", { class: "facts" },
+        layout.layers?.cloths > 1 && h("li", { class: "layers" }, say("layers", { n: layout.layers.strips, cloths: layout.layers.cloths })),
         layout.division && h("li", {}, say("divide", { at: layout.division.at, side: layout[layout.division.along] })),
         strips(layout).map(([key, n, strip]) => h("li", { "data-strip": key }, say("strips", { n, size: strip.size, run: strip.run, gives: countedPieces(strip.piece, strip.count, counts?.[strip.piece]?.each, words) }))),
         layout.tight && h("li", { class: "warn" }, say(layout.spare > 1 / 32 ? "tight_spare" : "tight", { spare: layout.spare })),
@@ -50,7 +51,7 @@ export function planFacts(plan, { pieces, counts, cloths }, words) {
   const all = piecesIn(Object.fromEntries(pieces.map(({ id, need }) => [id, Number(need)])), pieces, counts);
   const made = piecesIn(plan.made, pieces, counts);
   const strips = pieces.reduce((total, piece) => total + (isJoined(piece, counts) ? plan.made[piece.id] : 0), 0);
-  const lacking = pieces.filter(({ id }) => plan.missing[id] > 0).map((piece) => [say("missing_line", { what: needName({ ...piece, need: plan.missing[piece.id] }, counts, words) }), true]);
+  const lacking = pieces.filter(({ id }) => plan.missing[id] > 0).map((piece) => [missingLine(piece, plan, counts, words), true]);
   return [
     ...(all ? [[say(made < all ? "made_some" : "made_all", { n: made, all }), made < all]] : []),
     ...(strips ? [[say("made_strips", { n: strips }), false]] : []),
@@ -58,6 +59,13 @@ export function planFacts(plan, { pieces, counts, cloths }, words) {
     [say("opened", { n: opened, all: cloths.reduce((total, { count }) => total + Number(count), 0), strips: plan.strips }), false],
     [howGood(plan, say), false],
   ];
+}
+
+/** What is missing of a piece, and why where the basket could not give it alone. */
+function missingLine(piece, plan, counts, words) {
+  const what = words.say("basket_screen.missing_line", { what: needName({ ...piece, need: plan.missing[piece.id] }, counts, words) });
+  const unmet = plan.unmet?.find((one) => one.piece === piece.id);
+  return unmet ? words.say(`plan.unmet.${unmet.reason}`, { ...unmet, need: piece.need, what }) : what;
 }
 
 function howGood({ proven, bound, missing_area: missing, area_opened: opened }, say) {

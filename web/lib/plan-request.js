@@ -67,11 +67,15 @@ export function typedNeeds(pieces, labels, { units, locale }) {
  */
 export async function quiltNeeds(quilt, { cloths, grain }, labels, { python, words }) {
   const { quilt: wanted, usable_width } = buyingRequest(quilt.state, words);
-  const ids = Object.fromEntries(Object.entries(labels).map(([id, label]) => [label, id]));
-  const own = cloths.map((cloth) => ({ ...cloth, fabric: ids[cloth.fabric] }));
-  const answer = await python.ask({ ask: "quilt_needs", quilt: wanted, cloths: own, usable_width, grain });
+  const answer = await python.ask({ ask: "quilt_needs", quilt: wanted, cloths: ownFabrics(cloths, labels), usable_width, grain });
   if (!answer.ok) return { error: answer.error };
   return { ...answer, needs: answer.needs.map((need) => ({ ...need, fabric: labels[need.fabric] })) };
+}
+
+/** Cloths with the quilt's own fabrics, by id, instead of their labels. */
+export function ownFabrics(cloths, labels) {
+  const ids = Object.fromEntries(Object.entries(labels).map(([id, label]) => [label, id]));
+  return cloths.map((cloth) => ({ ...cloth, fabric: ids[cloth.fabric] }));
 }
 
 /**

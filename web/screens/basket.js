@@ -2,13 +2,15 @@
 
 import { isBroken, troubleOf } from "../lib/asking.js";
 import { h, keepFocus, refill } from "../lib/dom.js";
-import { clothsOf, fabricLabels, guideRequest, isJoined, piecesIn, piecesOf, quiltNeeds, typedNeeds, withLengths } from "../lib/plan-request.js";
+import { clothsOf, fabricLabels, guideRequest, isJoined, ownFabrics, piecesIn, piecesOf, quiltNeeds, typedNeeds, withLengths } from "../lib/plan-request.js";
 import { inUnits } from "../lib/in-units.js";
 import { fitted, maybe } from "../lib/kinds.js";
 import { putIn } from "../lib/put-in.js";
 import { LatestOnly } from "../lib/latest-only.js";
 import { buyingRequest } from "../lib/quilt-request.js";
 import { TimedSearch } from "../lib/timed-search.js";
+import { BestSize } from "./best-size.js";
+import { Largest } from "./largest.js";
 import "../components/ask-trouble.js";
 import "../components/basket-list.js";
 import "../components/buying-list.js";
@@ -25,8 +27,9 @@ export class BasketScreen {
   #settling = new LatestOnly(() => this.#settleNow());
 
   /**
-   * @param {{python, store, settings, facts, quilt, settleQuilt, begin}} parts what the page wires it to; `quilt()` gives
-   * {state, answer, waiting}, `settleQuilt()` sees to it that an answer that is waited for comes
+   * @param {{python, store, settings, facts, quilt, settleQuilt, takeSize, paintQuilt, begin}} parts what the page wires it to;
+   * `quilt()` gives {state, answer, waiting}, `settleQuilt()` sees to it that an answer that is waited for comes, `takeSize(size)`
+   * gives the quilt another size and returns the one it had, `paintQuilt(canvas, answer)` paints one in its fabrics
    */
   constructor(parts) {
     Object.assign(this, parts);
@@ -43,6 +46,8 @@ export class BasketScreen {
     this.progress = h("p", { class: "progress", role: "status" });
     for (const name of ["basket-list", "need-list", "plan-view", "buying-list"]) this[name] = document.createElement(name);
     this.trouble = troubleOf(this.python, this.settings);
+    this.largest = new Largest({ ...parts, basket: () => this.state, cloths: () => ownFabrics(this.#cloths(), this.#labels()), labels: () => this.#labels(), refuse: (error) => (error ? this.#refuse(error) : (this.errors = NONE)) });
+    this.size = new BestSize({ ...parts, asked: () => this.#sizes(), use: (size) => this.#useSize(size), choices: () => this.#sized().map(([id, label]) => [id, label]) });
     this.#listen();
   }
 
@@ -80,6 +85,7 @@ export class BasketScreen {
     if (!cloths) this.mine = null;
     this.#wants(null);
     this.#forgetPlan();
+    this.largest.forget();
     this.#keep();
   }
 
@@ -177,6 +183,37 @@ export class BasketScreen {
 
   #request() {
     return { ask: "plan", pieces: this.#pieces(), cloths: this.#cloths(), grain: this.state.grain };
+  }
+
+  // Which size.
+
+  /** The pieces whose size may be another, as [id, what they are called, the need]: those that are typed, or the quilt's diamonds by fabric. */
+  #sized() {
+    const { words } = this.settings;
+    const diamonds = (need) => this.state.from === "typed" || (need.shape === "diamond" && need.id.startsWith("diamond/") && !need.mirrored);
+    const name = (need) => (this.state.from === "typed" ? words.say("basket_screen.piece_number", { number: need.id.replace("piece ", "") }) : need.fabric);
+    return (this.needs ?? []).filter(diamonds).map((need) => [need.id, name(need), need]);
+  }
+
+  #sizes() {
+    const sized = this.#sized();
+    const [, , piece] = sized.find(([id]) => id === this.size.chosen) ?? sized[0] ?? [];
+    if (!piece || !this.state.cloths.length) return null;
+    const { need, ...asked } = piece;
+    return { piece: asked, cloths: this.#cloths(), grain: this.state.grain };
+  }
+
+  /** Takes a size over, into the list or into the quilt; gives what takes it back. */
+  #useSize(size) {
+    const text = this.settings.words.bare(size);
+    if (this.state.from === "quilt") {
+      const before = this.takeSize({ piece: { ...this.quilt().state.piece, measure: "size", text } });
+      return () => this.takeSize(before);
+    }
+    const place = Math.max(0, this.#sized().findIndex(([id]) => id === this.size.chosen));
+    const { size: before } = this.state.typed[place];
+    this.#change(putIn(this.state, ["typed", place, "size"], text));
+    return () => this.#change(putIn(this.state, ["typed", place, "size"], before));
   }
 
   // The plan.
@@ -278,7 +315,11 @@ export class BasketScreen {
       h("section", { class: "section" }, h("h2", {}, this.#say("wanted")), this["need-list"]),
       this.planned && h("section", { class: "section" }, h("h2", {}, this.#say("plan")), this["plan-view"]),
       this.planned && this.toBuy && h("section", { class: "section" }, h("h2", {}, this.#say("to_buy")), this["buying-list"]),
+      h("section", { class: "section" }, this.size.root),
+      state.from === "quilt" && h("section", { class: "section" }, h("h2", {}, words.say("largest.title")), this.largest.root),
       this.bar);
+    this.size.changed();
+    if (state.from === "quilt") this.largest.show();
     this.#showBar(stale);
   }
 

@@ -5,6 +5,7 @@ import { h } from "../lib/dom.js";
 import { inUnits } from "../lib/in-units.js";
 import { fitted, maybe } from "../lib/kinds.js";
 import { sidesInUnits, sideUnit, typedLength, typedNumber } from "../lib/measure.js";
+import { BestSize } from "./best-size.js";
 import "../components/answer-view.js";
 import "../components/ask-trouble.js";
 import "../components/cloth-picker.js";
@@ -33,6 +34,7 @@ export class CountScreen {
     this.cloths = document.createElement("cloth-picker");
     this.answer = document.createElement("answer-view");
     this.trouble = troubleOf(this.python, this.settings);
+    this.size = new BestSize({ ...parts, asked: () => this.#sizes(), use: (size) => this.#use(size) });
     this.#listen();
   }
 
@@ -50,7 +52,8 @@ export class CountScreen {
       h("h1", {}, say("page.count_title")),
       h("section", { class: "section" }, h("h2", {}, say("page.piece_title")), this.pieces),
       h("section", { class: "section" }, h("h2", {}, say("page.cloth_title")), this.cloths),
-      h("h2", { class: "answer-title" }, say("page.answer_title")), this.answer);
+      h("h2", { class: "answer-title" }, say("page.answer_title")), this.answer,
+      this.size.root);
   }
 
   /** Shows the state as it is, and asks for the answer anew. */
@@ -115,6 +118,20 @@ export class CountScreen {
     };
   }
 
+  /** The same for every size: for all the cloths, in the way that is looked at where it is one for every size. */
+  #sizes() {
+    const { cloth, piece } = this.#request();
+    const { way, cloths } = this.state;
+    return { piece, cloth: { ...cloth, count: cloths }, way: way.startsWith("along_") ? way : "best" };
+  }
+
+  /** Takes a size over; gives what takes it back. */
+  #use(size) {
+    const { measure, text, inches } = this.state.piece;
+    this.#changed("piece", { measure: "size", text: this.settings.words.bare(size) });
+    return () => this.#changed("piece", { measure, text, ...(inches && { inches }) });
+  }
+
   /** The guide for all cloths, one after another; where there are several, the mat names the next one. */
   #guide(way) {
     const { cloth, ...request } = this.#request();
@@ -154,6 +171,7 @@ export class CountScreen {
     this.pieces.show({ piece: this.state.piece, measured: this.answers?.piece ?? null, errors: this.errors, words });
     this.cloths.show({ cloth: this.state.cloth, cloths: this.state.cloths, kinds: this.facts.kinds, errors: this.errors, words });
     const { way, cloths, cloth } = this.state;
+    this.size.changed();
     this.answer.show({ answer: this.answers?.count ?? null, way, cloths, kind: cloth.kind, waiting: this.waiting, starting: this.starting, trouble: this.python.trouble && this.trouble, words });
   }
 

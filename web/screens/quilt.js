@@ -7,6 +7,7 @@ import { fitted, maybe } from "../lib/kinds.js";
 import { LatestOnly } from "../lib/latest-only.js";
 import { typedLength } from "../lib/measure.js";
 import { putIn } from "../lib/put-in.js";
+import { QuiltPainter } from "../lib/quilt-canvas.js";
 import { buyingRequest, geometryKey, quiltRequest } from "../lib/quilt-request.js";
 import { freshFabric, freshQuilt, nextId, PALETTE, quiltInUnits, withoutFabric } from "../lib/quilt-state.js";
 import { photoFrom, pictureOf, tileOf } from "../lib/swatch.js";
@@ -22,6 +23,7 @@ import "../components/quilt-form.js";
 const KEPT = "quilt";
 const ANSWERS = "quilt-answers"; // kept apart: they are long, and the state is kept at every keystroke
 const UNKNOWN_WIDTH = 8; // inches that a photograph kept by an older page shows until its width is read
+const PICTURE = 480; // px of the longer side of a quilt that is only looked at
 const NONE = Object.freeze({});
 const OWN_COLOURS = { sashing: "#d9cdb8", border: "#5b6680", binding: "#3b3547", backing: "#8d9a9e" };
 const AROUND = /^(sash|cornerstone|border|binding)/; // kinds of piece that no pattern colours
@@ -88,6 +90,21 @@ export class QuiltScreen {
   settle() {
     this.state = quiltInUnits(this.state, this.settings.words.units);
     if (this.waiting && !this.#asking.running) this.#asking.run();
+  }
+
+  /** Gives the quilt another size, told as its form tells it; returns the one that it had. */
+  takeSize(size) {
+    const before = Object.fromEntries(Object.keys(size).map((name) => [name, this.state[name]]));
+    this.#change({ ...this.state, ...size });
+    return before;
+  }
+
+  /** Paints a quilt of the core's on a canvas in this one's fabrics, as small as the canvas is shown. */
+  paint(canvas, { drawing, fabrics }) {
+    const scale = PICTURE / Math.max(drawing.width, drawing.height);
+    Object.assign(canvas, { width: Math.ceil(drawing.width * scale), height: Math.ceil(drawing.height * scale) });
+    const colours = drawing.pieces.map((piece) => piece[1]);
+    new QuiltPainter(drawing).paint(canvas.getContext("2d"), { colours, tiles: fabrics.map(({ id }) => this.#tileOf(id)), view: { scale, x: 0, y: 0 } });
   }
 
   #say(code, values) {

@@ -38,6 +38,8 @@ ASKS = _Functions(
         "quilt_needs": "quilt_needs.answer",
         "buying": "buying.answer",
         "plan": "plan.answer",
+        "largest": "largest.answer",
+        "best_size": "best_size.answer",
         "replan": "replan.answer",
         "replan_cloths": "replan.answer_cloths",
         "guide": "guide.answer",
@@ -50,4 +52,11 @@ ASKS = _Functions(
         "check_drawn": "drawn.answer_check",
     }
 )
-SEARCHES = _Functions({"plan": "plan.search", "replan": "replan.search"})
+SEARCHES = _Functions(
+    {
+        "plan": "plan.search",
+        "replan": "replan.search",
+        "largest": "largest.search",
+        "best_size": "best_size.search",
+    }
+)

@@ -9,8 +9,10 @@ from ..errors import Refusal
 from ..fields import Fields
 from ..pieces import read_piece
 from ..plan.basket import GRAINS, BasketCloth, Need
+from ..plan.layers import Layers, layers
 from ..plan.layouts import Laid
 from ..plan.planning import CutCloths, Plan, Planner
+from ..plan.unmet import reason
 from ..units import SAME
 from .cloth import MOST_OUTLINES
 
@@ -42,10 +44,10 @@ def search(request: dict) -> Generator[dict, str | None, None]:
     for _ in planner.run():
         wish = yield {"progress": _progress(planner)}
         if wish == "show" and planner.begun:
-            plan = yield from _told(planner)
+            plan = yield from told(planner)
             yield {"progress": {**_progress(planner), "plan": plan}}
-    told = yield from _told(planner)
-    yield {"ok": True, **told, **({"proof": _proof(planner)} if wants_proof else {})}
+    found = yield from told(planner)
+    yield {"ok": True, **found, **({"proof": _proof(planner)} if wants_proof else {})}
 
 
 def _planner(fields: Fields) -> Planner:
@@ -102,7 +104,7 @@ def _check_ids(name: str, ids: list[str]) -> None:
         seen.add(given)
 
 
-def _told(planner: Planner) -> Generator[dict, None, dict]:
+def told(planner: Planner) -> Generator[dict, None, dict]:
     """The answer's fields for the best plan so far; yields the progress while they are made, which takes a while for a thousand cloths."""
     for _ in planner.neaten():
         yield {"progress": _progress(planner)}
@@ -131,12 +133,13 @@ def _described(planner: Planner, plan: Plan) -> Generator[dict, None, dict]:
     for item in plan.cut:
         opened[item.cloth.id] += item.times
     layouts = []
-    for layout in _layouts(plan, needs):
-        layouts.append(layout)
+    for layout, in_common in zip(_layouts(plan, needs), _layers(plan)):
+        layouts.append({**layout, "layers": {"cloths": in_common.cloths, "strips": in_common.strips}})
         yield {"progress": _progress(planner)}
     return {
         "made": {need.id: made for need, made in zip(needs, plan.made)},
         "missing": {need.id: need.need - made for need, made in zip(needs, plan.made)},
+        "unmet": _unmet(planner, plan),
         "opened": dict(opened),
         "area_opened": plan.area_opened,
         "missing_area": plan.missing_area,
@@ -176,6 +179,17 @@ def _layouts(plan: Plan, needs: list[Need]):
         drawn = pieces <= room
         room -= pieces if drawn else 0
         yield _layout(item, needs, drawn)
+
+
+def _unmet(planner: Planner, plan: Plan) -> list[dict]:
+    """The kinds of which not all come out of the basket even alone, each with the reason and how many do (see `plan.unmet`)."""
+    short = [need for need, made in zip(planner.needs, plan.made) if made < need.need]
+    reasons = [(need, *reason(need, planner.cloths, planner.grain)) for need in short]
+    return [{"piece": need.id, "reason": why, "size": need.shape.size, "most": most} for need, why, most in reasons if why != "together"]
+
+
+def _layers(plan: Plan) -> list[Layers]:
+    return layers([((item.cloth.length, item.cloth.width), item.times, item.layout) for item in plan.cut])
 
 
 def _layout(item: CutCloths, needs: list[Need], drawn: bool) -> dict:

@@ -18,7 +18,7 @@ def answer(request: dict) -> dict:
     Strips are as long as the widest cloth of their fabric; of a fabric without any cloth, as `usable_width` (42 in).
     """
     fields = Fields(request)
-    runs = _runs(fields)
+    runs = runs_of(fields)
     usual = float(fields.length("usable_width", Fraction(42)))
     with quilt_within(fields.object("quilt")) as quilt:
         found, not_cut = needs_of(quilt, lambda fabric: runs.get(fabric, usual))
@@ -31,7 +31,7 @@ def answer(request: dict) -> dict:
     }
 
 
-def _runs(fields: Fields) -> dict[str, float]:
+def runs_of(fields: Fields) -> dict[str, float]:
     """The longest strip that each fabric's cloths give. Cloths that are not described yet, or of any fabric, do not count."""
     grain, found = fields.choice("grain", GRAINS, "any"), {}
     for cloth in fields.objects("cloths", MOST_CLOTHS) if fields.has("cloths") else []:

@@ -42,7 +42,7 @@ class Alike:
 
     def _branch(self, aim: str, programme) -> Iterator[None]:
         search = self.search
-        goal = (lambda: int(search.missing) - 1) if aim == "missing" else (lambda: search.area - 1)
+        goal = (lambda: int(search.missing) - 1) if aim == "missing" else (lambda: search.areas.before(search.area))
         listed = yield from near(search.book, programme, goal())
         if listed is None:
             return

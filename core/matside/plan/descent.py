@@ -92,12 +92,13 @@ class Descent:
     def _within(self, sort: int, needs: Needs, gap: float) -> list:
         """The patterns that lose no more than the gap, those that lose least first: (gap left, needs, pattern)."""
         prices, found = self.places.prices, []
-        spare = gap + dot(prices, needs)
+        # What a pattern is short of the best and what it is worth make up the best's worth.
+        spare = gap + dot(prices, needs) - self.places.worths[sort]
         for short, made, pattern in self._lists[sort]:
             if short > gap:
                 break
             left = tuple([need - done if need > done else 0 for need, done in zip(needs, made)])
-            rest = spare - short - dot(prices, made) - dot(prices, left)
+            rest = spare - dot(prices, left)
             if rest >= 0:
                 found.append((rest, left, pattern))
         self.problem.meter.add(len(found))

@@ -3,8 +3,8 @@
 The least missing and the least opened of all together is the sum over the groups.
 """
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
 from functools import partial
 
 from ..strips import pieces_in
@@ -51,16 +51,22 @@ class Task:
     grain: str
     quantum: int
     heaviness: float
+    #: The sides that strips may run along, of cloths by number, where these are fewer than the grain allows.
+    sides: Mapping[int, tuple[str, ...]] = field(default_factory=dict)
+
+    def sides_of(self, number: int) -> tuple[str, ...]:
+        """The sides that the strips of a cloth may run along."""
+        return self.sides.get(number, self.cloths[number].sides(self.grain))
 
     def kind(self, number: int) -> Kind:
         """A need as the search knows it."""
         need, shape = self.needs[number], self.needs[number].shape
         return Kind(float(shape.size), shape.starter_waste, shape.advance, self.weights[number], need.need)
 
-    def most(self, cloth: BasketCloth, kind: Kind) -> int:
+    def most(self, number: int, kind: Kind) -> int:
         """The most pieces of a kind that one undivided cloth gives, none above the need."""
-        most = 0
-        for along in cloth.sides(self.grain):
+        most, cloth = 0, self.cloths[number]
+        for along in self.sides_of(number):
             run, across = (cloth.length, cloth.width) if along == "length" else (cloth.width, cloth.length)
             strips = int((float(across) + SAME) / kind.size)
             most = max(most, strips and strips * pieces_in(kind, run))
@@ -75,7 +81,7 @@ def groups(task: Task) -> Iterator[None]:
     found: list[tuple[set[int], set[int]]] = []
     for number, need in enumerate(task.needs):
         kind = task.kind(number)
-        able = {c for c, cloth in enumerate(task.cloths) if cloth.count and cloth.takes(need) and task.most(cloth, kind)}
+        able = {c for c, cloth in enumerate(task.cloths) if cloth.count and cloth.takes(need) and task.most(c, kind)}
         if able:
             touching = [group for group in found if group[1] & able]
             found = [group for group in found if group not in touching]
@@ -93,7 +99,7 @@ def build(group: Group, task: Task) -> Iterator[None]:
     divider = Divider(kinds, max(_FEWEST_PLACES, min(_MOST_PLACES, places)))
     sorts, members = [], []
     for (length, width, allowed, sides), numbers in alike.items():
-        most = tuple(task.most(task.cloths[numbers[0]], k) if may else 0 for k, may in zip(kinds, allowed))
+        most = tuple(task.most(numbers[0], k) if may else 0 for k, may in zip(kinds, allowed))
         make = partial(_patterns, divider, kinds, meter, float(length), float(width), allowed, sides)
         count = min(sum(task.cloths[c].count for c in numbers), _most_used(kinds, most))
         sorts.append(Sort(make, int(length * width * task.quantum), count, most))
@@ -122,7 +128,7 @@ def _alike(group: Group, task: Task) -> dict[tuple, list[int]]:
     for c in group.cloths:
         cloth = task.cloths[c]
         allowed = tuple(cloth.takes(task.needs[n]) for n in group.needs)
-        found.setdefault((cloth.length, cloth.width, allowed, cloth.sides(task.grain)), []).append(c)
+        found.setdefault((cloth.length, cloth.width, allowed, task.sides_of(c)), []).append(c)
     return found
 
 

@@ -1,5 +1,6 @@
 """Cut patterns as layouts: where every strip lies in its cloth, with just the pieces that are needed."""
 
+from collections import Counter
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -42,10 +43,43 @@ class Claims:
         return [rest <= give or not more for rest, give, more in zip(self.left, gives, self.to_come)]
 
 
-def laid_out(pattern: Pattern, way: Way, numbers, shapes: list[Shape], claims: Claims, times: int):
+class Alike:
+    """How many cloths of a sort have a cut in common, so that it comes first in all of them: they can lie one on another for it.
+
+    Cuts are in common where the cloths are divided at the same place, and the strips run the same way at the same width.
+    """
+
+    def __init__(self, shapes: list[Shape]):
+        self.shapes = shapes
+        self._cloths: Counter = Counter()
+
+    def add(self, sort: int, pattern: Pattern, way: Way, times: int) -> None:
+        """Counts cloths that are cut by a pattern."""
+        for number in range(len(way.parts)):
+            for strip in self._strips(sort, pattern, way, number):
+                self._cloths[strip[0]] += times
+
+    def order(self, sort: int, pattern: Pattern, way: Way, number: int) -> list[int]:
+        """The kinds of a part's strips in the order in which they are cut off: what most cloths have in common, then the widest."""
+        strips = self._strips(sort, pattern, way, number)
+        return [kind for _, kind in sorted(strips, key=lambda strip: (-self._cloths[strip[0]], -self.shapes[strip[1]].size, strip[1]))]
+
+    def _strips(self, sort: int, pattern: Pattern, way: Way, number: int) -> list[tuple[tuple, int]]:
+        """Each strip of a part: what it has in common with those of other cloths, and its kind."""
+        seen: Counter = Counter()
+        found = []
+        for part, kind, count in sorted(pattern.strips, key=lambda strip: strip[1]):
+            for _ in range(count if part == number else 0):
+                size = self.shapes[kind].size
+                found.append(((sort, way.division, number, way.parts[number].along, size, seen[size]), kind))
+                seen[size] += 1
+        return found
+
+
+def laid_out(pattern: Pattern, way: Way, numbers, shapes: list[Shape], claims: Claims, times: int, orders: list[list[int]]):
     """A pattern's layouts in so many cloths, as (how many, layout); what they give is claimed.
 
-    Big strips come first, so that the wide cuts are made while the cloth is whole. A strip none of whose pieces is
+    `orders` are the kinds of each part's strips as they are cut off (see `Alike.order`). A strip none of whose pieces is
     needed any more is not cut, and the last strip of a kind ends where its last piece does; so the last cloths may
     be laid out otherwise than the first, and a cloth that nothing is needed from has no layout. `numbers` are those
     of the needs that the kinds stand for.
@@ -56,7 +90,7 @@ def laid_out(pattern: Pattern, way: Way, numbers, shapes: list[Shape], claims: C
         whole = min((rest // give for rest, give in zip(claims.left, gives) if give), default=0)
         number = min(times, max(1, whole))
         last = claims.last([number * give for give in gives]) if number == times or not whole else [False] * len(gives)
-        layout, rest = _laid_out(pattern, way, numbers, shapes, claims.left, last)
+        layout, rest = _laid_out(orders, way, numbers, shapes, claims.left, last)
         if not layout.strips:
             return
         yield number, layout
@@ -103,23 +137,21 @@ def _given(pattern: Pattern, way: Way, kinds: int) -> list[int]:
     return gives
 
 
-def _laid_out(pattern: Pattern, way: Way, numbers, shapes, left: list[int], last: list[bool]) -> tuple[Layout, list[int]]:
+def _laid_out(orders: list[list[int]], way: Way, numbers, shapes, left: list[int], last: list[bool]) -> tuple[Layout, list[int]]:
     left, strips, wholes = list(left), [], []
-    ahead = [sum(count for _, kind, count in pattern.strips if kind == k) for k in range(len(left))]
+    ahead = [sum(order.count(k) for order in orders) for k in range(len(left))]
     for number, part in enumerate(way.parts):
-        chosen = sorted((-shapes[kind].size, kind, count) for at, kind, count in pattern.strips if at == number)
         offset = Fraction(0)
-        for _, kind, count in chosen:
-            for _ in range(count):
-                ahead[kind] -= 1
-                pieces = min(left[kind], part.gives[kind])
-                if pieces:
-                    left[kind] -= pieces
-                    ends = pieces < part.gives[kind] or last[kind] and not (left[kind] and ahead[kind])
-                    strip = _placed(part, _corner(way, number), offset, ends, shapes[kind], pieces)
-                    strips.append(Laid(numbers[kind], strip))
-                    offset += shapes[kind].size
-                    wholes.append(_turned(part, part.run - float(strip.run), float(strip.size)))
+        for kind in orders[number]:
+            ahead[kind] -= 1
+            pieces = min(left[kind], part.gives[kind])
+            if pieces:
+                left[kind] -= pieces
+                ends = pieces < part.gives[kind] or last[kind] and not (left[kind] and ahead[kind])
+                strip = _placed(part, _corner(way, number), offset, ends, shapes[kind], pieces)
+                strips.append(Laid(numbers[kind], strip))
+                offset += shapes[kind].size
+                wholes.append(_turned(part, part.run - float(strip.run), float(strip.size)))
         wholes.append(_turned(part, part.run, part.breadth - float(offset)))
     rests = tuple(sorted(rest for rest in wholes if worth_keeping(*rest)))
     return Layout(tuple(strips), way.division, rests, _reach(strips, numbers, shapes)), left

@@ -1,13 +1,55 @@
 """Which cloths to open: sets of cloths, by number of each sort, that no known prices rule out."""
 
 from collections.abc import Iterator
-from math import ceil
+from math import ceil, gcd
 
 from .prices import Book, Prices
 from .problem import dot
 
 Opened = tuple[int, ...]
 _HAIR = 1e-9
+#: Bits times steps to list sums of areas with.
+_MOST_BITS = 1_000_000_000
+
+
+class Areas:
+    """The areas that sets of cloths have, up to the most; where there are too many to list, all multiples of a common part of them.
+
+    >>> areas = Areas([(6, 2), (4, 1)], 20)
+    >>> areas.before(12), areas.after(11), areas.after(13)
+    (10, 12, 16)
+    """
+
+    def __init__(self, cloths: list[tuple[int, int]], most: int):
+        self._unit = gcd(*(area for area, _ in cloths)) or 1
+        self._bits = 0
+        length, steps = most // self._unit + 1, sum(count.bit_length() for _, count in cloths)
+        if length * steps <= _MOST_BITS:
+            self._bits = _sums([(area // self._unit, count) for area, count in cloths], length)
+
+    def before(self, area: int) -> int:
+        """The largest that is less."""
+        place = -(-area // self._unit)
+        return self._unit * ((self._bits & ((1 << place) - 1)).bit_length() - 1 if self._bits else place - 1)
+
+    def after(self, area: int) -> int:
+        """The smallest that is no less."""
+        place = -(-area // self._unit)
+        beyond = self._bits >> place
+        return self._unit * (place + ((beyond & -beyond).bit_length() - 1 if beyond else 0))
+
+
+def _sums(sizes: list[tuple[int, int]], length: int) -> int:
+    """A bit for each sum of sizes, each taken up to its count."""
+    bits, mask = 1, (1 << length) - 1
+    for size, count in sizes:
+        taken = 1
+        while count > 0:
+            some = min(taken, count)
+            bits = (bits | bits << some * size) & mask
+            count -= some
+            taken *= 2
+    return bits
 
 
 def least_area(book: Book, allowed: float) -> int:

@@ -55,6 +55,8 @@ class Best:
     worth: float
     most: float
     pattern: Pattern | None
+    #: What was best for a while on the way there.
+    others: tuple[Pattern, ...] = ()
 
 
 class Patterns:
@@ -102,7 +104,7 @@ class Patterns:
         """The same, giving way in between (returned by `yield from`): for searches that may take long, and for strips that cost."""
         costs = costs or self._free
         top = sum(map(mul, prices, needs))
-        best, pattern, branches = above, None, 0
+        best, pattern, branches, others = above, None, 0, []
         ways, most = yield from self._promising(prices, needs, above + 0.5, costs)
         known: dict[int, list[Item]] = {}
         for bound, way in ways:
@@ -118,9 +120,10 @@ class Patterns:
             if not filling.complete:
                 most = max(most, bound)
             for made, (worth, strips, _) in filling.found.items():
+                others += [pattern] if pattern else []
                 best, pattern = worth - paid, Pattern(made, way, strips)
             yield from self._meter.pause()
-        return Best(max(0.0, best), max(0.0, best, min(top, most)), pattern)
+        return Best(max(0.0, best), max(0.0, best, min(top, most)), pattern, tuple(others))
 
     def _division_cost(self, way: int, costs: Costs) -> float:
         return costs.division if self.ways[way].division else 0.0
@@ -248,13 +251,18 @@ class Patterns:
         if order is None:
             order = orders[table] = sorted(
                 [
-                    (net * gives / size, net * need, need * size / gives)
+                    (net * gives / size, net * need, need * size / gives, size)
                     for net, gives, size, need in self._nets(table, prices, needs, costs.strips)
                 ],
                 reverse=True,
             )
         worth = 0.0
-        for density, of_all, wide in order:
+        if order and order[0][2] >= room:
+            # Of the kind that is worth most no fraction of a strip: what room is left then goes to the next kinds.
+            density, _, _, size = order[0]
+            whole = int(room / size) * size
+            worth, room, order = whole * density, room - whole, order[1:]
+        for density, of_all, wide, _ in order:
             if wide >= room:
                 return worth + room * density
             worth += of_all

@@ -6,7 +6,9 @@ from math import lcm
 
 from .basket import BasketCloth, Need
 from .groups import Built, Group, Task, build, groups
-from .layouts import Claims, Layout, laid_out
+from .fit import MOST_CLOTHS
+from .layouts import Alike, Claims, Layout, laid_out
+from .lifted import Lifted
 from .meter import drained
 from .proof import Proof, proof
 from .search import Search
@@ -14,6 +16,8 @@ from .weights import weights
 
 #: This part of the work is kept for the search for the fewest strips.
 _FOR_STRIPS = 8
+#: Before all else this part of it, once more, is for plans under a restriction, where many cloths are opened.
+_FOR_RESTRICTED = 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +53,7 @@ class Planner:
     def __init__(self, needs: list[Need], cloths: list[BasketCloth], grain: str, work: int):
         self.needs = needs
         self.cloths = cloths
+        self.grain = grain
         self.work = work
         quantum = lcm(*(cloth.length.denominator * cloth.width.denominator for cloth in cloths), 1)
         heavy = weights([need.shape.area for need in needs], [need.need for need in needs])
@@ -74,8 +79,12 @@ class Planner:
             while not search.begun:
                 next(steps, _END)
                 yield
+        lifted = [Lifted(*pair, self._task, across) for pair in self._pairs() for across in (False, True)]
+        restricted = [(item, item.run()) for item in lifted if item.bounded]
+        yield from self._lift(restricted, self.work // _FOR_RESTRICTED, most_cloths=MOST_CLOTHS)
         # The last part of the work is for the strips, whether or not the plan is proved best.
         yield from self._by_turns(running, self.work - self.work // _FOR_STRIPS)
+        yield from self._lift(restricted, self.work, most_cloths=0)
         yield from self._by_turns([search.fewest.run() for search in self._searches], self.work)
         yield from self.neaten()
 
@@ -84,6 +93,14 @@ class Planner:
             for steps in list(running):
                 if next(steps, _END) is _END:
                     running.remove(steps)
+                yield
+
+    def _lift(self, restricted: list[tuple[Lifted, Iterator[None]]], last_step: int, most_cloths: int) -> Iterator[None]:
+        """Searches plans under a restriction to so many steps each, for groups that open more cloths and are not proved best."""
+        for item, steps in restricted:
+            while not item.search.proven and item.search.opened > most_cloths and item.steps < last_step:
+                if next(steps, _END) is _END:
+                    break
                 yield
 
     def neaten(self) -> Iterator[None]:
@@ -161,14 +178,17 @@ class Planner:
         claims = Claims([left[n] for n in kinds], [0] * len(kinds))
         stock = [[[self.cloths[c], self.cloths[c].count] for c in numbers] for numbers in built.members]
         cutting = sorted(search.fewest.cutting, key=lambda cut: (-problem.sorts[cut[0]].area, cut[0], -cut[2]))
-        for _, pattern, times in cutting:
+        alike = Alike(shapes)
+        for sort, pattern, times in cutting:
+            alike.add(sort, pattern, problem.sorts[sort].patterns.ways[pattern.way], times)
             for _, kind, count in pattern.strips:
                 claims.to_come[kind] += count * times
         for sort, pattern, times in cutting:
             for _, kind, count in pattern.strips:
                 claims.to_come[kind] -= count * times
             way = problem.sorts[sort].patterns.ways[pattern.way]
-            for number, layout in laid_out(pattern, way, kinds, shapes, claims, times):
+            orders = [alike.order(sort, pattern, way, number) for number in range(len(way.parts))]
+            for number, layout in laid_out(pattern, way, kinds, shapes, claims, times, orders):
                 for cloth, some in _taken(stock[sort], number):
                     yield CutCloths(cloth, some, layout)
         for n, number in zip(kinds, claims.left):

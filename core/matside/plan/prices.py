@@ -78,8 +78,8 @@ class Book:
                 best = yield from patterns.seek(prices, self.problem.needs, least, most_branches)
                 known.worths[sort] = min(best.most, known.worths.get(sort, best.most))
                 known.tried[sort] = most_branches if best.most > best.worth else EXACT
-                if best.pattern:
-                    self.patterns[sort].setdefault(best.pattern.made, best.pattern)
+                for pattern in (best.pattern, *best.others) if best.pattern else ():
+                    self.patterns[sort].setdefault(pattern.made, pattern)
                 yield from self.problem.meter.pause()
         return known
 

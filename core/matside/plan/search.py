@@ -6,7 +6,7 @@ there at any moment.
 """
 
 from collections.abc import Iterator
-from functools import partial
+from functools import cached_property, partial
 
 from .alike import Alike
 from .anew import improve, round_off
@@ -14,7 +14,7 @@ from .beam import beam, dive
 from .fewest import Fewest
 from .fit import MOST_CLOTHS, Fit
 from .greedy import greedy
-from .opened import least_area
+from .opened import Areas, least_area
 from .opening import MOST_SORTS, Opening
 from .places import Cutting
 from .prices import Book, Mixture, mixture
@@ -50,10 +50,20 @@ class Search:
         """Whether no plan does better."""
         return self.missing <= self.least_missing and self.area <= self.least_area
 
+    @cached_property
+    def areas(self) -> Areas:
+        """The areas that sets of cloths have, no more than a first plan opens."""
+        return Areas([(sort.area, sort.count) for sort in self.problem.sorts], self.area)
+
+    @property
+    def opened(self) -> int:
+        """How many cloths the best cutting opens."""
+        return sum(times for _, _, times in self.cutting)
+
     def run(self) -> Iterator[None]:
         """Searches until it is proved that no plan is better; whoever runs it may stop at any yield."""
         yield from self._first()
-        if not self._part and sum(self.problem.opened(self.cutting)) > MOST_CLOTHS and len(self.problem.sorts) <= MOST_SORTS:
+        if not self._part and self.opened > MOST_CLOTHS and len(self.problem.sorts) <= MOST_SORTS:
             yield from Alike(self, partial(Search, part=True)).run()
         if self.missing > self.least_missing:
             yield from self._miss_less()
@@ -68,11 +78,13 @@ class Search:
         missing, area = problem.missing(left), problem.area(problem.opened(cutting))
         if (missing, area) < (self.missing, self.area):
             self.cutting, self.missing, self.area, self.left = list(cutting), missing, area, left
-            self._bound_area()
+            if self.begun:
+                self._bound_area()
 
     def _bound_area(self) -> None:
         made = self.problem.area_of(self.problem.total - self.missing)
-        self.least_area = max(self.least_area, made, least_area(self.book, self.missing))
+        least = max(self.least_area, made, least_area(self.book, self.missing))
+        self.least_area = min(self.area, self.areas.after(least))
 
     def _first(self) -> Iterator[None]:
         cutting: Cutting = []

@@ -84,6 +84,7 @@ def valid_requests() -> list[dict]:
         *_quilt_requests(),
         *_buying_requests(),
         *_plan_requests(),
+        *_size_requests(),
         *_guide_requests(),
         *_replan_requests(),
         {"ask": "habits", **_HABITS},
@@ -129,6 +130,17 @@ def _plan_requests() -> list[dict]:
         {"ask": "plan", "cloths": _BASKET, "pieces": _NEEDS, "grain": "any", "work": 2000},
         {"ask": "plan", "cloths": [{"id": "c", "length": 12, "width": 12, "count": 4}], "pieces": [{"id": "t", **_PIECES[8], "need": 12}]},
     ]
+
+
+def _size_requests() -> list[dict]:
+    """What size: of a quilt by its basket, of a piece by what it wastes."""
+    shop = {"straighten": 1, "shrink": {"length": 3, "width": 1}, "round_to": "ten_cm", "square": 0.5, "fat_quarter": {"length": 18, "width": 20}}
+    return [
+        {"ask": "largest", "quilt": {"piece": _DIAMOND, "columns": 3, "rows": 2, "fabrics": [{"id": "red"}]}, "cloths": _BASKET[1:2],
+         "left_out": ["diamond/red"], "grain": "any", "usable_width": 42, "work": 2000, **shop},
+        *({"ask": "best_size", "piece": piece, "cloth": _CLOTHS[0], "way": "best", "step": "1 mm"} for piece in (_PIECES[1], _PIECES[9])),
+        {"ask": "best_size", "piece": {**_DIAMOND, "fabric": "red"}, "cloths": _BASKET, "grain": "any", "from": 3, "to": 5, "step": "1/8 in"},
+    ]  # fmt: skip
 
 
 def _guide_requests() -> list[dict]:
