@@ -18,8 +18,8 @@ from matside.pieces import read_piece
 
 TOLD = ("made", "missing", "missing_area", "area_opened", "proven", "strips", "strips_bound", "steps")
 SLACK = 1e-6  # square inches
-WORK = 20_000
-SOME, MANY = 25, 500
+WORK = 10_000
+SOME, MANY = 24, 500
 EXAMPLES = pytest.mark.parametrize("examples", [SOME, pytest.param(MANY, marks=pytest.mark.long)])
 
 
