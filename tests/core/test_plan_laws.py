@@ -254,3 +254,24 @@ def test_a_lifted_restriction_starts_from_the_restricted_plan(examples, restrict
         return not after["proven"]
 
     try_out(examples, law, 30)
+
+
+def test_a_cloth_that_gives_pieces_of_its_fabric_one_way_only_is_no_stumbling_block():
+    """Under a restriction it gives none of them, though it would give pieces of another fabric: it is left out then."""
+    sides = {
+        "blue": [(19, 27), (20, 9), (9, 42)], "red": [(23, 31), (10, 10), (9, 20), (18, 20), (36, 42)],
+        None: [(11, 12.5), (6, 37), (22.5, 18.5), (20, 34)],
+    }  # fmt: skip
+    cloths = [
+        {"id": f"{fabric} {length} {width}", "length": length, "width": width, "count": 1, "fabric": fabric}
+        for fabric, pairs in sides.items()
+        for length, width in pairs
+    ]
+    pieces = [
+        {"id": "a", "shape": "half-diamond", "size": 6, "angle": 30, "need": 160, "fabric": "red"},
+        {"id": "b", "shape": "diamond", "size": 2, "angle": 30, "need": 262},
+        {"id": "c", "shape": "diamond", "size": 4, "angle": 60, "need": 12},
+    ]
+    found = answer({"ask": "plan", "cloths": cloths, "pieces": pieces, "work": 30_000})
+    assert all(found["made"][piece["id"]] + found["missing"][piece["id"]] == piece["need"] for piece in pieces)
+    assert found["missing"]["b"] == found["missing"]["c"] == 0
