@@ -63,9 +63,8 @@ def trimmed(problem: Problem, cutting: Cutting) -> Cutting:
     for sort, pattern, times in cutting:
         patterns = problem.sorts[sort].patterns
         for kept, number in _trimmed(patterns, pattern, times, spare):
-            if kept.strips != pattern.strips:
-                kept = replace(kept, made=tuple(map(min, given(patterns, kept), problem.needs)))
-            cuts.append((sort, kept, number))
+            # All that its strips give, which another cloth may give less of now.
+            cuts.append((sort, replace(kept, made=tuple(map(min, given(patterns, kept), problem.needs))), number))
     return cuts
 
 
