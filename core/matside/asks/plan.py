@@ -189,7 +189,14 @@ def _unmet(planner: Planner, plan: Plan) -> list[dict]:
 
 
 def _layers(plan: Plan) -> list[Layers]:
-    return layers([((item.cloth.length, item.cloth.width), item.times, item.layout) for item in plan.cut])
+    """What like cloths have in common; off a cloth that is a strip already nothing is cut."""
+    found = layers([((item.cloth.length, item.cloth.width), item.times, item.layout) for item in plan.cut])
+    return [Layers(1, 0) if _is_strip(item) else in_common for item, in_common in zip(plan.cut, found)]
+
+
+def _is_strip(item: CutCloths) -> bool:
+    strips = [laid.strip for laid in item.layout.strips]
+    return any(_ready_cut(strips, side, length) for side, length in (("length", item.cloth.length), ("width", item.cloth.width)))
 
 
 def _layout(item: CutCloths, needs: list[Need], drawn: bool) -> dict:
