@@ -88,7 +88,7 @@ def _model(request: dict, in_time: Callable[[], bool]):
     model, opened, strips = cp_model.CpModel(), [], []
     per_kind = [[] for _ in kinds]
     for cloth in request["cloths"]:
-        rows = patterns(cloth["length"], cloth["width"], kinds, in_time)
+        rows = patterns(cloth["length"], cloth["width"], kinds, in_time, cloth.get("one_way", False))
         chosen = [model.new_int_var(0, cloth["count"], "") for _ in rows]
         model.add(sum(chosen) <= cloth["count"])
         opened.append(round(_QUARTERS * cloth["length"] * cloth["width"]) * sum(chosen))
@@ -103,16 +103,17 @@ def _model(request: dict, in_time: Callable[[], bool]):
     return model, (missing, sum(opened), sum(strips))
 
 
-def patterns(length: float, width: float, kinds, in_time: Callable[[], bool] = lambda: True) -> np.ndarray:
-    """All ways to cut one cloth that no other one exceeds, whole or divided once."""
+def patterns(length: float, width: float, kinds, in_time: Callable[[], bool] = lambda: True, one_way: bool = False) -> np.ndarray:
+    """All ways to cut one cloth that no other one exceeds, whole or divided once; one way: with strips along its length only."""
     parts = _Parts(kinds, in_time)
     most = np.array([*(need for *_, need in kinds), 0])
-    found = [part for part in (parts.rows(length, width), parts.rows(width, length)) if part is not None]
+    ways = [(length, width)] if one_way else [(length, width), (width, length)]
+    found = [part for part in (parts.rows(*way) for way in ways) if part is not None]
     seen = set()
-    for side, across in ((length, width), (width, length)):
+    for side, across in ways:
         for at in _places(side, kinds):
             first = parts.rows(at, across)
-            for second in (parts.rows(side - at, across), parts.rows(across, side - at)):
+            for second in (parts.rows(side - at, across), None if one_way else parts.rows(across, side - at)):
                 if first is None or second is None or (id(first), id(second)) in seen:
                     continue
                 seen.add((id(first), id(second)))
