@@ -68,10 +68,10 @@ function missingLine(piece, plan, counts, words) {
   return unmet ? words.say(`plan.unmet.${unmet.reason}`, { ...unmet, need: piece.need, what }) : what;
 }
 
-function howGood({ proven, bound, missing_area: missing, area_opened: opened }, say) {
+function howGood({ proven, strips_proven: fewest, bound, missing_area: missing, area_opened: opened }, say) {
   const lacks = !proven && missing > bound.missing_area;
   const share = proven ? 0 : 1 - (lacks ? bound.missing_area / missing : bound.area_opened / opened);
-  if (!(share > 0)) return say("proven");
+  if (!(share > 0)) return say(fewest ? "proven_strips" : "proven");
   return say(share < 0.01 ? "bound_close" : lacks ? "bound_missing" : "bound_opened", { share });
 }
 

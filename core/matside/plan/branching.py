@@ -17,6 +17,8 @@ from .programme import Master, Programme
 #: With more patterns than this the programme takes too long.
 _MOST_PATTERNS = 1_500
 _MOST_BRANCHES = 60_000
+#: With more branches still open than this they take too much memory: a search ends without a proof then.
+_MOST_OPEN = 4_000
 _HAIR = 1e-6
 
 
@@ -46,7 +48,7 @@ class Branching:
                 current = heappop(open_ones)[2] if open_ones else None
                 continue
             branches = self._branches(current)
-            if branches is None:
+            if branches is None or len(open_ones) > _MOST_OPEN:
                 return
             current, *others = branches
             for other in others:

@@ -27,7 +27,7 @@ _MOST_OPEN = 60
 #: Steps of the search among the patterns that came up, before all that matter are listed.
 _EFFORT = 60_000
 #: Steps of the search among all patterns that matter, before the case is split.
-_LONG_EFFORT = 400_000
+_LONG_EFFORT = 1_500_000
 #: With more sorts of cloth than this the programme takes too long.
 _MOST_SORTS = 40
 

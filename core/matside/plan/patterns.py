@@ -67,7 +67,7 @@ class Patterns:
 
     def __init__(self, kinds: list[Kind], ways: list[Way], meter: Meter):
         self.ways: list[Way] = []
-        self._meter = meter
+        self.meter = meter
         self._needs = tuple(kind.need for kind in kinds)
         self._known: dict[tuple[float, ...], tuple[float, list[tuple[float, Pattern]]]] = {}
         self._failed: dict[tuple[float, ...], tuple[float, int, list[tuple[float, Pattern]]]] = {}
@@ -88,8 +88,8 @@ class Patterns:
                 self._outlines.append(outline)
             else:
                 self._beyond.append(outline)
-            self._meter.add(2)
-            yield from self._meter.pause()
+            self.meter.add(2)
+            yield from self.meter.pause()
         self._gives = list(self._tables)
         #: All ways, those without a division first.
         self.undivided_first = sorted(range(len(self.ways)), key=lambda number: self.ways[number].division is not None)
@@ -116,13 +116,13 @@ class Patterns:
             paid = self._division_cost(way, costs)
             filling = self._fill(way, prices, needs, best + paid, min(_MOST_IN_A_WAY, most_branches), False, known, costs)
             branches += filling.branches
-            self._meter.add(filling.branches)
+            self.meter.add(filling.branches)
             if not filling.complete:
                 most = max(most, bound)
             for made, (worth, strips, _) in filling.found.items():
                 others += [pattern] if pattern else []
                 best, pattern = worth - paid, Pattern(made, way, strips)
-            yield from self._meter.pause()
+            yield from self.meter.pause()
         return Best(max(0.0, best), max(0.0, best, min(top, most)), pattern, tuple(others))
 
     def _division_cost(self, way: int, costs: Costs) -> float:
@@ -169,16 +169,16 @@ class Patterns:
                 if made not in found or costs is not self._free and effort < found[made][0]:
                     found[made] = effort, worth - paid, Pattern(made, way, strips)
             branches += filling.branches
-            self._meter.add(filling.branches + 1)
-            yield from self._meter.pause()
+            self.meter.add(filling.branches + 1)
+            yield from self.meter.pause()
         if costs is self._free:
             worths = {made: sum(map(mul, prices, made)) for made in found}
             order = sorted(found, key=lambda made: (-worths[made], [-number for number in made]))
-            kept = yield from undominated(order, self._meter)
+            kept = yield from undominated(order, self.meter)
             return [(worths[made], found[made][2]) for made in kept], complete
         # Fewer strips are better: their number counts as one more thing that a pattern gives, taken off.
         efforts = {(*made, -number): (worth, pattern) for made, ((number, _), worth, pattern) in found.items()}
-        kept = yield from undominated(sorted(efforts, key=lambda gives: (-sum(gives[:-1]), -gives[-1])), self._meter)
+        kept = yield from undominated(sorted(efforts, key=lambda gives: (-sum(gives[:-1]), -gives[-1])), self.meter)
         return [efforts[gives] for gives in kept], complete
 
     def _fill(self, way: int, prices, needs, above: float, most: int, every: bool, known: dict, costs: Costs) -> Filling:
@@ -205,7 +205,7 @@ class Patterns:
         if gives not in self._tables:
             self._tables[gives] = len(self._tables)
             self._per_width.append(tuple([give / size for give, size in zip(gives, self.sizes)]))
-            self._meter.add(len(gives) // 4)
+            self.meter.add(len(gives) // 4)
         return self._tables[gives]
 
     def _promising(self, prices, needs, least: float, costs: Costs) -> Iterator[None]:
@@ -225,9 +225,9 @@ class Patterns:
                     found.append((bound, way))
                 looks += 1
                 if looks % _LOOKS_AT_ONCE == 0:
-                    self._meter.add(_LOOKS_AT_ONCE * (2 + len(self.sizes) // 8) // 4)
-                    yield from self._meter.pause()
-        self._meter.add(len(self.ways) // 4)
+                    self.meter.add(_LOOKS_AT_ONCE * (2 + len(self.sizes) // 8) // 4)
+                    yield from self.meter.pause()
+        self.meter.add(len(self.ways) // 4)
         found.sort(reverse=True)
         beyond = max((x * densities[a] + y * densities[b] for a, x, b, y in self._beyond), default=_NOTHING)
         return found, beyond
@@ -241,8 +241,8 @@ class Patterns:
             else:
                 found.append(max(0.0, max([p * w - c for p, w, c in zip(prices, per, paid)])))
             if number % _TABLES_AT_ONCE == 0:
-                self._meter.add(_TABLES_AT_ONCE * len(per) // 60)
-                yield from self._meter.pause()
+                self.meter.add(_TABLES_AT_ONCE * len(per) // 60)
+                yield from self.meter.pause()
         return found
 
     def _most(self, table: int, room: float, prices, needs, orders, costs: Costs) -> float:

@@ -19,6 +19,7 @@ from .opening import MOST_SORTS, Opening
 from .places import Cutting
 from .prices import Book, Mixture, mixture
 from .problem import Problem
+from .tidy import trimmed
 
 _EFFORTS = (3_000, 20_000, 150_000, 10**12)
 #: How far up from what is proved missing towards what is found missing a goal is set.
@@ -98,6 +99,13 @@ class Search:
         yield from self.book.look(self.problem.weights, self.problem.counts)
         self._prove_missing(self.book.missing(self.problem.counts))
         self._bound_area()
+
+    def go_on_from(self, cutting: Cutting) -> Iterator[None]:
+        """Takes over a cutting that is known to be possible, if it is better, without the strips that it does not need."""
+        self.take(trimmed(self.problem, cutting))
+        for sort, pattern, _ in self.cutting:
+            self.book.patterns[sort].setdefault(pattern.made, pattern)
+        yield
 
     def learn_bounds(self) -> None:
         """What all known prices prove."""

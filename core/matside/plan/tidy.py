@@ -26,8 +26,6 @@ _MOST_KINDS_FOR_PAIRS = 4
 _MOST_WAYS_FOR_PAIRS = 6_000
 #: So many choices are looked at for one way.
 _MOST_LOOKS = 300
-#: So many ways are passed over before it gives way.
-_WAYS_AT_ONCE = 512
 
 
 def tidied(problem: Problem, cutting: Cutting) -> Iterator[None]:
@@ -63,9 +61,8 @@ def trimmed(problem: Problem, cutting: Cutting) -> Cutting:
     for sort, pattern, times in cutting:
         patterns = problem.sorts[sort].patterns
         for kept, number in _trimmed(patterns, pattern, times, spare):
-            if kept.strips != pattern.strips:
-                kept = replace(kept, made=tuple(map(min, given(patterns, kept), problem.needs)))
-            cuts.append((sort, kept, number))
+            # All that its strips give, which another cloth may give less of now.
+            cuts.append((sort, replace(kept, made=tuple(map(min, given(patterns, kept), problem.needs))), number))
     return cuts
 
 
@@ -162,16 +159,16 @@ def neatest(patterns: Patterns, wanted: tuple[int, ...]) -> Iterator[None]:
     """The same, giving way in between (by `yield from`)."""
     kinds = [(kind, want, patterns.sizes[kind]) for kind, want in enumerate(wanted) if want]
     best, below = None, float("inf")
-    for looks, number in enumerate(patterns.undivided_first, 1):
+    for number in patterns.undivided_first:
         way = patterns.ways[number]
         if _least(way, kinds) < below:
             search = _Fewest(way, patterns.sizes, wanted, below)
             if search.best:
                 below, strips = search.best
                 best = Pattern(wanted, number, strips)
-            yield
-        elif looks % _WAYS_AT_ONCE == 0:
-            yield
+            patterns.meter.add(search.looks)
+        patterns.meter.add(1)
+        yield from patterns.meter.pause()
     return best if kinds else Pattern(wanted, 0, ())
 
 
@@ -196,7 +193,7 @@ class _Fewest:
         parts = way.parts
         self.way, self.sizes, self.wanted, self.below = way, sizes, wanted, below
         self.best: tuple[int, tuple] | None = None
-        self._looks = _MOST_LOOKS
+        self.looks = 0
         self._kinds = sorted((k for k, want in enumerate(wanted) if want), key=lambda k: -sizes[k])
         self._least = [0]
         for kind in reversed(self._kinds):
@@ -205,8 +202,8 @@ class _Fewest:
         self._choose(0, rooms[0], rooms[1], 0, ())
 
     def _choose(self, i: int, room_a: float, room_b: float, count: int, strips: tuple) -> None:
-        self._looks -= 1
-        if count + self._least[i] >= self.below or self._looks < 0:
+        self.looks += 1
+        if count + self._least[i] >= self.below or self.looks > _MOST_LOOKS:
             return
         if i == len(self._kinds):
             self.below, self.best = count, (count, strips)
