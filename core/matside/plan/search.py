@@ -6,7 +6,7 @@ there at any moment.
 """
 
 from collections.abc import Iterator
-from functools import cached_property, partial
+from functools import partial
 
 from .alike import Alike
 from .anew import improve, round_off
@@ -44,6 +44,7 @@ class Search:
         self.least_missing = max(0.0, problem.total - problem.weight_of(problem.area(problem.counts)))
         self.least_area = 0
         self.begun = False
+        self._areas: Areas | None = None
         self.fewest = Fewest(self)
 
     @property
@@ -51,10 +52,12 @@ class Search:
         """Whether no plan does better."""
         return self.missing <= self.least_missing and self.area <= self.least_area
 
-    @cached_property
+    @property
     def areas(self) -> Areas:
-        """The areas that sets of cloths have, no more than a first plan opens."""
-        return Areas([(sort.area, sort.count) for sort in self.problem.sorts], self.area)
+        """The areas that sets of cloths have, no more than the best plan opens."""
+        if self._areas is None or self._areas.most < self.area:
+            self._areas = Areas([(sort.area, sort.count) for sort in self.problem.sorts], self.area)
+        return self._areas
 
     @property
     def opened(self) -> int:
