@@ -14,6 +14,8 @@ from proof_baskets import MOST_KINDS, basket
 from proof_cloth import Cuttings, Kind, TooMuch, sides_of
 
 from matside import answer
+from matside.asks.plan import _planner
+from matside.fields import Fields
 from matside.plan import problem
 
 BASKETS = 16
@@ -279,3 +281,14 @@ def test_a_search_that_cannot_be_done_again_in_time_counts_as_unchecked(proven):
     _, request, found = proven
     verdict = check(request, found, seconds=0.0, every=True)
     assert any("search" in name for name in verdict.unchecked) and verdict.faults == []
+
+
+def test_no_cloth_is_said_to_be_too_small_for_what_fills_it():
+    """Beside a hundred thousand squares a small diamond's weight is rounded by more than usual: the bounds must hold for both."""
+    squares = {"id": "b", "shape": "rectangle", "size": 40, "length": 40, "need": 100_000}
+    small = {"id": "s", "shape": "diamond", "size": 0.25, "angle": 60, "need": 1}
+    cloths = [{"id": str(i), "length": 40, "width": 40, "count": 10_000} for i in range(10)]
+    for pieces in ([small, squares], [squares, small]):
+        task = _planner(Fields({"cloths": cloths, "pieces": pieces}))._task
+        areas = [Fraction(need.shape.area) for need in task.needs]
+        assert all(Fraction(task.heaviness) * task.quantum * area >= Fraction(weight) * (1 - Fraction(1, 10**12)) for weight, area in zip(task.weights, areas))

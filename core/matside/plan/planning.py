@@ -59,7 +59,7 @@ class Planner:
         self._start = list(start)
         quantum = lcm(*(cloth.length.denominator * cloth.width.denominator for cloth in cloths), 1)
         heavy = weights([need.shape.area for need in needs], [need.need for need in needs])
-        self._task = Task(needs, heavy, cloths, grain, quantum, heavy[0] / needs[0].shape.area / quantum)
+        self._task = Task(needs, heavy, cloths, grain, quantum, max(weight / need.shape.area for weight, need in zip(heavy, needs)) / quantum)
         self._groups: list[Group] | None = None
         self._built: list[Built] = []
         self._searches: list[Search] = []
