@@ -156,14 +156,10 @@ class Fewest:
                 self.offer(cutting)
 
     def run(self) -> Iterator[None]:
-        """Searches until nothing is better, or nothing is left to try; anew where it comes upon a better plan."""
-        while True:
-            yield from self.neaten()
-            reached = self._reached
-            if self._cutting and len(self.problem.sorts) <= _MOST_SORTS:
-                yield from self._search()
-            if reached == self._reached:
-                return
+        """Searches until nothing is better, or nothing is left to try."""
+        yield from self.neaten()
+        if self._cutting and len(self.problem.sorts) <= _MOST_SORTS:
+            yield from self._search()
 
     def _search(self) -> Iterator[None]:
         open_cases = [Case(programme) for programme in (yield from cases(self.search))]
@@ -236,10 +232,8 @@ class Fewest:
         """Keeps a cutting that is as good as the plan and takes fewer strips."""
         problem, cutting = self.problem, trimmed(self.problem, cutting)
         reached = problem.missing(problem.left(cutting)), problem.area(problem.opened(cutting))
-        if reached < (self.search.missing, self.search.area):
-            self.search.take(cutting)
-            self._reached, self._cutting, self._bound = reached, list(cutting), 0
-        elif reached == (self.search.missing, self.search.area) and self._cost(cutting) < self.cost:
+        # What is better still is left to the search itself, or less work would find at its end what more of it passes by.
+        if reached == (self.search.missing, self.search.area) and self._cost(cutting) < self.cost:
             self._cutting = list(cutting)
 
     def _known(self) -> Iterator[None]:

@@ -17,7 +17,7 @@ from .weights import weights
 
 #: This part of the work is kept for the search for the fewest strips.
 _FOR_STRIPS = 8
-#: Before all else so many steps at the most, or half the work, are for plans under a restriction, where many cloths are opened.
+#: Where many cloths are opened, searches under a restriction keep pace with the one without it for so many steps.
 _FOR_RESTRICTED = 300_000
 
 
@@ -84,28 +84,38 @@ class Planner:
         for built, search in self._pairs():
             if self._start:
                 yield from search.go_on_from(started(self._start, built, self.needs, self.cloths))
-        lifted = [Lifted(*pair, self._task, across) for pair in self._pairs() for across in (False, True)]
-        restricted = [(item, item.run()) for item in lifted if item.bounded]
-        yield from self._lift(restricted, min(self.work // 2, _FOR_RESTRICTED), most_cloths=MOST_CLOTHS)
+        restricted = [[_Running(item) for item in self._lifted(*pair) if item.bounded] for pair in self._pairs()]
         # The last part of the work is for the strips, whether or not the plan is proved best.
-        yield from self._by_turns(running, self.work - self.work // _FOR_STRIPS)
-        yield from self._lift(restricted, self.work, most_cloths=0)
-        yield from self._by_turns([search.fewest.run() for search in self._searches], self.work)
+        yield from self._best_of(running, restricted, self.work - self.work // _FOR_STRIPS)
+        for items in restricted:
+            yield from _up_to(self.work, items)
+        yield from self._fewest_strips()
         yield from self.neaten()
 
-    def _by_turns(self, running: list[Iterator[None]], last_step: int) -> Iterator[None]:
-        while running and self.steps < last_step:
+    def _lifted(self, built: Built, search: Search) -> list[Lifted]:
+        return [Lifted(built, search, self._task, across) for across in (False, True)]
+
+    def _best_of(self, running: list[Iterator[None]], restricted: list[list["_Running"]], last_step: int) -> Iterator[None]:
+        """The groups' searches by turns. Beside one that opens many cloths those under a restriction keep pace for a while.
+
+        They do so whatever the work, so that more of it only goes on where less has stopped.
+        """
+        beside = [items if search.opened > MOST_CLOTHS else [] for search, items in zip(self._searches, restricted)]
+        going = list(zip(self._searches, running, beside))
+        while going and self.steps < last_step:
+            for item in list(going):
+                search, steps, items = item
+                if next(steps, _END) is _END:
+                    going.remove(item)
+                yield
+                yield from _up_to(min(search.problem.meter.steps, _FOR_RESTRICTED), items)
+
+    def _fewest_strips(self) -> Iterator[None]:
+        running = [search.fewest.run() for search in self._searches]
+        while running and self.steps < self.work:
             for steps in list(running):
                 if next(steps, _END) is _END:
                     running.remove(steps)
-                yield
-
-    def _lift(self, restricted: list[tuple[Lifted, Iterator[None]]], last_step: int, most_cloths: int) -> Iterator[None]:
-        """Searches plans under a restriction to so many steps each, for groups that open more cloths and are not proved best."""
-        for item, steps in restricted:
-            while not item.search.proven and item.search.opened > most_cloths and item.steps < last_step:
-                if next(steps, _END) is _END:
-                    break
                 yield
 
     def neaten(self) -> Iterator[None]:
@@ -198,6 +208,23 @@ class Planner:
                     yield CutCloths(cloth, some, layout)
         for n, number in zip(kinds, claims.left):
             left[n] = number
+
+
+class _Running:
+    """A search under a restriction, and how far it is."""
+
+    def __init__(self, lifted: Lifted):
+        self.lifted = lifted
+        self.steps = lifted.run()
+        self.ended = False
+
+
+def _up_to(last_step: int, items: list[_Running]) -> Iterator[None]:
+    """Searches under a restriction to so many steps each, while the plan without it is not proved best."""
+    for item in items:
+        while not item.ended and not item.lifted.search.proven and item.lifted.steps < last_step:
+            item.ended = next(item.steps, _END) is _END
+            yield
 
 
 _END = object()

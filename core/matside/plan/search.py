@@ -19,7 +19,7 @@ from .opening import MOST_SORTS, Opening
 from .places import Cutting
 from .prices import Book, Mixture, mixture
 from .problem import Problem
-from .tidy import trimmed
+from .tidy import needed, trimmed
 
 _EFFORTS = (3_000, 20_000, 150_000, 10**12)
 #: How far up from what is proved missing towards what is found missing a goal is set.
@@ -78,7 +78,8 @@ class Search:
 
     def take(self, cutting: Cutting) -> None:
         """Keeps the cutting if it is better than the best so far."""
-        problem, left = self.problem, self.problem.left(cutting)
+        problem, cutting = self.problem, needed(self.problem, cutting)
+        left = problem.left(cutting)
         missing, area = problem.missing(left), problem.area(problem.opened(cutting))
         if (missing, area) < (self.missing, self.area):
             self.cutting, self.missing, self.area, self.left = list(cutting), missing, area, left

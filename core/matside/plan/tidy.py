@@ -66,6 +66,20 @@ def trimmed(problem: Problem, cutting: Cutting) -> Cutting:
     return cuts
 
 
+def needed(problem: Problem, cutting: Cutting) -> Cutting:
+    """The cutting with all the pieces that its strips give told, up to the needs, and without the cloths that nothing is needed of."""
+    spare = [made - need for made, need in zip(_given(problem, cutting), problem.needs)]
+    cuts: Cutting = []
+    for sort, pattern, times in cutting:
+        gives = given(problem.sorts[sort].patterns, pattern)
+        needless = min([times, *(max(0, left) // number for left, number in zip(spare, gives) if number)])
+        spare = [left - needless * number for left, number in zip(spare, gives)]
+        if times > needless:
+            made = tuple(map(min, gives, problem.needs))
+            cuts.append((sort, pattern if made == pattern.made else replace(pattern, made=made), times - needless))
+    return cuts
+
+
 def _trimmed(patterns: Patterns, pattern: Pattern, times: int, spare: list[int]) -> list[list]:
     """How some cloths that are cut alike are cut then, and how many of them; takes what is left out off `spare`."""
     parts, pieces = patterns.ways[pattern.way].parts, [[pattern, times]]
