@@ -131,3 +131,18 @@ def test_a_plan_starts_from_one_with_strips_along_one_side_only():
         free = answer({"ask": "plan", "cloths": [cloth], "pieces": pieces, "work": work})
         bound_to_one = answer({"ask": "plan", "cloths": [{**cloth, "one_way": True}], "pieces": pieces, "work": work})
         assert (free["missing_area"], free["area_opened"]) <= (bound_to_one["missing_area"], bound_to_one["area_opened"])
+
+
+def test_areas_are_known_as_far_as_the_best_plan_opens():
+    """A plan that misses less may open more than the first one did; nothing between them is passed over then."""
+    planner = _planner(Fields({**instance(5), "work": 3_000}))
+    for _ in planner.run():
+        pass
+    search = planner._searches[0]
+    search.area = search.areas.most // 2 + 1
+    search._areas = None
+    assert search.areas.most == search.area
+    search.area = search.problem.area(search.problem.counts)
+    assert search.areas.most == search.area
+    sizes = [sort.area for sort in search.problem.sorts if sort.count]
+    assert search.areas.before(search.area) == search.area - min(sizes)

@@ -14,9 +14,11 @@ from proof_baskets import MOST_KINDS, basket
 from proof_cloth import Cuttings, Kind, TooMuch, sides_of
 
 from matside import answer
+from matside.asks.plan import _planner
+from matside.fields import Fields
 from matside.plan import problem
 
-BASKETS = 36
+BASKETS = 16
 MANY = 500
 MOST_UNCHECKED = 0.05
 
@@ -27,10 +29,10 @@ def plans(seeds, work: int, most_kinds: int = MOST_KINDS):
         yield seed, request, answer(request)
 
 
-@pytest.mark.parametrize("start", range(0, BASKETS, 9))
+@pytest.mark.parametrize("start", range(0, BASKETS, 8))
 def test_what_proven_plans_rest_on_is_confirmed(start):
     seen = Counter()
-    for seed, request, found in plans(range(start, start + 9), 60_000):
+    for seed, request, found in plans(range(start, start + 8), 60_000):
         verdict = check(request, found, every=True)
         assert verdict.faults == [], seed
         seen.update(proven=found["proven"], claims=verdict.claims, unchecked=len(verdict.unchecked))
@@ -277,5 +279,16 @@ def test_a_search_below_an_area_says_nothing_above_it():
 
 def test_a_search_that_cannot_be_done_again_in_time_counts_as_unchecked(proven):
     _, request, found = proven
-    verdict = check(request, found, seconds=0.0)
-    assert verdict.unchecked and verdict.faults == []
+    verdict = check(request, found, seconds=0.0, every=True)
+    assert any("search" in name for name in verdict.unchecked) and verdict.faults == []
+
+
+def test_no_cloth_is_said_to_be_too_small_for_what_fills_it():
+    """Beside a hundred thousand squares a small diamond's weight is rounded by more than usual: the bounds must hold for both."""
+    squares = {"id": "b", "shape": "rectangle", "size": 40, "length": 40, "need": 100_000}
+    small = {"id": "s", "shape": "diamond", "size": 0.25, "angle": 60, "need": 1}
+    cloths = [{"id": str(i), "length": 40, "width": 40, "count": 10_000} for i in range(10)]
+    for pieces in ([small, squares], [squares, small]):
+        task = _planner(Fields({"cloths": cloths, "pieces": pieces}))._task
+        areas = [Fraction(need.shape.area) for need in task.needs]
+        assert all(Fraction(task.heaviness) * task.quantum * area >= Fraction(weight) * (1 - Fraction(1, 10**12)) for weight, area in zip(task.weights, areas))

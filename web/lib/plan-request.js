@@ -72,6 +72,12 @@ export async function quiltNeeds(quilt, { cloths, grain }, labels, { python, wor
   return { ...answer, needs: answer.needs.map((need) => ({ ...need, fabric: labels[need.fabric] })) };
 }
 
+/** A plan's layouts to go on from: a new plan is never worse, where they can be cut still. */
+export function startFrom(plan) {
+  const bare = ({ along, x, y, piece, size, count }) => ({ along, x, y, piece, size, count });
+  return (plan?.layouts ?? []).map(({ cloth, length, width, times, division, strips }) => ({ cloth, length, width, times, division, strips: strips.map(bare) }));
+}
+
 /** Cloths with the quilt's own fabrics, by id, instead of their labels. */
 export function ownFabrics(cloths, labels) {
   const ids = Object.fromEntries(Object.entries(labels).map(([id, label]) => [label, id]));

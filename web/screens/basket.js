@@ -2,7 +2,7 @@
 
 import { isBroken, troubleOf } from "../lib/asking.js";
 import { h, keepFocus, refill } from "../lib/dom.js";
-import { clothsOf, fabricLabels, guideRequest, isJoined, ownFabrics, piecesIn, piecesOf, quiltNeeds, typedNeeds, withLengths } from "../lib/plan-request.js";
+import { clothsOf, fabricLabels, guideRequest, isJoined, ownFabrics, piecesIn, piecesOf, quiltNeeds, startFrom, typedNeeds, withLengths } from "../lib/plan-request.js";
 import { inUnits } from "../lib/in-units.js";
 import { fitted, maybe } from "../lib/kinds.js";
 import { putIn } from "../lib/put-in.js";
@@ -227,10 +227,11 @@ export class BasketScreen {
   async #plan() {
     this.unplanned = false;
     this.errors = NONE;
+    const start = startFrom(this.planned?.plan);
     this.#forgetPlan();
     const request = this.#request();
     this.asked = { needs: this.needs, counts: this.counts, not_cut: this.notCut, request };
-    const answer = await this.search.begin({ ...request, work: 1_000_000_000 });
+    const answer = await this.search.begin({ ...request, work: 1_000_000_000, start });
     this.unplanned = isBroken(answer);
     if (answer && !answer.ok) this.#refuse(answer.error);
   }

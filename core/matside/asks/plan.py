@@ -12,9 +12,11 @@ from ..plan.basket import GRAINS, BasketCloth, Need
 from ..plan.layers import Layers, layers
 from ..plan.layouts import Laid
 from ..plan.planning import CutCloths, Plan, Planner
+from ..plan.start import Started
 from ..plan.unmet import reason
 from ..units import SAME
 from .cloth import MOST_OUTLINES
+from .planned import MOST_STRIPS, in_second_part, read_division
 
 MOST_CLOTHS = 1_000
 MOST_OF_A_KIND = 10_000
@@ -34,7 +36,7 @@ def answer(request: dict) -> dict:
 
 
 def search(request: dict) -> Generator[dict, str | None, None]:
-    """The same in slices: yields {"progress": …} after each, and last the answer's fields with "ok".
+    """The same in slices, going on from the layouts in `start` where they can be cut still: yields {"progress": …} after each, and last the answer's fields with "ok".
 
     Sent "show", it yields the progress once more with the whole best plan so far as `plan`; not before there is a first plan
     from the whole basket.
@@ -51,7 +53,28 @@ def search(request: dict) -> Generator[dict, str | None, None]:
 
 
 def _planner(fields: Fields) -> Planner:
-    return Planner(read_needs(fields), read_basket(fields), read_grain(fields), read_work(fields))
+    return Planner(read_needs(fields), read_basket(fields), read_grain(fields), read_work(fields), _start(fields))
+
+
+def _start(fields: Fields) -> list[Started]:
+    """The layouts of a plan to go on from, as the answer gave them, from `start`."""
+    return [_started(layout) for layout in fields.objects("start", MOST_CLOTHS)] if fields.has("start") else []
+
+
+def _started(layout: Fields) -> Started:
+    division = read_division(layout)
+    strips = tuple(
+        (
+            int(in_second_part(strip, division)),
+            strip.choice("along", ("length", "width")),
+            strip.text("piece"),
+            strip.length("size"),
+            strip.count("count", 1, MOST_NEEDED),
+        )
+        for strip in layout.objects("strips", MOST_STRIPS, 1)
+    )
+    times = layout.count("times", 1, MOST_OF_A_KIND, default=1)
+    return Started(layout.text("cloth"), layout.length("length"), layout.length("width"), times, division and division[0], strips)
 
 
 def read_needs(fields: Fields) -> list[Need]:

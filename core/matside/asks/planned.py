@@ -88,7 +88,7 @@ def _parts(layout: Fields, sides: dict[str, Fraction], kinds: dict[str, PieceKin
         return
     side, at = division
     for second in (False, True):
-        inside = [strip for strip in strips if _in_second_part(strip, division) == second]
+        inside = [strip for strip in strips if in_second_part(strip, division) == second]
         yield _part(inside, {**sides, side: sides[side] - at if second else at}, kinds)
 
 
@@ -98,12 +98,13 @@ def in_cutting_order(layout: Fields) -> list[Fields]:
 
     def place(strip: Fields) -> tuple[bool, Fraction]:
         along = strip.choice("along", ("length", "width"))
-        return _in_second_part(strip, division), strip.length_or_zero("y" if along == "length" else "x")
+        return in_second_part(strip, division), strip.length_or_zero("y" if along == "length" else "x")
 
     return sorted(layout.objects("strips", MOST_STRIPS, 1), key=place)
 
 
-def _in_second_part(strip: Fields, division: tuple[str, Fraction] | None) -> bool:
+def in_second_part(strip: Fields, division: tuple[str, Fraction] | None) -> bool:
+    """Whether a strip lies beyond the division."""
     return division is not None and strip.length_or_zero("x" if division[0] == "length" else "y") > division[1] - _HAIR
 
 

@@ -22,8 +22,8 @@ class Lifted:
         self.built = built
         self.search = search
         self.task = replace(task, sides={c: self._side(task, c, across) for c in built.group.cloths})
-        kinds = [task.kind(n) for n in built.group.needs]
-        able = [c for c in built.group.cloths if any(self.task.most(c, kind) for kind in kinds)]
+        kinds = [(task.needs[n], task.kind(n)) for n in built.group.needs]
+        able = [c for c in built.group.cloths if any(task.cloths[c].takes(need) and self.task.most(c, kind) for need, kind in kinds)]
         self.group = Group(built.group.needs, tuple(able))
         self.bounded = bool(able) and any(len(task.sides_of(c)) > 1 for c in built.group.cloths)
         self._inner: Search | None = None

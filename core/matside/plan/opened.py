@@ -13,7 +13,7 @@ _MOST_BITS = 1_000_000_000
 
 
 class Areas:
-    """The areas that sets of cloths have, up to the most; where there are too many to list, all multiples of a common part of them.
+    """The areas that sets of cloths have, up to the `most`; of areas beyond that nothing is known. Where there are too many to list, all multiples of a common part of them.
 
     >>> areas = Areas([(6, 2), (4, 1)], 20)
     >>> areas.before(12), areas.after(11), areas.after(13)
@@ -21,6 +21,7 @@ class Areas:
     """
 
     def __init__(self, cloths: list[tuple[int, int]], most: int):
+        self.most = most
         self._unit = gcd(*(area for area, _ in cloths)) or 1
         self._bits = 0
         length, steps = most // self._unit + 1, sum(count.bit_length() for _, count in cloths)

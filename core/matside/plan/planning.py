@@ -1,6 +1,6 @@
 """From needs and a basket to a plan: its groups searched by turns, the best cutting of each, and the layouts."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import lcm
 
@@ -12,12 +12,13 @@ from .lifted import Lifted
 from .meter import drained
 from .proof import Proof, proof
 from .search import Search
+from .start import Started, started
 from .weights import weights
 
 #: This part of the work is kept for the search for the fewest strips.
 _FOR_STRIPS = 8
-#: Before all else this part of it, once more, is for plans under a restriction, where many cloths are opened.
-_FOR_RESTRICTED = 2
+#: Before all else so many steps at the most, or half the work, are for plans under a restriction, where many cloths are opened.
+_FOR_RESTRICTED = 300_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,14 +51,15 @@ class Plan:
 class Planner:
     """One search, resumable: `run` yields after every slice of work; `best` is the plan so far, at any moment."""
 
-    def __init__(self, needs: list[Need], cloths: list[BasketCloth], grain: str, work: int):
+    def __init__(self, needs: list[Need], cloths: list[BasketCloth], grain: str, work: int, start: Sequence[Started] = ()):
         self.needs = needs
         self.cloths = cloths
         self.grain = grain
         self.work = work
+        self._start = list(start)
         quantum = lcm(*(cloth.length.denominator * cloth.width.denominator for cloth in cloths), 1)
         heavy = weights([need.shape.area for need in needs], [need.need for need in needs])
-        self._task = Task(needs, heavy, cloths, grain, quantum, heavy[0] / needs[0].shape.area / quantum)
+        self._task = Task(needs, heavy, cloths, grain, quantum, max(weight / need.shape.area for weight, need in zip(heavy, needs)) / quantum)
         self._groups: list[Group] | None = None
         self._built: list[Built] = []
         self._searches: list[Search] = []
@@ -79,9 +81,12 @@ class Planner:
             while not search.begun:
                 next(steps, _END)
                 yield
+        for built, search in self._pairs():
+            if self._start:
+                yield from search.go_on_from(started(self._start, built, self.needs, self.cloths))
         lifted = [Lifted(*pair, self._task, across) for pair in self._pairs() for across in (False, True)]
         restricted = [(item, item.run()) for item in lifted if item.bounded]
-        yield from self._lift(restricted, self.work // _FOR_RESTRICTED, most_cloths=MOST_CLOTHS)
+        yield from self._lift(restricted, min(self.work // 2, _FOR_RESTRICTED), most_cloths=MOST_CLOTHS)
         # The last part of the work is for the strips, whether or not the plan is proved best.
         yield from self._by_turns(running, self.work - self.work // _FOR_STRIPS)
         yield from self._lift(restricted, self.work, most_cloths=0)

@@ -6,7 +6,7 @@ there at any moment.
 """
 
 from collections.abc import Iterator
-from functools import cached_property, partial
+from functools import partial
 
 from .alike import Alike
 from .anew import improve, round_off
@@ -19,6 +19,7 @@ from .opening import MOST_SORTS, Opening
 from .places import Cutting
 from .prices import Book, Mixture, mixture
 from .problem import Problem
+from .tidy import trimmed
 
 _EFFORTS = (3_000, 20_000, 150_000, 10**12)
 #: How far up from what is proved missing towards what is found missing a goal is set.
@@ -43,6 +44,7 @@ class Search:
         self.least_missing = max(0.0, problem.total - problem.weight_of(problem.area(problem.counts)))
         self.least_area = 0
         self.begun = False
+        self._areas: Areas | None = None
         self.fewest = Fewest(self)
 
     @property
@@ -50,10 +52,12 @@ class Search:
         """Whether no plan does better."""
         return self.missing <= self.least_missing and self.area <= self.least_area
 
-    @cached_property
+    @property
     def areas(self) -> Areas:
-        """The areas that sets of cloths have, no more than a first plan opens."""
-        return Areas([(sort.area, sort.count) for sort in self.problem.sorts], self.area)
+        """The areas that sets of cloths have, no more than the best plan opens."""
+        if self._areas is None or self._areas.most < self.area:
+            self._areas = Areas([(sort.area, sort.count) for sort in self.problem.sorts], self.area)
+        return self._areas
 
     @property
     def opened(self) -> int:
@@ -98,6 +102,13 @@ class Search:
         yield from self.book.look(self.problem.weights, self.problem.counts)
         self._prove_missing(self.book.missing(self.problem.counts))
         self._bound_area()
+
+    def go_on_from(self, cutting: Cutting) -> Iterator[None]:
+        """Takes over a cutting that is known to be possible, if it is better, without the strips that it does not need."""
+        self.take(trimmed(self.problem, cutting))
+        for sort, pattern, _ in self.cutting:
+            self.book.patterns[sort].setdefault(pattern.made, pattern)
+        yield
 
     def learn_bounds(self) -> None:
         """What all known prices prove."""
