@@ -58,7 +58,7 @@ def _piece(rng: random.Random, number: int) -> dict:
     return {**made, **({"length": rng.randint(3, 18)} if shape == "rectangle" else {"angle": rng.choice([60, 60, 45, 30])})}
 
 
-def best_plan(request: dict, seconds: float = 60) -> Best:
+def best_plan(request: dict, seconds: float = 60, strips_too: bool = True) -> Best:
     """Least missing, then least opened, then fewest strips: as far as that is proved in so many seconds, patterns and model included.
 
     Seconds are the processor's, but for CP-SAT's own share, which it takes by the clock on the wall.
@@ -70,7 +70,7 @@ def best_plan(request: dict, seconds: float = 60) -> Best:
     except Unfinished:
         return Best(seconds=process_time() - begun)
     proved = []
-    for aim in aims:
+    for aim in aims if strips_too else aims[:-1]:
         model.minimize(aim)
         solver = cp_model.CpSolver()
         solver.parameters.num_workers = 1
