@@ -1,8 +1,8 @@
 """The longest time between two steps of a search, on baskets that are hard on it, now and then asked for its best so far.
 
 What the page wants goes between two steps: as long as one takes, a tap waits. In the page by the clock on the wall, from one
-message of the worker's to the next, the first step and those that tell a whole plan counted; and the same in plain Python, in processor
-time.
+message of the worker's to the next, the first step and those that tell a whole plan counted, in the quieter of two runs, as other
+programs on the machine only ever make it longer; and the same in plain Python, in processor time.
 """
 
 import json
@@ -28,6 +28,7 @@ from .plan_gap import python_page  # noqa: E402
 
 MOST = 100  # milliseconds: a tenth of a second
 WORK = 1_000_000  # steps, some seconds in the page
+RUNS = 2
 OFTEN = 700  # milliseconds from one wish to see the best so far to the next
 _EIGHT_KINDS = 194  # a basket of many like cloths; made to sixty cloths and eight kinds below
 
@@ -91,7 +92,7 @@ def _figure(where: str, found: dict[str, dict]) -> Figure:
 
 def in_the_page(page: Page, request: dict) -> dict:
     """The longest step and the longest that told a plan, in milliseconds, and how many there were."""
-    return page.evaluate(SEARCH, [request, OFTEN])
+    return min((page.evaluate(SEARCH, [request, OFTEN]) for _ in range(RUNS)), key=lambda found: max(found["step"], found["plan"]))
 
 
 def in_plain_python(request: dict) -> dict:
