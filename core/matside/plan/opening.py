@@ -86,6 +86,9 @@ class Opening:
             choose = min(spent, key=spent.get)
             fit, before = choose(open_fits), self.problem.meter.steps
             yield from self._try(fit, efforts, choose == self._leap)
+            # A set that is settled at a glance costs next to nothing, but to choose it all of them were looked at.
+            self.problem.meter.add(1 + len(open_fits) // 8)
+            yield from self.problem.meter.pause()
             spent[choose] += self.problem.meter.steps - before
 
     def _try(self, fit: Fit, efforts: tuple[int, ...], leap: bool) -> Iterator[None]:
