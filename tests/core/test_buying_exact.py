@@ -69,7 +69,7 @@ def test_a_thousand_lists_are_bought_with_the_least_cloth(start):
     assert near_enough(found, 100), found
 
 
-@pytest.mark.parametrize("start", [45, 60])
+@pytest.mark.parametrize("start", [45, pytest.param(60, marks=pytest.mark.long)])
 def test_a_list_is_bought_in_the_fewest_fat_quarters(start):
     assert near_enough(quarters_too_many(range(start, start + 15)), 15)
 

@@ -32,10 +32,20 @@ NEWER = """new Promise((done) => {
   asked.onsuccess = () => { asked.result.close(); done(); };
 })"""
 FILES_LOST = "navigator.storage.getDirectory().then((all) => all.removeEntry('matside', { recursive: true }))"
+# A file that the page writes anew between being found and being read cannot be read any more: it is looked for again.
 FILES = """(async () => {
   const place = await (await navigator.storage.getDirectory()).getDirectoryHandle("matside", { create: true });
+  const read = async (name) => {
+    for (;;) {
+      try {
+        return await (await (await place.getFileHandle(name)).getFile()).text();
+      } catch (error) {
+        if (error.name !== "NotReadableError") throw error;
+      }
+    }
+  };
   const found = {};
-  for await (const [name, handle] of place.entries()) found[name] = await (await handle.getFile()).text();
+  for await (const name of place.keys()) found[name] = await read(name);
   return found;
 })()"""
 NOTICES = json.loads((WORDS / "notice.json").read_text("utf-8"))["notice"]
