@@ -4,6 +4,7 @@ Where the cliffs are is tested in tests/core; here, that the page shows them, fo
 anything, and takes a size over and back.
 """
 
+import re
 from collections.abc import Iterator
 
 import one_page as paged
@@ -155,7 +156,7 @@ def test_a_basket_s_pieces_take_the_size_that_wastes_least_of_all_of_it(count: P
         count.get_by_label("Add a cloth").select_option(label=kind)
     count.locator("size-curve .curve-picture").wait_for()
     # Fifteen from the fat quarter, two strips of one from the square: as the ask `cloth` says.
-    assert spoken(count).startswith("4 in") and "17 pieces" in spoken(count)
+    expect(handle(count)).to_have_attribute("aria-valuetext", re.compile("^4 in.*17 pieces"))
     handle(count).press("PageDown")
     size = spoken(count).split(" in, a good size")[0]
     count.locator("[data-key=use-size]").click()
