@@ -12,8 +12,10 @@ from test_plan_patterns import drained
 from matside import answer
 from matside.asks.plan import _planner
 from matside.fields import Fields
+from matside.plan import alike
 from matside.plan.branching import Branching
 from matside.plan.opened import Areas
+from matside.plan.opening import Opening
 from matside.plan.programme import Programme
 from matside.plan.tidy import given as given_by
 from matside.plan.tidy import strip_count, trimmed
@@ -146,3 +148,55 @@ def test_areas_are_known_as_far_as_the_best_plan_opens():
     assert search.areas.most == search.area
     sizes = [sort.area for sort in search.problem.sorts if sort.count]
     assert search.areas.before(search.area) == search.area - min(sizes)
+
+
+def begun_search(seed: int):
+    """A search that has a first plan which opens less than all cloths."""
+    planner = _planner(Fields({**instance(seed), "work": 1}))
+    for _ in planner.run():
+        pass
+    return planner._searches[0]
+
+
+def hands_over_more_cloth(search) -> None:
+    """What a restricted search may find meanwhile: a plan that misses less and opens more."""
+    search.missing -= 1.0
+    search.area += 1000
+
+
+def test_sets_that_were_not_looked_at_are_not_said_to_be_impossible(monkeypatch):
+    search = begun_search(5)
+    search.missing += 5.0
+    opening, before = Opening(search), search.area
+
+    def climb(efforts):
+        hands_over_more_cloth(search)
+        opening._fits = []
+        yield
+
+    monkeypatch.setattr(opening, "_climb", climb)
+    drained(opening.run())
+    assert opening.complete and search.area > before >= opening.least
+
+
+def test_patterns_that_were_not_listed_are_not_said_to_be_impossible(monkeypatch):
+    search = begun_search(5)
+    search.missing += 5.0
+    search.least_area = 0
+    before = search.area
+
+    class Searched(Branching):
+        def run(self, last_step):
+            hands_over_more_cloth(search)
+            self.complete = True
+            yield
+
+    def listed(book, programme, goal):
+        yield
+        return programme
+
+    monkeypatch.setattr(alike, "Branching", Searched)
+    monkeypatch.setattr(alike, "near", listed)
+    drained(alike.Alike(search, None)._branch("area", Programme(search.problem, search.problem.counts, "area", search.missing)))
+    assert search.area > before == search.least_area
+    assert search.book.searched[-1].below == before

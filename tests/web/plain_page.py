@@ -51,12 +51,18 @@ const bridge = {
   },
   start_search(text) {
     const request = JSON.parse(text);
-    searches.set(searches.size + 1, { slices: request.slices, from: request.from ?? 0, at: 0 });
+    searches.set(searches.size + 1, { slices: request.slices, from: request.from ?? 0, telling: request.telling ?? 0, at: 0, told: null });
     return searches.size;
   },
   next_slice(number, wish) {
     const search = searches.get(number);
-    if (wish === 'show' && search.at >= search.from) return JSON.stringify({ progress: { at: search.at, plan: 'whole' } });
+    // Once a plan is to be told it may take some slices, and then comes whether or not it is asked for again.
+    if (wish === 'show' && search.at >= search.from) search.told ??= 0;
+    if (search.told !== null) {
+      const plan = search.told === search.telling ? { plan: 'whole' } : {};
+      search.told = plan.plan ? null : search.told + 1;
+      return JSON.stringify({ progress: { at: search.at, ...plan } });
+    }
     busy(5);
     search.at += 1;
     if (search.at < search.slices) return JSON.stringify({ progress: { at: search.at } });

@@ -172,6 +172,23 @@ def test_a_search_that_is_paused_before_it_has_anything_to_show_goes_on_to_where
     assert found in (7, 8)  # it works on in slices, and shows what it has between two
 
 
+@pytest.mark.parametrize("telling", [0, 1, 2, 3])
+def test_a_plan_that_takes_several_slices_to_be_told_is_told_once(ready: Page, telling: int):
+    found = ready.evaluate("""async (telling) => {
+      let control;
+      let plans = 0;
+      await new Promise((shown) => {
+        python.search({ slices: 100, telling }, {
+          onStart: (given) => { control = given; control.pause(); },
+          onProgress: (progress) => { if (progress.plan) { plans += 1; shown(); } },
+        });
+      });
+      for (const n of [1, 2, 3]) await python.ask({ ask: 'this', n }); // what would come after the plan comes between these
+      return plans;
+    }""", telling)
+    assert found == 1
+
+
 def test_two_searches_take_turns(ready: Page):
     order = ready.evaluate("""async () => {
       const order = [];

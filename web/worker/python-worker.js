@@ -133,7 +133,8 @@ function goOn({ id }) {
 
 function slice(id) {
   let found = next(id);
-  if (pausing.has(id)) found = next(id, "show");
+  // A plan that takes several slices to be told may have come just now.
+  if (pausing.has(id) && !found?.progress?.plan) found = next(id, "show");
   if (!searches.has(id)) return;
   if (!found.progress.plan) return soon(id);
   pausing.delete(id);

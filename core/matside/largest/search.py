@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator
 
-from ..plan.basket import BasketCloth, Need
+from ..plan.basket import BasketCloth
 from .outdone import outdoes
 from .trial import Trial
 

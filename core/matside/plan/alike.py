@@ -8,7 +8,7 @@ from .prices import Searched, mixture
 from .rounding import Dive
 
 _MOST_DIVES = 6
-#: Steps of the branching, as a share of which dives are a small part.
+#: Branching has no limit of its own: it ends with the work, or where it takes too much memory.
 _EFFORT = 10**12
 
 
@@ -36,13 +36,14 @@ class Alike:
             dive = Dive(self.search.book, mixed.programme, skip)
             yield from dive.run()
             yield from fill_up(self.search, dive.kept, dive.parts, self.start)
-
         if not self._is_settled(aim):
             yield from self._branch(aim, mixed.programme)
 
     def _branch(self, aim: str, programme) -> Iterator[None]:
         search = self.search
         goal = (lambda: int(search.missing) - 1) if aim == "missing" else (lambda: search.areas.before(search.area))
+        # What a restricted search hands over meanwhile may miss less and open more: nothing is known of sets beyond this area.
+        before = search.area
         listed = yield from near(search.book, programme, goal())
         if listed is None:
             return
@@ -52,8 +53,9 @@ class Alike:
             search.least_missing = max(search.least_missing, search.missing)
             search.book.searched.append(Searched(self.problem.counts, search.missing - 1.0))
         elif branching.complete and programme.allowed >= search.missing:
-            search.least_area = max(search.least_area, search.area)
-            search.book.searched.append(Searched(self.problem.counts, search.missing, search.area))
+            area = min(search.area, before)
+            search.least_area = max(search.least_area, area)
+            search.book.searched.append(Searched(self.problem.counts, search.missing, area))
 
     def _is_settled(self, aim: str) -> bool:
         return self.search.missing <= self.search.least_missing if aim == "missing" else self.search.proven

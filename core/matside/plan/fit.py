@@ -6,7 +6,7 @@ closer look at those; then a search through the cuttings that lose little, and i
 
 from collections.abc import Iterator
 
-from .beam import beam, dive
+from .beam import beam
 from .descent import Descent
 from .places import Cutting, Places
 from .prices import Book, Prices, Searched, mixture

@@ -35,6 +35,8 @@ class Opening:
         self.missing = search.missing
         self.least = search.least_area
         self.complete = False
+        #: Sets of less area are known; what is handed over meanwhile may miss less and open more than that.
+        self._below = search.area
         self._fits: list[tuple[int, Fit]] = []
         self._rooms: dict[Opened, float] = {}
         self._share = _LEAP
@@ -49,15 +51,16 @@ class Opening:
             return
         yield from self._climb(_EFFORTS)
         if not self._fits:
-            self.least = self.search.area
+            self.least = max(self.least, min(self.search.area, self._below))
 
     def _find_sets(self) -> Iterator[None]:
         """Finds all sets that might do, if they are not too many; returns the mixture of all cloths if it was needed."""
-        found, self.complete = yield from sets(self.book, self.search.area, self.missing, _FEW_SETS)
+        found, self.complete = yield from sets(self.book, self._below, self.missing, _FEW_SETS)
         mixed: Mixture | None = None
         if len(found) > 2 and len(self.problem.sorts) <= MOST_SORTS:
             mixed = yield from mixture(self.book, self.problem.counts, "area", float("inf"))
-            found, self.complete = yield from sets(self.book, self.search.area, self.missing, _MOST_SETS)
+            self._below = min(self._below, self.search.area)
+            found, self.complete = yield from sets(self.book, self._below, self.missing, _MOST_SETS)
         self._start(found)
         return mixed
 
@@ -104,7 +107,7 @@ class Opening:
 
     def _keep_open(self) -> list[tuple[int, Fit]]:
         """The sets that are not settled and smaller than the best plan; none of those known can do below the first."""
-        self._fits = [(area, fit) for area, fit in self._fits if area < self.search.area and not fit.settled]
+        self._fits = [(area, fit) for area, fit in self._fits if self.least <= area < self.search.area and not fit.settled]
         if self.complete and self._fits:
             self.least = max(self.least, self._fits[0][0])
         return self._fits
