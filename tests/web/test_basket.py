@@ -15,7 +15,7 @@ from one_page import at_the_mat_anew, go, one_page
 from phone import Phone, until
 from playwright.sync_api import Browser, Page, expect
 from quilter import said
-from test_quilt import FORGET, SEEN
+from test_quilt import SEEN, quilt_anew
 
 # Taps on and on, as a quilter does, until `stop` says so or the guide is at its end; gives how many taps that took.
 CUT_ON = """async (stop) => {
@@ -44,12 +44,7 @@ def shared(browser: Browser, site: Host) -> Iterator[Page]:
 def basket(shared: Page) -> Page:
     """An empty basket beside a fresh quilt."""
     shared.set_viewport_size({"width": 390, "height": 844})
-    go(shared, "tools")
-    shared.wait_for_timeout(100)
-    shared.evaluate(FORGET)
-    go(shared, "quilt")
-    shared.reload()
-    until(shared, SEEN)
+    quilt_anew(shared)
     return shared
 
 

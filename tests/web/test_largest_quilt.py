@@ -12,7 +12,7 @@ from kept_state import kept
 from one_page import go, one_page, until_kept
 from phone import until
 from playwright.sync_api import Browser, Page, expect
-from test_quilt import FORGET, SEEN
+from test_quilt import quilt_anew
 
 
 @pytest.fixture(scope="module")
@@ -25,12 +25,7 @@ def shared(browser: Browser, site: Host) -> Iterator[Page]:
 @pytest.fixture
 def example(shared: Page) -> Page:
     """The example's basket beside its quilt."""
-    go(shared, "tools")
-    shared.wait_for_timeout(100)
-    shared.evaluate(FORGET)
-    go(shared, "quilt")
-    shared.reload()
-    until(shared, SEEN)
+    quilt_anew(shared)
     shared.get_by_role("button", name="Show me an example").click()
     until(shared, "document.querySelector('.quilt-figure')?.innerText.includes('87 pieces') && !document.querySelector('.go.stale') || false")
     go(shared, "basket")

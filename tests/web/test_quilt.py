@@ -47,13 +47,18 @@ def quilt(shared: Page) -> Page:
     """The screen with its first quilt."""
     shared.set_viewport_size({"width": 390, "height": 844})
     shared.emulate_media(media="screen", color_scheme="light")
-    go(shared, "tools")
-    shared.wait_for_timeout(100)
-    shared.evaluate(FORGET)
-    go(shared, "quilt")
-    shared.reload()
-    until(shared, SEEN)
+    quilt_anew(shared)
     return shared
+
+
+def quilt_anew(page: Page) -> None:
+    """The screen of the quilt, with nothing kept."""
+    go(page, "tools")
+    page.wait_for_timeout(100)
+    page.evaluate(FORGET)
+    go(page, "quilt")
+    page.reload()
+    until(page, SEEN)
 
 
 def settled(page: Page) -> None:
