@@ -83,6 +83,33 @@ def test_the_least_cost_is_that_of_glop_and_stays_so_as_bounds_change(start):
     assert mends >= 20
 
 
+def test_a_basis_that_errors_have_made_useless_is_given_up_for_the_unit_columns():
+    """One column twice in the basis, as an exchange at a pivot that is nothing but an error of the floats leaves it."""
+    begun_anew = 0
+    for seed in range(60):
+        rights, columns, simplex = programme(seed)
+        least = optimum(simplex)
+        places = [place for place, j in enumerate(simplex.basis) if j >= len(rights)]
+        if len(places) < 2:
+            continue
+        kept, lost = places[:2]
+        simplex.is_basic[simplex.basis[lost]] = False
+        simplex.basis[lost] = simplex.basis[kept]
+        simplex._refresh()
+        assert simplex.basis == list(range(len(rights))) and simplex.values == rights, seed
+        assert optimum(simplex) == pytest.approx(least, rel=1e-7), seed
+        begun_anew += 1
+    assert begun_anew >= 30
+
+
+def test_a_pivot_that_may_be_an_error_is_passed_over_where_there_is_a_safe_one():
+    simplex = Simplex([1.0], [5.0])
+    simplex.add((2e-9,), 0.0)
+    simplex.add((1.0,), 11.0)
+    simplex.bound(0, 0.0, 0.0)
+    assert simplex.mend() and simplex.basis == [2] and simplex.mend() is False
+
+
 def test_a_column_that_only_lowers_nothing_is_refused():
     simplex = Simplex([1.0], [5.0])
     simplex.add((-1.0,), 0.0)

@@ -44,6 +44,8 @@ class Branching:
         while current and self.meter.steps < last_step:
             feasible = yield from current.mend()
             yield from self.meter.pause()
+            if feasible is None:
+                return
             if not feasible or self._is_hopeless(current):
                 current = heappop(open_ones)[2] if open_ones else None
                 continue

@@ -19,6 +19,8 @@ _HELPS = 1e-7
 _DEAR = 4.0
 #: Prices that prove a bound are taken to such a part of a weight.
 _FINE = 4096
+#: A way back that is longer than this, and longer than there are columns, is going round in circles.
+_MOST_EXCHANGES = 500
 
 
 @dataclass(slots=True)
@@ -108,10 +110,13 @@ class Master:
             yield from self._pause()
 
     def mend(self) -> Iterator[None]:
-        """Finds the way back inside bounds that were changed; whether there is one (by `yield from`)."""
-        while exchanged := self.simplex.mend():
+        """Finds the way back inside bounds that were changed; whether there is one, None where floats do not tell (by `yield from`)."""
+        for _ in range(_MOST_EXCHANGES + len(self.simplex.columns)):
+            exchanged = self.simplex.mend()
+            if not exchanged:
+                return exchanged is False
             yield from self._pause()
-        return exchanged is False
+        return None
 
     def _pause(self) -> Iterator[None]:
         size = self.simplex.size

@@ -11,6 +11,8 @@ from operator import mul
 
 INFINITE = float("inf")
 _TINY = 1e-9
+#: A smaller pivot is taken only where there is no other: it may be nothing but an error of the floats.
+_SMALL = 1e-7
 #: How far a value may lie outside its bounds, and what a column must gain at least to be taken.
 _OUTSIDE = 1e-7
 _GAIN = 1e-7
@@ -133,9 +135,9 @@ class Simplex:
 
     def _room(self, row: int, fall: float) -> float:
         """How many steps, each of which lowers a row's value by `fall`, lead to its bound."""
-        if fall > _TINY:
+        if fall > _SMALL:
             return max(0.0, self.values[row] - self.low[self.basis[row]]) / fall
-        if fall < -_TINY and self.high[self.basis[row]] < INFINITE:
+        if fall < -_SMALL and self.high[self.basis[row]] < INFINITE:
             return max(0.0, self.high[self.basis[row]] - self.values[row]) / -fall
         return INFINITE
 
@@ -169,12 +171,16 @@ class Simplex:
 
     def _mending(self, line: list[float], sign: float) -> int:
         """The column that brings a row back at the least cost, -1 when none does."""
+        safe = self._cheapest(line, sign, _SMALL)
+        return safe if safe >= 0 else self._cheapest(line, sign, _TINY)
+
+    def _cheapest(self, line: list[float], sign: float, smallest: float) -> int:
         prices, least, entering, largest = self.prices(), INFINITE, -1, 0.0
         for j, numbers in enumerate(self.columns):
             if self.is_basic[j] or self.low[j] == self.high[j]:
                 continue
             step = sign * sum(map(mul, line, numbers))
-            if step > _TINY if self.at[j] == self.low[j] else step < -_TINY:
+            if step > smallest if self.at[j] == self.low[j] else step < -smallest:
                 ratio = abs(self.costs[j] - sum(map(mul, prices, numbers))) / abs(step)
                 if ratio < least - _TINY or ratio <= least + _TINY and abs(step) > largest:
                     least, entering, largest = min(ratio, least), j, abs(step)
@@ -196,24 +202,36 @@ class Simplex:
             self._refresh()
 
     def _refresh(self) -> None:
-        """Works the inverse and the values out anew."""
+        """Works the inverse and the values out anew; from the unit columns where errors have made the basis useless."""
         self._exchanges = 0
-        self._inverse = _inverse([[self.columns[j][i] for j in self.basis] for i in range(self.size)])
+        inverse = _inverse([[self.columns[j][i] for j in self.basis] for i in range(self.size)])
+        if inverse is None:
+            self._stand_at_bounds()
+            inverse = [list(column) for column in self.columns[: self.size]]
+        self._inverse = inverse
         right = list(self.right)
         for column, at, basic in zip(self.columns, self.at, self.is_basic):
             if at and not basic:
                 right = [number - at * step for number, step in zip(right, column)]
         self.values = [sum(map(mul, row, right)) for row in self._inverse]
 
+    def _stand_at_bounds(self) -> None:
+        """Puts the unit columns into the basis, and every other one at its lower bound."""
+        self.at = list(self.low)
+        self.basis = list(range(self.size))
+        self.is_basic = [j < self.size for j in range(len(self.columns))]
 
-def _inverse(matrix: list[list[float]]) -> list[list[float]]:
-    """The inverse, by elimination with the largest pivot of each column."""
+
+def _inverse(matrix: list[list[float]]) -> list[list[float]] | None:
+    """The inverse, by elimination with the largest pivot of each column; None when there is none."""
     size = len(matrix)
     rows = [[*row, *(float(i == k) for k in range(size))] for i, row in enumerate(matrix)]
     for c in range(size):
         largest = max(range(c, size), key=lambda i: abs(rows[i][c]))
         rows[c], rows[largest] = rows[largest], rows[c]
         pivot = rows[c][c]
+        if abs(pivot) < _TINY:
+            return None
         top = rows[c] = [number / pivot for number in rows[c]]
         for i in range(size):
             factor = rows[i][c]
