@@ -1,19 +1,21 @@
 #!/usr/bin/env python3
 """Builds, serves, tests and measures Matside. Plain Python 3.11 or newer; everything else is fetched into .venv.
 
-    python3 build.py build           build dist/
-    python3 build.py serve           build dist/ and serve it on 127.0.0.1
-    python3 build.py test [args]     set up the tests and run them; further arguments go to pytest
-    python3 build.py bench [names]   print the figures of tests/bench
-    python3 build.py torture [parts] kill browsers and make up inputs for as long as it takes; goes on where it was
-    python3 build.py clean           remove everything that was made
+python3 build.py build           build dist/
+python3 build.py serve           build dist/ and serve it on 127.0.0.1
+python3 build.py test [args]     set up the tests and run them; further arguments go to pytest
+python3 build.py bench [names]   print the figures of tests/bench
+python3 build.py torture [parts] kill browsers and make up inputs for as long as it takes; goes on where it was
+python3 build.py clean           remove everything that was made
 """
 
 import sys
 
 if sys.version_info < (3, 11):
-    sys.exit("build: Python 3.11 or newer is needed, this is %d.%d: run it as, for example, python3.11 build.py"
-             % sys.version_info[:2])
+    sys.exit(
+        "build: Python 3.11 or newer is needed, this is %d.%d: run it as, for example, python3.11 build.py"
+        % sys.version_info[:2]
+    )
 
 from pathlib import Path
 

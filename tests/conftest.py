@@ -11,10 +11,15 @@ ROOT = Path(__file__).resolve().parents[1]
 def pytest_addoption(parser: pytest.Parser) -> None:
     """What takes too long for every run is asked for."""
     parser.addoption("--long", action="store_true", help="also run what takes long (marked `long`)")
-    parser.addoption("--in-page", action="store_true", help="run Python in the page in every browser test, not only where that is what is tested")
+    parser.addoption(
+        "--in-page",
+        action="store_true",
+        help="run Python in the page in every browser test, not only where that is what is tested",
+    )
 
 
-# The files that take longest, the longest first. Where several processes share the files, one that is begun last is waited for.
+# The files that take longest, the longest first. Where several processes share the files, one that
+# is begun last is waited for.
 LONGEST = (
     "test_basket", "test_engine_webkit", "test_torture", "test_engine_chromium", "test_engine_firefox", "test_start", "test_two_places",
     "test_resume", "test_access", "test_updates", "test_another_cloth", "test_paper_cutter", "test_cutting", "test_count", "test_rulers",

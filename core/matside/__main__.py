@@ -15,7 +15,8 @@ def main() -> int:
     """Reads one request from standard input, prints its answer, returns the exit status."""
     found = _answered(sys.stdin.buffer.read(LARGEST_REQUEST + 1) if sys.stdin else b"")
     line = json.dumps(found, ensure_ascii=False, allow_nan=False) + "\n"
-    # UTF-8 whatever the terminal's own encoding; half a surrogate pair becomes \\udXXX, which is JSON's own escape for it.
+    # UTF-8 whatever the terminal's own encoding; half a surrogate pair becomes \\udXXX, which
+    # is JSON's own escape for it.
     sys.stdout.buffer.write(line.encode("utf-8", "backslashreplace"))
     return 0 if found["ok"] else 2
 

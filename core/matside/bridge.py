@@ -10,8 +10,8 @@ from itertools import count
 
 from . import door
 
-#: Looking through everything for what can be let go takes a tenth of a second while the ways to cut a thousand cloths are held:
-#: rare enough that a search gives way in time. What is young is looked through as often as ever.
+#: Looking through everything for what can be let go takes a tenth of a second while the ways to cut a thousand cloths
+#: are held: rare enough that a search gives way in time. What is young is looked through as often as ever.
 _RARELY = 1_000
 gc.set_threshold(*gc.get_threshold()[:2], _RARELY)
 

@@ -20,7 +20,8 @@ WAYS = ("along_length", "along_width")
 OTHER = {"length": "width", "width": "length"}
 #: A side that came through a float may be this much under the exact one it stands for.
 HAIR = Fraction(SAME)
-#: What is left of a cloth is worth keeping, and telling, from so many inches each way. Common practice, no published source.
+#: What is left of a cloth is worth keeping, and telling, from so many inches each way. Common
+#: practice, no published source.
 WORTH_KEEPING = 2
 
 
@@ -29,8 +30,8 @@ class Cloth:
     """A rectangle of usable cloth, in inches; `selvage` names the side that runs along the selvage, where one knows.
 
     Its sides are those of the largest right-angled rectangle between the selvages. `selvages` is how many of its edges
-    still have one: both of a length off the bolt, one of a quarter, none where no side runs along a selvage. Strips that
-    run along the selvage lie on the lengthwise grain, strips across it on the crosswise grain.
+    still have one: both of a length off the bolt, one of a quarter, none where no side runs along a selvage. Strips
+    that run along the selvage lie on the lengthwise grain, strips across it on the crosswise grain.
 
     >>> Cloth(Fraction(18), Fraction(20), "length").grain("width")
     'crosswise'

@@ -5,8 +5,9 @@ Lengths in an answer are numbers of inches.
 """
 
 import math
-from collections.abc import Callable, Generator, Iterator
+from collections.abc import Callable, Generator
 from fractions import Fraction
+from functools import partial
 from numbers import Rational
 
 from .asks import ASKS, SEARCHES
@@ -34,9 +35,9 @@ def answer(request: dict) -> dict:
 def start_search(request: dict) -> Generator[dict, str | None, None]:
     """The same answer in slices of work: yields progress, and last the answer (the only one with "ok").
 
-    An ask that needs no search gives its answer at once. The caller keeps the time: it may show the progress, drop
-    the generator to stop, or go on. Sent the wish "show", a search tells the best so far in full as `progress.plan`, or just
-    goes on where there is none yet.
+    An ask that needs no search gives its answer at once. The caller keeps the time: it may show the progress, drop the
+    generator to stop, or go on. Sent the wish "show", a search tells the best so far in full as `progress.plan`, or
+    just goes on where there is none yet.
 
     >>> [step["ok"] for step in start_search({"ask": "none"})]
     [False]
@@ -52,7 +53,7 @@ def start_search(request: dict) -> Generator[dict, str | None, None]:
 def _searched(steps: Generator[dict, str | None, None]) -> Generator[dict, str | None, None]:
     wish = None
     while True:
-        step = _refusals_answered(lambda: _after(steps, wish), done=False)
+        step = _refusals_answered(partial(_after, steps, wish), done=False)
         if step == {}:
             return
         wish = yield step
@@ -86,7 +87,8 @@ def refused(refusal: Refusal) -> dict:
 def plain(value):
     """The value with tuples as lists and exact numbers as plain ones, ready for JSON.
 
-    Refused is a whole number past every float: only a request can have brought it, and not every reader of JSON takes it.
+    Refused is a whole number past every float: only a request can have brought it, and not
+    every reader of JSON takes it.
 
     >>> plain({"size": Fraction(1, 2), "points": ((0, 1),)})
     {'size': 0.5, 'points': [[0, 1]]}

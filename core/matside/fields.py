@@ -75,7 +75,9 @@ class Fields:
         return parse_count(self.given.get(name), self.at(name), least, most)
 
     def counts(self, name: str, least: int, most: int) -> dict[str, int]:
-        """The object under `name`, all of whose fields are whole numbers from `least` to `most`; empty when it is not there."""
+        """The object under `name`, all of whose fields are whole numbers from `least` to
+        `most`; empty when it is not there.
+        """
         counts = self.object(name) if self.has(name) else Fields({})
         return {key: counts.count(key, least, most) for key in counts.given}
 

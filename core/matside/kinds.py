@@ -15,11 +15,11 @@ _CM = Fraction(100, 254)
 
 @dataclass(frozen=True, slots=True)
 class Kind:
-    """A kind of cloth: default sides (None: the user must say), which side the selvage runs along, which unit it is sold in.
+    """A kind of cloth: default sides (None: the user must say), which side the selvage runs
+    along, which unit it is sold in.
 
-    `asks` lists the sides that are asked for at once; the others can be changed too. `selvages` is how many of its edges
-    still have their selvage.
-    """
+    `asks` lists the sides that are asked for at once; the others can be changed too. `selvages` is how many of its
+    edges still have their selvage."""
 
     code: str
     length: Fraction | None

@@ -14,7 +14,8 @@ from .shapes import Shape
 from .strips import pieces_in
 from .units import SAME
 
-#: By how much smaller, in inches, a cloth is taken when it is asked what it would give then. Common practice, no published source.
+#: By how much smaller, in inches, a cloth is taken when it is asked what it would give then. Common
+#: practice, no published source.
 SMALLER = (Fraction(1, 4), Fraction(1, 2))
 #: What is kept to spare on each side, in inches, where one wants to be sure. Common practice, no published source.
 KEEPS = Fraction(1, 2)
@@ -22,7 +23,9 @@ KEEPS = Fraction(1, 2)
 
 @dataclass(frozen=True, slots=True)
 class Margin:
-    """How much smaller each side alone may be with the same number of pieces, in inches; the whole side for no pieces."""
+    """How much smaller each side alone may be with the same number of pieces, in inches; the
+    whole side for no pieces.
+    """
 
     length: float
     width: float
@@ -61,7 +64,8 @@ def pieces_if_smaller(shape: Shape, cloth: Cloth, by: Fraction, along: str) -> i
     """What strips along a side give when the cloth is smaller; 0 where a side is used up.
 
     >>> from matside.shapes import Diamond
-    >>> pieces_if_smaller(Diamond(Fraction(4), Fraction(60)), Cloth(Fraction(18), Fraction(20)), Fraction(1, 4), "length")
+    >>> diamond, cloth = Diamond(Fraction(4), Fraction(60)), Cloth(Fraction(18), Fraction(20))
+    >>> pieces_if_smaller(diamond, cloth, Fraction(1, 4), "length")
     12
     """
     length, width = _smaller_sides(shape, cloth, by, along)
@@ -80,7 +84,8 @@ def most_if_smaller(shape: Shape, cloth: Cloth, by: Fraction) -> int:
 
 
 def rests_on(shape: Shape, cloth: Cloth, margin: Margin) -> list[str]:
-    """The sides that are to be measured before they are counted on: with less than `KEEPS` to spare, and not cut to width already.
+    """The sides that are to be measured before they are counted on: with less than `KEEPS` to spare,
+    and not cut to width already.
 
     >>> from matside.shapes import Diamond
     >>> rests_on(Diamond(Fraction(4), Fraction(60)), Cloth(Fraction(4), Fraction(42)), Margin(0.0, 2.7))
@@ -107,7 +112,9 @@ def sure_way(shape: Shape, cloth: Cloth, keeps: Fraction = KEEPS) -> CutWay:
 
 
 def on_the_whole(way: CutWay, cloth: Cloth) -> CutWay:
-    """A `sure_way` as it is cut from the cloth itself: parts that reached the smaller cloth's ends reach the cloth's."""
+    """A `sure_way` as it is cut from the cloth itself: parts that reached the smaller
+    cloth's ends reach the cloth's.
+    """
     length = max((part.x + part.length for part in way.parts), default=cloth.length)
     width = max((part.y + part.width for part in way.parts), default=cloth.width)
     return replace(way, parts=tuple(_reaching(part, (length, width), cloth) for part in way.parts))
@@ -121,7 +128,9 @@ def known_as(cloth: Cloth, way: CutWay, others: list[CutWay]) -> str:
 
 def _cuts(way: CutWay) -> tuple:
     """The division, and of the parts that give something where they lie and what is cut from them."""
-    parts = [(part.x, part.y, part.along, part.run, part.strips, part.strip.pieces) for part in way.parts if part.pieces]
+    parts = [
+        (part.x, part.y, part.along, part.run, part.strips, part.strip.pieces) for part in way.parts if part.pieces
+    ]
     return way.division, *parts
 
 
@@ -170,13 +179,16 @@ def _least_divided_across(shape: Shape, across: Fraction, pieces: int) -> float:
         return strips * size + waste + (pieces - strips * per_strip) / rows * advance
 
     enough = -(-pieces // per_strip) if per_strip else 1
-    for strips in promising(enough - 1, lambda strips: -at_least(strips), lambda _, bound: -bound < least) if rows else ():
+    last = enough - 1
+    for strips in promising(last, lambda n: -at_least(n), lambda _, bound: -bound < least) if rows else ():  # noqa: B023 (asked at once)
         least = min(least, strips * size + waste + -(-(pieces - strips * per_strip) // rows) * advance)
     return least
 
 
 def _least_divided_along(shape: Shape, across: Fraction, pieces: int, most: float) -> float:
-    """Strips along the side first, then across it; only where a number of the first does with less is it worked out how little."""
+    """Strips along the side first, then across it; only where a number of the first does with less
+    is it worked out how little.
+    """
     size, waste, advance = float(shape.size), shape.starter_waste, shape.advance
     whole = float(across) + SAME - waste
     least, below = math.inf, most

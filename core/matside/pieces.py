@@ -18,10 +18,11 @@ DEFAULT_SEAM = Fraction(1, 4)
 def read_piece(fields: Fields) -> Shape:
     """The piece that a request describes.
 
-    A diamond by `angle` and one of `size`, `finished_size`, `edge`, `short_diagonal`, `long_diagonal` (the finished
-    size with `seam`, ¼ in unless given); a half-diamond by `size`, `angle` and `cut`; a parallelogram by `size`,
-    `across` and `angle`; a trapezoid by `size`, `angle` and `base`, half a hexagon (with `seam`) without the last two; a rectangle by
-    `size` and `length`. Diamonds and parallelograms may be `mirrored`: cut from strips laid wrong side up.
+    A diamond by `angle` and one of `size`, `finished_size`, `edge`, `short_diagonal`, `long_diagonal` (the
+    finished size with `seam`, ¼ in unless given); a half-diamond by `size`, `angle` and `cut`; a parallelogram
+    by `size`, `across` and `angle`; a trapezoid by `size`, `angle` and `base`, half a hexagon (with `seam`)
+    without the last two; a rectangle by `size` and `length`. Diamonds and parallelograms may be `mirrored`: cut
+    from strips laid wrong side up.
 
     >>> read_piece(Fields({"shape": "diamond", "finished_size": "3 1/2 in", "angle": 60}))
     Diamond(size=Fraction(4, 1), angle=Fraction(60, 1), mirrored=False)
@@ -97,12 +98,15 @@ def _size_by(name: str, length: Fraction, angle: Fraction, fields: Fields) -> Fr
     if name == "finished_size":
         return length + 2 * fields.length_or_zero("seam", DEFAULT_SEAM)
     half = math.radians(angle) / 2
-    # size = edge · sin θ; short diagonal = 2 · edge · sin θ/2; long diagonal = 2 · edge · cos θ/2; sin θ = 2 sin θ/2 cos θ/2
+    # size = edge · sin θ; short diagonal = 2 · edge · sin θ/2; long diagonal = 2 · edge · cos
+    # θ/2; sin θ = 2 sin θ/2 cos θ/2
     factor = {"edge": angles.sin(angle), "short_diagonal": math.cos(half), "long_diagonal": math.sin(half)}[name]
     return _simplest(Fraction(float(length) * factor))
 
 
 def _simplest(length: Fraction) -> Fraction:
-    """The plain fraction that float noise hides: the edge of a 4 in diamond is one of a 4 in diamond again, and fits 4 in."""
+    """The plain fraction that float noise hides: the edge of a 4 in diamond is one of a 4 in
+    diamond again, and fits 4 in.
+    """
     plain = length.limit_denominator(1000)
     return plain if abs(plain - length) < SAME else length

@@ -1,10 +1,9 @@
 """The pieces that strips are cut into.
 
-Every shape knows how it comes off a strip: the strip's width (`size`), what the first slanted cut wastes along
-the edge (`starter_waste`), how far along the edge each further piece reaches (`advance`), the outline of the
-k-th piece, and its cycle of cuts. Strip coordinates, in inches: x along the strip from its end, y across it, from 0 (the
-near edge) to `size` (the far edge), as the strip lies for a right-handed cutter.
-"""
+Every shape knows how it comes off a strip: the strip's width (`size`), what the first slanted cut wastes along the edge
+(`starter_waste`), how far along the edge each further piece reaches (`advance`), the outline of the k-th piece, and its
+cycle of cuts. Strip coordinates, in inches: x along the strip from its end, y across it, from 0 (the near edge) to
+`size` (the far edge), as the strip lies for a right-handed cutter."""
 
 import math
 from dataclasses import dataclass
@@ -27,9 +26,9 @@ class PieceCut:
     """One cut of a shape: how it leans, and where it ends on the strip's two edges; lengths in inches.
 
     `lean` is the angle in degrees between the cut, run away from the body, and the near edge ahead of it: below 90° it
-    leans like "/", above like "\\". `near` and `far` say how far along the near and the far edge it ends from the end of
-    the cut before (a starter cut: from the strip's end). `across` is the distance square across from the cut before, None
-    where the two are not parallel.
+    leans like "/", above like "\\". `near` and `far` say how far along the near and the far edge it ends from the end
+    of the cut before (a starter cut: from the strip's end). `across` is the distance square across from the cut before,
+    None where the two are not parallel.
 
     >>> Diamond(Fraction(4), Fraction(90)).cycle[0].across, HalfDiamond(Fraction(3), Fraction(90)).cycle[0].corner
     (Fraction(4, 1), 'near')
@@ -83,9 +82,9 @@ class Shape:
     def up(self, flipped: bool = False) -> str:
         """Which side of the strip is up while it is cut, "right" or "wrong".
 
-        A mirrored piece is cut from the wrong side. Where the strip lies `flipped` (the left hand's picture is the mirror
-        image of the right's), cuts lean the other way, so that a piece whose mirror image is another one takes the other
-        side there.
+        A mirrored piece is cut from the wrong side. Where the strip lies `flipped` (the left hand's picture is
+        the mirror image of the right's), cuts lean the other way, so that a piece whose mirror image is another
+        one takes the other side there.
 
         >>> long = Parallelogram(Fraction(2), Fraction(3), Fraction(60))
         >>> long.up(), long.up(flipped=True), Diamond(Fraction(2), Fraction(60)).up(flipped=True)
@@ -161,7 +160,8 @@ class Parallelogram(Shape):
 class Diamond(Shape):
     """A rhombus by its `size` (distance between parallel edges, as cut, inches) and sharp `angle` (15° to 90°).
 
-    `mirrored` ones are cut from strips laid wrong side up: the same outline, with the other two edges on the straight grain.
+    `mirrored` ones are cut from strips laid wrong side up: the same outline, with the other two
+    edges on the straight grain.
 
     >>> diamond = Diamond(Fraction(4), Fraction(60))
     >>> round(diamond.edge, 4), round(diamond.short_diagonal, 4), round(diamond.long_diagonal, 4)
@@ -351,10 +351,11 @@ class Rectangle(Shape):
 
 @dataclass(frozen=True, slots=True)
 class Trapezoid(Shape):
-    """A piece with two parallel edges of unlike length, `size` apart, the longer of them `base` long, at `angle` degrees.
+    """A piece with two parallel edges of unlike length, `size` apart, the longer of them
+    `base` long, at `angle` degrees.
 
-    At 60° and a base of the right length it is half a hexagon, see `half_hexagon`. Trapezoids come off a strip short edge
-    down and long edge down by turns, so that their cuts lean forth and back.
+    At 60° and a base of the right length it is half a hexagon, see `half_hexagon`. Trapezoids come off a strip short
+    edge down and long edge down by turns, so that their cuts lean forth and back.
 
     >>> piece = Trapezoid(Fraction(2), Fraction(6), Fraction(45))
     >>> piece.short, piece.advance, piece.starter_waste, piece.area
@@ -372,7 +373,9 @@ class Trapezoid(Shape):
         _refuse_size(self.base, "base")
         _refuse_angle(self.angle)
         if self.short < float(SMALLEST):
-            raise Refusal("base", "base_too_short", given=float(self.base), least=float(self.base) - self.short + float(SMALLEST))
+            raise Refusal(
+                "base", "base_too_short", given=float(self.base), least=float(self.base) - self.short + float(SMALLEST)
+            )
 
     @property
     def short(self) -> float:
@@ -413,8 +416,8 @@ class Trapezoid(Shape):
 def half_hexagon(size: Fraction, seam: Fraction) -> Trapezoid:
     """Half of a regular hexagon as cut: finished, its longer edge is twice its shorter one.
 
-    With a seam allowance a the finished height is size − 2a and the shorter edge that over sin 60°; the longer one as cut is
-    twice it and 2a · cot 30° more.
+    With a seam allowance a the finished height is size − 2a and the shorter edge that over sin 60°; the longer one as
+    cut is twice it and 2a · cot 30° more.
 
     >>> round(float(half_hexagon(Fraction(4), Fraction(1, 4)).base), 3)
     8.949

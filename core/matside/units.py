@@ -74,7 +74,8 @@ def parse_length(given, field: str, unit: str = "in") -> Fraction:
 
 
 def parse_length_or_zero(given, field: str, unit: str = "in") -> Fraction:
-    """Like `parse_length`, and 0 is allowed (a border of no width, a fold that loses nothing), but nothing just above it.
+    """Like `parse_length`, and 0 is allowed (a border of no width, a fold that loses
+    nothing), but nothing just above it.
 
     >>> parse_length_or_zero("0 in", "border")
     Fraction(0, 1)
@@ -151,7 +152,8 @@ def ruler_line(length: float) -> float:
 
 
 def shown(given) -> str:
-    """What was given, as JSON writes it and short enough for a message; a number of thousands of digits is not written out.
+    """What was given, as JSON writes it and short enough for a message; a number of thousands
+    of digits is not written out.
 
     >>> shown("x" * 100), shown(True), shown({"size": 4})
     ('xxxxxxxxxxxxxxxxxxxxxxxxxxxxx…', 'true', '{…}')

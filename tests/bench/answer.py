@@ -3,8 +3,9 @@
 from collections.abc import Iterator
 from statistics import median
 
-from host import Host
 from playwright.sync_api import Page
+
+from host import Host
 from steps.places import DIST
 
 from .figures import Figure, spread
@@ -13,7 +14,9 @@ from .phones import Contexts
 
 SIZES = ("4", "5", "6", "3", "8", "2 1/2", "4 1/2", "7", "3 1/2", "5 1/2", "6 1/2", "3 1/4")
 MOST = 50  # milliseconds at the median
-PACE = 250  # milliseconds between two keystrokes of somebody who types on a phone (common practice, no published source)
+PACE = (
+    250  # milliseconds between two keystrokes of somebody who types on a phone (common practice, no published source)
+)
 
 KEYSTROKE = """(text) => {
   const field = document.querySelector('[data-key="piece.text"]');

@@ -18,10 +18,18 @@ def measure(contexts: Contexts) -> Iterator[Figure]:
     context = contexts()
     page = context.new_page()
     page.goto(host.url)
-    until(page, """import(document.querySelector('script[type=module]').src.replace('main.js', 'offline.js'))
-      .then(({ offline }) => offline.state === 'ready')""")
+    until(
+        page,
+        """import(document.querySelector('script[type=module]').src.replace('main.js', 'offline.js'))
+      .then(({ offline }) => offline.state === 'ready')""",
+    )
     context.close()
     host.stop()
     twice = len(host.asked) - len(set(host.asked))
-    yield Figure("A first visit, everything", host.sent / 1e6, MOST, "MB gzip",
-                 f"{len(host.asked)} requests, {twice} for something asked for before")
+    yield Figure(
+        "A first visit, everything",
+        host.sent / 1e6,
+        MOST,
+        "MB gzip",
+        f"{len(host.asked)} requests, {twice} for something asked for before",
+    )

@@ -1,7 +1,8 @@
 """Steps through the built page that several figures need, and the clock that they read inside it."""
 
-from phone import until
 from playwright.sync_api import Page
+
+from phone import until
 
 # Resolves in the frame after `when()` first holds, once that frame is painted: the milliseconds since `begun`.
 PAINTED = """

@@ -4,8 +4,9 @@ from collections.abc import Callable, Iterator
 from contextlib import ExitStack, contextmanager
 from tempfile import TemporaryDirectory
 
-from phone import FLAGS, SCREEN
 from playwright.sync_api import BrowserContext, Page, sync_playwright
+
+from phone import FLAGS, SCREEN
 from steps.testing import find_browser
 
 Contexts = Callable[..., BrowserContext]
@@ -13,12 +14,16 @@ Contexts = Callable[..., BrowserContext]
 
 @contextmanager
 def phones() -> Iterator[Contexts]:
-    """A maker of contexts, each a browser with a profile of its own on disk: as on a phone, compiled code is kept there."""
+    """A maker of contexts, each a browser with a profile of its own on disk: as on a phone,
+    compiled code is kept there.
+    """
     with sync_playwright() as playwright, ExitStack() as opened:
 
         def phone(**settings) -> BrowserContext:
             profile = opened.enter_context(TemporaryDirectory(ignore_cleanup_errors=True))
-            context = playwright.chromium.launch_persistent_context(profile, executable_path=find_browser(), args=FLAGS, **{**SCREEN, **settings})
+            context = playwright.chromium.launch_persistent_context(
+                profile, executable_path=find_browser(), args=FLAGS, **{**SCREEN, **settings}
+            )
             opened.callback(context.close)
             return context
 

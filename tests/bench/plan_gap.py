@@ -1,9 +1,10 @@
-"""How near a plan for 12 cloths and 6 kinds is to the best that is possible, after the time that the page searches by default.
+"""How near a plan for 12 cloths and 6 kinds is to the best that is possible, after the time that
+the page searches by default.
 
-Once in the page's own Python, slice by slice as a user's search runs there, by the clock on the wall: what else the machine
-does meanwhile makes it worse. And once for the default number of steps, which gives the same on every machine. The gap is what the
-plan misses beyond the bound, as a share of all that is needed; or where nothing is, what it opens beyond it, as a share of that.
-"""
+Once in the page's own Python, slice by slice as a user's search runs there, by the clock on the wall: what else the
+machine does meanwhile makes it worse. And once for the default number of steps, which gives the same on every machine.
+The gap is what the plan misses beyond the bound, as a share of all that is needed; or where nothing is, what it opens
+beyond it, as a share of that."""
 
 import random
 import tempfile
@@ -11,15 +12,15 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from host import Host
-from phone import until
-from plain_page import plain_dist
 from playwright.sync_api import Page
 
+from host import Host
 from matside import answer
 from matside.asks.plan import USUAL_WORK
 from matside.fields import Fields
 from matside.pieces import read_piece
+from phone import until
+from plain_page import plain_dist
 
 from .figures import Figure
 from .phones import Contexts
@@ -40,7 +41,8 @@ def basket(seed: int) -> dict:
     return {"ask": "plan", "cloths": cloths, "pieces": pieces, "work": 1_000_000_000}
 
 
-# The first and the last progress of a search that is stopped when its time is over, and its answer if it came before that.
+# The first and the last progress of a search that is stopped when its time is over, and its
+# answer if it came before that.
 SEARCH = """async ([request, milliseconds]) => {
   const stopped = new AbortController();
   let first = null;
@@ -66,18 +68,29 @@ def _figures(where: str, found: list[float]) -> Iterator[Figure]:
     yield Figure(f"{what} {where}, at the median", gaps[BASKETS // 2], MOST, "%", told)
     wide = {seed: each for seed, each in enumerate(found) if each > MOST}
     yield Figure(f"{what} {where}, the widest", gaps[-1], WIDEST, "%")
-    yield Figure(f"{what} {where}, wider than {MOST} %", len(wide), MOST_OVER, "baskets", ", ".join(f"{seed}: {each:.2f} %" for seed, each in wide.items()))
+    yield Figure(
+        f"{what} {where}, wider than {MOST} %",
+        len(wide),
+        MOST_OVER,
+        "baskets",
+        ", ".join(f"{seed}: {each:.2f} %" for seed, each in wide.items()),
+    )
 
 
 @contextmanager
 def python_page(contexts: Contexts) -> Iterator[Page]:
-    """A page whose `python` is ready and has searched once, so that what follows does not wait for code to be compiled."""
+    """A page whose `python` is ready and has searched once, so that what follows does not wait
+    for code to be compiled.
+    """
     with tempfile.TemporaryDirectory() as folder:
         host = Host(plain_dist(Path(folder), "real", real_python=True))
         page = contexts().new_page()
         page.goto(host.url)
         until(page, "document.readyState === 'complete'")
-        page.evaluate("async (request) => { window.python = createPython(); await python.ask(request); }", {**basket(BASKETS), "work": 100_000})
+        page.evaluate(
+            "async (request) => { window.python = createPython(); await python.ask(request); }",
+            {**basket(BASKETS), "work": 100_000},
+        )
         yield page
         page.context.close()
         host.stop()
@@ -91,7 +104,11 @@ def in_the_page(page: Page, request: dict) -> dict:
 def in_usual_work(request: dict) -> dict:
     """The same, where the time is a number of steps."""
     before = sum(piece["need"] * read_piece(Fields(piece)).area for piece in request["pieces"])
-    return {"first": {"best": {"missing_area": before}}, "last": None, "answer": answer({**request, "work": USUAL_WORK})}
+    return {
+        "first": {"best": {"missing_area": before}},
+        "last": None,
+        "answer": answer({**request, "work": USUAL_WORK}),
+    }
 
 
 def gap(found: dict) -> float:

@@ -11,10 +11,11 @@ from contextlib import ExitStack
 from pathlib import Path
 from statistics import median
 
+from playwright.sync_api import Page
+
 from host import Host
 from phone import until
 from plain_page import plain_dist
-from playwright.sync_api import Page
 from steps.pythonpart import PYODIDE
 
 from .figures import Figure, spread
@@ -48,11 +49,18 @@ OURS_USED = """async () => {
 def measure(contexts: Contexts) -> Iterator[Figure]:
     """The median of the ratios, each of two starts one after the other."""
     with tempfile.TemporaryDirectory() as folder, ExitStack() as hosts:
-        ours, stock = (_page(contexts, *each, hosts) for each in ((_ours(Path(folder)), OURS, OURS_USED), (_stock(Path(folder)), STOCK, STOCK_USED)))
+        ours, stock = (
+            _page(contexts, *each, hosts)
+            for each in ((_ours(Path(folder)), OURS, OURS_USED), (_stock(Path(folder)), STOCK, STOCK_USED))
+        )
         pairs = [(_one(ours, OURS), _one(stock, STOCK)) for _ in range(ROUNDS)]
     own, other = zip(*pairs)
-    yield Figure("Python ready in the page, ours to the unmodified npm package", median(one / two for one, two in pairs), MOST,
-                 detail=f"ours {spread(own)}, unmodified {spread(other)}")
+    yield Figure(
+        "Python ready in the page, ours to the unmodified npm package",
+        median(one / two for one, two in pairs),
+        MOST,
+        detail=f"ours {spread(own)}, unmodified {spread(other)}",
+    )
 
 
 def _ours(folder: Path) -> Path:

@@ -3,9 +3,10 @@
 from collections.abc import Iterator
 from statistics import median
 
+from playwright.sync_api import Page
+
 from host import Host
 from phone import until
-from playwright.sync_api import Page
 from steps.places import DIST
 
 from .figures import Figure, spread
@@ -53,7 +54,13 @@ def measure(contexts: Contexts) -> Iterator[Figure]:
     page.context.close()
     host.stop()
     yield Figure(f"A quilt of {pieces} painted", median(painted), MOST, "ms", spread(painted))
-    yield Figure(f"A quilt of {pieces} recoloured, from the tap to the picture", median(recoloured), MOST, "ms", spread(recoloured))
+    yield Figure(
+        f"A quilt of {pieces} recoloured, from the tap to the picture",
+        median(recoloured),
+        MOST,
+        "ms",
+        spread(recoloured),
+    )
 
 
 def _large_quilt(page: Page, url: str) -> str:

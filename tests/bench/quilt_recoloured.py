@@ -1,4 +1,6 @@
-"""A quilt of about 2,000 pieces: its colours worked out anew, and the whole answer, in plain Python and as the JSON that the page gets."""
+"""A quilt of about 2,000 pieces: its colours worked out anew, and the whole answer, in plain Python and as
+the JSON that the page gets.
+"""
 
 import json
 from collections.abc import Iterator
@@ -24,8 +26,16 @@ def measure(contexts: Contexts) -> Iterator[Figure]:
     first, found = _timed({**QUILT, "colouring": {"way": "random", "seed": 0}})
     pieces = len(found["drawing"]["pieces"])
     for only, what in (("colours", "only the colours"), ("all", "the whole answer")):
-        times = [_timed({**QUILT, "only": only, "colouring": {"way": "random", "seed": seed}})[0] for seed in range(1, 13)]
-        yield Figure(f"A quilt of {pieces} pieces recoloured by the core, {what}", median(times), MOST, "ms", f"{spread(times)}; first {first:.0f} ms")
+        times = [
+            _timed({**QUILT, "only": only, "colouring": {"way": "random", "seed": seed}})[0] for seed in range(1, 13)
+        ]
+        yield Figure(
+            f"A quilt of {pieces} pieces recoloured by the core, {what}",
+            median(times),
+            MOST,
+            "ms",
+            f"{spread(times)}; first {first:.0f} ms",
+        )
 
 
 def _timed(request: dict) -> tuple[float, dict]:

@@ -28,7 +28,9 @@ window.pythonReady = new Promise((resolve) => {
 
 
 def measure(contexts: Contexts) -> Iterator[Figure]:
-    """The median over reloads from the service worker's cache; and how much of Python's start the guide had to wait for."""
+    """The median over reloads from the service worker's cache; and how much of Python's
+    start the guide had to wait for.
+    """
     host = Host(DIST)
     page = contexts().new_page()
     begin_guide(page, host.url)
@@ -38,8 +40,12 @@ def measure(contexts: Contexts) -> Iterator[Figure]:
     page.context.close()
     host.stop()
     yield Figure("From navigation to the resumed guide", median(times), MOST, "ms", spread(times))
-    yield Figure("The same as a share of the time until Python is ready", median(times) / median(ready), 1,
-                 detail=f"Python ready: {spread(ready)}")
+    yield Figure(
+        "The same as a share of the time until Python is ready",
+        median(times) / median(ready),
+        1,
+        detail=f"Python ready: {spread(ready)}",
+    )
 
 
 def _once(page) -> tuple[float, float]:

@@ -2,8 +2,9 @@
 
 import json
 
-import matside
 import pytest
+
+import matside
 from matside import bridge, door
 
 
@@ -55,7 +56,10 @@ def test_searches_do_not_mix(monkeypatch):
     one = search([{"best": 1}, {"ok": True, "n": 1}], monkeypatch)
     other = search([{"best": 2}, {"ok": True, "n": 2}], monkeypatch)
     assert [json.loads(bridge.next_slice(n)) for n in (one, other, one)] == [
-        {"progress": {"best": 1}}, {"progress": {"best": 2}}, {"answer": {"ok": True, "n": 1}}]
+        {"progress": {"best": 1}},
+        {"progress": {"best": 2}},
+        {"answer": {"ok": True, "n": 1}},
+    ]
     bridge.stop_search(other)
 
 

@@ -12,6 +12,7 @@ import zipfile
 from pathlib import Path
 
 import pytest
+
 from steps import console, environment, stamps, testing
 from steps.commands import main
 from steps.console import Stop
@@ -25,15 +26,18 @@ def python(script: str) -> subprocess.CompletedProcess:
 
 def run_as_build(before: str, command: str) -> subprocess.CompletedProcess:
     """Runs build.py's command after a line that takes something away from it."""
-    return python(f"import sys, runpy; sys.argv = ['build.py', {command!r}]; {before}; "
-                  "runpy.run_path('build.py', run_name='__main__')")
+    return python(
+        f"import sys, runpy; sys.argv = ['build.py', {command!r}]; {before}; "
+        "runpy.run_path('build.py', run_name='__main__')"
+    )
 
 
 def test_an_old_python_is_told_in_one_line():
     done = run_as_build("sys.version_info = (3, 10, 4, 'final', 0)", "build")
     assert done.returncode == 1
-    assert done.stderr == ("build: Python 3.11 or newer is needed, this is 3.10: run it as, for example, "
-                           "python3.11 build.py\n")
+    assert done.stderr == (
+        "build: Python 3.11 or newer is needed, this is 3.10: run it as, for example, python3.11 build.py\n"
+    )
 
 
 def test_an_old_python_can_read_the_script_far_enough_to_say_so():
@@ -80,7 +84,9 @@ EVERYTHING = {"firefox-esr", "MiniBrowser", *testing.WEBKIT_PROGRAMS}
 def machine(monkeypatch):
     """A machine that has these programs only; gives the calls of programs that `require_engines` makes on it."""
 
-    def with_programs(programs: set[str], root: bool = True, debian: bool = True, works: bool = True) -> list[list[str]]:
+    def with_programs(
+        programs: set[str], root: bool = True, debian: bool = True, works: bool = True
+    ) -> list[list[str]]:
         called = []
 
         def run(name: str, command: list[str], mend: str, env=None) -> None:
@@ -91,7 +97,9 @@ def machine(monkeypatch):
 
         there = {*programs, *(["apt-get"] if debian else [])}
         monkeypatch.setattr(shutil, "which", lambda name: f"/usr/bin/{name}" if name in there | programs else None)
-        monkeypatch.setattr(testing.glob, "glob", lambda pattern: ["/usr/lib/MiniBrowser"] if "MiniBrowser" in programs else [])
+        monkeypatch.setattr(
+            testing.glob, "glob", lambda pattern: ["/usr/lib/MiniBrowser"] if "MiniBrowser" in programs else []
+        )
         monkeypatch.setattr(os, "geteuid", lambda: 0 if root else 1000)
         monkeypatch.setattr(testing, "run", run)
         testing.require_engines()
@@ -100,8 +108,12 @@ def machine(monkeypatch):
     return with_programs
 
 
-@pytest.mark.parametrize(("works", "said"), [(True, []), (False, ["build: apt-get-update failed: the tests take longer"])])
-def test_the_quicker_browser_comes_where_it_can_and_else_the_tests_go_on_without(monkeypatch, capsys, works: bool, said: list[str]):
+@pytest.mark.parametrize(
+    ("works", "said"), [(True, []), (False, ["build: apt-get-update failed: the tests take longer"])]
+)
+def test_the_quicker_browser_comes_where_it_can_and_else_the_tests_go_on_without(
+    monkeypatch, capsys, works: bool, said: list[str]
+):
     there, called = {"chromium", "apt-get"}, []
 
     def run(name: str, command: list[str], mend: str, env=None) -> None:
@@ -140,17 +152,24 @@ FIREFOX, WEBKIT = (testing.ENGINES[name].packages for name in ("Firefox", "WebKi
     ],
 )
 def test_the_engines_that_are_missing_come_by_one_call(machine, programs: set[str], packages: tuple[str, ...]):
-    assert machine(set(programs)) == [["apt-get", "update"], ["apt-get", "install", "-y", "--no-install-recommends", *packages]]
+    assert machine(set(programs)) == [
+        ["apt-get", "update"],
+        ["apt-get", "install", "-y", "--no-install-recommends", *packages],
+    ]
     assert testing.lacking() == []
 
 
-@pytest.mark.parametrize("how", [{"programs": EVERYTHING}, {"programs": set(), "root": False}, {"programs": set(), "debian": False}])
+@pytest.mark.parametrize(
+    "how", [{"programs": EVERYTHING}, {"programs": set(), "root": False}, {"programs": set(), "debian": False}]
+)
 def test_nothing_is_installed_where_all_is_there_or_nothing_can_be(machine, capsys, how):
     assert machine(**{**how, "programs": set(how["programs"])}) == []
     assert capsys.readouterr().out == ""
 
 
-def test_engines_that_cannot_be_installed_are_said_in_a_line_and_before_and_after_the_tests(machine, monkeypatch, capsys):
+def test_engines_that_cannot_be_installed_are_said_in_a_line_and_before_and_after_the_tests(
+    machine, monkeypatch, capsys
+):
     machine(set(), works=False)
     said = capsys.readouterr().out.splitlines()
     assert "build: apt-get-update failed: their tests are skipped" in said
@@ -179,14 +198,18 @@ def test_a_program_that_is_missing_is_told_with_the_mend(monkeypatch, tmp_path: 
 
 
 def test_a_stop_is_one_line_and_status_1(monkeypatch, capsys):
-    monkeypatch.setattr("steps.commands._COMMANDS", {"build": lambda *_: (_ for _ in ()).throw(Stop("no luck: try again"))})
+    monkeypatch.setattr(
+        "steps.commands._COMMANDS", {"build": lambda *_: (_ for _ in ()).throw(Stop("no luck: try again"))}
+    )
     assert main(["build"], "") == 1
     assert capsys.readouterr().out == "build: stopped: no luck: try again\n"
 
 
 def test_arguments_go_on_to_pytest_only(monkeypatch, capsys):
     seen = []
-    monkeypatch.setattr("steps.commands._COMMANDS", {name: lambda _, rest: seen.extend(rest) for name in ("test", "serve")})
+    monkeypatch.setattr(
+        "steps.commands._COMMANDS", {name: lambda _, rest: seen.extend(rest) for name in ("test", "serve")}
+    )
     main(["test", "tests/core", "-k", "units", "-x"], "")
     assert seen == ["tests/core", "-k", "units", "-x"]
     with pytest.raises(SystemExit):
@@ -250,7 +273,8 @@ def plain(name: str) -> str:
 
 @pytest.mark.parametrize("name", ["serve.txt", "test.txt", "pyodide.txt"])
 def test_everything_that_is_installed_has_one_version_and_its_hashes(name: str):
-    # "Secure installs" (pip's documentation): with one hash in a list, everything in it must have one, all it needs included.
+    # "Secure installs" (pip's documentation): with one hash in a list, everything in it must have
+    # one, all it needs included.
     assert len(pinned(name)) > 1
     assert _PIN.sub("", plain(name)).strip() == ""
 

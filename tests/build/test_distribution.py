@@ -12,6 +12,7 @@ from html.parser import HTMLParser
 from pathlib import Path
 
 import pytest
+
 from steps import stamps, vendored
 from steps.console import Stop
 from steps.distribution import page
@@ -21,14 +22,22 @@ from steps.places import ROOT, WEB, tool
 from steps.precache import HOST_FILES, SBOM, is_worker
 
 HASHED = re.compile(r"^(app|py|pyodide)-[0-9a-f]{16}$")
-NAMESPACES = {"https://json-schema.org/draft/2020-12/schema", "http://www.w3.org/2000/svg", "http://www.w3.org/1999/xhtml", "http://www.w3.org/1999/xlink"}
+NAMESPACES = {
+    "https://json-schema.org/draft/2020-12/schema",
+    "http://www.w3.org/2000/svg",
+    "http://www.w3.org/1999/xhtml",
+    "http://www.w3.org/1999/xlink",
+}
 TEXTS = {".html", ".js", ".mjs", ".css", ".json", ".webmanifest", ".txt", ".svg", ".wasm"}
 
 
 def files(folder: Path) -> dict[str, Path]:
     """The files of a folder by name, without the squeezed copies."""
-    return {path.relative_to(folder).as_posix(): path for path in folder.rglob("*")
-            if path.is_file() and path.suffix not in (".gz", ".br")}
+    return {
+        path.relative_to(folder).as_posix(): path
+        for path in folder.rglob("*")
+        if path.is_file() and path.suffix not in (".gz", ".br")
+    }
 
 
 def only(folder: Path, pattern: str) -> Path:
@@ -39,7 +48,9 @@ def only(folder: Path, pattern: str) -> Path:
 
 def listed(dist: Path) -> dict[str, dict]:
     """The service worker's list, by URL."""
-    line = next(line for line in (dist / "sw.js").read_text("utf-8").splitlines() if line.startswith("self.MATSIDE_BUILD"))
+    line = next(
+        line for line in (dist / "sw.js").read_text("utf-8").splitlines() if line.startswith("self.MATSIDE_BUILD")
+    )
     entries = json.loads(line.removeprefix("self.MATSIDE_BUILD = ").removesuffix(";"))["precache"]
     return {entry["url"]: entry for entry in entries}
 
@@ -68,8 +79,21 @@ class Tags(HTMLParser):
 
 def test_only_hashed_folders_and_a_few_fixed_names_are_at_the_top(dist: Path):
     top = {path.name for path in dist.iterdir() if path.suffix not in (".gz", ".br") and not HASHED.match(path.name)}
-    assert top == {"index.html", "sw.js", only(dist, "sw-*.js").name, "manifest.webmanifest", "licences.txt", "icons", SBOM, *HOST_FILES}
-    assert sorted(path.name.split("-")[0] for path in dist.iterdir() if HASHED.match(path.name)) == ["app", "py", "pyodide"]
+    assert top == {
+        "index.html",
+        "sw.js",
+        only(dist, "sw-*.js").name,
+        "manifest.webmanifest",
+        "licences.txt",
+        "icons",
+        SBOM,
+        *HOST_FILES,
+    }
+    assert sorted(path.name.split("-")[0] for path in dist.iterdir() if HASHED.match(path.name)) == [
+        "app",
+        "py",
+        "pyodide",
+    ]
 
 
 def test_a_folder_is_named_by_all_that_is_in_it(tmp_path: Path):
@@ -98,22 +122,38 @@ def test_the_worker_ships_twice_and_ends_with_its_own_hash(dist: Path):
     text, _, end = worker.read_text("utf-8").rpartition(" // matside ")
     assert end == hashlib.sha256(text.encode()).hexdigest() + "\n"
     assert (text[:2], text[-2:]) == ("{\n", "\n}")
-    named = [attributes["content"] for tag, attributes in Tags((dist / "index.html").read_text("utf-8")).tags if attributes.get("name") == "matside-worker"]
+    named = [
+        attributes["content"]
+        for tag, attributes in Tags((dist / "index.html").read_text("utf-8")).tags
+        if attributes.get("name") == "matside-worker"
+    ]
     assert named == [spare.name]
 
 
 def test_what_we_wrote_names_no_outside_origin(dist: Path):
-    ours = {name: path for name, path in files(dist).items() if path.suffix in TEXTS - {".wasm"}
-            and not name.startswith(("pyodide-", "licences")) and "/vendor/" not in name and not is_worker(name)}
+    ours = {
+        name: path
+        for name, path in files(dist).items()
+        if path.suffix in TEXTS - {".wasm"}
+        and not name.startswith(("pyodide-", "licences"))
+        and "/vendor/" not in name
+        and not is_worker(name)
+    }
     texts = {name: path.read_text("utf-8") for name, path in ours.items()}
     texts["sw.js"] = (ROOT / "web" / "sw.js").read_text("utf-8")
-    found = {(name, url) for name, text in texts.items() for url in re.findall(r"(?:https?|wss?)://[^\s\"'<>`)]*", text)}
+    found = {
+        (name, url) for name, text in texts.items() for url in re.findall(r"(?:https?|wss?)://[^\s\"'<>`)]*", text)
+    }
     assert {(name, url) for name, url in found if url not in NAMESPACES} == set()
 
 
 def test_every_link_of_the_page_is_relative(dist: Path):
-    links = [value for _, attributes in Tags((dist / "index.html").read_text("utf-8")).tags
-             for name, value in attributes.items() if name in ("href", "src")]
+    links = [
+        value
+        for _, attributes in Tags((dist / "index.html").read_text("utf-8")).tags
+        for name, value in attributes.items()
+        if name in ("href", "src")
+    ]
     manifest = json.loads((dist / "manifest.webmanifest").read_text("utf-8"))
     links += [manifest["start_url"], manifest["scope"], manifest["id"], *(icon["src"] for icon in manifest["icons"])]
     assert len(links) > 5
@@ -122,8 +162,9 @@ def test_every_link_of_the_page_is_relative(dist: Path):
 
 def test_the_policy_allows_nothing_but_the_page_s_own_origin(dist: Path):
     tags = Tags((dist / "index.html").read_text("utf-8")).tags
-    (policy,) = [attributes["content"] for tag, attributes in tags
-                 if attributes.get("http-equiv") == "Content-Security-Policy"]
+    (policy,) = [
+        attributes["content"] for tag, attributes in tags if attributes.get("http-equiv") == "Content-Security-Policy"
+    ]
     directives = {name: sources for name, *sources in (part.split() for part in policy.split(";"))}
     assert directives["default-src"] == ["'none'"]
     assert directives["script-src"] == ["'self'", "'wasm-unsafe-eval'"]
@@ -143,7 +184,9 @@ def test_the_policy_comes_before_anything_that_it_governs(dist: Path):
 def test_the_page_has_nothing_inline(dist: Path):
     parsed = Tags((dist / "index.html").read_text("utf-8"))
     assert parsed.inline == []
-    assert [name for _, attributes in parsed.tags for name in attributes if name == "style" or name.startswith("on")] == []
+    assert [
+        name for _, attributes in parsed.tags for name in attributes if name == "style" or name.startswith("on")
+    ] == []
 
 
 SINKS = re.compile(
@@ -153,7 +196,11 @@ SINKS = re.compile(
 
 
 def test_no_module_of_ours_makes_markup_or_script_of_a_text():
-    ours = [path for path in stamps.files_under(WEB, "*.js") if not {"node_modules", "build"} & set(path.relative_to(WEB).parts)]
+    ours = [
+        path
+        for path in stamps.files_under(WEB, "*.js")
+        if not {"node_modules", "build"} & set(path.relative_to(WEB).parts)
+    ]
     assert len(ours) > 80
     assert [(path.name, found[0]) for path in ours if (found := SINKS.search(path.read_text("utf-8")))] == []
     plain = re.compile(r"(?:new (?:Shared)?Worker|serviceWorker\.register)\((?!trustedScript\()")
@@ -174,9 +221,11 @@ def test_every_package_that_ships_has_its_licence(dist: Path):
 def test_each_squeezed_copy_holds_the_file(dist: Path):
     squeezable = [path for path in files(dist).values() if path.suffix in TEXTS]
     assert [path for path in squeezable if gzip.decompress(Path(f"{path}.gz").read_bytes()) != path.read_bytes()] == []
-    script = ("const fs = require('fs'), zlib = require('zlib');"
-              "console.log(process.argv.slice(1).filter((path) => "
-              "!zlib.brotliDecompressSync(fs.readFileSync(path + '.br')).equals(fs.readFileSync(path))).join())")
+    script = (
+        "const fs = require('fs'), zlib = require('zlib');"
+        "console.log(process.argv.slice(1).filter((path) => "
+        "!zlib.brotliDecompressSync(fs.readFileSync(path + '.br')).equals(fs.readFileSync(path))).join())"
+    )
     command = [str(tool("node")), "-e", script, *map(str, squeezable)]
     assert subprocess.run(command, capture_output=True, text=True, check=True).stdout.strip() == ""
 
@@ -186,8 +235,15 @@ def test_a_link_to_a_missing_file_stops_the_build(dist: Path, tmp_path: Path):
     (tmp_path / "manifest.webmanifest").write_text('{"icons": []}')
     (tmp_path / "index.html").write_text("<p>")
     module = tmp_path / "app-0123456789abcdef" / "main.js"
-    for line in ("import { a } from './gone.js';", "export * from './gone.js';", "await import('./gone.js')",
-                 "import {\n  a,\n} from './gone.js';", "import a, * as b from \"./gone.js\";", "export { $a } from './gone.js';", "new URL('./gone.js', import.meta.url)"):
+    for line in (
+        "import { a } from './gone.js';",
+        "export * from './gone.js';",
+        "await import('./gone.js')",
+        "import {\n  a,\n} from './gone.js';",
+        'import a, * as b from "./gone.js";',
+        "export { $a } from './gone.js';",
+        "new URL('./gone.js', import.meta.url)",
+    ):
         module.write_text(line)
         with pytest.raises(Stop, match=r"main\.js leads to \./gone\.js"):
             check_links(tmp_path)
@@ -196,16 +252,25 @@ def test_a_link_to_a_missing_file_stops_the_build(dist: Path, tmp_path: Path):
 
 
 def test_the_page_asks_for_every_module_of_its_own_at_once(dist: Path):
-    links = [attributes["href"] for tag, attributes in Tags((dist / "index.html").read_text("utf-8")).tags
-             if (tag, attributes.get("rel")) == ("link", "modulepreload")]
+    links = [
+        attributes["href"]
+        for tag, attributes in Tags((dist / "index.html").read_text("utf-8")).tags
+        if (tag, attributes.get("rel")) == ("link", "modulepreload")
+    ]
     app = only(dist, "app-*")
     assert len(links) == len(set(links))
-    assert {f"{app.name}/{name}" for name in ("main.js", "offline.js", "worker/python.js", "vendor/idb.js")} <= set(links)
+    assert {f"{app.name}/{name}" for name in ("main.js", "offline.js", "worker/python.js", "vendor/idb.js")} <= set(
+        links
+    )
 
 
 def test_modules_are_followed_from_import_to_import(tmp_path: Path):
-    for name, text in {"main.js": "import './a.js';\nimport {\n  b,\n} from './a.js';", "a.js": "export * from './b/c.js';",
-                       "b/c.js": "import '../main.js';", "d.js": ""}.items():
+    for name, text in {
+        "main.js": "import './a.js';\nimport {\n  b,\n} from './a.js';",
+        "a.js": "export * from './b/c.js';",
+        "b/c.js": "import '../main.js';",
+        "d.js": "",
+    }.items():
         (tmp_path / name).parent.mkdir(exist_ok=True)
         (tmp_path / name).write_text(text)
     assert [path.name for path in modules_from(tmp_path / "main.js")] == ["main.js", "a.js", "c.js"]
@@ -235,8 +300,11 @@ def test_python_ships_as_bytecode_only(dist: Path):
 
 
 def test_the_icons_are_as_large_as_the_manifest_says(dist: Path):
-    icons = [icon for icon in json.loads((dist / "manifest.webmanifest").read_text("utf-8"))["icons"]
-             if icon["type"] == "image/png"]
+    icons = [
+        icon
+        for icon in json.loads((dist / "manifest.webmanifest").read_text("utf-8"))["icons"]
+        if icon["type"] == "image/png"
+    ]
     assert {icon.get("purpose", "any") for icon in icons} == {"any", "maskable"}
     for icon in icons:
         # PNG, 3rd edition (W3C 2025), 11.2.1: the header chunk begins with width and height, four bytes each.

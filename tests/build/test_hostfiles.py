@@ -1,7 +1,7 @@
 """The files that tell other hosts what to send: read by the rules of each format, they say what our own server sends.
 
-Both server formats were also tried on the servers themselves: Apache 2.4.71 and nginx 1.22.1 sent the same headers for each file.
-"""
+Both server formats were also tried on the servers themselves: Apache 2.4.71 and nginx 1.22.1 sent the
+same headers for each file."""
 
 import http.client
 import re
@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
+
 from steps import serving
 from steps.policy import HEADERS
 from steps.precache import HOST_FILES, SQUEEZED
@@ -19,7 +20,9 @@ NAMES = [*HEADERS, "Cache-Control"]
 
 
 def by_path(text: str, path: str) -> dict[str, str]:
-    """`_headers`: every block whose path matches (`*` stands for any rest) adds its headers; one that is there twice is joined by a comma."""
+    """`_headers`: every block whose path matches (`*` stands for any rest) adds its headers; one that is
+    there twice is joined by a comma.
+    """
     found: dict[str, str] = {}
     for block in text.strip().split("\n\n"):
         pattern, *lines = block.splitlines()
@@ -30,7 +33,9 @@ def by_path(text: str, path: str) -> dict[str, str]:
 
 
 def apache(text: str, path: str) -> dict[str, str]:
-    """`.htaccess`: a later `Header set` of one name stands for an earlier one; what is inside <If> holds where its pattern is found."""
+    """`.htaccess`: a later `Header set` of one name stands for an earlier one; what is inside <If>
+    holds where its pattern is found.
+    """
     found: dict[str, str] = {}
     holds = True
     for line in text.splitlines():
@@ -80,12 +85,16 @@ def sent(server: serving.ThreadingHTTPServer, path: str) -> dict[str, str | None
 
 def paths(dist: Path) -> list[str]:
     """The address of the page, and those of all files."""
-    files = [path.relative_to(dist).as_posix() for path in dist.rglob("*") if path.is_file() and path.suffix not in SQUEEZED]
+    files = [
+        path.relative_to(dist).as_posix() for path in dist.rglob("*") if path.is_file() and path.suffix not in SQUEEZED
+    ]
     return ["/", *(f"/{name}" for name in files if name not in HOST_FILES)]
 
 
 @pytest.mark.parametrize(("name", "read"), [*zip(HOST_FILES, (by_path, apache, nginx), strict=True)], ids=HOST_FILES)
-def test_a_host_is_told_to_send_what_our_own_server_sends(dist: Path, server, name: str, read: Callable[[str, str], dict]):
+def test_a_host_is_told_to_send_what_our_own_server_sends(
+    dist: Path, server, name: str, read: Callable[[str, str], dict]
+):
     text = (dist / name).read_text("utf-8")
     assert {path: read(text, path) for path in paths(dist)} == {path: sent(server, path) for path in paths(dist)}
 
@@ -101,7 +110,11 @@ def test_server_formats_hold_below_any_path(dist: Path, server, name: str):
 def test_types_that_hosts_may_not_know_are_named(dist: Path, ending: str):
     kind = serving.TYPES[ending].split(";")[0]
     assert f"AddType {kind} {ending}\n" in (dist / ".htaccess").read_text("utf-8")
-    assert re.search(rf"^  {re.escape(kind)}(?: \w+)* {ending[1:]}[ ;]", (dist / "nginx-headers.conf").read_text("utf-8"), re.MULTILINE)
+    assert re.search(
+        rf"^  {re.escape(kind)}(?: \w+)* {ending[1:]}[ ;]",
+        (dist / "nginx-headers.conf").read_text("utf-8"),
+        re.MULTILINE,
+    )
 
 
 def test_nothing_of_them_breaks_a_line_or_a_quotation():

@@ -9,8 +9,9 @@ import sys
 import zipfile
 from pathlib import Path
 
-import matside
 import pytest
+
+import matside
 from steps import pythonpart, stamps
 from steps.console import Stop
 from steps.places import CORE, ROOT
@@ -54,8 +55,9 @@ def compiled(wheel: Path, folder: Path) -> Path:
     """The wheel as the build compiles it, made by this Python in a process of its own."""
     folder.mkdir()
     script = "import sys, compiled_wheel; print(compiled_wheel.compile_wheel(*sys.argv[1:]))"
-    done = subprocess.run([sys.executable, "-c", script, wheel, folder], cwd=INSIDE, capture_output=True, text=True,
-                          check=True)
+    done = subprocess.run(
+        [sys.executable, "-c", script, wheel, folder], cwd=INSIDE, capture_output=True, text=True, check=True
+    )
     return Path(done.stdout.strip())
 
 
@@ -73,7 +75,8 @@ def test_a_compiled_wheel_holds_bytecode_that_runs(wheel: Path, tmp_path: Path):
 
 
 def test_a_compiled_wheel_records_every_file_truly(wheel: Path, tmp_path: Path):
-    # "Recording installed projects" (Python packaging specifications): path, algorithm=urlsafe base64 without padding, size.
+    # "Recording installed projects" (Python packaging specifications): path, algorithm=urlsafe
+    # base64 without padding, size.
     archive = zipfile.ZipFile(compiled(wheel, tmp_path / "out"))
     lines = archive.read("tiny-1.0.dist-info/RECORD").decode().split()
     recorded = {line.split(",")[0]: line.split(",")[1:] for line in lines}
@@ -89,10 +92,17 @@ def test_compiling_twice_gives_the_same_bytes(wheel: Path, tmp_path: Path):
 
 
 def test_the_wheel_puts_nothing_but_the_core_into_place(tmp_path: Path):
-    subprocess.run([sys.executable, "-m", "hatchling", "build", "-t", "wheel", "-d", tmp_path], cwd=ROOT, capture_output=True, check=True)
+    subprocess.run(
+        [sys.executable, "-m", "hatchling", "build", "-t", "wheel", "-d", tmp_path],
+        cwd=ROOT,
+        capture_output=True,
+        check=True,
+    )
     names = zipfile.ZipFile(next(tmp_path.glob("*.whl"))).namelist()
     assert {name.split("/")[0] for name in names} == {"matside", f"matside-{matside.__version__}.dist-info"}
-    sources = {path.relative_to(CORE.parent).as_posix() for path in stamps.files_under(CORE) if path.suffix in (".py", ".json")}
+    sources = {
+        path.relative_to(CORE.parent).as_posix() for path in stamps.files_under(CORE) if path.suffix in (".py", ".json")
+    }
     assert sources == {name for name in names if name.startswith("matside/")} and "matside/bridge.py" in sources
 
 

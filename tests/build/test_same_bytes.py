@@ -8,6 +8,7 @@ import sys
 from pathlib import Path
 
 import pytest
+
 from steps.places import NODE_MODULES, ROOT, VENV, WORK
 from steps.squeezed import ENDINGS, KEPT
 
@@ -24,13 +25,23 @@ def sources() -> list[Path]:
     found = []
     for name in SOURCES:
         top = ROOT / name
-        found += [top] if top.is_file() else [path for path in top.rglob("*") if path.is_file() and not set(path.relative_to(ROOT).parts) & set(LEFT_OUT)]
+        found += (
+            [top]
+            if top.is_file()
+            else [
+                path
+                for path in top.rglob("*")
+                if path.is_file() and not set(path.relative_to(ROOT).parts) & set(LEFT_OUT)
+            ]
+        )
     return sorted(path.relative_to(ROOT) for path in found)
 
 
 @pytest.fixture
 def elsewhere(tmp_path: Path) -> Path:
-    """The sources in another folder, written in another order, at another time; the packages are those that are here."""
+    """The sources in another folder, written in another order, at another time; the packages
+    are those that are here.
+    """
     top = tmp_path / "another folder" / "deeper"
     for inside in reversed(sources()):
         (top / inside).parent.mkdir(parents=True, exist_ok=True)
@@ -57,13 +68,30 @@ def take_what_is_large(dist: Path, top: Path) -> None:
 
 def content(dist: Path) -> dict[str, str]:
     """The hash of every file of a distribution, the hidden and the squeezed ones too."""
-    return {path.relative_to(dist).as_posix(): hashlib.sha256(path.read_bytes()).hexdigest() for path in dist.rglob("*") if path.is_file()}
+    return {
+        path.relative_to(dist).as_posix(): hashlib.sha256(path.read_bytes()).hexdigest()
+        for path in dist.rglob("*")
+        if path.is_file()
+    }
 
 
 def test_a_build_elsewhere_gives_the_same_bytes(dist: Path, elsewhere: Path):
     take_what_is_large(dist, elsewhere)
-    odd = {"PYTHONPATH": str(elsewhere / "web" / "build"), "PYTHONHASHSEED": "4711", "TZ": "Pacific/Chatham", "LC_ALL": "C", "HOME": str(elsewhere)}
-    done = subprocess.run([sys.executable, "-c", BUILD], cwd=elsewhere, env={**os.environ, **odd}, umask=0o077, capture_output=True, text=True)
+    odd = {
+        "PYTHONPATH": str(elsewhere / "web" / "build"),
+        "PYTHONHASHSEED": "4711",
+        "TZ": "Pacific/Chatham",
+        "LC_ALL": "C",
+        "HOME": str(elsewhere),
+    }
+    done = subprocess.run(
+        [sys.executable, "-c", BUILD],
+        cwd=elsewhere,
+        env={**os.environ, **odd},
+        umask=0o077,
+        capture_output=True,
+        text=True,
+    )
     assert done.returncode == 0, done.stdout + done.stderr
     made, wanted = content(elsewhere / "dist"), content(dist)
     assert len(wanted) > 250

@@ -12,6 +12,7 @@ from cyclonedx.schema import SchemaVersion
 from cyclonedx.validation.json import JsonStrictValidator
 from license_expression import get_spdx_licensing
 from packageurl import PackageURL
+
 from steps.places import BUILD_SOURCES, NODE_MODULES, ROOT
 from steps.precache import HOST_FILES, SBOM, SQUEEZED
 from steps.sbom import LINKED, sbom_text
@@ -52,10 +53,19 @@ def test_it_is_right_by_the_official_schema(dist: Path):
 
 
 def test_every_file_that_ships_is_in_it_once_with_its_true_hash(dist: Path, listed: dict):
-    there = {path.relative_to(dist).as_posix(): path for path in dist.rglob("*") if path.is_file() and path.suffix not in SQUEEZED}
+    there = {
+        path.relative_to(dist).as_posix(): path
+        for path in dist.rglob("*")
+        if path.is_file() and path.suffix not in SQUEEZED
+    }
     told = Counter(name for one in parts(listed) for name in files_of(one))
     assert told == Counter(there.keys() - {SBOM, *HOST_FILES})
-    wrong = [name for one in parts(listed) for name, digest in files_of(one).items() if hashlib.sha256(there[name].read_bytes()).hexdigest() != digest]
+    wrong = [
+        name
+        for one in parts(listed)
+        for name, digest in files_of(one).items()
+        if hashlib.sha256(there[name].read_bytes()).hexdigest() != digest
+    ]
     assert wrong == []
 
 
@@ -73,7 +83,9 @@ def test_the_packages_are_those_that_were_installed(listed: dict):
     wanted = json.loads((ROOT / "web" / "package.json").read_text("utf-8"))["dependencies"]
     lock = json.loads((NODE_MODULES / ".package-lock.json").read_text("utf-8"))["packages"]
     from_npm = {PackageURL.from_string(one["purl"]): one for one in parts(listed) if one["purl"].startswith("pkg:npm/")}
-    assert {f"{purl.namespace}/{purl.name}" if purl.namespace else purl.name: purl.version for purl in from_npm} == wanted
+    assert {
+        f"{purl.namespace}/{purl.name}" if purl.namespace else purl.name: purl.version for purl in from_npm
+    } == wanted
     for purl, one in from_npm.items():
         name = "/".join(filter(None, [purl.namespace, purl.name]))
         own = json.loads((NODE_MODULES / name / "package.json").read_text("utf-8"))
@@ -84,7 +96,11 @@ def test_the_packages_are_those_that_were_installed(listed: dict):
 
 def test_each_file_belongs_to_whom_it_comes_from(listed: dict):
     found = by_name(listed)
-    assert {Path(name).name for name in files_of(found["pyodide"])} == {"pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm"}
+    assert {Path(name).name for name in files_of(found["pyodide"])} == {
+        "pyodide.mjs",
+        "pyodide.asm.mjs",
+        "pyodide.asm.wasm",
+    }
     assert {Path(name).name for name in files_of(found["python"])} == {"python_stdlib.zip"}
     assert {Path(name).name for name in files_of(found["idb"])} == {"idb.js"}
     assert {Path(name).suffix for name in files_of(found["atkinson-hyperlegible-next"])} == {".woff2"}

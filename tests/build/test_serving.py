@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+
 from steps import serving
 from steps.console import Stop
 from steps.policy import HEADERS
@@ -49,12 +50,15 @@ def get(server, path: str, **headers: str) -> tuple[http.client.HTTPResponse, by
     return response, content
 
 
-@pytest.mark.parametrize(("path", "type_"), [
-    ("/mat/", "text/html; charset=utf-8"),
-    ("/mat/?plan=1", "text/html; charset=utf-8"),
-    (f"/mat/{HASHED}/main.mjs", "text/javascript; charset=utf-8"),
-    (f"/mat/{HASHED}/code.wasm", "application/wasm"),
-])
+@pytest.mark.parametrize(
+    ("path", "type_"),
+    [
+        ("/mat/", "text/html; charset=utf-8"),
+        ("/mat/?plan=1", "text/html; charset=utf-8"),
+        (f"/mat/{HASHED}/main.mjs", "text/javascript; charset=utf-8"),
+        (f"/mat/{HASHED}/code.wasm", "application/wasm"),
+    ],
+)
 def test_each_file_has_its_type_and_every_careful_header(server, path: str, type_: str):
     response, _ = get(server, path)
     assert (response.status, response.getheader("Content-Type")) == (200, type_)
@@ -68,12 +72,15 @@ def test_hashed_files_may_be_kept_for_good_and_the_rest_is_asked_for_again(serve
     assert get(server, "/mat/index.html")[0].getheader("Cache-Control") == "no-cache"
 
 
-@pytest.mark.parametrize(("accepted", "encoding", "content"), [
-    ("", None, b"plain"),
-    ("identity", None, b"plain"),
-    ("gzip, deflate", "gzip", gzip.compress(b"plain", mtime=0)),
-    ("gzip, br;q=0.5", "br", b"brotli"),
-])
+@pytest.mark.parametrize(
+    ("accepted", "encoding", "content"),
+    [
+        ("", None, b"plain"),
+        ("identity", None, b"plain"),
+        ("gzip, deflate", "gzip", gzip.compress(b"plain", mtime=0)),
+        ("gzip, br;q=0.5", "br", b"brotli"),
+    ],
+)
 def test_the_smallest_copy_that_the_browser_takes_is_sent(server, accepted: str, encoding: str | None, content: bytes):
     response, found = get(server, f"/mat/{HASHED}/main.mjs", Accept_Encoding=accepted)
     assert (response.getheader("Content-Encoding"), found[10:]) == (encoding, content[10:])
@@ -94,8 +101,19 @@ def test_the_head_of_a_file_has_its_length_and_no_content(server):
     assert (b"Content-Length: 7" in head, content) == (True, b"")
 
 
-@pytest.mark.parametrize("path", ["/", "/mat/no-such-file", "/mat/../secret.txt", "/mat/%2e%2e/secret.txt", "/mat/a%00b", "/mat/.htaccess",
-                                  "/mat//etc/passwd", f"/mat/{HASHED}/"])
+@pytest.mark.parametrize(
+    "path",
+    [
+        "/",
+        "/mat/no-such-file",
+        "/mat/../secret.txt",
+        "/mat/%2e%2e/secret.txt",
+        "/mat/a%00b",
+        "/mat/.htaccess",
+        "/mat//etc/passwd",
+        f"/mat/{HASHED}/",
+    ],
+)
 def test_nothing_else_is_given_away(server, path: str):
     assert get(server, path)[0].status == 404
 

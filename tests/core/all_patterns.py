@@ -1,8 +1,7 @@
 """The best plan by another road: every pattern that a cloth can be cut to, and OR-Tools' CP-SAT to choose among them.
 
-Nothing here is the core's but its shapes' measures (strip width, starter waste, advance, area). The cutting rule is read
-anew: a cloth whole or divided once, each part in parallel strips all one way, each strip of one kind.
-"""
+Nothing here is the core's but its shapes' measures (strip width, starter waste, advance, area). The cutting rule is
+read anew: a cloth whole or divided once, each part in parallel strips all one way, each strip of one kind."""
 
 import math
 
@@ -14,7 +13,9 @@ SCALE = 100_000  # areas of pieces as whole numbers: to a hundred-thousandth of 
 
 
 def best_plan(shapes, needs: list[int], cloths: list[tuple[int, int, int]], seconds: float = 60) -> tuple[float, int]:
-    """Least missing area, and the least area of cloths opened for that; `cloths` are (length, width, count), whole inches."""
+    """Least missing area, and the least area of cloths opened for that; `cloths` are (length,
+    width, count), whole inches.
+    """
     kinds = [(float(s.size), s.starter_waste, s.advance, need) for s, need in zip(shapes, needs)]
     areas = [shape.area for shape in shapes]
     model, made, used = cp_model.CpModel(), [], []
@@ -50,7 +51,11 @@ def patterns_of(length: float, width: float, kinds) -> list[tuple[int, ...]]:
             # The first part's strips run up to the division; the other part's run either way.
             first = _rectangle(at, across, kinds)
             for second in (_rectangle(side - at, across, kinds), _rectangle(across, side - at, kinds)):
-                found |= {tuple(min(a + b, kind[3]) for a, b, kind in zip(one, other, kinds)) for one in first for other in second}
+                found |= {
+                    tuple(min(a + b, kind[3]) for a, b, kind in zip(one, other, kinds))
+                    for one in first
+                    for other in second
+                }
         # A part with strips along the division takes what the other, cut the same way, leaves: no place of its own.
     return _undominated(found)
 

@@ -1,15 +1,17 @@
-"""The least cloth for a list by another road: every filling that a strip can have, and OR-Tools' CP-SAT to choose among them.
+"""The least cloth for a list by another road: every filling that a strip can have, and OR-Tools'
+CP-SAT to choose among them.
 
-Nothing here is the core's. The rule is read anew: strips run across the cloth, all pieces of a strip are as wide as the strip, and
-lie in it kind by kind, end to end; where a kind is slanted, its run begins and ends with a waste triangle of its own, or is squared.
-"""
+Nothing here is the core's. The rule is read anew: strips run across the cloth, all pieces of a strip are as wide as
+the strip, and lie in it kind by kind, end to end; where a kind is slanted, its run begins and ends with a waste
+triangle of its own, or is squared."""
 
 import math
 import random
 
-from all_patterns import patterns_of
 from ortools.linear_solver import pywraplp
 from ortools.sat.python import cp_model
+
+from all_patterns import patterns_of
 
 HAIR = 1e-9
 #: What shops measure in, in inches.
@@ -35,7 +37,10 @@ def fillings(pieces: list[dict], run: float) -> list[tuple[int, ...]]:
 
     def fill(made: tuple[int, ...], room: float) -> None:
         if len(made) == len(pieces):
-            if all(n == piece["need"] or run_of(piece, n + 1) - (run_of(piece, n) if n else 0) > room + HAIR for n, piece in zip(made, pieces, strict=True)):
+            if all(
+                n == piece["need"] or run_of(piece, n + 1) - (run_of(piece, n) if n else 0) > room + HAIR
+                for n, piece in zip(made, pieces, strict=True)
+            ):
                 found.append(made)
             return
         piece, count = pieces[len(made)], 0
@@ -83,8 +88,13 @@ def fewest_strips(pieces: list[dict], run: float) -> int:
 
 
 def fewest_quarters(pieces: list[dict], length: float, width: float) -> int:
-    """The fewest fat quarters of these sides that give all pieces, by all patterns of the plan's rule; each must fit in one."""
-    kinds = [(piece["size"], 2 * run_of(piece, 1) - run_of(piece, 2), run_of(piece, 2) - run_of(piece, 1), piece["need"]) for piece in pieces]
+    """The fewest fat quarters of these sides that give all pieces, by all patterns of the
+    plan's rule; each must fit in one.
+    """
+    kinds = [
+        (piece["size"], 2 * run_of(piece, 1) - run_of(piece, 2), run_of(piece, 2) - run_of(piece, 1), piece["need"])
+        for piece in pieces
+    ]
     return fewest(patterns_of(length, width, kinds), [piece["need"] for piece in pieces])
 
 
@@ -100,7 +110,9 @@ def steps_of(length: float, straighten: float = 1.0) -> int:
 
 
 def random_list(seed: int) -> tuple[list[dict], int]:
-    """A list of 2 to 6 kinds in at most three widths, slanted and straight, and the usable width of its cloth, from one seed."""
+    """A list of 2 to 6 kinds in at most three widths, slanted and straight, and the usable width
+    of its cloth, from one seed.
+    """
     rng = random.Random(seed)
     sizes, width = rng.sample(SIZES, rng.choice([1, 1, 2, 3])), rng.choice([36, 40, 42, 42, 43, 44])
     pieces = [random_piece(rng, f"piece {i}", rng.choice(sizes)) for i in range(rng.randint(2, 6))]

@@ -1,14 +1,24 @@
-"""The same choice among all patterns as in `all_patterns`, by another solver: HiGHS, which knows CP-SAT's ways as little as the core's."""
+"""The same choice among all patterns as in `all_patterns`, by another solver: HiGHS, which knows CP-SAT's
+ways as little as the core's.
+"""
 
 import highspy
 import numpy as np
+
 from all_patterns import patterns_of
 
 _SLACK = 1e-5  # square inches: what the second step may miss beyond the first
-_EXACT = {"mip_rel_gap": 0.0, "mip_abs_gap": 1e-6, "mip_feasibility_tolerance": 1e-9, "primal_feasibility_tolerance": 1e-9}
+_EXACT = {
+    "mip_rel_gap": 0.0,
+    "mip_abs_gap": 1e-6,
+    "mip_feasibility_tolerance": 1e-9,
+    "primal_feasibility_tolerance": 1e-9,
+}
 
 
-def best_plan_by_highs(shapes, needs: list[int], cloths: list[tuple[int, int, int]], seconds: float = 60) -> tuple[float, float]:
+def best_plan_by_highs(
+    shapes, needs: list[int], cloths: list[tuple[int, int, int]], seconds: float = 60
+) -> tuple[float, float]:
     """Least missing area, and the least area of cloths opened for that; `cloths` are (length, width, count)."""
     kinds = [(float(s.size), s.starter_waste, s.advance, need) for s, need in zip(shapes, needs)]
     sorts = [patterns_of(length, width, kinds) for length, width, _ in cloths]

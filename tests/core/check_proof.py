@@ -1,11 +1,10 @@
 """A checker of the proofs that plans come with; it knows nothing of the search.
 
-What is claimed *by prices* is confirmed by weak duality: for prices of 0 up to a piece's weight, what a set of cloths leaves
-missing weighs prices · needs − Σ (the most that one of its cloths is worth) at least, and what a cloth is worth is worked out
-anew over all divisions (`proof_cloth`). What is claimed *by search* is solved again by OR-Tools' CP-SAT, within a stated time;
-where that does not end, the claim counts as unchecked. That every set of cloths of less area is ruled out by one claim or
-another is CP-SAT's to refute as well. All in whole numbers and fractions.
-"""
+What is claimed *by prices* is confirmed by weak duality: for prices of 0 up to a piece's weight, what a set of cloths
+leaves missing weighs prices · needs − Σ (the most that one of its cloths is worth) at least, and what a cloth is worth
+is worked out anew over all divisions (`proof_cloth`). What is claimed *by search* is solved again by OR-Tools' CP-SAT,
+within a stated time; where that does not end, the claim counts as unchecked. That every set of cloths of less area is
+ruled out by one claim or another is CP-SAT's to refute as well. All in whole numbers and fractions."""
 
 import math
 from collections import Counter
@@ -14,10 +13,10 @@ from fractions import Fraction
 from functools import cached_property
 
 from ortools.sat.python import cp_model
-from proof_cloth import Cuttings, Kind, TooMuch, sides_of
 
 from matside.fields import Fields
 from matside.pieces import read_piece
+from proof_cloth import Cuttings, Kind, TooMuch, sides_of
 
 #: Weights are whole numbers in proportion to the areas but for this share.
 ROUNDING = Fraction(1, 1_000_000)
@@ -35,7 +34,9 @@ class _TooLong(TooMuch):
 
 @dataclass
 class Verdict:
-    """What is wrong with a proof, in words; how many claims were confirmed, by kind; those that nobody can tell, in words."""
+    """What is wrong with a proof, in words; how many claims were confirmed, by kind; those
+    that nobody can tell, in words.
+    """
 
     faults: list[str] = field(default_factory=list)
     confirmed: Counter = field(default_factory=Counter)
@@ -85,7 +86,9 @@ class _Basket:
         self._grain = request.get("grain", "any")
 
     def traits(self, cloth: str, pieces: list[str]) -> tuple:
-        """What makes cloths alike: sides in inches, the sides that strips may run along, which of the pieces may come from it."""
+        """What makes cloths alike: sides in inches, the sides that strips may run along, which of
+        the pieces may come from it.
+        """
         given = self.cloths[cloth]
         selvage = given.get("selvage", "none")
         sides = sides_of(self._grain, None if selvage == "none" else selvage, given.get("one_way", False))
@@ -104,16 +107,26 @@ class _Basket:
 
     def faults(self, answer: dict) -> list[str]:
         """Groups must be apart, and hold every piece that can be cut with every cloth that it can be cut from."""
-        groups = [(set(g["pieces"]), {cloth for sort in g["sorts"] for cloth in sort["cloths"]}) for g in answer["proof"]]
+        groups = [
+            (set(g["pieces"]), {cloth for sort in g["sorts"] for cloth in sort["cloths"]}) for g in answer["proof"]
+        ]
         found = []
         for held in zip(*groups):
-            found += [f"{name} is in two groups" for name, times in Counter(n for names in held for n in names).items() if times > 1]
+            found += [
+                f"{name} is in two groups"
+                for name, times in Counter(n for names in held for n in names).items()
+                if times > 1
+            ]
         for name in self.pieces:
             able = {cloth for cloth in self.cloths if self.count(cloth) and any(self.cuttings(cloth, [name]).alone())}
             own = next((cloths for pieces, cloths in groups if name in pieces), set())
             found += [f"{name} can be cut from {cloth}, which is not in its group" for cloth in sorted(able - own)]
         grouped = {cloth for _, cloths in groups for cloth in cloths}
-        found += [f"{name} is opened and in no group" for name, times in answer["opened"].items() if times and name not in grouped]
+        found += [
+            f"{name} is opened and in no group"
+            for name, times in answer["opened"].items()
+            if times and name not in grouped
+        ]
         return found
 
 
@@ -218,9 +231,14 @@ class _Group:
             if left == "":
                 self.verdict.unchecked.append(f"{self.name}: whether all sets are ruled out")
                 return
-            claim = next((c for c in self.claims if self._settled.get(c.name) is not False and sets.rules_out(c, left)), None)
+            claim = next(
+                (c for c in self.claims if self._settled.get(c.name) is not False and sets.rules_out(c, left)), None
+            )
             if claim is None:
-                opened = ", ".join(f"{number} of {cloths[0]}" for number, cloths in zip(left, self.sorts) if number) or "no cloth"
+                opened = (
+                    ", ".join(f"{number} of {cloths[0]}" for number, cloths in zip(left, self.sorts) if number)
+                    or "no cloth"
+                )
                 self.verdict.faults.append(f"{self.name}: nothing shows that {opened} will not do {sets.what}")
                 return
             if self.confirm(claim):
@@ -284,10 +302,13 @@ class _Group:
         told = next((c.worths for c in self.claims if c.prices == prices), (None,) * len(self.sorts))
         if any(n and worth is None for n, worth in zip(claim.opened, told)):
             return math.inf
-        return sum(n * (worth or 0) for n, worth in zip(claim.opened, told)) / max(1, sum(p * n for p, n in zip(prices, self.needs)))
+        return sum(n * (worth or 0) for n, worth in zip(claim.opened, told)) / max(
+            1, sum(p * n for p, n in zip(prices, self.needs))
+        )
 
     def _duals(self, claim: _Claim, prices: tuple) -> tuple[Fraction, list[Fraction], Fraction]:
-        """What an area is worth, what a cloth of each sort is worth beyond it, and what a cutting may lose of all that at most.
+        """What an area is worth, what a cloth of each sort is worth beyond it, and what a cutting
+        may lose of all that at most.
 
         A cutting that would refute the claim makes prices · needs − missing at these prices at least.
         """
@@ -300,7 +321,9 @@ class _Group:
     def _rate(self, claim: _Claim, worths: list[int]) -> Fraction:
         """What the last of the area is worth where the cloths that are worth most by their area are taken first."""
         room = claim.area - 1
-        for rate, sort in sorted(((Fraction(w, a), s) for s, (w, a) in enumerate(zip(worths, self.areas))), reverse=True):
+        for rate, sort in sorted(
+            ((Fraction(w, a), s) for s, (w, a) in enumerate(zip(worths, self.areas))), reverse=True
+        ):
             room -= self.areas[sort] * claim.opened[sort]
             if room < 0:
                 return rate
@@ -312,15 +335,16 @@ class _Group:
         looks = _MOST_LOOKS
         found = []
         for number, cuttings, area, more in zip(claim.opened, self.cuttings, self.areas, beyond):
-            found.append(sorted(cuttings.near(list(prices), rate * area + more - gap, looks)) if number and gap >= 0 else [])
+            found.append(
+                sorted(cuttings.near(list(prices), rate * area + more - gap, looks)) if number and gap >= 0 else []
+            )
         return found
 
     def _chosen(self, claim: _Claim, prices: tuple, patterns: list[list[tuple[int, ...]]]) -> str | None:
         """A cutting out of these patterns that refutes the claim, in words, or None.
 
-        Beside what it must come to the solver is told what it may lose at these prices, which follows from it: in smaller
-        numbers, rounded down, it finds its way sooner.
-        """
+        Beside what it must come to the solver is told what it may lose at these prices, which follows from it: in
+        smaller numbers, rounded down, it finds its way sooner."""
         rate, beyond, gap = self._duals(claim, prices)
         if gap < 0:
             return None
@@ -332,7 +356,9 @@ class _Group:
             used += [(sort, pattern, variable) for pattern, variable in zip(made, chosen)]
             lost.append(int(beyond[sort] // coarse) * (number - sum(chosen)))
         for sort, pattern, variable in used:
-            loss = rate * self.areas[sort] + beyond[sort] - sum(price * pieces for price, pieces in zip(prices, pattern))
+            loss = (
+                rate * self.areas[sort] + beyond[sort] - sum(price * pieces for price, pieces in zip(prices, pattern))
+            )
             lost.append(int(loss // coarse) * variable)
             for term, pieces in zip(terms, pattern):
                 if pieces:
@@ -356,7 +382,9 @@ class _Group:
         if status == cp_model.UNKNOWN:
             raise _TooLong
         cut = [(solver.value(variable), self.sorts[sort][0], pattern) for sort, pattern, variable in used]
-        return "; ".join(f"{times} × {cloth} cut to {pattern}" for times, cloth, pattern in cut if times) or "none at all"
+        return (
+            "; ".join(f"{times} × {cloth} cut to {pattern}" for times, cloth, pattern in cut if times) or "none at all"
+        )
 
 
 class _Sets:
@@ -366,7 +394,10 @@ class _Sets:
         self.group, self.allowed, self.area = group, allowed, area
         self.what = "with less missing" if just else "with less area"
         self.model = cp_model.CpModel()
-        self.numbers = [self.model.new_int_var(*((just[s],) * 2 if just else (0, count)), "") for s, count in enumerate(group.counts)]
+        self.numbers = [
+            self.model.new_int_var(*((just[s],) * 2 if just else (0, count)), "")
+            for s, count in enumerate(group.counts)
+        ]
         self.total = sum(size * number for size, number in zip(group.areas, self.numbers))
         if area is not None:
             self.model.add(self.total <= area)
@@ -400,8 +431,13 @@ class _Sets:
         if claim.prices:
             known = [(worth, number) for worth, number in zip(claim.worths, self.numbers) if worth is not None]
             enough = self.model.new_bool_var("")
-            self.model.add(sum(worth * number for worth, number in known) >= self._lacking(claim)).only_enforce_if(enough)
-            ways_out = [enough, *(self._more(number, 0) for worth, number in zip(claim.worths, self.numbers) if worth is None)]
+            self.model.add(sum(worth * number for worth, number in known) >= self._lacking(claim)).only_enforce_if(
+                enough
+            )
+            ways_out = [
+                enough,
+                *(self._more(number, 0) for worth, number in zip(claim.worths, self.numbers) if worth is None),
+            ]
         elif claim.missing >= self.allowed:
             ways_out = [self._more(number, most) for number, most in zip(self.numbers, claim.opened)]
             if claim.area is not None:

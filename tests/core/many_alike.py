@@ -1,8 +1,9 @@
-"""Many like cloths, and their best plan by another road: every pattern with its strips written out, and OR-Tools' CP-SAT to choose.
+"""Many like cloths, and their best plan by another road: every pattern with its strips written out,
+and OR-Tools' CP-SAT to choose.
 
-A pattern is a row of whole numbers: the pieces of each kind, up to the need, and last how many strips they take, negative, so that
-more is better in every place. The cutting rule is read anew, as in `all_patterns`, which counts no strips.
-"""
+A pattern is a row of whole numbers: the pieces of each kind, up to the need, and last how many strips
+they take, negative, so that more is better in every place. The cutting rule is read anew, as in
+`all_patterns`, which counts no strips."""
 
 import math
 import random
@@ -11,9 +12,9 @@ from dataclasses import dataclass
 from time import process_time
 
 import numpy as np
-from all_patterns import HAIR, SCALE
 from ortools.sat.python import cp_model
 
+from all_patterns import HAIR, SCALE
 from matside.fields import Fields
 from matside.pieces import read_piece
 
@@ -32,7 +33,9 @@ class Unfinished(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Best:
-    """What was proved in time: missing and opened area in square inches, strips; None where the time was over before."""
+    """What was proved in time: missing and opened area in square inches, strips; None where
+    the time was over before.
+    """
 
     missing: float | None = None
     opened: float | None = None
@@ -55,11 +58,15 @@ def basket(seed: int) -> dict:
 def _piece(rng: random.Random, number: int) -> dict:
     shape = rng.choice(["diamond", "diamond", "diamond", "half-diamond", "rectangle"])
     made = {"id": f"p{number}", "shape": shape, "size": rng.choice(SIZES), "need": rng.randint(10, 260)}
-    return {**made, **({"length": rng.randint(3, 18)} if shape == "rectangle" else {"angle": rng.choice([60, 60, 45, 30])})}
+    return {
+        **made,
+        **({"length": rng.randint(3, 18)} if shape == "rectangle" else {"angle": rng.choice([60, 60, 45, 30])}),
+    }
 
 
 def best_plan(request: dict, seconds: float = 60, strips_too: bool = True) -> Best:
-    """Least missing, then least opened, then fewest strips: as far as that is proved in so many seconds, patterns and model included.
+    """Least missing, then least opened, then fewest strips: as far as that is proved in so many seconds,
+    patterns and model included.
 
     Seconds are the processor's, but for CP-SAT's own share, which it takes by the clock on the wall.
     """
@@ -80,7 +87,12 @@ def best_plan(request: dict, seconds: float = 60, strips_too: bool = True) -> Be
         proved.append(round(solver.objective_value))
         model.add(aim <= proved[-1])
     missing, opened, strips = [*proved, None, None, None][:3]
-    return Best(None if missing is None else missing / SCALE, None if opened is None else opened / _QUARTERS, strips, process_time() - begun)
+    return Best(
+        None if missing is None else missing / SCALE,
+        None if opened is None else opened / _QUARTERS,
+        strips,
+        process_time() - begun,
+    )
 
 
 def _model(request: dict, in_time: Callable[[], bool]):
@@ -106,8 +118,12 @@ def _model(request: dict, in_time: Callable[[], bool]):
     return model, (missing, sum(opened), sum(strips))
 
 
-def patterns(length: float, width: float, kinds, in_time: Callable[[], bool] = lambda: True, one_way: bool = False) -> np.ndarray:
-    """All ways to cut one cloth that no other one exceeds, whole or divided once; one way: with strips along its length only."""
+def patterns(
+    length: float, width: float, kinds, in_time: Callable[[], bool] = lambda: True, one_way: bool = False
+) -> np.ndarray:
+    """All ways to cut one cloth that no other one exceeds, whole or divided once; one way: with
+    strips along its length only.
+    """
     parts = _Parts(kinds, in_time)
     most = np.array([*(need for *_, need in kinds), 0])
     ways = [(length, width)] if one_way else [(length, width), (width, length)]
@@ -143,9 +159,13 @@ class _Parts:
         """None where nothing fits."""
         if run <= 0 or breadth <= 0:
             return None
-        gives = tuple(min(need, max(0, math.floor((run - waste + HAIR) / advance))) for _, waste, advance, need in self._kinds)
+        gives = tuple(
+            min(need, max(0, math.floor((run - waste + HAIR) / advance))) for _, waste, advance, need in self._kinds
+        )
         if (gives, breadth) not in self._kept:
-            self._kept[gives, breadth] = _undominated(self._filled(gives, breadth), self._in_time) if any(gives) else None
+            self._kept[gives, breadth] = (
+                _undominated(self._filled(gives, breadth), self._in_time) if any(gives) else None
+            )
         return self._kept[gives, breadth]
 
     def _filled(self, gives: tuple[int, ...], breadth: float) -> np.ndarray:
@@ -155,7 +175,9 @@ class _Parts:
                 rows, room = self._with_strips(rows, room, k, size, need, gives[k])
         return rows
 
-    def _with_strips(self, rows: np.ndarray, room: np.ndarray, k: int, size: float, need: int, give: int) -> tuple[np.ndarray, np.ndarray]:
+    def _with_strips(
+        self, rows: np.ndarray, room: np.ndarray, k: int, size: float, need: int, give: int
+    ) -> tuple[np.ndarray, np.ndarray]:
         """Every row with 0, 1, 2 … strips of a kind more, as long as there is room and need for them."""
         all_rows, all_rooms = [], []
         for strips in range(-(-need // give) + 1):

@@ -1,4 +1,5 @@
-"""The most area out of one cloth of a one-way print by another road: every division by itself, and CP-SAT to fill both parts.
+"""The most area out of one cloth of a one-way print by another road: every division by itself,
+and CP-SAT to fill both parts.
 
 No patterns are written out, so that fifty kinds can be compared.
 """
@@ -9,7 +10,9 @@ Kind = tuple[int, int, int]  # the width of a strip, the length of a piece, how 
 
 
 def most_area(length: int, width: int, kinds: list[Kind], seconds: float = 60) -> int:
-    """The largest area of rectangles from strips along the length, whole or divided once; RuntimeError if that takes too long."""
+    """The largest area of rectangles from strips along the length, whole or divided once;
+    RuntimeError if that takes too long.
+    """
     best = 0
     for gives in _undominated({_gives(at, length, kinds) for at in _places(length, kinds)}):
         best = max(best, _filled(gives, width, kinds, min(best + 1, length * width), seconds))
@@ -28,7 +31,11 @@ def _gives(at: int, length: int, kinds: list[Kind]) -> tuple[int, ...]:
 
 
 def _undominated(found: set[tuple[int, ...]]) -> list[tuple[int, ...]]:
-    return [one for one in sorted(found, reverse=True) if not any(one != other and all(a <= b for a, b in zip(one, other)) for other in found)]
+    return [
+        one
+        for one in sorted(found, reverse=True)
+        if not any(one != other and all(a <= b for a, b in zip(one, other)) for other in found)
+    ]
 
 
 def _filled(gives: tuple[int, ...], width: int, kinds: list[Kind], least: int, seconds: float) -> int:

@@ -3,8 +3,9 @@
 import math
 from dataclasses import dataclass, field
 
-from paper_cloth import FAR, OPPOSITE, Cloth, Motion, Strip, facing, on_grid
 from shapely.geometry import LineString, Polygon
+
+from paper_cloth import FAR, OPPOSITE, Cloth, Motion, Strip, facing, on_grid
 
 Spot = tuple[float, float]
 ALONG = ("left", "right")
@@ -75,7 +76,9 @@ class Bench:
 
     @property
     def described(self) -> Polygon:
-        """What lies there without selvages, of all layers: what every one of them has. Worked out once between two acts."""
+        """What lies there without selvages, of all layers: what every one of them has.
+        Worked out once between two acts.
+        """
         if self._seen is None:
             self._seen = self._without_selvages()
         return self._seen
@@ -139,7 +142,11 @@ class Bench:
         if shared.is_empty:
             return (math.inf, -math.inf)
         left, bottom, right, top = shared.bounds
-        found = sorted((self.inwards * left, self.inwards * right) if self.lengthwise else (self.inwards * bottom, self.inwards * top))
+        found = sorted(
+            (self.inwards * left, self.inwards * right)
+            if self.lengthwise
+            else (self.inwards * bottom, self.inwards * top)
+        )
         return (found[0], found[1])
 
     def line(self, cut: dict[str, float]) -> tuple[Spot, Spot]:

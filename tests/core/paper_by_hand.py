@@ -25,10 +25,21 @@ def line(distance: float) -> dict:
 
 
 def strips(n: int, size: float, run: float, **more) -> list[dict]:
-    return [step("strip", "strip_line", size=size, k=k, of=n, run=run, **line(size), from_="left", **more) for k in range(1, n + 1)]
+    return [
+        step("strip", "strip_line", size=size, k=k, of=n, run=run, **line(size), from_="left", **more)
+        for k in range(1, n + 1)
+    ]
 
 
-def diamonds(n: int, size: float, run: float, end: str = "raw", starter: str = "start_angle_line", strip: int = 0, others: bool = False) -> list[dict]:
+def diamonds(
+    n: int,
+    size: float,
+    run: float,
+    end: str = "raw",
+    starter: str = "start_angle_line",
+    strip: int = 0,
+    others: bool = False,
+) -> list[dict]:
     """One strip cut into diamonds at 60°."""
     waste = size / 3**0.5
     return [
@@ -78,7 +89,16 @@ def divided() -> dict:
         step("divide", "divide_line", at=8.0, run=18.0, **line(8.0), from_="left"),
         step("take_part", from_="left", run=18.0, across=8.0, turn=None, edge="right", selvage=None),
         *strips(2, 4.0, 18.0),
-        step("take_part", "take_part_turned", from_="right", run=12.0, across=18.0, turn="anticlockwise", edge="bottom", selvage="top"),
+        step(
+            "take_part",
+            "take_part_turned",
+            from_="right",
+            run=12.0,
+            across=18.0,
+            turn="anticlockwise",
+            edge="bottom",
+            selvage="top",
+        ),
         step("check_edge", at="left"),
         *strips(4, 4.0, 12.0),
         *(one for _ in range(2) for one in diamonds(3, 4.0, 18.0, others=True)),

@@ -6,13 +6,17 @@ import random
 from dataclasses import dataclass, replace
 from functools import cache
 
-from paper_cloth import Cloth
-
 import matside
+from paper_cloth import Cloth
 
 NARROW = {"name": "narrow", "width": 2, "length": 12, "angles": [{"degrees": 60, "from": "long"}]}
 SQUARE = {"name": "square", "width": 15, "length": 15, "angles": [{"degrees": 45, "from": "long", "at": 0}]}
-LONG = {"name": "long", "width": 8.5, "length": 24, "angles": [{"degrees": angle, "from": "long", "at": 6} for angle in (30, 45, 60)]}
+LONG = {
+    "name": "long",
+    "width": 8.5,
+    "length": 24,
+    "angles": [{"degrees": angle, "from": "long", "at": 6} for angle in (30, 45, 60)],
+}
 PLAIN = {"name": "plain", "width": 6, "length": 24}
 #: None: the generic ones.
 RULERS = (None, None, None, [NARROW], [PLAIN], [SQUARE], [LONG], [NARROW, SQUARE], [PLAIN, LONG], [])
@@ -20,7 +24,9 @@ RULERS = (None, None, None, [NARROW], [PLAIN], [SQUARE], [LONG], [NARROW, SQUARE
 
 @dataclass(frozen=True)
 class Case:
-    """A request for the guide, its pieces by id as asked for, and how much smaller each side of the cloths really is."""
+    """A request for the guide, its pieces by id as asked for, and how much smaller each side
+    of the cloths really is.
+    """
 
     request: dict
     wanted: dict[str, dict]
@@ -51,10 +57,14 @@ class Case:
         return [self._cloth(by_id[cloth["id"]]) for cloth in script["cloths"]]
 
     def _cloth(self, given: dict) -> Cloth:
-        kind = next((kind for kind in answer('{"ask": "facts"}')["kinds"] if kind["code"] == given.get("kind", "scrap")), {})
+        kind = next(
+            (kind for kind in answer('{"ask": "facts"}')["kinds"] if kind["code"] == given.get("kind", "scrap")), {}
+        )
         said = {**{name: value for name, value in kind.items() if value is not None}, **given}
         selvage = said.get("selvage")
-        said.setdefault("length", self.request.get("piece", {}).get("size"))  # a full-width strip is as wide as its piece
+        said.setdefault(
+            "length", self.request.get("piece", {}).get("size")
+        )  # a full-width strip is as wide as its piece
         return Cloth(
             said.get("id", said.get("kind", "scrap")), said["length"] - self.less, said["width"] - self.less,
             None if selvage == "none" else selvage, said.get("selvages", 0), said.get("one_way", False), said.get("fabric"),
@@ -106,7 +116,9 @@ def _piece(draw: random.Random) -> dict:
 
 
 def _one_cloth(draw: random.Random) -> dict:
-    kind = draw.choice(("fat_quarter", "fat_quarter", "fat_eighth", "yardage", "full_width_strip", "ten_inch_square", "own", "own"))
+    kind = draw.choice(
+        ("fat_quarter", "fat_quarter", "fat_eighth", "yardage", "full_width_strip", "ten_inch_square", "own", "own")
+    )
     if kind == "yardage":
         return {"kind": kind, "length": draw.choice((9, 13.5, 27)), "width": draw.choice((40, 42))}
     if kind != "own":
@@ -117,12 +129,18 @@ def _one_cloth(draw: random.Random) -> dict:
 
 
 def _planned(draw: random.Random) -> Case:
-    pieces = [{"id": f"kind {i}", "need": draw.choice((4, 7, 12)), **_small(_piece(draw))} for i in range(draw.choice((1, 2, 3)))]
+    pieces = [
+        {"id": f"kind {i}", "need": draw.choice((4, 7, 12)), **_small(_piece(draw))}
+        for i in range(draw.choice((1, 2, 3)))
+    ]
     cloths = [{"id": f"cloth {i}", "count": 1, **_basket_cloth(draw)} for i in range(draw.choice((1, 2, 3)))]
     asked = {"pieces": pieces, "cloths": cloths, "work": 4000}
     plan = answer(json.dumps({"ask": "plan", **asked}))
     assert plan["ok"], plan
-    layouts = [{name: layout[name] for name in ("cloth", "times", "division", "strips") if layout.get(name)} for layout in plan["layouts"]]
+    layouts = [
+        {name: layout[name] for name in ("cloth", "times", "division", "strips") if layout.get(name)}
+        for layout in plan["layouts"]
+    ]
     for layout in layouts:
         layout["strips"] = [{k: v for k, v in strip.items() if k != "outlines"} for strip in layout["strips"]]
     wanted = {piece["id"]: piece for piece in pieces}
@@ -136,7 +154,11 @@ def _small(piece: dict) -> dict:
 def _basket_cloth(draw: random.Random) -> dict:
     cloth = _one_cloth(draw)
     kinds = {kind["code"]: kind for kind in answer('{"ask": "facts"}')["kinds"]}
-    kind = {k: v for k, v in kinds.get(cloth.get("kind"), {}).items() if k in ("length", "width", "selvage", "selvages") and v is not None}
+    kind = {
+        k: v
+        for k, v in kinds.get(cloth.get("kind"), {}).items()
+        if k in ("length", "width", "selvage", "selvages") and v is not None
+    }
     return {"length": 9, **kind, **{k: v for k, v in cloth.items() if k != "kind"}}
 
 
@@ -170,7 +192,15 @@ def _laid_out(pieces: list[dict], cloth: dict, strips: list[tuple], **more) -> C
             laid.append({"x": x, "y": 0, "along": "width", "run": run, "size": size, "piece": piece, "count": count})
             x += size
     wanted = {piece["id"]: piece for piece in pieces}
-    return Case({"pieces": pieces, "cloths": [{"id": "cloth", **cloth}], "layouts": [{"cloth": "cloth", "strips": laid}], **more}, wanted)
+    return Case(
+        {
+            "pieces": pieces,
+            "cloths": [{"id": "cloth", **cloth}],
+            "layouts": [{"cloth": "cloth", "strips": laid}],
+            **more,
+        },
+        wanted,
+    )
 
 
 def _halved(**more) -> Case:
@@ -179,7 +209,14 @@ def _halved(**more) -> Case:
 
 
 def _joined(ends: list | None, **more) -> Case:
-    piece = {"id": "sash", "shape": "rectangle", "size": 2, "length": 20, "need": 3, "joined": {"length": 22.75, "need": 2, "ends": ends, "takes": 3}}
+    piece = {
+        "id": "sash",
+        "shape": "rectangle",
+        "size": 2,
+        "length": 20,
+        "need": 3,
+        "joined": {"length": 22.75, "need": 2, "ends": ends, "takes": 3},
+    }
     return _laid_out([piece], {"length": 12, "width": 20}, [("sash", 2, 20, 1, 3)], **more)
 
 
@@ -194,6 +231,10 @@ SPECIAL = {
     "yardage, folded twice": lambda: _one({"size": 4, "angle": 60}, _YARDAGE, mat=12, way="along_width"),
     "yardage along the selvage": lambda: _one({"size": 4, "angle": 60}, _YARDAGE, mat=12, way="along_length"),
     "parallelograms of the other hand, stacked": lambda: _one(
-        {"shape": "parallelogram", "size": 3, "across": 2, "angle": 45, "mirrored": True}, _YARDAGE, hand="left", layers=4, way="along_width"
+        {"shape": "parallelogram", "size": 3, "across": 2, "angle": 45, "mirrored": True},
+        _YARDAGE,
+        hand="left",
+        layers=4,
+        way="along_width",
     ),
 }

@@ -1,9 +1,8 @@
 """Cloth made of paper, for cutting by a script's words: flat pieces of it with a right side, a grain and selvages.
 
 Cloth coordinates, in inches, right side up: x along the cloth's `length`, y along its `width`; the described rectangle
-has a corner at the origin, and each selvage is a band of half an inch outside it. What lies on the table lies there by a
-`Motion`; table coordinates are as the cutter sees them, x to the right, y away from the body.
-"""
+has a corner at the origin, and each selvage is a band of half an inch outside it. What lies on the table lies there by
+a `Motion`; table coordinates are as the cutter sees them, x to the right, y away from the body."""
 
 import math
 from dataclasses import dataclass, field, replace
@@ -70,7 +69,9 @@ class Motion:
         return (self.a * x + self.b * y, self.c * x + self.d * y)
 
     def shape(self, shape):
-        """A shape moved; its corners lie on a grid of 1e-9 in, as overlays of shapes that nearly touch go wrong otherwise."""
+        """A shape moved; its corners lie on a grid of 1e-9 in, as overlays of shapes that
+        nearly touch go wrong otherwise.
+        """
         turn, shift = np.array([[self.a, self.c], [self.b, self.d]]), np.array([self.e, self.f])
         return transform(shape, lambda points: np.round(points @ turn + shift, 9) + 0.0)
 
@@ -226,7 +227,9 @@ class Sheet:
 
 @dataclass(frozen=True)
 class Strip:
-    """A strip taken off a cloth: its region, and the way it runs, in cloth coordinates; `open` once it lies in one layer."""
+    """A strip taken off a cloth: its region, and the way it runs, in cloth coordinates;
+    `open` once it lies in one layer.
+    """
 
     cloth: Cloth
     region: Polygon
@@ -238,7 +241,9 @@ class Strip:
         """The strip that an upright cut has freed."""
         region = unary_union([layer.region.buffer(NOISE / 10, join_style="mitre") for layer in sheet.layers])
         along = sheet.layers[0].lie.back().direction((0.0, 1.0))
-        return Strip(sheet.cloth, on_grid(region.buffer(-NOISE / 10, join_style="mitre")), along, len(sheet.layers) == 1)
+        return Strip(
+            sheet.cloth, on_grid(region.buffer(-NOISE / 10, join_style="mitre")), along, len(sheet.layers) == 1
+        )
 
     @property
     def run(self) -> float:

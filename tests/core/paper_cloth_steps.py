@@ -1,4 +1,6 @@
-"""What the paper cutter does with a cloth on the mat: lays, folds, measures, squares, turns, divides it, and cuts strips off."""
+"""What the paper cutter does with a cloth on the mat: lays, folds, measures, squares, turns,
+divides it, and cuts strips off.
+"""
 
 from dataclasses import replace
 
@@ -48,7 +50,11 @@ class ClothSteps(Table):
         near = SAME + self.room
         if abs(values["across"] - across) > near or abs(values["run"] - run) > near:
             return False
-        wanted = {"place": set(), "place_selvage": {values.get("selvage")}, "place_selvages": {values.get("selvage"), OPPOSITE.get(values.get("selvage"))}}
+        wanted = {
+            "place": set(),
+            "place_selvage": {values.get("selvage")},
+            "place_selvages": {values.get("selvage"), OPPOSITE.get(values.get("selvage"))},
+        }
         if {place for place in OPPOSITE if sheet.has_selvage(place)} != wanted[step["say"]]:
             return False
         # Where the cloth is cut in two first, strips run both ways: then the grain is no word about its lie.
@@ -144,7 +150,11 @@ class ClothSteps(Table):
         self.sheet = self.on_mat().turned(180.0)
         self.turned = 180.0
         self.fold = self.fold and OPPOSITE[self.fold]
-        must(values["edge"] == self.H and self.sheet.is_squared(self.H), "place", "the squared edge does not lie there now")
+        must(
+            values["edge"] == self.H and self.sheet.is_squared(self.H),
+            "place",
+            "the squared edge does not lie there now",
+        )
         must(values["fold"] == self.fold, "fold", f"the fold lies at {self.fold}")
         self.says("edge", "fold")
 

@@ -1,13 +1,13 @@
 """A cutter of paper: does what a script's words say, step by step, knowing nothing else.
 
-Each step is read by its sentence's code and values alone. Cloth lies on the table as polygons (`paper_cloth`), strips on a
-bench (`paper_bench`); whatever is not as a step says it is raises `Wrong` (`paper_table`).
-"""
+Each step is read by its sentence's code and values alone. Cloth lies on the table as polygons (`paper_cloth`), strips
+on a bench (`paper_bench`); whatever is not as a step says it is raises `Wrong` (`paper_table`)."""
+
+from shapely.geometry import Polygon
 
 from paper_cloth_steps import ClothSteps
 from paper_strip_steps import StripSteps
 from paper_table import MARK, SAME, Shown, Wrong, must
-from shapely.geometry import Polygon
 
 
 class Cutter(ClothSteps, StripSteps):

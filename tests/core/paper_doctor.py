@@ -14,7 +14,9 @@ UP = {"right": "wrong", "wrong": "right"}
 
 
 def places_swapped(script: dict, step: dict) -> Iterator[dict]:
-    """Left for right, top for bottom, in one value that the sentence shows; of two selvages it does not matter which is named."""
+    """Left for right, top for bottom, in one value that the sentence shows; of two selvages it
+    does not matter which is named.
+    """
     for name in PLACE_NAMES:
         if step["values"].get(name) in OPPOSITE and name in shown(step) and step["say"] != "place_selvages":
             yield _said(step, **{name: OPPOSITE[step["values"][name]]})
@@ -29,7 +31,9 @@ def across_edges(script: dict, step: dict) -> Iterator[dict]:
 
 
 def other_side_up(script: dict, step: dict) -> Iterator[dict]:
-    """Wrong for right, where it makes other pieces: not where a piece is its own mirror image, unless there are more of them."""
+    """Wrong for right, where it makes other pieces: not where a piece is its own mirror image,
+    unless there are more of them.
+    """
     if step["do"] == "lay" and _has_a_hand(script, step):
         up = UP[step["values"]["up"]]
         say = step["say"].removesuffix("_wrong") + ("_wrong" if up == "wrong" else "")
@@ -42,13 +46,22 @@ def _has_a_hand(script: dict, step: dict) -> bool:
     kind = pieces[script["strips"][step["strip"]]["piece"]]
     leaning = [one for one in kinds if one["shape"] in ("diamond", "parallelogram") and one["angle"] < 90]
     edges = [math.dist(*pair) for pair in zip(kind["outline"], kind["outline"][1:])]
-    return kind in leaning and (abs(edges[0] - edges[1]) > 1 / 8 or len([one for one in leaning if one["shape"] == kind["shape"]]) > 1)
+    return kind in leaning and (
+        abs(edges[0] - edges[1]) > 1 / 8 or len([one for one in leaning if one["shape"] == kind["shape"]]) > 1
+    )
 
 
 def an_eighth_off(script: dict, step: dict) -> Iterator[dict]:
-    """A length that the sentence shows, larger by an eighth of an inch; and smaller. (Measures before the first cut: elsewhere.)"""
+    """A length that the sentence shows, larger by an eighth of an inch; and smaller. (Measures
+    before the first cut: elsewhere.)
+    """
     for name, value in step["values"].items():
-        if isinstance(value, float) and name in shown(step) and name not in ("degrees", "most") and step["do"] != "measure":
+        if (
+            isinstance(value, float)
+            and name in shown(step)
+            and name not in ("degrees", "most")
+            and step["do"] != "measure"
+        ):
             yield _said(step, **{name: value + 1 / 8})
             yield _said(step, **{name: value - 1 / 8})
 
@@ -60,7 +73,12 @@ def another_angle(script: dict, step: dict) -> Iterator[dict]:
 
 def lean_swapped(script: dict, step: dict) -> Iterator[dict]:
     lean = step["values"].get("lean")
-    if step["do"] == "piece" and lean is not None and "square" not in step["say"] and step["values"].get("degrees") != 90:
+    if (
+        step["do"] == "piece"
+        and lean is not None
+        and "square" not in step["say"]
+        and step["values"].get("degrees") != 90
+    ):
         yield _said(step, lean="other_way" if lean == "as_last" else "as_last")
 
 

@@ -1,20 +1,21 @@
 """Judges what a cutter of paper has cut: right pieces, right side up, on the right grain, inside the cloth, none twice.
 
-A piece is looked at right side up, turned so that its strip runs left–right; it must then be the wanted outline, or that
-outline turned by half. Outlines are worked out here from the request's own measures, by trigonometry alone.
-"""
+A piece is looked at right side up, turned so that its strip runs left–right; it must then be the wanted outline, or
+that outline turned by half. Outlines are worked out here from the request's own measures, by trigonometry alone."""
 
 import math
 from collections import Counter
+
+from shapely import STRtree, affinity
+from shapely.geometry import Polygon
 
 from paper_bench import Freed
 from paper_cloth import facing
 from paper_cutter import Cutter
 from paper_table import must
-from shapely import STRtree, affinity
-from shapely.geometry import Polygon
 
-#: How far a corner may be off: what a hand reads off a ruler; where marks were set at ticks of ⅛ in, half a tick for each of two edges.
+#: How far a corner may be off: what a hand reads off a ruler; where marks were set at ticks of ⅛ in, half a
+#: tick for each of two edges.
 EXACT = 1 / 64 + 1e-6
 MARKED = 1 / 8 + 1e-6
 
@@ -108,7 +109,9 @@ def _judge_one(freed: Freed, script: dict, wanted: dict[str, dict], near: float)
     else:
         must(_is(shown, piece, near), "piece", f"step {freed.step}: {list(shown.exterior.coords)} is no {piece}")
     if not _like_its_quarter_turn(freed):
-        must(freed.strip.grain == planned["grain"], "grain", f"step {freed.step}: it lies along the {freed.strip.grain}")
+        must(
+            freed.strip.grain == planned["grain"], "grain", f"step {freed.step}: it lies along the {freed.strip.grain}"
+        )
     return leans
 
 
@@ -131,7 +134,11 @@ def _judge_places(pile: list[Freed]) -> None:
         must(all(usable.covers(region) for region in own), "place", f"a piece lies outside {cloth.name}")
         tree = STRtree(own)
         pairs = [(a, b) for a, region in enumerate(own) for b in tree.query(region) if a < b]
-        must(all(own[a].intersection(own[b]).area < 1e-3 for a, b in pairs), "place", f"pieces of {cloth.name} lie on each other")
+        must(
+            all(own[a].intersection(own[b]).area < 1e-3 for a, b in pairs),
+            "place",
+            f"pieces of {cloth.name} lie on each other",
+        )
 
 
 def _judge_counts(cutter: Cutter, wanted: dict[str, dict]) -> None:
@@ -145,7 +152,9 @@ def _judge_counts(cutter: Cutter, wanted: dict[str, dict]) -> None:
     for id, piece in wanted.items():
         if piece.get("halved"):
             _judge_halves(cutter, id, piece)
-    asked = Counter(_finished(piece) for piece in wanted.values() if piece.get("joined") for _ in range(piece["joined"]["need"]))
+    asked = Counter(
+        _finished(piece) for piece in wanted.values() if piece.get("joined") for _ in range(piece["joined"]["need"])
+    )
     must(Counter(cutter.finished) == asked, "piece", f"{cutter.finished} were finished, {asked} are wanted")
 
 
@@ -161,4 +170,8 @@ def _judge_halves(cutter: Cutter, id: str, piece: dict) -> None:
     rising, falling = outlines(piece)
     own = [in_its_strip(f) for f in cutter.pile if script["strips"][script["steps"][f.step]["strip"]]["piece"] == id]
     found = [sum(alike(shape, outline, EXACT) for shape in own) for outline in (rising, falling)]
-    must(found == [2 * n for n in piece["halved"]], "halve", f"{found} halves each way, wanted {piece['halved']} rectangles")
+    must(
+        found == [2 * n for n in piece["halved"]],
+        "halve",
+        f"{found} halves each way, wanted {piece['halved']} rectangles",
+    )

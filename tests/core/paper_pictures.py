@@ -1,18 +1,19 @@
 """Holds each step's drawing against what lies on the paper cutter's table.
 
-A drawing may be placed anywhere, but not turned: its areas must be what lies there before the step (after it, where hands
-lay the cloth anew), its cut the cut that the words gave, and each label the distance or the angle that it labels.
-"""
+A drawing may be placed anywhere, but not turned: its areas must be what lies there before the step (after
+it, where hands lay the cloth anew), its cut the cut that the words gave, and each label the distance or
+the angle that it labels."""
 
 import math
 from dataclasses import dataclass
+
+from shapely import affinity, unary_union
+from shapely.geometry import LineString, Polygon, box
 
 from paper_cloth import BAND, FAR, OPPOSITE
 from paper_cutter import Cutter
 from paper_table import MARK, MARK_DEGREES, SAME, Shown, Wrong, must
 from paper_words import shown as sentence_values
-from shapely import affinity, unary_union
-from shapely.geometry import LineString, Polygon, box
 
 #: Acts by which what lies on the table comes to lie otherwise: the drawing shows it as it lies then.
 LAID_ANEW = ("place", "fold", "half_turn", "take_part", "lay", "turn")
@@ -35,7 +36,9 @@ class Drawn:
     @property
     def _shift(self) -> tuple[tuple[float, float], tuple[float, float]]:
         at, (dx, dy) = self.step["at"], self.scene["advance"]
-        return ((-at * dx, -at * dy), (0.0, 0.0)) if self.scene["moves"] == "strip" else ((0.0, 0.0), (at * dx, at * dy))
+        return (
+            ((-at * dx, -at * dy), (0.0, 0.0)) if self.scene["moves"] == "strip" else ((0.0, 0.0), (at * dx, at * dy))
+        )
 
     def areas(self, *roles: str) -> list[Polygon]:
         cloth, over = self._shift
@@ -88,7 +91,9 @@ def compare(shown: Shown, cutter: Cutter) -> None:
 
 
 def _compare_lie(drawn: Drawn, shown: Shown, cutter: Cutter) -> None:
-    """The way that the cloth is seen changes where the words turn it, by as much, and nowhere else. `turned` counts clockwise, for a left hand the other way."""
+    """The way that the cloth is seen changes where the words turn it, by as much, and nowhere else. `turned` counts
+    clockwise, for a left hand the other way.
+    """
     do = shown.step["do"]
     if cutter.bench is not None or do in (*AWAY, "unfold", "strip_done"):
         return
@@ -97,7 +102,11 @@ def _compare_lie(drawn: Drawn, shown: Shown, cutter: Cutter) -> None:
     if do != "place" and before is not None:
         way = -1 if cutter.hand == "right" else 1
         quarters, wanted = (turned - before) % 4, round(way * cutter.turned / 90) % 4
-        must(quarters == wanted, "picture", f"the cloth is seen turned by {quarters} quarters, and was turned by {wanted}")
+        must(
+            quarters == wanted,
+            "picture",
+            f"the cloth is seen turned by {quarters} quarters, and was turned by {wanted}",
+        )
     cutter.seen_turned = turned
     if do == "divide":
         cutter.divided_turned = turned
@@ -107,7 +116,11 @@ def _compare_sides(drawn: Drawn) -> None:
     for points, label in drawn.lines("side"):
         must(label is not None and "length" in label, "picture", "a side has no length")
         if drawn.step["do"] in SCHEMATIC:
-            must(label["length"] == drawn.step["values"]["length"], "picture", f"{label} is drawn, the sentence says otherwise")
+            must(
+                label["length"] == drawn.step["values"]["length"],
+                "picture",
+                f"{label} is drawn, the sentence says otherwise",
+            )
         else:
             _long_as_said(points, label["length"])
 
@@ -118,7 +131,11 @@ def _compare_strips(drawn: Drawn, step: dict, cutter: Cutter) -> None:
     must(len(strips) == step["values"]["strips"], "picture", f"{len(strips)} strips are drawn")
     there = sorted((round(strip.size, 1), round(strip.run, 1)) for strip in cutter.strips[-len(strips) :])
     found = sorted((round(box[2] - box[0], 1), round(box[3] - box[1], 1)) for box in (strip.bounds for strip in strips))
-    must(all(math.dist(one, other) <= 0.1 + cutter.slivers for one, other in zip(found, there)), "picture", f"{found} are drawn, {there} lie there")
+    must(
+        all(math.dist(one, other) <= 0.1 + cutter.slivers for one, other in zip(found, there)),
+        "picture",
+        f"{found} are drawn, {there} lie there",
+    )
 
 
 def _compare_areas(drawn: Drawn, shown: Shown, cutter: Cutter) -> tuple[float, float] | None:
@@ -135,7 +152,10 @@ def _compare_areas(drawn: Drawn, shown: Shown, cutter: Cutter) -> tuple[float, f
             if off <= near:
                 return shift
             missed = min(missed, off)
-    raise Wrong("picture", f"what is drawn is {missed:.3f} in off what lies there: {[_corners(s) for s in _as_drawn(drawn)][:1]}, {[_corners(w) for w in there][:1]}")
+    raise Wrong(
+        "picture",
+        f"what is drawn is {missed:.3f} in off what lies there: {[_corners(s) for s in _as_drawn(drawn)][:1]}, {[_corners(w) for w in there][:1]}",
+    )
 
 
 def _compare_selvages(drawn: Drawn, shown: Shown, shift: tuple[float, float], cutter: Cutter) -> None:
@@ -165,12 +185,18 @@ def _there(shown: Shown) -> list[Polygon]:
 
 def _corners(shape) -> list:
     shapes = shape.geoms if hasattr(shape, "geoms") else [shape]
-    return [[(round(x, 2), round(y, 2)) for x, y in one.exterior.coords[:-1]] for one in shapes if one.geom_type == "Polygon"]
+    return [
+        [(round(x, 2), round(y, 2)) for x, y in one.exterior.coords[:-1]]
+        for one in shapes
+        if one.geom_type == "Polygon"
+    ]
 
 
 def _as_drawn(drawn: Drawn) -> list:
     """What is drawn as lying there, with its selvages and without."""
-    left = unary_union([*drawn.areas(*LYING), *drawn.pieces(cut=False)]).difference(unary_union(drawn.pieces(cut=True)).buffer(1e-9))
+    left = unary_union([*drawn.areas(*LYING), *drawn.pieces(cut=False)]).difference(
+        unary_union(drawn.pieces(cut=True)).buffer(1e-9)
+    )
     selvages = drawn.areas("selvage")
     whole = unary_union([left, *selvages, *drawn.areas("waste")]).buffer(1e-9, join_style="mitre")
     bare = left.difference(unary_union(selvages)) if selvages else left
@@ -191,7 +217,11 @@ def _compare_cut(drawn: Drawn, shown: Shown, shift: tuple[float, float]) -> None
     for points, _ in cuts:
         first, second = _points(points, shift)
         off = max(abs(_square_off(end, first, second)) for end in shown.cut)
-        must(off <= SAME + 1e-6 + shown.drift, "picture", f"the cut is drawn {off:.3f} in off: {(first, second)}, {shown.cut}")
+        must(
+            off <= SAME + 1e-6 + shown.drift,
+            "picture",
+            f"the cut is drawn {off:.3f} in off: {(first, second)}, {shown.cut}",
+        )
         short = math.dist(*shown.cut) - math.dist(first, second)
         must(abs(short) <= 2 * BAND + shown.drift + SAME, "picture", f"the cut is drawn {short:.3f} in too short")
         must(shown.bench_lies or second[1] > first[1], "picture", "a cut through cloth begins near the body")
@@ -214,18 +244,31 @@ def _compare_labels(drawn: Drawn, shown: Shown, shift: tuple[float, float], cutt
 def _labeled(drawn: Drawn, step: dict) -> None:
     """Every distance that the sentence sets or reads off stands at a line of the drawing."""
     said = {name for name in sentence_values(step) if name in MEASURED}
-    there = [label["length"] for role in ("measure-line", "mark", "side") for _, label in drawn.lines(role) if label and "length" in label]
+    there = [
+        label["length"]
+        for role in ("measure-line", "mark", "side")
+        for _, label in drawn.lines(role)
+        if label and "length" in label
+    ]
     for name in sorted(said):
         length = step["values"][name]
-        must(any(abs(length - one) <= 1e-6 for one in there), "picture", f"{name} is {length}, the drawing shows {there}")
+        must(
+            any(abs(length - one) <= 1e-6 for one in there), "picture", f"{name} is {length}, the drawing shows {there}"
+        )
 
 
 def _long_as_said(points: list, length: float, near: float = SAME) -> None:
-    must(abs(LineString(points).length - length) <= near, "picture", f"a line of {LineString(points).length} is labeled {length}")
+    must(
+        abs(LineString(points).length - length) <= near,
+        "picture",
+        f"a line of {LineString(points).length} is labeled {length}",
+    )
 
 
 def _measured(points: list, length: float, drawn: Drawn, marks: bool, shown: Shown) -> None:
-    """The label of a ruler's line is its distance from the cut; where marks are set, or nothing is cut, the line's own length."""
+    """The label of a ruler's line is its distance from the cut; where marks are set, or nothing
+    is cut, the line's own length.
+    """
     cuts = drawn.lines("cut")
     if marks or not cuts:
         return _long_as_said(points, length, MARK if marks else SAME)
@@ -234,7 +277,9 @@ def _measured(points: list, length: float, drawn: Drawn, marks: bool, shown: Sho
     values = shown.step["values"]
     if str(values.get("reads")).startswith("two_"):  # what is read off the outer ruler, which lies behind the inner one
         return must(abs(length - values["distance"]) <= SAME, "picture", f"the outer ruler's line is labeled {length}")
-    must(abs(away - length) <= SAME + (shown.drift and MARK), "picture", f"a line {away} off the cut is labeled {length}")
+    must(
+        abs(away - length) <= SAME + (shown.drift and MARK), "picture", f"a line {away} off the cut is labeled {length}"
+    )
 
 
 def _square_off(point, first, second) -> float:
@@ -254,7 +299,11 @@ def _angle_line(points: list, label: dict | None, shown: Shown) -> None:
         (a1, b1), (a2, b2) = shown.cut
         turn = abs(math.degrees(math.atan2(y2 - y1, x2 - x1) - math.atan2(b2 - b1, a2 - a1))) % 180
         near = MARK_DEGREES if shown.drift else 0.5
-        must(min(abs(turn - label["degrees"]), abs(180 - turn - label["degrees"])) < near, "picture", f"a line at {turn}° is labeled {label}")
+        must(
+            min(abs(turn - label["degrees"]), abs(180 - turn - label["degrees"])) < near,
+            "picture",
+            f"a line at {turn}° is labeled {label}",
+        )
 
 
 def _edge_line(points: list, shown: Shown, cutter: Cutter) -> None:
@@ -262,7 +311,9 @@ def _edge_line(points: list, shown: Shown, cutter: Cutter) -> None:
     values = shown.step["values"]
     if shown.bench_lies:
         return _end_line(points, shown)
-    place = {"measure": values.get("from"), "take_part": values.get("edge"), "check_edge": values.get("at")}.get(shown.step["do"], cutter.H)
+    place = {"measure": values.get("from"), "take_part": values.get("edge"), "check_edge": values.get("at")}.get(
+        shown.step["do"], cutter.H
+    )
     lies = shown.sheet_after if shown.step["do"] in LAID_ANEW else shown.sheet_before
     if lies:
         axis = 0 if place in ("left", "right") else 1

@@ -1,12 +1,15 @@
-"""What the paper cutter does with strips: picks and lays them, trims their ends, turns them, cuts pieces off and halves them."""
+"""What the paper cutter does with strips: picks and lays them, trims their ends, turns them,
+cuts pieces off and halves them.
+"""
 
 import math
 from dataclasses import replace
 
+from shapely.geometry import Polygon
+
 from paper_bench import Bench, Freed
 from paper_cloth import BAND, NOISE, Strip
 from paper_table import DEGREES, MARK, MARK_DEGREES, SAME, SLIVER, Table, Wrong, must
-from shapely.geometry import Polygon
 
 #: Ways that go by marks, each at a tick.
 _BY_MARKS = ("mark_and_angle", "two_marks", "bare", "square_mark", "square_two_marks", "square_bare")
@@ -21,9 +24,17 @@ class StripSteps(Table):
     """The steps on a strip, or on a stack of strips alike, each read by its sentence's code and values."""
 
     def do_lay(self, step, values):
-        must(step["say"] == self._lay_code(values), "words", f"{step['say']} with {values['layers']} layers, {values['up']} side up")
+        must(
+            step["say"] == self._lay_code(values),
+            "words",
+            f"{step['say']} with {values['layers']} layers, {values['up']} side up",
+        )
         taken = self._pick(values)
-        must((values["at"] in ("left", "right")) == (self.script["lay"] == "along"), "place", f"an end at the {values['at']}")
+        must(
+            (values["at"] in ("left", "right")) == (self.script["lay"] == "along"),
+            "place",
+            f"an end at the {values['at']}",
+        )
         ends = [self._end_of(strip, values["end"]) for strip in taken]
         for strip in taken:
             self.strips.remove(strip)
@@ -32,7 +43,11 @@ class StripSteps(Table):
         if kinds == {"cut"}:
             self._square_end(self.bench.end(False))
         self.piece_count, self.by_marks = (0, 0), False
-        must(values["which"] == ("by_length" if values["other_runs"] else "by_width"), "words", f"taken {values['which']}")
+        must(
+            values["which"] == ("by_length" if values["other_runs"] else "by_width"),
+            "words",
+            f"taken {values['which']}",
+        )
         self.says("size", "run", "layers", "up", "end", "at", "other_runs", "which")
 
     @staticmethod
@@ -70,7 +85,11 @@ class StripSteps(Table):
         bench = self.on_bench()
         must(values["at"] == bench.worked, "place", f"the end to cut lies at the {bench.worked}")
         self.says("at")
-        must(bench.has_selvage() == (step["say"] == "end_selvage"), "selvage", f"{step['say']}, selvage: {bench.has_selvage()}")
+        must(
+            bench.has_selvage() == (step["say"] == "end_selvage"),
+            "selvage",
+            f"{step['say']}, selvage: {bench.has_selvage()}",
+        )
         at = bench.end(False)
         if step["say"] == "end_square":
             must(0 < values["most"] <= 0.25 + NOISE, "number", f"a sliver of {values['most']}")
@@ -114,7 +133,11 @@ class StripSteps(Table):
         must(values["laid_on"] in bench.edges, "place", f"the line lies on {values['laid_on']}")
         must(values["degrees"] is not None, "number", "no angle is said")
         printed = [line["degrees"] for line in self.ruler(values, "angle_ruler").get("angles", [])]
-        must(any(abs(values["degrees"] - line) < DEGREES for line in (*printed, 90)), "number", f"that ruler has lines at {printed}")
+        must(
+            any(abs(values["degrees"] - line) < DEGREES for line in (*printed, 90)),
+            "number",
+            f"that ruler has lines at {printed}",
+        )
         self.says("laid_on")
 
     def _degrees(self, values: dict, angle: float, kind: str) -> None:
@@ -166,7 +189,11 @@ class StripSteps(Table):
 
     def _piece_counts(self, values: dict) -> None:
         k, of = self.piece_count
-        must(values["k"] == k + 1 <= values["of"] and of in (0, values["of"]), "number", f"piece {values['k']} of {values['of']} after {k} of {of}")
+        must(
+            values["k"] == k + 1 <= values["of"] and of in (0, values["of"]),
+            "number",
+            f"piece {values['k']} of {values['of']} after {k} of {of}",
+        )
         self.piece_count = (values["k"], values["of"])
         self.says("k", "of")
 
@@ -182,10 +209,19 @@ class StripSteps(Table):
         taken = self._pick(values)
         for strip in taken:
             self.strips.remove(strip)
-        must(all("selvage" not in strip.ends().values() for strip in taken), "selvage", "a whole strip with its selvage on")
+        must(
+            all("selvage" not in strip.ends().values() for strip in taken),
+            "selvage",
+            "a whole strip with its selvage on",
+        )
         self.piece_count = (values["k"], values["of"])
-        self.bench = Bench.laid(taken, [strip.along for strip in taken], "right" if self.script["lay"] == "along" else "top", values["up"])
-        whole = [Freed(s.cloth, region, lie, s) for s, region, lie in zip(self.bench.strips, self.bench.regions, self.bench.lies)]
+        self.bench = Bench.laid(
+            taken, [strip.along for strip in taken], "right" if self.script["lay"] == "along" else "top", values["up"]
+        )
+        whole = [
+            Freed(s.cloth, region, lie, s)
+            for s, region, lie in zip(self.bench.strips, self.bench.regions, self.bench.lies)
+        ]
         self._free(whole, self.bench)
         self.says("size", "run", "layers", "k", "of")
 
@@ -202,7 +238,11 @@ class StripSteps(Table):
         """Where the cut that frees the next piece meets the edges, by what the sentence goes by."""
         first, second = bench.edges
         if kind in ("both_lines", "measure_only", "angle_line", "square"):
-            must(kind == "square" or values["lean"] == "as_last", "lean", "what is measured from the last cut leans as it does")
+            must(
+                kind == "square" or values["lean"] == "as_last",
+                "lean",
+                "what is measured from the last cut leans as it does",
+            )
             step = values["measure"] / math.sin(math.radians(bench.angle()))
             return self._marked(bench, {first: step, second: step})
         if kind == "corner_and_angle":
@@ -210,13 +250,13 @@ class StripSteps(Table):
         if kind == "mark_and_angle":
             return self._by_angle(bench, values, values["mark_on"], values["mark"], -1 if variant else 1)
         if kind == "square_mark":
-            return self._marked(bench, {edge: values["mark"] for edge in bench.edges})
+            return self._marked(bench, dict.fromkeys(bench.edges, values["mark"]))
         must(kind in ("two_marks", "bare", "square_two_marks", "square_bare"), "words", f"a way {kind} is not known")
         if variant == "_corner":
             return self._marked(bench, {values["long_on"]: values["long_step"], values["corner"]: 0.0})
         if variant == "_leaning":
             return self._marked(bench, {values["near_on"]: values["near_step"], values["far_on"]: values["far_step"]})
-        return self._marked(bench, {edge: values["near_step"] for edge in bench.edges})
+        return self._marked(bench, dict.fromkeys(bench.edges, values["near_step"]))
 
     def _marked(self, bench: Bench, steps: dict[str, float]) -> dict[str, float]:
         """From mark to mark, each so far from the last cut's end on its edge."""
@@ -248,16 +288,31 @@ class StripSteps(Table):
             self.says("laid_on")
         if not square:
             same = bench.lean() * bench.lean(cut) > 0 or abs(bench.lean(cut)) < NOISE
-            must(values["lean"] == ("as_last" if same else "other_way"), "lean", f"the cut leans otherwise than {values['lean']}")
+            must(
+                values["lean"] == ("as_last" if same else "other_way"),
+                "lean",
+                f"the cut leans otherwise than {values['lean']}",
+            )
             self.says("lean")
         if values.get("corner") is not None:
             must(values["corner"] in bench.edges, "place", f"{values['corner']} is no long edge")
-            must(abs(cut[values["corner"]] - bench.last(values["corner"])) <= SAME, "place", f"the cut does not meet the last one at the {values['corner']}")
+            must(
+                abs(cut[values["corner"]] - bench.last(values["corner"])) <= SAME,
+                "place",
+                f"the cut does not meet the last one at the {values['corner']}",
+            )
             self.says("corner")
-        for step, on in (("mark", "mark_on"), ("near_step", "near_on"), ("far_step", "far_on"), ("long_step", "long_on")):
+        for step, on in (
+            ("mark", "mark_on"),
+            ("near_step", "near_on"),
+            ("far_step", "far_on"),
+            ("long_step", "long_on"),
+        ):
             if values.get(step) is not None and values.get(on) is not None:
                 must(values[on] in bench.edges, "place", f"{values[on]} is no long edge")
-                self.number(values, step, cut[values[on]] - bench.last(values[on]), near=2 * MARK if kind in _BY_MARKS else MARK)
+                self.number(
+                    values, step, cut[values[on]] - bench.last(values[on]), near=2 * MARK if kind in _BY_MARKS else MARK
+                )
                 self.says(on)
 
     def _lengths_left(self, bench: Bench, values: dict) -> None:
@@ -266,7 +321,9 @@ class StripSteps(Table):
             lengths = [high - low for low, high in reaches]
             whole = max(high for _, high in reaches) - min(low for low, _ in reaches)
             drifted = self.by_marks * MARK * (1 + len(bench.freed) / len(bench.strips))  # marks at ticks add up
-            self.number(values, "length_left", *lengths, whole, near=SAME + self.room + abs(self.sliver - SLIVER) * 2 + drifted)
+            self.number(
+                values, "length_left", *lengths, whole, near=SAME + self.room + abs(self.sliver - SLIVER) * 2 + drifted
+            )
 
     def do_recheck(self, step, values):
         bench = self.on_bench()
@@ -295,7 +352,10 @@ class StripSteps(Table):
         must(abs(piece.table.area - (right - left) * (top - bottom)) < 0.05, "halve", "it is no rectangle")
         low, high = (bottom, top) if way == "rising" else (top, bottom)
         self.shown.cut = ((left, low), (right, high))
-        halves = [Polygon([(left, low), (right, high), (left, high)]), Polygon([(left, low), (right, high), (right, low)])]
+        halves = [
+            Polygon([(left, low), (right, high), (left, high)]),
+            Polygon([(left, low), (right, high), (right, low)]),
+        ]
         made = [replace(piece, region=piece.lie.back().shape(half), step=self.at, halved=True) for half in halves]
         self.pile.remove(piece)
         bench.freed.remove(piece)

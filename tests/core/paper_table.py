@@ -1,14 +1,15 @@
 """The paper cutter's table: what lies on it, what was seen to be so, and what is wrong.
 
-What a sentence asks for must be there, what it names must be found without doubt, and every number in it must be one of
-what lies there. What goes otherwise is `Wrong`, with a code; "short" where there is less than a step says there must be.
-"""
+What a sentence asks for must be there, what it names must be found without doubt, and every number in it must
+be one of what lies there. What goes otherwise is `Wrong`, with a code; "short" where there is less than a
+step says there must be."""
 
 from dataclasses import dataclass, field
 
+from shapely.geometry import Polygon
+
 from paper_bench import Bench, Freed
 from paper_cloth import NOISE, Cloth, Sheet, Strip
-from shapely.geometry import Polygon
 
 #: What a careful hand reads off a ruler: lengths nearer than this are the same.
 SAME = 1 / 64
@@ -53,10 +54,12 @@ class Shown:
 
 
 class Table:
-    """All that lies before the cutter or was put aside. `room`: how much smaller the cloths may be than said; `sliver`: what is
-    trimmed where something is to be trimmed, if that is not too much."""
+    """All that lies before the cutter or was put aside. `room`: how much smaller the cloths may be than said; `sliver`:
+    what is trimmed where something is to be trimmed, if that is not too much."""
 
-    def __init__(self, script: dict, cloths: list[Cloth], rulers: list[dict], room: float = 0.0, sliver: float = SLIVER):
+    def __init__(
+        self, script: dict, cloths: list[Cloth], rulers: list[dict], room: float = 0.0, sliver: float = SLIVER
+    ):
         self.script, self.rulers, self.room = script, {ruler["name"]: ruler for ruler in rulers}, room
         self.hand, self.sliver = script["hand"], sliver
         self.H, self.C = ("left", "right") if self.hand == "right" else ("right", "left")
@@ -88,14 +91,20 @@ class Table:
         self.turned = 0.0  # by how much the cloth has been turned since the last step, in degrees
 
     def _is(self, strip: Strip, values: dict) -> bool:
-        near = SAME + self.room + abs(self.sliver - SLIVER)  # a strip's ends may have been trimmed before it was cut off
+        near = (
+            SAME + self.room + abs(self.sliver - SLIVER)
+        )  # a strip's ends may have been trimmed before it was cut off
         return abs(strip.size - values["size"]) <= SAME and abs(strip.run - values["run"]) <= near
 
     def number(self, values: dict, name: str, *actual: float, near: float = SAME) -> None:
         """A value that a sentence may show must be one of what lies there."""
         given = values.get(name)
         must(isinstance(given, int | float), "number", f"{name} is {given!r}, not a number")
-        must(any(abs(given - one) <= near + NOISE for one in actual), "number", f"{name} is {given}, but {actual} lies there")
+        must(
+            any(abs(given - one) <= near + NOISE for one in actual),
+            "number",
+            f"{name} is {given}, but {actual} lies there",
+        )
         self.proved.add(name)
 
     def says(self, *names: str) -> None:
@@ -124,13 +133,21 @@ class Table:
             must(values["distance"] <= max(sides) - NOISE, "number", "the ruler has no such line")
         elif how == "between":
             below, above = values["below"], values["above"]
-            must(any(below - NOISE < place < above + NOISE for place in places), "number", f"{places} is not between {below} and {above}")
+            must(
+                any(below - NOISE < place < above + NOISE for place in places),
+                "number",
+                f"{places} is not between {below} and {above}",
+            )
             must(abs(above - below - outer["tick"]) < NOISE, "number", f"{below} and {above} are no neighbors")
             self._on_lines(below, outer, whole=True)
             self.says("below", "above")
         else:
             must(how == "far_edge", "words", f"a reading {reads}")
-            must(any(abs(place - side) <= SAME for place in places for side in sides), "number", f"the ruler's edge is not {places} off")
+            must(
+                any(abs(place - side) <= SAME for place in places for side in sides),
+                "number",
+                f"the ruler's edge is not {places} off",
+            )
         self.says("reads")
 
     @staticmethod

@@ -26,8 +26,17 @@ def basket(rng: Random, work: int, most_kinds: int = MOST_KINDS) -> dict:
     if shares:
         for piece in pieces:
             piece["fabric"] = rng.choice(FABRICS)
-    _set_needs(rng, pieces, rng.choice([0.3, 0.5, 0.7, 0.9, 1.1]) * sum(c["length"] * c["width"] * c["count"] for c in cloths))
-    return {"ask": "plan", "cloths": cloths, "pieces": pieces, "grain": rng.choice(GRAINS) if limited else "any", "work": work, "proof": True}
+    _set_needs(
+        rng, pieces, rng.choice([0.3, 0.5, 0.7, 0.9, 1.1]) * sum(c["length"] * c["width"] * c["count"] for c in cloths)
+    )
+    return {
+        "ask": "plan",
+        "cloths": cloths,
+        "pieces": pieces,
+        "grain": rng.choice(GRAINS) if limited else "any",
+        "work": work,
+        "proof": True,
+    }
 
 
 def _few_sorts(rng: Random) -> list[dict]:

@@ -1,12 +1,12 @@
-"""What one cloth is worth at most at given prices, and all its cuttings that come near that: over all divisions, in whole numbers.
+"""What one cloth is worth at most at given prices, and all its cuttings that come near that: over all
+divisions, in whole numbers.
 
-The cutting rule is read anew, nothing here is the search's: a cloth whole or divided once, each part in parallel strips all
-one way, each strip of one kind of piece; a strip of n pieces is starter waste + n · advance long; no more pieces count than
-are needed. Strips run along the sides that the grain and the print leave.
+The cutting rule is read anew, nothing here is the search's: a cloth whole or divided once, each part in parallel strips
+all one way, each strip of one kind of piece; a strip of n pieces is starter waste + n · advance long; no more pieces
+count than are needed. Strips run along the sides that the grain and the print leave.
 
-A division matters only where a whole number of pieces just fits before it: short of that is waste which the other part can
-have, and two parts whose strips all run along the division give nothing that the whole cloth does not give.
-"""
+A division matters only where a whole number of pieces just fits before it: short of that is waste which the other part
+can have, and two parts whose strips all run along the division give nothing that the whole cloth does not give."""
 
 import math
 from dataclasses import dataclass
@@ -42,9 +42,8 @@ def sides_of(grain: str, selvage: str | None, one_way: bool) -> tuple[str, ...]:
     """The sides of a cloth that strips may run along.
 
     All pieces of a one-way print lie one way: its strips run along the print, that is along the selvage, or along the
-    length where the selvage is not known. Lengthwise grain is along the selvage, crosswise grain across it, and neither is
-    to be had from a cloth whose selvage is not known. Common practice, no published source.
-    """
+    length where the selvage is not known. Lengthwise grain is along the selvage, crosswise grain across it, and neither
+    is to be had from a cloth whose selvage is not known. Common practice, no published source."""
     wanted = {"any": {"length", "width"}, "lengthwise": {selvage}, "crosswise": {_OTHER.get(selvage)}}[grain]
     printed = {selvage or "length"} if one_way else {"length", "width"}
     return tuple(sorted(side for side in wanted & printed if side))
@@ -53,8 +52,12 @@ def sides_of(grain: str, selvage: str | None, one_way: bool) -> tuple[str, ...]:
 class Cuttings:
     """All that one cloth can be cut to, as ways: one or two parts, each a table of yields and a breadth."""
 
-    def __init__(self, length: Fraction, width: Fraction, sides: tuple[str, ...], kinds: list[Kind], allowed: list[bool]):
-        self.kinds = [kind if may else Kind(kind.size, kind.waste, kind.advance, 0) for kind, may in zip(kinds, allowed)]
+    def __init__(
+        self, length: Fraction, width: Fraction, sides: tuple[str, ...], kinds: list[Kind], allowed: list[bool]
+    ):
+        self.kinds = [
+            kind if may else Kind(kind.size, kind.waste, kind.advance, 0) for kind, may in zip(kinds, allowed)
+        ]
         self.needs = [kind.need for kind in self.kinds]
         self._unit = math.lcm(*(kind.size.denominator for kind in kinds))
         self.widths = [int(kind.size * self._unit) for kind in kinds]
@@ -89,7 +92,9 @@ class Cuttings:
         ]
 
     def worth(self, prices: list[int], enough: int | None = None) -> int:
-        """The most that a cutting is worth; where that is no more than `enough`, some number up to `enough` that it does not exceed."""
+        """The most that a cutting is worth; where that is no more than `enough`, some number up to
+        `enough` that it does not exceed.
+        """
         relaxed = sorted(self._relaxed(prices), reverse=True)
         best = -1 if enough is None else enough
         if enough is not None and (not relaxed or relaxed[0][0] <= enough):
@@ -122,7 +127,11 @@ class Cuttings:
         found = table.copy()
         for strips in range(1, min((self.rooms - 1) // width, -(-need // least)) + 1):
             worth = (price * np.minimum(strips * gives, need))[:, None]
-            np.maximum(found[:, strips * width :], table[:, : self.rooms - strips * width] + worth, out=found[:, strips * width :])
+            np.maximum(
+                found[:, strips * width :],
+                table[:, : self.rooms - strips * width] + worth,
+                out=found[:, strips * width :],
+            )
         return found
 
     def _exact(self, way: tuple, prices: list[int]) -> int:

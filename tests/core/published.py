@@ -1,9 +1,8 @@
 """Published instances of cutting stock, read as baskets: bins are cloths of a one-way print, items are rectangles.
 
-Strips of such a cloth run along one side only, so that no item is turned, and a cloth is divided once at the most. What is published
-has three stages of cuts, in strips of like items as here, but as many parts as there is room for, with strips either way:
-whatever a plan makes of an instance, published patterns can make as well.
-"""
+Strips of such a cloth run along one side only, so that no item is turned, and a cloth is divided once at the most. What
+is published has three stages of cuts, in strips of like items as here, but as many parts as there is room for, with
+strips either way: whatever a plan makes of an instance, published patterns can make as well."""
 
 import json
 from dataclasses import dataclass
@@ -16,7 +15,9 @@ _MANY = 2_000  # bins, more than any instance needs
 
 @dataclass(frozen=True, slots=True)
 class Instance:
-    """The sides of a bin, items as (length, width, copies), and the best that is known: bins, or the area out of one bin."""
+    """The sides of a bin, items as (length, width, copies), and the best that is known:
+    bins, or the area out of one bin.
+    """
 
     sides: tuple[int, int]
     items: tuple[tuple[int, int, int], ...]
@@ -33,7 +34,10 @@ class Instance:
 
 
 def _read(instances: dict) -> dict[str, Instance]:
-    return {name: Instance(tuple(one["sides"]), tuple(map(tuple, one["items"])), one["best"]) for name, one in instances.items()}
+    return {
+        name: Instance(tuple(one["sides"]), tuple(map(tuple, one["items"])), one["best"])
+        for name, one in instances.items()
+    }
 
 
 BINS = _read(_ALL["bins"])  # all copies from as few bins as can be

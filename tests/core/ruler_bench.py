@@ -8,7 +8,7 @@ import math
 from fractions import Fraction
 
 from hypothesis import strategies as st
-from shapely import LineString, Point, Polygon, box
+from shapely import LineString, box
 from shapely.affinity import scale
 from shapely.ops import unary_union
 
@@ -70,7 +70,13 @@ def rulers(draw, name: str, piece: dict, leans=("left", "right", "both", None)) 
     length = max(width, draw(st.integers(24, 120)) / 4)
     useful = {45, *(angle for wanted in cut_angles(piece) for angle in (wanted, 90 - wanted) if angle > 0)}
     lines = [draw(_line(sorted(useful), width, length, leans)) for _ in range(draw(st.integers(0, 4)))]
-    ruler = {"name": name, "width": width, "length": length, "angles": lines, "tick": draw(st.sampled_from(("1/8", "1/16")))}
+    ruler = {
+        "name": name,
+        "width": width,
+        "length": length,
+        "angles": lines,
+        "tick": draw(st.sampled_from(("1/8", "1/16"))),
+    }
     return {**ruler, "reads_through": draw(st.booleans())}
 
 
@@ -135,5 +141,3 @@ def mirrored(shape):
 
 def union(polygons):
     return unary_union([polygon.buffer(NOISE, join_style="mitre") for polygon in polygons])
-
-

@@ -1,8 +1,7 @@
 """The ask `best_size`: every cliff at its exact place, none between, and the numbers those of the ask `cloth`.
 
-Other roads: the ask `cloth` itself, asked at each size; a count of strips and pieces written out here with nothing of the
-core's; thousands of sizes looked at one by one; and the plan, for a basket.
-"""
+Other roads: the ask `cloth` itself, asked at each size; a count of strips and pieces written out here with nothing of
+the core's; thousands of sizes looked at one by one; and the plan, for a basket."""
 
 import math
 from fractions import Fraction
@@ -52,7 +51,9 @@ def step_at(found: dict, size: float) -> dict:
 
 
 def by_hand(angle: float, size: float, length: float, width: float) -> int:
-    """Diamonds from a cloth, whole or divided once: strips one way first, then strips the other way from what is left."""
+    """Diamonds from a cloth, whole or divided once: strips one way first, then strips the
+    other way from what is left.
+    """
     edge, starter, hair = size / math.sin(math.radians(angle)), size / math.tan(math.radians(angle)), 1e-9
 
     def strip(run: float) -> int:
@@ -79,7 +80,9 @@ def test_every_cliff_is_the_largest_size_that_still_gives_as_many(piece, cloth):
     for step in cliffs:
         assert count(piece, cloth, step["size"]) == step["pieces"]
         assert count(piece, cloth, step["size"] + 1e-7) < step["pieces"]
-    assert all(below["size"] < step["size"] and below["pieces"] > step["pieces"] for below, step in pairwise(found["steps"]))
+    assert all(
+        below["size"] < step["size"] and below["pieces"] > step["pieces"] for below, step in pairwise(found["steps"])
+    )
 
 
 @pytest.mark.parametrize("cloth", CLOTHS[:3])
@@ -93,12 +96,20 @@ def test_between_two_cliffs_there_is_none(piece, cloth):
 
 
 @settings(max_examples=60, derandomize=True, deadline=None, database=None)
-@given(st.floats(3, 45), st.floats(3, 45), st.floats(15, 90), st.floats(0.8, 6), st.lists(st.floats(0, 1), min_size=20, max_size=20))
+@given(
+    st.floats(3, 45),
+    st.floats(3, 45),
+    st.floats(15, 90),
+    st.floats(0.8, 6),
+    st.lists(st.floats(0, 1), min_size=20, max_size=20),
+)
 def test_the_curve_of_any_cloth_is_what_counting_by_hand_finds(length, width, angle, size, places):
     cloth, piece = {"length": length, "width": width}, {"size": size, "angle": angle}
     found = asked(piece, cloth)
     low, high = found["from"], found["to"]
-    sizes = [low + (high - low) * place for place in places] + [step["size"] for step in found["steps"] if step["cliff"]]
+    sizes = [low + (high - low) * place for place in places] + [
+        step["size"] for step in found["steps"] if step["cliff"]
+    ]
     near = [step["size"] for step in found["steps"]]
     for size in sizes:
         if any(0 < abs(size - cliff) < 1e-6 for cliff in near):
@@ -160,7 +171,8 @@ def test_the_total_falls_wherever_one_cloth_falls():
         assert step["pieces"] == sum(step_at(one, step["size"])["pieces"] for one in alone)
 
 
-# --- What is wasted, and good sizes -------------------------------------------------------------------------------------
+# --- What is wasted, and good sizes
+# -------------------------------------------------------------------------------------
 
 
 @pytest.mark.parametrize("piece", PIECES)
@@ -202,7 +214,8 @@ def test_a_size_just_below_a_cliff_wastes_less_than_one_just_above():
         assert step["share"] > above["pieces"] * per_piece
 
 
-# --- Nothing to be had, and bad input -------------------------------------------------------------------------------------
+# --- Nothing to be had, and bad input
+# -------------------------------------------------------------------------------------
 
 
 @pytest.mark.parametrize(
@@ -245,5 +258,9 @@ def test_bad_input_is_refused_at_its_field(wrong, field, code):
 
 
 def test_it_gives_way_and_tells_how_far_it_is():
-    told = [step["progress"]["done"] for step in door.start_search({"ask": "best_size", "piece": DIAMOND, "cloths": BASKET}) if "progress" in step]
-    assert len(told) >= 3 and told == sorted(told) and 0 <= told[0] and told[-1] <= 1
+    told = [
+        step["progress"]["done"]
+        for step in door.start_search({"ask": "best_size", "piece": DIAMOND, "cloths": BASKET})
+        if "progress" in step
+    ]
+    assert len(told) >= 3 and told == sorted(told) and told[0] >= 0 and told[-1] <= 1

@@ -32,7 +32,8 @@ def line(**fields):
 
 
 def test_eleven_strips_of_8_inches_give_the_41_pieces_of_a_throw():
-    # Common practice, no published source: eleven full-width 8-inch strips, four to a strip, give the 41 pieces of a throw.
+    # Common practice, no published source: eleven full-width 8-inch strips, four to a strip,
+    # give the 41 pieces of a throw.
     found = line(quilt={"piece": {"size": 8, "angle": 60}, "columns": 5, "rows": 5, "edge": "pointed"})
     assert sum(strips["times"] for strips in found["strips"]) == 11
     assert found["strips"][0]["gives"] == {"diamond/patchwork": 4}
@@ -40,16 +41,19 @@ def test_eleven_strips_of_8_inches_give_the_41_pieces_of_a_throw():
 
 
 def test_lengths_by_hand():
-    # 17 four-inch diamonds of 60°: eight to a strip of 42 in, so three strips, 12 in; 1 in to straighten: 13 in. The next
-    # eighths of a yard are 13½ in.
+    # 17 four-inch diamonds of 60°: eight to a strip of 42 in, so three strips, 12 in; 1 in to straighten: 13 in. The
+    # next eighths of a yard are 13½ in.
     found = line(pieces=[{**DIAMOND, "need": 17}])
-    assert [(strips["size"], strips["times"], strips["gives"]) for strips in found["strips"]] == [(4, 2, {"d": 8}), (4, 1, {"d": 1})]
+    assert [(strips["size"], strips["times"], strips["gives"]) for strips in found["strips"]] == [
+        (4, 2, {"d": 8}),
+        (4, 1, {"d": 1}),
+    ]
     assert (found["cut_length"], found["needed"], found["buy"], found["buy_yards"]) == (12, 13, 13.5, 0.375)
 
 
 def test_shrinkage_by_hand():
-    # ISO 5077: 100 · (after − before) / before. 3 % along: 13 in after washing are 13 / 0.97 = 13.402 in before. 5 % across: 42 in
-    # become 39.9, which still hold eight (39.26 in).
+    # ISO 5077: 100 · (after − before) / before. 3 % along: 13 in after washing are 13 / 0.97 = 13.402 in before. 5 %
+    # across: 42 in become 39.9, which still hold eight (39.26 in).
     found = line(pieces=[{**DIAMOND, "need": 17}], shrink={"length": 3, "width": 5})
     assert found["width_after"] == 39.9
     assert found["needed"] == pytest.approx(13.402, abs=0.001) and found["buy"] == 13.5
@@ -69,7 +73,9 @@ def test_a_length_that_the_shop_measures_is_not_rounded_up():
 
 def test_spare_pieces_by_hand():
     # 41 and 5 % (2.05, so 3) and 2 more.
-    found = line(pieces=[{**DIAMOND, "need": 41}, {**DIAMOND, "id": "none", "need": 0}], spare={"percent": 5, "pieces": 2})
+    found = line(
+        pieces=[{**DIAMOND, "need": 41}, {**DIAMOND, "id": "none", "need": 0}], spare={"percent": 5, "pieces": 2}
+    )
     assert found["wanted"] == {"d": 46, "none": 0}
 
 
@@ -108,7 +114,9 @@ BORDER = {"id": "border", "shape": "rectangle", "size": 4, "length": 30, "need":
 
 
 def priced(pieces, **rose):
-    """What a buying list says of the price, of diamonds of rose and 17 of oat, which has no price and is sold off the bolt."""
+    """What a buying list says of the price, of diamonds of rose and 17 of oat, which has no
+    price and is sold off the bolt.
+    """
     oat = {**DIAMOND, "id": "other", "need": 17, "fabric": "oat"}
     found = buying(pieces=[*pieces, oat], fabrics=[{"id": "rose", **rose}])
     return found["price"], found["unpriced"], found["totals"]
@@ -118,7 +126,12 @@ def test_what_has_no_price_is_told_apart_from_what_cannot_be_bought_so():
     # 30 four-inch diamonds are two fat quarters at 3 each; no border of 30 in comes from one. Oat has no price.
     price, unpriced, totals = priced([*ROSE, BORDER], sold="fat_quarter", price=3)
     assert (price, unpriced) == (6, 2)
-    assert totals["fat_quarter"] == {"fabrics": 1, "price": 6, "unpriced": [], "cannot": [{"fabric": "rose", "pieces": ["border"]}]}
+    assert totals["fat_quarter"] == {
+        "fabrics": 1,
+        "price": 6,
+        "unpriced": [],
+        "cannot": [{"fabric": "rose", "pieces": ["border"]}],
+    }
     assert totals["bolt"] == {"fabrics": 1, "price": None, "unpriced": ["oat"], "cannot": []}
     # Off the bolt all of it can be cut.
     price, unpriced, totals = priced([*ROSE, BORDER], sold="bolt", price=12)
@@ -129,7 +142,9 @@ def test_what_has_no_price_is_told_apart_from_what_cannot_be_bought_so():
 def test_the_two_ways_of_buying_add_up():
     # Two fat quarters at 3; 13 in of oat, which are bought as 3/8 yd at 8.
     oat = {**DIAMOND, "id": "other", "need": 17, "fabric": "oat"}
-    found = buying(pieces=[*ROSE, oat], fabrics=[{"id": "rose", "sold": "fat_quarter", "price": 3}, {"id": "oat", "price": 8}])
+    found = buying(
+        pieces=[*ROSE, oat], fabrics=[{"id": "rose", "sold": "fat_quarter", "price": 3}, {"id": "oat", "price": 8}]
+    )
     assert [found["totals"][way]["price"] for way in ("fat_quarter", "bolt")] == [6, 3]
     assert (found["price"], found["unpriced"]) == (9, 0)
 
@@ -138,7 +153,10 @@ def test_what_nothing_can_be_bought_of_has_no_price():
     # A border of 30 in by itself: no fat quarter gives it, so none is bought, and its price is not 0.
     price, unpriced, totals = priced([BORDER], sold="fat_quarter", price=3)
     assert (price, unpriced) == (None, 2)
-    assert (totals["fat_quarter"]["unpriced"], totals["fat_quarter"]["cannot"]) == ([], [{"fabric": "rose", "pieces": ["border"]}])
+    assert (totals["fat_quarter"]["unpriced"], totals["fat_quarter"]["cannot"]) == (
+        [],
+        [{"fabric": "rose", "pieces": ["border"]}],
+    )
     # Off a bolt of 20 in no diamond of 20 in is cut either.
     wide = [{**DIAMOND, "id": "wide", "size": 20, "need": 1, "fabric": "rose"}, *ROSE]
     found = buying(pieces=wide, usable_width=20, fabrics=[{"id": "rose", "price": 12}])
@@ -146,10 +164,16 @@ def test_what_nothing_can_be_bought_of_has_no_price():
     assert found["price"] == pytest.approx(12 * found["fabrics"][0]["buy_yards"])
 
 
-@pytest.mark.parametrize(("sold", "by", "price"), [
-    ({}, "fat_quarter", 24), ({"sold": "fat_quarter"}, None, 24), ({}, None, 12 * 0.5), ({"sold": "bolt"}, "fat_quarter", None),
-    ({"sold": "fat_quarter"}, "yd", None),
-])
+@pytest.mark.parametrize(
+    ("sold", "by", "price"),
+    [
+        ({}, "fat_quarter", 24),
+        ({"sold": "fat_quarter"}, None, 24),
+        ({}, None, 12 * 0.5),
+        ({"sold": "bolt"}, "fat_quarter", None),
+        ({"sold": "fat_quarter"}, "yd", None),
+    ],
+)
 def test_a_price_is_for_what_is_sold(sold, by, price):
     # 30 diamonds: two fat quarters; or four strips, 17 in, ½ yd. A price for something else than is bought is none.
     found = buying(pieces=ROSE, fabrics=[{"id": "rose", **sold, "price": 12, **({"price_by": by} if by else {})}])
@@ -157,7 +181,9 @@ def test_a_price_is_for_what_is_sold(sold, by, price):
 
 
 def test_a_fabric_that_is_not_needed_lacks_no_price():
-    found = buying(pieces=[*ROSE, {**DIAMOND, "id": "none", "need": 0, "fabric": "oat"}], fabrics=[{"id": "rose", "price": 12}])
+    found = buying(
+        pieces=[*ROSE, {**DIAMOND, "id": "none", "need": 0, "fabric": "oat"}], fabrics=[{"id": "rose", "price": 12}]
+    )
     assert found["unpriced"] == 0 and found["totals"]["bolt"]["fabrics"] == 1
 
 
@@ -169,7 +195,9 @@ def test_long_straight_pieces_are_joined():
 
 def test_straight_pieces_share_strips():
     # 30 + 12, 30 + 12, 20 + 20: three strips, longest first.
-    pieces = [{"id": f"r{length}", "shape": "rectangle", "size": 2, "length": length, "need": 2} for length in (30, 12, 20)]
+    pieces = [
+        {"id": f"r{length}", "shape": "rectangle", "size": 2, "length": length, "need": 2} for length in (30, 12, 20)
+    ]
     found = line(pieces=pieces)
     assert sum(strips["times"] for strips in found["strips"]) == 3
 
@@ -183,7 +211,11 @@ def test_a_whole_quilt_is_bought_by_fabric():
     assert lines.keys() == {"a", "b", "sashing", "border_1", "binding", "backing"}
     for name in ("a", "b", "sashing", "border_1"):
         assert lines[name]["wanted"] == {entry["id"]: entry["need"] for entry in plan["cut"] if entry["fabric"] == name}
-    assert sum(strips["times"] for strips in lines["binding"]["strips"]) == plan["binding"]["strips"] == plan["binding"]["piece"]["need"]
+    assert (
+        sum(strips["times"] for strips in lines["binding"]["strips"])
+        == plan["binding"]["strips"]
+        == plan["binding"]["piece"]["need"]
+    )
     panels = [(cut["length"], cut["times"]) for cut in lines["backing"]["lengths"]]
     assert panels == [(plan["backing"]["panel_length"], plan["backing"]["panels"])]
     assert found["batting"] == plan["batting"]
@@ -191,7 +223,13 @@ def test_a_whole_quilt_is_bought_by_fabric():
 
 def test_a_wide_backing_is_bought_as_wide_as_the_quilt_says():
     # 40 × 50 in and 4 in all round: one panel of 48 in from cloth 108 in wide.
-    quilt = {"piece": {"size": 4, "angle": 60}, "edge": "trimmed", "width": 40, "height": 50, "backing": {"usable_width": 108}}
+    quilt = {
+        "piece": {"size": 4, "angle": 60},
+        "edge": "trimmed",
+        "width": 40,
+        "height": 50,
+        "backing": {"usable_width": 108},
+    }
     backing = buying(quilt=quilt, usable_width=44)["fabrics"][1]
     assert (backing["usable_width"], backing["cut_length"]) == (108, 48)
     own = buying(quilt=quilt, fabrics=[{"id": "backing", "usable_width": 60}])["fabrics"][1]
@@ -209,7 +247,11 @@ def test_bias_binding_is_bought_as_cloth():
 SHAPES = st.one_of(
     st.builds(Diamond, st.sampled_from([Fraction(2), Fraction(4)]), st.sampled_from([Fraction(45), Fraction(60)])),
     st.builds(HalfDiamond, st.sampled_from([Fraction(2), Fraction(4)]), st.just(Fraction(60))),
-    st.builds(Rectangle, st.sampled_from([Fraction(2), Fraction(4)]), st.sampled_from([Fraction(5), Fraction(11), Fraction(19)])),
+    st.builds(
+        Rectangle,
+        st.sampled_from([Fraction(2), Fraction(4)]),
+        st.sampled_from([Fraction(5), Fraction(11), Fraction(19)]),
+    ),
     st.builds(Parallelogram, st.sampled_from([Fraction(2), Fraction(4)]), st.just(Fraction(3)), st.just(Fraction(60))),
 )
 
@@ -261,16 +303,20 @@ def test_joined_strips_are_long_enough_and_one_fewer_would_not_be(length, run, t
 
 @pytest.mark.parametrize(("size", "pieces"), [(8, 2), (6, 6), (5, 8), (4, 15)])
 def test_fat_quarters_give_what_the_trade_says(size, pieces):
-    # Common practice, no published source: from a fat quarter of 18 × 20 in usable, 8-inch diamonds of 60° 2; 6-inch 6; 5-inch 8;
-    # 4-inch 15.
+    # Common practice, no published source: from a fat quarter of 18 × 20 in usable, 8-inch diamonds of 60° 2;
+    # 6-inch 6; 5-inch 8; 4-inch 15.
     def count(need):
-        return quarters_for([Pieces("d", Diamond(Fraction(size), Fraction(60)), need)], FatQuarter(Fraction(18), Fraction(20))).count
+        return quarters_for(
+            [Pieces("d", Diamond(Fraction(size), Fraction(60)), need)], FatQuarter(Fraction(18), Fraction(20))
+        ).count
 
     assert (count(pieces), count(pieces + 1)) == (1, 2)
 
 
 def test_what_fat_quarters_cannot_give_is_named():
-    found = line(pieces=[{"id": "border", "shape": "rectangle", "size": 4, "length": 30, "need": 1}, {**DIAMOND, "need": 15}])
+    found = line(
+        pieces=[{"id": "border", "shape": "rectangle", "size": 4, "length": 30, "need": 1}, {**DIAMOND, "need": 15}]
+    )
     assert (found["fat_quarters"]["count"], found["fat_quarters"]["cannot"]) == (1, ["border"])
 
 
@@ -279,11 +325,16 @@ def quarters(need=12, size=4.5, **fields):
 
 
 def test_squaring_is_taken_off_the_side_along_the_selvage():
-    # Of 4½ in diamonds 18 in hold four strips along the 20 in, each of three (2.598 + 3 · 5.196 = 18.19 in): twelve. With half an
-    # inch off, three such strips, nine; or one of them, three, and four strips of 13 in across it, two each (12.99 in): eleven.
+    # Of 4½ in diamonds 18 in hold four strips along the 20 in, each of three (2.598 + 3 · 5.196 = 18.19 in):
+    # twelve. With half an inch off, three such strips, nine; or one of them, three, and four strips of 13 in across
+    # it, two each (12.99 in): eleven.
     assert quarters(square=0)["count"] == 1 and quarters()["count"] == 2 == quarters(square="1/2 in")["count"]
     assert quarters(11)["count"] == 1
-    assert [quarters(square=square)["squared"] for square in (0, "1/2 in", "1 cm")] == [18, 17.5, pytest.approx(18 - 1 / 2.54)]
+    assert [quarters(square=square)["squared"] for square in (0, "1/2 in", "1 cm")] == [
+        18,
+        17.5,
+        pytest.approx(18 - 1 / 2.54),
+    ]
     # Squared after washing: 18 in that lose 10 % are 16.2 in, and 15.7 in once squared.
     assert quarters(shrink={"length": 10})["squared"] == pytest.approx(15.7)
 
@@ -294,16 +345,19 @@ def test_a_fabric_may_be_squared_otherwise_than_the_rest():
     assert [(entry["id"], entry["fat_quarters"]["count"]) for entry in found] == [("rose", 2), ("oat", 1)]
 
 
-@pytest.mark.parametrize(("fields", "field", "code"), [
-    ({"square": -0.5}, "square", "length_negative"),
-    ({"square": 18}, "square", "square_takes_all"),
-    ({"square": "17.9995 in"}, "square", "square_takes_all"),
-    ({"square": "a bit"}, "square", "length_words"),
-    ({"square": 41_000}, "square", "length_too_large"),
-    ({"square": 10.8, "shrink": {"length": 40}}, "square", "square_takes_all"),
-    ({"fabrics": [{"id": "cloth", "square": 18}]}, "fabrics[0].square", "square_takes_all"),
-    ({"fat_quarter": {"length": "1/2 in"}}, "fat_quarter.length", "square_takes_all"),
-])
+@pytest.mark.parametrize(
+    ("fields", "field", "code"),
+    [
+        ({"square": -0.5}, "square", "length_negative"),
+        ({"square": 18}, "square", "square_takes_all"),
+        ({"square": "17.9995 in"}, "square", "square_takes_all"),
+        ({"square": "a bit"}, "square", "length_words"),
+        ({"square": 41_000}, "square", "length_too_large"),
+        ({"square": 10.8, "shrink": {"length": 40}}, "square", "square_takes_all"),
+        ({"fabrics": [{"id": "cloth", "square": 18}]}, "fabrics[0].square", "square_takes_all"),
+        ({"fat_quarter": {"length": "1/2 in"}}, "fat_quarter.length", "square_takes_all"),
+    ],
+)
 def test_squaring_that_leaves_nothing_is_refused_at_its_field(fields, field, code):
     found = answer({"ask": "buying", "pieces": [{**DIAMOND, "need": 1}], **fields})
     assert (found["error"]["field"], found["error"]["code"]) == (field, code)
@@ -311,7 +365,10 @@ def test_squaring_that_leaves_nothing_is_refused_at_its_field(fields, field, cod
 
 def test_the_plan_says_how_many_fat_quarters():
     # As many as the ask `plan` opens of twenty.
-    pieces = [{**DIAMOND, "size": 5, "need": 29}, {"id": "r", "shape": "rectangle", "size": 3.5, "length": 9, "need": 17}]
+    pieces = [
+        {**DIAMOND, "size": 5, "need": 29},
+        {"id": "r", "shape": "rectangle", "size": 3.5, "length": 9, "need": 17},
+    ]
     basket = [{"id": "quarter", "length": 17.5, "width": 20, "count": 20}]
     plan = answer({"ask": "plan", "cloths": basket, "pieces": pieces})
     found = line(pieces=pieces)["fat_quarters"]
@@ -326,7 +383,9 @@ def test_fat_quarters_are_enough_where_the_search_makes_less_than_all(monkeypatc
 
 
 def test_what_is_not_needed_is_not_missed_in_fat_quarters():
-    found = line(pieces=[{**DIAMOND, "need": 15}, {"id": "long", "shape": "rectangle", "size": 4, "length": 30, "need": 0}])
+    found = line(
+        pieces=[{**DIAMOND, "need": 15}, {"id": "long", "shape": "rectangle", "size": 4, "length": 30, "need": 0}]
+    )
     assert found["fat_quarters"]["cannot"] == []
 
 
@@ -364,7 +423,10 @@ def fewest_boxes(sizes, room):
     """By trying every way of parting the sizes into groups."""
     for count in range(1, len(sizes) + 1):
         for places in itertools.product(range(count), repeat=len(sizes)):
-            if all(sum(size for size, place in zip(sizes, places, strict=True) if place == box) <= room for box in range(count)):
+            if all(
+                sum(size for size, place in zip(sizes, places, strict=True) if place == box) <= room
+                for box in range(count)
+            ):
                 return count
     return len(sizes)
 
@@ -373,8 +435,8 @@ def fewest_boxes(sizes, room):
 
 
 def test_kits_by_hand():
-    # A kit of 41 eight-inch diamonds: eleven strips, 88 in, and 1 in to straighten. Twenty people and two in reserve: 22 · 89 =
-    # 1958 in; or 22 · 88 + 1 = 1937 in; or 902 pieces together, 226 strips, 1809 in.
+    # A kit of 41 eight-inch diamonds: eleven strips, 88 in, and 1 in to straighten. Twenty people and two in reserve:
+    # 22 · 89 = 1958 in; or 22 · 88 + 1 = 1937 in; or 902 pieces together, 226 strips, 1809 in.
     found = line(pieces=[{**DIAMOND, "size": 8, "need": 41}], kits={"people": 20, "leader": 2})["kits"]
     assert found["count"] == 22
     ways = {way["way"]: way for way in found["ways"]}
@@ -396,9 +458,11 @@ def test_backings_and_bindings_are_cut_for_every_kit_by_itself():
 
 
 def test_a_bolt_holds_whole_kits():
-    # 15 yd are 540 in, less 1 in: six kits of 89 in and no seventh; four bolts for 22 kits. In strips, 67 of 8 in to a bolt: 242
-    # strips take four bolts too, 226 also.
-    found = line(pieces=[{**DIAMOND, "size": 8, "need": 41}], kits={"people": 20, "leader": 2, "bolt_length": "15 yd"})["kits"]
+    # 15 yd are 540 in, less 1 in: six kits of 89 in and no seventh; four bolts for 22 kits. In strips, 67 of 8 in to a
+    # bolt: 242 strips take four bolts too, 226 also.
+    found = line(pieces=[{**DIAMOND, "size": 8, "need": 41}], kits={"people": 20, "leader": 2, "bolt_length": "15 yd"})[
+        "kits"
+    ]
     assert [way["bolts"] for way in found["ways"]] == [4, 4, 4]
     # 2 yd are 72 in, less 1 in: eight strips, and no kit. 21 kits are 231 strips, or 861 pieces in 216.
     short = line(pieces=[{**DIAMOND, "size": 8, "need": 41}], kits={"people": 20, "bolt_length": "2 yd"})["kits"]
@@ -415,4 +479,4 @@ def test_cutting_together_never_takes_more(need, people, leader):
 
 def test_the_steps_of_shops_are_what_they_say():
     # NIST Handbook 44, Appendix C (seen in a secondary copy): 1 yd = 36 in, 1 in = 2.54 cm, both exact.
-    assert STEPS == {"eighth_yard": Fraction(36, 8), "ten_cm": 10 / Fraction("2.54")}
+    assert {"eighth_yard": Fraction(36, 8), "ten_cm": 10 / Fraction("2.54")} == STEPS

@@ -1,4 +1,5 @@
-"""What is bought against the least that could be: CP-SAT over every filling of a strip and every pattern of a fat quarter.
+"""What is bought against the least that could be: CP-SAT over every filling of a strip and
+every pattern of a fat quarter.
 
 And laws that hold for any list, with the pieces laid out by Shapely.
 """
@@ -7,16 +8,16 @@ import random
 from collections import Counter
 
 import pytest
-from buying_exact import fewest_quarters, least_length, random_list, steps_of
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import box, union_all
 from shapely.geometry import Polygon
-from verify_layouts import faults
 
+from buying_exact import fewest_quarters, least_length, random_list, steps_of
 from matside import answer
 from matside.fields import Fields
 from matside.pieces import read_piece
+from verify_layouts import faults
 
 LISTS, QUARTER_LISTS = 1000, 300
 SQUARED = (17.5, 20)  # a fat quarter of 18 × 20 in, half an inch of it taken off
@@ -82,12 +83,15 @@ def test_hundreds_of_lists_are_bought_in_the_fewest_fat_quarters(start):
 
 
 def test_the_reference_knows_what_is_worked_by_hand():
-    # Eight 4 in diamonds of 60° in 42 in: 2.309 + 8 · 4.619 = 39.26. Beside a straight piece of 22 in and three diamonds of 4½ in
-    # (2.598 + 3 · 5.196 = 18.19) nothing more has room in 42 in: 40 diamonds and 10 straight ones take 10 strips and two of seven.
+    # Eight 4 in diamonds of 60° in 42 in: 2.309 + 8 · 4.619 = 39.26. Beside a straight piece of 22 in and three
+    # diamonds of 4½ in (2.598 + 3 · 5.196 = 18.19) nothing more has room in 42 in: 40 diamonds and 10 straight ones
+    # take 10 strips and two of seven.
     assert least_length([{"shape": "diamond", "size": 4, "angle": 60, "need": 17}], 42) == 12
     assert least_length(DIAMONDS_AND_SASHES, 42) == 12 * 4.5
     # Fifteen 4 in diamonds from a fat quarter of 18 × 20 in: common practice, no published source.
-    assert [fewest_quarters([{"shape": "diamond", "size": 4, "angle": 60, "need": need}], 18, 20) for need in (15, 16)] == [1, 2]
+    assert [
+        fewest_quarters([{"shape": "diamond", "size": 4, "angle": 60, "need": need}], 18, 20) for need in (15, 16)
+    ] == [1, 2]
 
 
 DIAMONDS_AND_SASHES = [
@@ -154,7 +158,9 @@ def test_the_fat_quarters_are_enough(seed):
 def test_fewer_pieces_never_take_more(seed, fewer):
     pieces, width = some_list(seed)
     number = seed % len(pieces)
-    less = [{**piece, "need": max(0, piece["need"] - fewer)} if k == number else piece for k, piece in enumerate(pieces)]
+    less = [
+        {**piece, "need": max(0, piece["need"] - fewer)} if k == number else piece for k, piece in enumerate(pieces)
+    ]
     one, other = bought(less, usable_width=width), bought(pieces, usable_width=width)
     assert one["cut_length"] <= other["cut_length"] + 1e-9 and one["buy"] <= other["buy"]
     assert one["fat_quarters"]["count"] <= other["fat_quarters"]["count"]

@@ -16,10 +16,18 @@ from matside.errors import Refusal
 from matside.shapes import Diamond, HalfDiamond, Parallelogram, Rectangle
 from matside.strips import needed_length
 
-FIXED = settings(derandomize=True, deadline=None, database=None, suppress_health_check=[HealthCheck.too_slow], max_examples=80)
-SIZES = st.integers(8, 80).map(lambda eighths: Fraction(eighths, 8)) | st.integers(25, 250).map(lambda mm: Fraction(mm * 10, 254))
-ANGLES = st.sampled_from((15, 30, 45, 60, 72, 90)).map(Fraction) | st.integers(60, 360).map(lambda quarters: Fraction(quarters, 4))
-SIDES = st.integers(8, 8 * 45).map(lambda eighths: Fraction(eighths, 8)) | st.integers(25, 1100).map(lambda mm: Fraction(mm * 10, 254))
+FIXED = settings(
+    derandomize=True, deadline=None, database=None, suppress_health_check=[HealthCheck.too_slow], max_examples=80
+)
+SIZES = st.integers(8, 80).map(lambda eighths: Fraction(eighths, 8)) | st.integers(25, 250).map(
+    lambda mm: Fraction(mm * 10, 254)
+)
+ANGLES = st.sampled_from((15, 30, 45, 60, 72, 90)).map(Fraction) | st.integers(60, 360).map(
+    lambda quarters: Fraction(quarters, 4)
+)
+SIDES = st.integers(8, 8 * 45).map(lambda eighths: Fraction(eighths, 8)) | st.integers(25, 1100).map(
+    lambda mm: Fraction(mm * 10, 254)
+)
 SHAPES = st.one_of(
     st.builds(Diamond, SIZES, ANGLES),
     st.builds(Diamond, SIZES, ANGLES),
@@ -33,7 +41,13 @@ NEAR = 1e-8
 
 def diamonds(size, length, width, angle=60) -> dict:
     """The answer for diamonds of a cloth."""
-    found = answer({"ask": "cloth", "piece": {"shape": "diamond", "size": size, "angle": angle}, "cloth": {"length": length, "width": width}})
+    found = answer(
+        {
+            "ask": "cloth",
+            "piece": {"shape": "diamond", "size": size, "angle": angle},
+            "cloth": {"length": length, "width": width},
+        }
+    )
     assert found["ok"], found
     return found
 
@@ -104,7 +118,9 @@ def count_by_laying(shape, along: float, across: float) -> int:
 
 
 def critical_positions(shape, side: float) -> list[float]:
-    """Everywhere along a side where either part of a division may begin to hold one strip or piece more, and a grid of inches."""
+    """Everywhere along a side where either part of a division may begin to hold one strip or
+    piece more, and a grid of inches.
+    """
     size, most = float(shape.size), int(side / min(float(shape.size), shape.advance)) + 1
     ends = [k * size for k in range(most + 1)] + [shape.starter_waste + k * shape.advance for k in range(most + 1)]
     places = {*ends, *(side - end for end in ends), *map(float, range(1, math.ceil(side)))}
@@ -142,7 +158,9 @@ def test_on_a_large_cloth_no_number_of_strips_that_come_first_gives_more(shape, 
     found, size = [], float(shape.size)
     for long, across in ((length / 8, width / 8), (width / 8, length / 8)):
         rows = math.floor(across / size + 1e-9)
-        found += [k * given_by(across) + rows * given_by(long - k * size) for k in range(math.floor(long / size + 1e-9) + 1)]
+        found += [
+            k * given_by(across) + rows * given_by(long - k * size) for k in range(math.floor(long / size + 1e-9) + 1)
+        ]
     assert best_way(shape, Cloth(Fraction(length, 8), Fraction(width, 8))).pieces == max(found)
 
 
@@ -151,7 +169,13 @@ def test_a_mix_of_both_ways_is_found_where_it_wins():
     best = best_way(Rectangle(Fraction(2), Fraction(3)), Cloth(Fraction(5), Fraction(6)))
     assert best.pieces == 5
     assert best.grain_mixed
-    assert max(one_way(Rectangle(Fraction(2), Fraction(3)), Cloth(Fraction(5), Fraction(6)), along).pieces for along in ("length", "width")) == 4
+    assert (
+        max(
+            one_way(Rectangle(Fraction(2), Fraction(3)), Cloth(Fraction(5), Fraction(6)), along).pieces
+            for along in ("length", "width")
+        )
+        == 4
+    )
 
 
 # --- Laws ---------------------------------------------------------------------------------------------------------
@@ -198,7 +222,9 @@ def test_a_side_of_exactly_so_many_sizes_holds_so_many_strips(size, strips):
 
 
 def expected_corners(piece: dict) -> list[tuple[float, float]]:
-    """(edge length, inner angle at its end) round a piece, anticlockwise from the edge along the strip, by DESIGN's formulas."""
+    """(edge length, inner angle at its end) round a piece, anticlockwise from the edge along the
+    strip, by DESIGN's formulas.
+    """
     angle = math.radians(float(Fraction(piece.get("angle", 90))))
     size = float(Fraction(piece["size"]))
     if piece["shape"] == "rectangle":
@@ -223,9 +249,14 @@ def corners(outline) -> list[tuple[float, float]]:
 
 
 def same_round(found, expected) -> bool:
-    """Whether two rounds of corners agree from some starting corner on: equal by turning and moving, without mirroring."""
+    """Whether two rounds of corners agree from some starting corner on: equal by turning and
+    moving, without mirroring.
+    """
     turns = [expected[i:] + expected[:i] for i in range(len(expected))]
-    near = [all(math.isclose(a, b, rel_tol=1e-7, abs_tol=1e-7) for x, y in zip(found, turn) for a, b in zip(x, y)) for turn in turns]
+    near = [
+        all(math.isclose(a, b, rel_tol=1e-7, abs_tol=1e-7) for x, y in zip(found, turn) for a, b in zip(x, y))
+        for turn in turns
+    ]
     return len(found) == len(expected) and any(near)
 
 
@@ -276,7 +307,13 @@ def check_division(way: dict, length: float, width: float) -> None:
     assert 0 < at < (length if along == "length" else width)
     first = box(0, 0, *((at, width) if along == "length" else (length, at))).buffer(NEAR, join_style="mitre")
     second = box(*((at, 0) if along == "length" else (0, at)), length, width).buffer(NEAR, join_style="mitre")
-    sides = [("first" if first.covers(rectangle(strip)) else "second" if second.covers(rectangle(strip)) else "crosses", strip["along"]) for strip in strips]
+    sides = [
+        (
+            "first" if first.covers(rectangle(strip)) else "second" if second.covers(rectangle(strip)) else "crosses",
+            strip["along"],
+        )
+        for strip in strips
+    ]
     assert "crosses" not in dict(sides)
     assert len(set(sides)) == len({side for side, _ in sides})
 
@@ -412,9 +449,14 @@ def test_the_numbers_of_an_answer_agree_with_each_other(piece, length, width):
             assert way["needed_length"] + way["spare"] == pytest.approx(run, abs=NEAR)
         assert way["folded"]["pieces"] <= way["pieces"]
         assert way["folded"]["layer"] == pytest.approx(max(0, run / 2 - 1 / 8), abs=NEAR)
-    areas = [sum(Polygon(o).area for strip in found[w]["layout"]["strips"] for o in strip["outlines"]) for w in ("along_length", "best")]
+    areas = [
+        sum(Polygon(o).area for strip in found[w]["layout"]["strips"] for o in strip["outlines"])
+        for w in ("along_length", "best")
+    ]
     assert found["along_length"]["used_share"] == pytest.approx(areas[0] / float(length * width), rel=1e-9)
-    assert found["used_share"] == found["best"]["used_share"] == pytest.approx(areas[1] / float(length * width), rel=1e-9)
+    assert (
+        found["used_share"] == found["best"]["used_share"] == pytest.approx(areas[1] / float(length * width), rel=1e-9)
+    )
 
 
 def rests(way: dict, length: float, width: float) -> list[tuple[float, float]]:
@@ -425,7 +467,9 @@ def rests(way: dict, length: float, width: float) -> list[tuple[float, float]]:
     found = []
     for low, high in zip(ends, ends[1:]):
         part = box(0, low, length, high) if division and division["along"] == "width" else box(low, 0, high, width)
-        left = shapely.difference(part, shapely.union_all([rectangle(strip) for strip in way["layout"]["strips"]]), grid_size=1e-7)
+        left = shapely.difference(
+            part, shapely.union_all([rectangle(strip) for strip in way["layout"]["strips"]]), grid_size=1e-7
+        )
         if not left.is_empty:
             found.append((left.bounds[2] - left.bounds[0], left.bounds[3] - left.bounds[1]))
     return found
@@ -450,10 +494,15 @@ def test_no_piece_is_an_answer_with_the_reason():
     assert found["along_width"]["strip_short_by"] == 1
 
 
-@pytest.mark.parametrize("selvage, along_length, along_width", [("length", "lengthwise", "crosswise"), ("width", "crosswise", "lengthwise"), ("none", "unknown", "unknown")])
+@pytest.mark.parametrize(
+    "selvage, along_length, along_width",
+    [("length", "lengthwise", "crosswise"), ("width", "crosswise", "lengthwise"), ("none", "unknown", "unknown")],
+)
 def test_strips_along_the_selvage_lie_on_the_lengthwise_grain(selvage, along_length, along_width):
     # Warp runs along the selvage: common practice, no published source.
-    found = answer({"ask": "cloth", "piece": {"size": 4, "angle": 60}, "cloth": {"length": 18, "width": 20, "selvage": selvage}})
+    found = answer(
+        {"ask": "cloth", "piece": {"size": 4, "angle": 60}, "cloth": {"length": 18, "width": 20, "selvage": selvage}}
+    )
     assert (found["along_length"]["grain"], found["along_width"]["grain"]) == (along_length, along_width)
 
 
@@ -490,7 +539,13 @@ def test_an_answers_numbers_asked_about_again_give_the_same(size, angle, strips,
     piece = {"size": str(size), "angle": float(angle)}
     exact = answer({"ask": "cloth", "piece": piece, "cloth": {"length": str(size * strips), "width": str(width)}})
     sides = {side: exact["cloth"][side] for side in ("length", "width")}
-    again = answer({"ask": "cloth", "piece": {"size": answer({"ask": "piece", "piece": piece})["size"], "angle": float(angle)}, "cloth": sides})
+    again = answer(
+        {
+            "ask": "cloth",
+            "piece": {"size": answer({"ask": "piece", "piece": piece})["size"], "angle": float(angle)},
+            "cloth": sides,
+        }
+    )
     for way in ("along_length", "along_width", "best"):
         assert again[way]["pieces"] == exact[way]["pieces"]
 

@@ -1,4 +1,6 @@
-"""What README.md and DEVELOPERS.md name is there: paths, commands, requests; and the README begins by saying what this is."""
+"""What README.md and DEVELOPERS.md name is there: paths, commands, requests; and the README
+begins by saying what this is.
+"""
 
 import fnmatch
 import importlib.util
@@ -17,7 +19,23 @@ ROOT = Path(__file__).resolve().parents[2]
 DOCUMENTS = ("README.md", "DEVELOPERS.md")
 SOURCES = "tests/sources/README.md"
 SKIPPED = {".git", ".venv", ".build", "dist", "node_modules", "__pycache__", ".hypothesis", ".pytest_cache"}
-FILE_KINDS = {"py", "md", "json", "toml", "js", "mjs", "css", "html", "txt", "yml", "yaml", "sh", "svg", "webmanifest", "npmrc"}
+FILE_KINDS = {
+    "py",
+    "md",
+    "json",
+    "toml",
+    "js",
+    "mjs",
+    "css",
+    "html",
+    "txt",
+    "yml",
+    "yaml",
+    "sh",
+    "svg",
+    "webmanifest",
+    "npmrc",
+}
 MEDIA_TYPES = {"application", "audio", "font", "image", "text", "video"}
 SHELL = {"", "sh", "bash", "shell", "console"}
 
@@ -59,7 +77,13 @@ def named_paths(markdown: str) -> list[str]:
 
 def tree_paths(markdown: str) -> list[str]:
     """The first word of each line of a plain block that lays out folders."""
-    return [line.split()[0] for language, text in blocks(markdown) if language in ("", "text") for line in text.splitlines() if line.split()]
+    return [
+        line.split()[0]
+        for language, text in blocks(markdown)
+        if language in ("", "text")
+        for line in text.splitlines()
+        if line.split()
+    ]
 
 
 def is_path(word: str) -> bool:
@@ -84,20 +108,26 @@ def project_paths() -> list[str]:
 
 
 PATHS = project_paths()
-MADE = [line.strip().strip("/") for line in (ROOT / ".gitignore").read_text("utf-8").splitlines() if line.strip()] if (ROOT / ".gitignore").exists() else []
+MADE = (
+    [line.strip().strip("/") for line in (ROOT / ".gitignore").read_text("utf-8").splitlines() if line.strip()]
+    if (ROOT / ".gitignore").exists()
+    else []
+)
 
 
 def exists(path: str) -> bool:
     """A path from the root, the end of one, a pattern that matches one, or something inside what the commands make."""
     path = path.removeprefix("./").rstrip("/")
-    made = any(path == folder or path.startswith(f"{folder}/") or path.startswith(f"{folder.split('/')[-1]}/") for folder in MADE)
+    made = any(path == folder or path.startswith((f"{folder}/", f"{folder.split('/')[-1]}/")) for folder in MADE)
     return made or any(fnmatch.fnmatchcase(other, path) or fnmatch.fnmatchcase(other, f"*/{path}") for other in PATHS)
 
 
 @cache
 def build_commands() -> tuple[set[str], str]:
     """The commands of build.py as it tells them itself, and the whole of what it tells."""
-    told = subprocess.run([sys.executable, str(ROOT / "build.py"), "--help"], capture_output=True, text=True, timeout=60, check=True).stdout
+    told = subprocess.run(
+        [sys.executable, str(ROOT / "build.py"), "--help"], capture_output=True, text=True, timeout=60, check=True
+    ).stdout
     return set(re.search(r"\{([\w,-]+)\}", told)[1].split(",")), told
 
 
@@ -110,7 +140,9 @@ def right_command(line: str) -> bool:
     """Whether a line that starts one of the project's commands starts one that exists; other lines are none of ours."""
     if built := re.search(r"(?:^|\s)(?:\./)?build\.py\s+(\S+)(.*)", line):
         commands, told = build_commands()
-        return built[1] in commands and all(option in told for option in re.findall(r"--[\w-]+", built[2]) if built[1] not in ("test", "bench"))
+        return built[1] in commands and all(
+            option in told for option in re.findall(r"--[\w-]+", built[2]) if built[1] not in ("test", "bench")
+        )
     if module := re.match(r"(?:\S*/)?python[\d.]* -m (\w+)", line):
         return importlib.util.find_spec(module[1]) is not None
     if script := re.match(r"npm run (\S+)", line):
@@ -153,11 +185,18 @@ def test_no_machines_own_path_is_named(document):
 def designations(text: str) -> set[str]:
     """Published standards and handbooks that a text names, such as ISO 216, NIST Handbook 44 or 16 CFR 1219."""
     bodies = r"(?:ISO(?:/IEC)?|IEC|EN|DIN|ASME|ANSI(?:/ISEA)?|AATCC|OSHA|NUREG|WCAG|RFC|NIST Handbook|NIST SP)"
-    return {" ".join(found.split()) for found in re.findall(rf"\b{bodies}[\s-]+[A-Z]?\d[\w.-]*\w|\b{bodies} \d\b|\b\d+ CFR \d+", text)}
+    return {
+        " ".join(found.split())
+        for found in re.findall(rf"\b{bodies}[\s-]+[A-Z]?\d[\w.-]*\w|\b{bodies} \d\b|\b\d+ CFR \d+", text)
+    }
 
 
 def test_every_standard_that_a_check_names_is_in_the_list_of_sources():
-    checks = sorted(path for path in (ROOT / "tests").rglob("*.py") if not SKIPPED & set(path.parts) and path != Path(__file__).resolve())
+    checks = sorted(
+        path
+        for path in (ROOT / "tests").rglob("*.py")
+        if not SKIPPED & set(path.parts) and path != Path(__file__).resolve()
+    )
     named = {path.name: designations(path.read_text("utf-8")) for path in checks}
     assert "NIST Handbook 44" in named["test_units.py"]
     listed = designations(text_of(SOURCES))
@@ -203,5 +242,10 @@ def test_what_is_wrong_in_a_document_would_be_found():
     assert {"core/matside/door.py", "strips.py", "core/gone.py", "dist/", "build.py", "docs/nothing.md"} <= set(paths)
     assert not {"1/2", "application/json", "piece.size", "request.json", "answer.json"} & set(paths)
     assert [path for path in paths if not exists(path)] == ["core/gone.py", "docs/nothing.md"]
-    assert wrong_commands(MADE_UP) == ["python3 build.py publish", "python3 build.py serve --sideways", "python3 -m matside_gone", "npm run nonsense"]
+    assert wrong_commands(MADE_UP) == [
+        "python3 build.py publish",
+        "python3 build.py serve --sideways",
+        "python3 -m matside_gone",
+        "npm run nonsense",
+    ]
     assert opening(MADE_UP)[0] == "# Matside" and opening(MADE_UP)[1].startswith("Opens here.")

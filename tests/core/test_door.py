@@ -20,7 +20,9 @@ from matside.asks import ASKS
 from matside.words import refusals
 
 CORE = Path(matside.__file__).parents[1]
-FIXED = settings(derandomize=True, deadline=None, database=None, suppress_health_check=[HealthCheck.too_slow], max_examples=150)
+FIXED = settings(
+    derandomize=True, deadline=None, database=None, suppress_health_check=[HealthCheck.too_slow], max_examples=150
+)
 
 DIAMOND = {"shape": "diamond", "size": "4 1/2 in", "angle": 60}
 STRIP = {"ask": "strip", "piece": DIAMOND, "length": "42 in", "layers": 2}
@@ -32,9 +34,21 @@ VALID = [
     CLOTH,
     PIECE,
     KINDS,
-    {"ask": "cloth", "piece": {"shape": "half-diamond", "size": 3, "angle": 60, "cut": "long"}, "cloth": {"kind": "fat_quarter"}},
-    {"ask": "cloth", "piece": {"shape": "rectangle", "size": "2 1/2", "length": 5}, "cloth": {"kind": "yardage", "length": "1/2 yd"}},
-    {"ask": "strip", "piece": {"shape": "parallelogram", "size": 2, "across": "75 mm", "angle": "45°"}, "length": "1.1 m"},
+    {
+        "ask": "cloth",
+        "piece": {"shape": "half-diamond", "size": 3, "angle": 60, "cut": "long"},
+        "cloth": {"kind": "fat_quarter"},
+    },
+    {
+        "ask": "cloth",
+        "piece": {"shape": "rectangle", "size": "2 1/2", "length": 5},
+        "cloth": {"kind": "yardage", "length": "1/2 yd"},
+    },
+    {
+        "ask": "strip",
+        "piece": {"shape": "parallelogram", "size": 2, "across": "75 mm", "angle": "45°"},
+        "length": "1.1 m",
+    },
     {"ask": "strip", "piece": {"finished_size": 4, "seam": "1/4", "angle": 30}, "length": 42.5, "layers": "3"},
 ]
 
@@ -95,7 +109,9 @@ def check_answer(found: dict, request: dict) -> None:
     if request["ask"] == "strip":
         assert {"pieces", "advance", "starter_waste", "left_over", "short_by"} <= set(found)
         assert type(found["pieces"]) is int and found["pieces"] >= 0
-        assert found["advance"] > 0 and found["short_by"] > 0 and found["starter_waste"] >= 0 and found["left_over"] >= 0
+        assert (
+            found["advance"] > 0 and found["short_by"] > 0 and found["starter_waste"] >= 0 and found["left_over"] >= 0
+        )
     elif request["ask"] == "cloth":
         for way in ("along_length", "along_width"):
             assert {"strips", "per_strip", "pieces"} <= set(found[way])
@@ -126,7 +142,7 @@ def test_a_valid_request_is_answered(request_made):
 def test_a_request_is_not_changed_by_its_answer():
     before = copy.deepcopy(CLOTH)
     answer(CLOTH)
-    assert CLOTH == before
+    assert before == CLOTH
 
 
 def test_the_same_request_has_the_same_answer():
@@ -142,7 +158,12 @@ def test_all_layers_are_counted_together():
 
 
 def test_many_layers_bring_a_caution():
-    assert [bool(answer({**STRIP, "layers": layers})["cautions"]) for layers in (1, 4, 5, 12)] == [False, False, True, True]
+    assert [bool(answer({**STRIP, "layers": layers})["cautions"]) for layers in (1, 4, 5, 12)] == [
+        False,
+        False,
+        True,
+        True,
+    ]
 
 
 def test_lengths_of_every_written_form_are_taken_and_answers_are_inches():
@@ -212,12 +233,18 @@ BAD_LENGTHS = [
 ]
 
 
-@pytest.mark.parametrize("valid, field", LENGTH_FIELDS, ids=[f"{request['ask']}:{field}" for request, field in LENGTH_FIELDS])
+@pytest.mark.parametrize(
+    "valid, field", LENGTH_FIELDS, ids=[f"{request['ask']}:{field}" for request, field in LENGTH_FIELDS]
+)
 def test_a_bad_length_is_refused_at_its_field(valid, field):
     assert answer(valid)["ok"]
     for bad, code in BAD_LENGTHS:
         # One of a diamond's measures being absent, the size is what is missing.
-        missing = "piece.size" if bad is None and field.startswith("piece.") and valid["piece"].get("shape", "diamond") == "diamond" else field
+        missing = (
+            "piece.size"
+            if bad is None and field.startswith("piece.") and valid["piece"].get("shape", "diamond") == "diamond"
+            else field
+        )
         assert check_refusal(answer(put(valid, field, bad))) == (missing, code)
 
 
@@ -341,7 +368,9 @@ def test_more_than_a_megabyte_of_json_is_refused(kind):
     assert check_refusal(answer({**STRIP, "note": TOO_LARGE[kind]})) == ("", "request_too_large")
 
 
-@pytest.mark.parametrize("note", ["x" * 999_000, "½" * 499_000, [None] * 199_000], ids=("text", "two-byte text", "nulls"))
+@pytest.mark.parametrize(
+    "note", ["x" * 999_000, "½" * 499_000, [None] * 199_000], ids=("text", "two-byte text", "nulls")
+)
 def test_just_under_a_megabyte_of_json_is_taken(note):
     request = {**STRIP, "note": note}
     assert len(json.dumps(request, ensure_ascii=False, separators=(",", ":")).encode()) < 1_000_000
@@ -350,7 +379,7 @@ def test_just_under_a_megabyte_of_json_is_taken(note):
 
 # --- Anything around a valid request ------------------------------------------------------------------------------
 
-TEXTS = st.text(max_size=12) | st.text("0123456789 /.,-½\"incmyd°", max_size=10)
+TEXTS = st.text(max_size=12) | st.text('0123456789 /.,-½"incmyd°', max_size=10)
 SCALARS = st.one_of(
     st.none(),
     st.booleans(),
@@ -359,13 +388,46 @@ SCALARS = st.one_of(
     st.floats(),
     st.floats(0, 100),
     TEXTS,
-    st.sampled_from(("4 1/2 in", "11.5 cm", "diamond", "half-diamond", "rectangle", "parallelogram", "short", "length", "none", "fat_quarter", "scrap", "9" * 70)),
+    st.sampled_from(
+        (
+            "4 1/2 in",
+            "11.5 cm",
+            "diamond",
+            "half-diamond",
+            "rectangle",
+            "parallelogram",
+            "short",
+            "length",
+            "none",
+            "fat_quarter",
+            "scrap",
+            "9" * 70,
+        )
+    ),
     st.sampled_from((10**400, -(10**4200), 5e-324, 1e308, -0.0, "\ud800", "\x00", "{given}", "{0}", "%s")),
 )
-VALUES = st.recursive(SCALARS, lambda inner: st.lists(inner, max_size=3) | st.dictionaries(TEXTS, inner, max_size=3), max_leaves=6)
+VALUES = st.recursive(
+    SCALARS, lambda inner: st.lists(inner, max_size=3) | st.dictionaries(TEXTS, inner, max_size=3), max_leaves=6
+)
 PATHS = (
     ["ask", "piece", "cloth", "length", "layers", "note"]
-    + [f"piece.{name}" for name in ("shape", "size", "angle", "edge", "finished_size", "seam", "short_diagonal", "long_diagonal", "across", "length", "cut", "id")]
+    + [
+        f"piece.{name}"
+        for name in (
+            "shape",
+            "size",
+            "angle",
+            "edge",
+            "finished_size",
+            "seam",
+            "short_diagonal",
+            "long_diagonal",
+            "across",
+            "length",
+            "cut",
+            "id",
+        )
+    ]
     + [f"cloth.{name}" for name in ("kind", "length", "width", "selvage")]
 )
 
@@ -397,7 +459,12 @@ def test_anything_at_all_is_answered_or_refused(anything):
     check_outcome(answer(anything), anything)
 
 
-ONE_FIELD = [(request, f"{parent}.{name}" if parent else name) for request in VALID[:3] for parent in ("", "piece", "cloth") for name in sorted(request.get(parent, {}) if parent else request)]
+ONE_FIELD = [
+    (request, f"{parent}.{name}" if parent else name)
+    for request in VALID[:3]
+    for parent in ("", "piece", "cloth")
+    for name in sorted(request.get(parent, {}) if parent else request)
+]
 
 
 @FIXED
@@ -455,15 +522,31 @@ def test_the_shell_gives_the_same_answer(request_made):
         (b'{"ask": "strip", "piece": {"size": NaN, "angle": 60}, "length": 42}', "piece.size", "request_value"),
         (b'{"ask": "strip", "piece": {"size": 4, "angle": 60}, "length": -Infinity}', "length", "request_value"),
         (b'{"ask": "strip", "piece": {"size": 4, "angle": 60}, "length": 1e999}', "length", "request_value"),
-        (b'{"ask": "strip", "piece": {"size": 4, "angle": 60}, "length": ' + b"9" * 9000 + b"}", "length", "length_too_large"),
-        (b'{"ask": "strip", "piece": {"size": -' + b"9" * 9000 + b', "angle": 60}, "length": 42}', "piece.size", "length_too_large"),
-        (b'{"ask": "strip", "piece": {"size": "' + b"9" * 9000 + b'", "angle": 60}, "length": 42}', "piece.size", "length_text_too_long"),
+        (
+            b'{"ask": "strip", "piece": {"size": 4, "angle": 60}, "length": ' + b"9" * 9000 + b"}",
+            "length",
+            "length_too_large",
+        ),
+        (
+            b'{"ask": "strip", "piece": {"size": -' + b"9" * 9000 + b', "angle": 60}, "length": 42}',
+            "piece.size",
+            "length_too_large",
+        ),
+        (
+            b'{"ask": "strip", "piece": {"size": "' + b"9" * 9000 + b'", "angle": 60}, "length": 42}',
+            "piece.size",
+            "length_text_too_long",
+        ),
         (b'{"ask": "strip", "piece": {"size": "4 1/0", "angle": 60}, "length": 42}', "piece.size", "length_over_zero"),
-        (b'{"ask": "strip", "piece": {"size": "4,5", "angle": 60}, "length": 42}', "piece.size", "length_decimal_comma"),
+        (
+            b'{"ask": "strip", "piece": {"size": "4,5", "angle": 60}, "length": 42}',
+            "piece.size",
+            "length_decimal_comma",
+        ),
         (b'{"ask": "strip", "piece": {"size": 0, "angle": 60}, "length": 42}', "piece.size", "length_not_positive"),
         (b'{"ask": "strip", "piece": {"size": 4, "angle": 60}, "length": -42}', "length", "length_not_positive"),
     ],
-    ids=lambda value: (value[:40].decode("ascii", "replace") if isinstance(value, bytes) else str(value)),
+    ids=lambda value: value[:40].decode("ascii", "replace") if isinstance(value, bytes) else str(value),
 )
 def test_the_shell_refuses_with_status_2(text, field, code):
     status, found = shell(text)

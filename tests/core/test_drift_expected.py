@@ -16,7 +16,9 @@ TRIES = 40_000
 SURE = 0.02
 
 
-def sewn_rows(angle: float, edge: float, finished: float, placing: float, pieces: int, every: int, seed: int = 11) -> np.ndarray:
+def sewn_rows(
+    angle: float, edge: float, finished: float, placing: float, pieces: int, every: int, seed: int = 11
+) -> np.ndarray:
     """How much longer each of many sewn rows is than planned.
 
     Either end of the laid line misses the edge by a normal error; the cut leans by the line through them; each piece
@@ -55,7 +57,10 @@ def test_one_cut_s_error_by_design():
 
 def test_several_cuts_with_care_and_fewer_without():
     # Common practice, no published source: the angle is checked after several cuts.
-    cuts = [expected_drift(Diamond(Fraction(8), Fraction(60)), placing).cuts for placing in (Fraction(1, 64), Fraction(1, 32), Fraction(1, 16))]
+    cuts = [
+        expected_drift(Diamond(Fraction(8), Fraction(60)), placing).cuts
+        for placing in (Fraction(1, 64), Fraction(1, 32), Fraction(1, 16))
+    ]
     assert cuts == sorted(cuts, reverse=True) and cuts[0] == 5 and cuts[-1] == 1
 
 
@@ -70,10 +75,15 @@ def test_square_cuts_do_not_lengthen_a_row_and_tiny_tolerances_are_out_of_reach(
     assert expected_drift(Rectangle(Fraction(4), Fraction(4))).cuts == 20
     hopeless = expected_drift(Diamond(Fraction(4), Fraction(60)), tolerance=Fraction(1, 64))
     assert (hopeless.cuts, hopeless.enough) == (1, False)
-    assert expected_drift(HalfDiamond(Fraction(4), Fraction(60))).cuts == expected_drift(Diamond(Fraction(4), Fraction(60))).cuts
+    assert (
+        expected_drift(HalfDiamond(Fraction(4), Fraction(60))).cuts
+        == expected_drift(Diamond(Fraction(4), Fraction(60))).cuts
+    )
 
 
-@pytest.mark.parametrize("field, values", [("placing", (0, 1)), ("placing", (1, 1)), ("tolerance", (CAREFUL_PLACING, 0))])
+@pytest.mark.parametrize(
+    "field, values", [("placing", (0, 1)), ("placing", (1, 1)), ("tolerance", (CAREFUL_PLACING, 0))]
+)
 def test_no_placing_no_tolerance_and_wild_placing_are_refused(field, values):
     placing, tolerance = map(Fraction, values)
     with pytest.raises(Refusal) as refused:

@@ -31,7 +31,9 @@ def measures(size: float, angle: float, other: float | None = None) -> dict[str,
         "short_diagonal": abs(tip - along),
         "long_diagonal": abs(tip + along),
         "across_1": tip.imag,
-        "across_2": LineString([(-9 * tip.real, -9 * tip.imag), (9 * tip.real, 9 * tip.imag)]).distance(Point(along, 0)),
+        "across_2": LineString([(-9 * tip.real, -9 * tip.imag), (9 * tip.real, 9 * tip.imag)]).distance(
+            Point(along, 0)
+        ),
     }
 
 
@@ -48,7 +50,12 @@ def test_any_measures_that_settle_it_give_the_diamond_back(size, angle, names):
 
 
 @FIXED
-@given(st.floats(2, 12), st.floats(-0.03, 0.03), st.floats(30, 85), st.sampled_from(["edge", "short_diagonal", "long_diagonal"]))
+@given(
+    st.floats(2, 12),
+    st.floats(-0.03, 0.03),
+    st.floats(30, 85),
+    st.sampled_from(["edge", "short_diagonal", "long_diagonal"]),
+)
 def test_two_distances_that_differ_are_both_found(size, more, angle, third):
     given_measures = measures(size, angle, size * (1 + more))
     found = fitted({name: given_measures[name] for name in ("across_1", "across_2", third)}, wanted=angle + 1)
@@ -58,7 +65,11 @@ def test_two_distances_that_differ_are_both_found(size, more, angle, third):
 
 def test_of_two_parallelograms_that_fit_alike_the_one_nearer_to_what_was_wanted_is_told():
     # 2 and 2.1875 in across and a diagonal of 2.19 in: by the law of cosines the angle is 20° or, as well, 28.5°.
-    given_measures = {name: value for name, value in measures(2, 20, 2.1875).items() if name in ("across_1", "across_2", "short_diagonal")}
+    given_measures = {
+        name: value
+        for name, value in measures(2, 20, 2.1875).items()
+        if name in ("across_1", "across_2", "short_diagonal")
+    }
     sharp, blunter = (fitted(given_measures, wanted) for wanted in (15, 30))
     assert (round(sharp.angle, 3), round(blunter.angle, 1)) == (20, 28.5)
     assert measures(2, blunter.angle, 2.1875)["short_diagonal"] == pytest.approx(given_measures["short_diagonal"])
@@ -67,7 +78,9 @@ def test_of_two_parallelograms_that_fit_alike_the_one_nearer_to_what_was_wanted_
 @pytest.mark.parametrize("edge, short", [(4, 4), (4, 3.9), (4.6188, 4.7), (8, 4.1411)])
 def test_the_angle_from_an_edge_and_the_short_diagonal(edge, short):
     # DESIGN.md: θ from edge e and short diagonal p is 2·asin(p / 2e).
-    assert fitted({"edge": edge, "short_diagonal": short}).angle == pytest.approx(math.degrees(2 * math.asin(short / (2 * edge))))
+    assert fitted({"edge": edge, "short_diagonal": short}).angle == pytest.approx(
+        math.degrees(2 * math.asin(short / (2 * edge)))
+    )
 
 
 def test_the_60_degree_diamond_measures_its_own_edge_and_twice_its_size():
@@ -82,15 +95,23 @@ def test_edge_by_strip_width(angle, factor):
     assert fitted({"edge": 3 * factor, "across_1": 3}).angle == pytest.approx(angle, abs=0.01)
 
 
-# --- More measures than needed --------------------------------------------------------------------------------------------
+# --- More measures than needed
+# --------------------------------------------------------------------------------------------
 
 
 @FIXED
-@given(st.floats(2, 12), st.floats(20, 80), st.sampled_from([names for names in ENOUGH if len(names) > 2]), st.integers(0, 10_000))
+@given(
+    st.floats(2, 12),
+    st.floats(20, 80),
+    st.sampled_from([names for names in ENOUGH if len(names) > 2]),
+    st.integers(0, 10_000),
+)
 def test_no_diamond_near_the_fitted_one_fits_better(size, angle, names, seed):
     # Brute force: the least sum of squares is the least among 200 neighbours, near and not so near.
     dice = np.random.default_rng(seed)
-    measured = {name: value + dice.normal(0, size / 400) for name, value in measures(size, angle).items() if name in names}
+    measured = {
+        name: value + dice.normal(0, size / 400) for name, value in measures(size, angle).items() if name in names
+    }
     found = fitted(measured)
     free = {"across_1", "across_2"} <= set(names)
     best = squares(measured, *found.across, found.angle)
@@ -98,7 +119,9 @@ def test_no_diamond_near_the_fitted_one_fits_better(size, angle, names, seed):
     for spread in (1e-4, 1e-2):
         for one, two, turn in dice.normal(0, spread, (100, 3)):
             two = two if free else one
-            assert best <= squares(measured, found.across[0] + one, found.across[1] + two, found.angle + 10 * turn) + 1e-12
+            assert (
+                best <= squares(measured, found.across[0] + one, found.across[1] + two, found.angle + 10 * turn) + 1e-12
+            )
 
 
 def squares(measured: dict[str, float], x1: float, x2: float, angle: float) -> float:
@@ -106,9 +129,12 @@ def squares(measured: dict[str, float], x1: float, x2: float, angle: float) -> f
     return sum((modelled[name] - value) ** 2 for name, value in measured.items())
 
 
-@pytest.mark.parametrize("names", [("edge", "short_diagonal"), ("short_diagonal", "long_diagonal"), MEASURES], ids="-".join)
+@pytest.mark.parametrize(
+    "names", [("edge", "short_diagonal"), ("short_diagonal", "long_diagonal"), MEASURES], ids="-".join
+)
 def test_how_sure_the_angle_is(names):
-    # Seeded Monte Carlo: 4,000 tries with measures off by 1/64 in; their spread is known to 1/√8000, so 5 % is 4 of those.
+    # Seeded Monte Carlo: 4,000 tries with measures off by 1/64 in; their spread is known to
+    # 1/√8000, so 5 % is 4 of those.
     dice, true = np.random.default_rng(7), measures(4, 60)
     tries = [fitted({name: true[name] + dice.normal(0, 1 / 64) for name in names}).angle for _ in range(4000)]
     assert fitted({name: true[name] for name in names}).spread / 64 == pytest.approx(np.std(tries), rel=0.05)
@@ -122,7 +148,8 @@ def test_a_step_that_overshoots_is_damped():
     assert least_squares(arctangent, [3.0], -1e9, 1e9)[0] == [pytest.approx(0, abs=1e-9)]
 
 
-# --- What cannot be ---------------------------------------------------------------------------------------------------------
+# --- What cannot be
+# ---------------------------------------------------------------------------------------------------------
 
 
 @pytest.mark.parametrize(
@@ -162,5 +189,7 @@ def test_whatever_is_measured_ends_in_a_diamond_or_a_refusal(measured):
 
 def test_the_core_s_own_diamond_measures_as_itself():
     diamond = Diamond(Fraction(8), Fraction(60))
-    found = fitted({"edge": diamond.edge, "short_diagonal": diamond.short_diagonal, "long_diagonal": diamond.long_diagonal})
+    found = fitted(
+        {"edge": diamond.edge, "short_diagonal": diamond.short_diagonal, "long_diagonal": diamond.long_diagonal}
+    )
     assert (found.angle, found.size) == (pytest.approx(60, abs=NOISE), pytest.approx(8, abs=NOISE))

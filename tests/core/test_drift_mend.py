@@ -6,7 +6,7 @@ from fractions import Fraction
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from shapely import Polygon, box, unary_union
+from shapely import Polygon, unary_union
 
 from matside import answer
 from matside.drift import after_trim, row_growth, row_shift, trim
@@ -30,7 +30,9 @@ def built_up(finished: float, angle: float, pieces: int, rows: int, planned: flo
         for row in range(rows)
         for x, y in [(row * slant + k * edge, row * finished) for k in range(pieces)]
     ]
-    return unary_union([corner.buffer(1e-7, join_style="mitre") for corner in corners]).buffer(-1e-7, join_style="mitre")
+    return unary_union([corner.buffer(1e-7, join_style="mitre") for corner in corners]).buffer(
+        -1e-7, join_style="mitre"
+    )
 
 
 def length_and_shift(patch: Polygon) -> tuple[float, float]:
@@ -67,7 +69,9 @@ def test_the_sliver_is_all_that_lies_between_the_old_end_and_the_new_cut(size, a
     (near, _), (far, _) = found.cut
     sliver = Polygon(found.sliver)
     assert far - near == pytest.approx(high / math.tan(math.radians(angle)), abs=NOISE)
-    rest = Polygon([(0, 0), (200, 0), (200, high), (old, high)]).difference(Polygon([(near, 0), (200, 0), (200, high), (far, high)]))
+    rest = Polygon([(0, 0), (200, 0), (200, high), (old, high)]).difference(
+        Polygon([(near, 0), (200, 0), (200, high), (far, high)])
+    )
     assert sliver.area == pytest.approx(rest.area, abs=1e-7)
     # The new cut nowhere leaves the cloth, and it starts or ends at a corner of it: no more is lost than must be.
     assert min(near, far - old) == pytest.approx(0, abs=NOISE)
@@ -83,19 +87,29 @@ def test_the_rest_of_the_strip_gives_as_many_as_lie_in_it(size, angle, off, quar
     length, old = quarters / 4, high / math.tan(math.radians(angle + off))
     found = after_trim(piece, angle + off, Fraction(quarters, 4))
     start = max(0.0, old - piece.starter_waste)
-    rest = Polygon([(0, 0), (length, 0), (length, high), (old, high)]) if old < length else Polygon([(0, 0), (length, 0), (0, 0)])
+    rest = (
+        Polygon([(0, 0), (length, 0), (length, high), (old, high)])
+        if old < length
+        else Polygon([(0, 0), (length, 0), (0, 0)])
+    )
     # The buffer is the "same length" of the core with room for floats.
     rest = rest.buffer(1e-7, join_style="mitre")
     lies = [rest.covers(Polygon(piece.outline(k, start))) for k in (found.pieces - 1, found.pieces) if k >= 0]
     assert lies == [True, False][-len(lies) :]
 
 
-# --- The ask ----------------------------------------------------------------------------------------------------------------
+# --- The ask
+# ----------------------------------------------------------------------------------------------------------------
 
 
 def measured(size: float, angle: float, *names: str) -> dict:
     half = math.radians(angle) / 2
-    all_of_them = {"edge": size / math.sin(2 * half), "short_diagonal": size / math.cos(half), "long_diagonal": size / math.sin(half), "across_1": size}
+    all_of_them = {
+        "edge": size / math.sin(2 * half),
+        "short_diagonal": size / math.cos(half),
+        "long_diagonal": size / math.sin(half),
+        "across_1": size,
+    }
     return {name: all_of_them[name] for name in names or ("edge", "short_diagonal")}
 
 
@@ -109,7 +123,11 @@ def checked(size=8, angle=60, lean=60.0, wide=None, **more) -> dict:
 def test_a_check_tells_angle_size_rows_and_verdict():
     found = checked(8, 30, 31, across=5, rows=5, tolerance="1/4 in")
     assert (round(found["angle"], 6), round(found["error"], 6), round(found["size"], 6)) == (31, 1, 8)
-    assert {name: round(value, 2) for name, value in found["row_error"].items()} == {"growth": -2.19, "shift": -2.54, "by_size": 0}
+    assert {name: round(value, 2) for name, value in found["row_error"].items()} == {
+        "growth": -2.19,
+        "shift": -2.54,
+        "by_size": 0,
+    }
     assert found["verdict"] == "angle_off"
     assert found["trim"]["widest_at"] == "far_edge"
 
@@ -142,7 +160,13 @@ def test_the_verdict_is_judged_in_the_quilt_where_it_is_known(lean, wide, more, 
         (61.0, 8, {}, True, []),
         (60.1, 8, {"across": 2}, False, []),
         (60.1, 8, {"across": 5}, False, ["growth"]),
-        (60.02, 8.1, {"across": 10, "rows": 2}, False, ["by_size"]),  # the angle is not off: nothing is trimmed for the size
+        (
+            60.02,
+            8.1,
+            {"across": 10, "rows": 2},
+            False,
+            ["by_size"],
+        ),  # the angle is not off: nothing is trimmed for the size
         (58.0, 7.8, {"rows": 4}, True, ["shift"]),
     ],
 )
@@ -156,7 +180,13 @@ def test_what_is_worth_a_word_and_a_mend_is_told(lean, wide, more, mend, seen):
 def test_an_error_below_what_was_measured_is_unsure():
     short, long = 8 / math.cos(math.radians(30)), 16.0
     for off, unsure in ((0.001, True), (0.5, False)):
-        found = answer({"ask": "check", "piece": {"size": 8, "angle": 60}, "measured": {"short_diagonal": short + off, "long_diagonal": long}})
+        found = answer(
+            {
+                "ask": "check",
+                "piece": {"size": 8, "angle": 60},
+                "measured": {"short_diagonal": short + off, "long_diagonal": long},
+            }
+        )
         assert found["unsure"] == unsure == (abs(found["error"]) < found["sure_to"])
 
 
@@ -194,7 +224,9 @@ def test_the_left_hand_trims_the_mirrored_sliver():
 def test_before_cutting_only_the_placing_is_needed():
     found = answer({"ask": "check", "piece": {"size": 8, "angle": 60}, "placing": "1/64 in", "tolerance": "1/4 in"})
     assert found["ok"] and found["expected"]["cuts"] == 5 and "verdict" not in found
-    assert found["expected"]["cut_error"] == pytest.approx(math.degrees(math.sqrt(2) / 64 / Diamond(Fraction(8), Fraction(60)).edge))
+    assert found["expected"]["cut_error"] == pytest.approx(
+        math.degrees(math.sqrt(2) / 64 / Diamond(Fraction(8), Fraction(60)).edge)
+    )
 
 
 @pytest.mark.parametrize(
@@ -209,7 +241,11 @@ def test_before_cutting_only_the_placing_is_needed():
         ({"measured": measured(8, 60), "placing": 5}, "placing", "placing_too_large"),
         ({"measured": measured(8, 60), "length_left": 0}, "length_left", "length_not_positive"),
         ({"measured": measured(8, 60), "length_left": 20, "pieces_left": 1.5}, "pieces_left", "count_outside"),
-        ({"measured": measured(8, 60), "piece": {"shape": "rectangle", "size": 4, "length": 4}}, "piece.shape", "choice"),
+        (
+            {"measured": measured(8, 60), "piece": {"shape": "rectangle", "size": 4, "length": 4}},
+            "piece.shape",
+            "choice",
+        ),
     ],
 )
 def test_a_bad_check_is_refused_with_its_field(request_, field, code):

@@ -37,9 +37,22 @@ UNDO = {"event": "undo"}
 
 NARROW = {"name": "narrow", "width": 2, "length": 12, "angles": [{"degrees": 60, "from": "long"}]}
 SQUARE = {"name": "square", "width": 15, "length": 15, "angles": [{"degrees": 45, "from": "long", "at": 0}]}
-LONG = {"name": "long", "width": 8.5, "length": 24, "angles": [{"degrees": angle, "from": "long", "at": 6} for angle in (30, 45, 60)]}
+LONG = {
+    "name": "long",
+    "width": 8.5,
+    "length": 24,
+    "angles": [{"degrees": angle, "from": "long", "at": 6} for angle in (30, 45, 60)],
+}
 LINELESS = {"name": "plain", "width": 6, "length": 24}
-RULERS = {"usual": None, "none": [], "narrow": [NARROW], "square": [SQUARE], "lineless": [LINELESS], "both": [NARROW, SQUARE], "long": [LONG]}
+RULERS = {
+    "usual": None,
+    "none": [],
+    "narrow": [NARROW],
+    "square": [SQUARE],
+    "lineless": [LINELESS],
+    "both": [NARROW, SQUARE],
+    "long": [LONG],
+}
 
 
 def guide(**changes) -> dict:
@@ -90,7 +103,11 @@ def legal(script: dict, state: State) -> list[dict]:
     found = []
     for name in TABLE["rules"][script["steps"][state.step]["do"]]:
         for n in (None, *range(-3, 5)):
-            event = {"event": name, **({} if n is None else {"n": n}), **({"script": 0, "step": 0} if name == "switch" else {})}
+            event = {
+                "event": name,
+                **({} if n is None else {"n": n}),
+                **({"script": 0, "step": 0} if name == "switch" else {}),
+            }
             try:
                 advance([script], state, event)
             except Illegal:
@@ -267,8 +284,9 @@ def test_another_script_keeps_what_was_counted_and_counts_on():
 
 def test_the_table_is_plain_data():
     assert json.loads(json.dumps(TABLE)) == TABLE
-    assert {"cut"} == {event for event in EVENTS if all(event in TABLE["rules"][do] for do in TABLE["rules"] if do != "done")} - {
-        "stop", "switch", "recount"}
+    assert {"cut"} == {
+        event for event in EVENTS if all(event in TABLE["rules"][do] for do in TABLE["rules"] if do != "done")
+    } - {"stop", "switch", "recount"}
 
 
 # --- The script -----------------------------------------------------------------------------------------------------
@@ -336,7 +354,11 @@ def check_steps(script: dict) -> None:
 
 def test_a_strip_is_laid_before_it_is_cut_and_the_strips_come_one_after_another():
     script = guide(cloth={"kind": "yardage", "length": "1/2 yd"}, layers=2)
-    done = [(step["strip"], step["do"]) for step in script["steps"] if step["do"] in ("lay", "starter", "piece", "strip_done")]
+    done = [
+        (step["strip"], step["do"])
+        for step in script["steps"]
+        if step["do"] in ("lay", "starter", "piece", "strip_done")
+    ]
     for strip, told in enumerate(script["strips"]):
         own = [do for at, do in done if at == strip]
         assert own[:2] == ["lay", "starter"]
@@ -382,7 +404,9 @@ def check_sentence(sentence, values: dict, place) -> None:
         for name, kind in PLACE.findall(form):
             assert values.get(name) is not None, f"{place} wants {name}"
             if kind == "length":
-                assert isinstance(values[name], (int, float, Fraction)) and values[name] > 0, f"{place}: {name} is {values[name]}"
+                assert isinstance(values[name], (int, float, Fraction)) and values[name] > 0, (
+                    f"{place}: {name} is {values[name]}"
+                )
             elif kind:
                 check_sentence(LIE[kind][values[name]], values, (*place, kind))
         assert not re.search(r"\{\w+:length\} (in|cm)\b", form), f"{place} says the unit of a length twice"
@@ -392,7 +416,9 @@ def check_sentence(sentence, values: dict, place) -> None:
 @pytest.mark.parametrize("rulers", RULERS)
 def test_every_step_has_its_words_with_all_their_values(piece, rulers):
     for habits in ({"hand": "right", "layers": 1}, {"hand": "left", "lay": "away", "layers": 12}):
-        check_words(guide(piece=piece, cloth={"length": 17, "width": 62}, rulers=RULERS[rulers], way="along_width", **habits))
+        check_words(
+            guide(piece=piece, cloth={"length": 17, "width": 62}, rulers=RULERS[rulers], way="along_width", **habits)
+        )
 
 
 def test_a_cloth_that_is_divided_first_says_where_with_all_its_values():
@@ -440,7 +466,9 @@ def test_a_side_with_nothing_to_spare_is_not_trimmed():
     assert "square" not in does(script) and does(script).count("selvage") == 1
     (measure,) = [step for step in script["steps"] if step["do"] == "measure"]
     assert measure["values"]["across"] == 20
-    assert measure["values"]["run"] == pytest.approx(4 / 3**0.5 + 3 * 8 / 3**0.5)  # 2.309 of starter, three of 4.619: 60° by arithmetic
+    assert measure["values"]["run"] == pytest.approx(
+        4 / 3**0.5 + 3 * 8 / 3**0.5
+    )  # 2.309 of starter, three of 4.619: 60° by arithmetic
 
 
 def test_a_side_with_something_to_spare_is_trimmed_by_a_sliver_that_was_measured_for():
@@ -471,7 +499,11 @@ def test_the_second_part_is_turned_in_so_many_words_and_its_cut_edge_lies_where_
 
 def test_the_picture_turns_only_where_a_sentence_says_so():
     turns = {"half_turn", "take_part", "place", "fold", "unfold", "swap"}
-    for request in ({"way": "along_length"}, {"way": "mixed", "piece": {"size": 2.5, "angle": 60}}, {"cloth": {"kind": "yardage", "length": "1/2 yd"}, "way": "along_width", "hand": "left"}):
+    for request in (
+        {"way": "along_length"},
+        {"way": "mixed", "piece": {"size": 2.5, "angle": 60}},
+        {"cloth": {"kind": "yardage", "length": "1/2 yd"}, "way": "along_width", "hand": "left"},
+    ):
         script = guide(**request)
         before = None
         for step in script["steps"]:
@@ -499,10 +531,14 @@ def test_selvages_at_the_ends_come_off_with_the_starter_cut_and_where_something_
     assert "selvage" not in does(by_line)  # not along yards of cloth
 
 
-@pytest.mark.parametrize(("size", "width", "reads"), [(6, 6, "far_edge"), (4, 6, "line"), (3.6875, 6, "between"), (8, 6, "two_line")])
+@pytest.mark.parametrize(
+    ("size", "width", "reads"), [(6, 6, "far_edge"), (4, 6, "line"), (3.6875, 6, "between"), (8, 6, "two_line")]
+)
 def test_the_distance_is_read_as_the_ruler_has_it(size, width, reads):
     rulers = [{"name": "one", "width": width, "length": 24}, {"name": "other", "width": 3, "length": 24}]
-    script = guide(piece={"size": size, "angle": 60}, cloth={"length": 20, "width": 20}, rulers=rulers[: 2 if size > width else 1])
+    script = guide(
+        piece={"size": size, "angle": 60}, cloth={"length": 20, "width": 20}, rulers=rulers[: 2 if size > width else 1]
+    )
     strip = next(step["values"] for step in script["steps"] if step["do"] == "strip")
     assert strip["reads"] == reads
     assert (strip["below"], strip["above"]) == ((3.625, 3.75) if reads == "between" else (strip["distance"],) * 2)
@@ -513,14 +549,18 @@ def test_without_a_ruler_the_distance_between_cuts_is_the_pieces_own():
     script = guide(piece={"shape": "parallelogram", "size": 1.5, "across": 4, "angle": 60}, rulers=[])
     values = next(step["values"] for step in script["steps"] if step["do"] == "piece")
     assert values["measure"] == 4
-    assert values["near_step"] == values["far_step"] == pytest.approx(4 / sin(radians(60)), abs=1 / 32)  # marked to half an eighth
+    assert (
+        values["near_step"] == values["far_step"] == pytest.approx(4 / sin(radians(60)), abs=1 / 32)
+    )  # marked to half an eighth
 
 
 @pytest.mark.parametrize("hand", ["right", "left"])
 @pytest.mark.parametrize("lay", ["along", "away"])
 @pytest.mark.parametrize("mirrored", [False, True])
 def test_a_leaning_piece_comes_out_as_it_was_wanted_from_the_side_that_is_said(hand, lay, mirrored):
-    """The drawing shows the side that lies up; seen from the right side of the cloth the piece must lean as its outline does."""
+    """The drawing shows the side that lies up; seen from the right side of the cloth the piece
+    must lean as its outline does.
+    """
     piece = {"shape": "parallelogram", "size": 2, "across": 5, "angle": 45, "mirrored": mirrored}
     script = guide(piece=piece, cloth={"length": 30, "width": 8}, hand=hand, lay=lay)
     step, scene = steps_with_scenes(script, "piece")[0]
@@ -542,13 +582,31 @@ def leans_right(corners) -> bool:
 
 @pytest.mark.parametrize("layers", [1, 2])
 def test_rectangles_are_cut_corner_to_corner_so_many_each_way(layers):
-    layout = {"cloth": "a", "strips": [{"x": 0, "y": 3 * k, "along": "length", "run": 20, "size": 3, "piece": "corners", "count": 2} for k in range(2)]}
+    layout = {
+        "cloth": "a",
+        "strips": [
+            {"x": 0, "y": 3 * k, "along": "length", "run": 20, "size": 3, "piece": "corners", "count": 2}
+            for k in range(2)
+        ],
+    }
     pieces = [{"id": "corners", "shape": "rectangle", "size": 3, "length": 5, "halved": [1, 3]}]
-    script = guide(piece=None, cloth=None, cloths=[{"id": "a", "length": 20, "width": 9}], pieces=pieces, layouts=[layout], layers=layers)
+    script = guide(
+        piece=None,
+        cloth=None,
+        cloths=[{"id": "a", "length": 20, "width": 9}],
+        pieces=pieces,
+        layouts=[layout],
+        layers=layers,
+    )
     halves = [step for step in script["steps"] if step["say"] == "halve"]
     assert sum(step["values"]["n"] for step in halves if step["values"]["diagonal"] == "rising") == 1
     assert sum(step["values"]["n"] for step in halves if step["values"]["diagonal"] == "falling") == 3
-    assert sum(step["gives"] for step in halves) == 8 == planned(script) == fold([script], to_the_end(script, [])).total("made")
+    assert (
+        sum(step["gives"] for step in halves)
+        == 8
+        == planned(script)
+        == fold([script], to_the_end(script, [])).total("made")
+    )
     for step in halves:
         (cut,) = lines(step, script["scenes"][step["scene"]], "cut")
         (rising,) = {(end[0] - start[0]) > 0 for start, end in [sorted(cut.coords, key=lambda point: point[1])]}
@@ -556,10 +614,18 @@ def test_rectangles_are_cut_corner_to_corner_so_many_each_way(layers):
 
 
 def test_strips_that_are_joined_are_set_aside_and_become_pieces_at_the_end():
-    layout = {"cloth": "a", "strips": [{"x": 0, "y": 2 * k, "along": "length", "run": 20, "size": 2, "piece": "sashes", "count": 1} for k in range(3)]}
+    layout = {
+        "cloth": "a",
+        "strips": [
+            {"x": 0, "y": 2 * k, "along": "length", "run": 20, "size": 2, "piece": "sashes", "count": 1}
+            for k in range(3)
+        ],
+    }
     joined = {"length": 22.75, "need": 2, "ends": [60, 60], "takes": 2}
     pieces = [{"id": "sashes", "shape": "rectangle", "size": 2, "length": 20, "joined": joined}]
-    script = guide(piece=None, cloth=None, cloths=[{"id": "a", "length": 20, "width": 9}], pieces=pieces, layouts=[layout])
+    script = guide(
+        piece=None, cloth=None, cloths=[{"id": "a", "length": 20, "width": 9}], pieces=pieces, layouts=[layout]
+    )
     said = [step["say"] for step in script["steps"]]
     assert said.count("keep_whole") == 3 and "end_square" not in said and "cut_square" not in said
     assert said[-4:] == ["join", "finish_angled", "finish_angled", "done"]
@@ -582,7 +648,15 @@ def test_pieces_on_either_grain_go_to_piles_of_their_own():
     assert {strip["pile"] for strip in plain["strips"]} == {None}
 
 
-@pytest.mark.parametrize("request_", [{"way": "along_length"}, {"way": "mixed", "piece": {"size": 2.5, "angle": 60}}, {"cloth": {"kind": "yardage"}, "way": "along_width", "rulers": []}], ids=str)
+@pytest.mark.parametrize(
+    "request_",
+    [
+        {"way": "along_length"},
+        {"way": "mixed", "piece": {"size": 2.5, "angle": 60}},
+        {"cloth": {"kind": "yardage"}, "way": "along_width", "rulers": []},
+    ],
+    ids=str,
+)
 def test_every_label_has_its_words_and_every_line_that_is_set_by_has_a_label(request_):
     for scene in guide(**request_)["scenes"]:
         shapes = [shape for part in (scene["still"], *scene["over"].values()) for shape in part]
@@ -596,10 +670,15 @@ def test_every_label_has_its_words_and_every_line_that_is_set_by_has_a_label(req
 BLADE = {"selvage", "divide", "square", "strip", "end", "starter", "piece"}
 
 
-@pytest.mark.parametrize("cloth", [{"kind": "fat_quarter"}, {"kind": "full_width_strip"}, {"length": 4, "width": 30}, {"length": 9, "width": 30}])
+@pytest.mark.parametrize(
+    "cloth",
+    [{"kind": "fat_quarter"}, {"kind": "full_width_strip"}, {"length": 4, "width": 30}, {"length": 9, "width": 30}],
+)
 @pytest.mark.parametrize("layers", [1, 4])
 def test_the_first_blade_step_of_a_sitting_carries_its_cautions(cloth, layers):
-    """OSHA 3080: dull blades are more dangerous than sharp ones, and the cut goes away from the body; EN 388: gloves."""
+    """OSHA 3080: dull blades are more dangerous than sharp ones, and the cut goes away from
+    the body; EN 388: gloves.
+    """
     steps = guide(cloth=cloth, layers=layers)["steps"]
     at = next(i for i, step in enumerate(steps) if step["do"] in BLADE)
     assert any("children" in code for step in steps[: at + 1] for code in step["cautions"])
@@ -667,7 +746,9 @@ def steps_with_scenes(script: dict, do: str):
 def lines(step: dict, scene: dict, role: str) -> list[LineString]:
     """Lines of a role that lie on top at a step, moved to where they lie when the step's `at` has come."""
     moved = _moved(scene, step["at"] if scene["moves"] == "ruler" else 0)
-    return [LineString(moved(shape["points"])) for shape in scene["over"].get(step["over"], []) if shape["role"] == role]
+    return [
+        LineString(moved(shape["points"])) for shape in scene["over"].get(step["over"], []) if shape["role"] == role
+    ]
 
 
 def piece_at(step: dict, scene: dict, k: int) -> Polygon:
@@ -707,7 +788,9 @@ def test_starter_waste_pieces_and_rest_are_the_whole_strip(shape, habits):
 @pytest.mark.parametrize("lay", ["along", "away"])
 @pytest.mark.parametrize("shape", SHAPES, ids=str)
 def test_the_left_hands_scenes_mirror_the_right_hands(shape, lay):
-    """With a ruler whose lines lean both ways; one that leans one way does not turn into its mirror in the other hand."""
+    """With a ruler whose lines lean both ways; one that leans one way does not turn into its
+    mirror in the other hand.
+    """
     right, left = (scripted(shape, Habits(hand, lay), "long") for hand in ("right", "left"))
     for do in ("strip", "starter", "piece"):
         for (_, one), (_, other) in zip(steps_with_scenes(right, do), steps_with_scenes(left, do), strict=True):
@@ -728,13 +811,16 @@ def mirrored(scene: dict) -> dict:
         "advance": turn([scene["advance"]])[0],
         "still": [{**shape, "points": turn(shape["points"])} for shape in scene["still"]],
         "pieces": [turn(points) for points in scene["pieces"]],
-        "over": {name: [{**shape, "points": turn(shape["points"])} for shape in shapes] for name, shapes in scene["over"].items()},
+        "over": {
+            name: [{**shape, "points": turn(shape["points"])} for shape in shapes]
+            for name, shapes in scene["over"].items()
+        },
     }
 
 
 def drawn(scene: dict) -> dict:
-    """A scene as it is seen: to a hundred-millionth of an inch, whichever corner an outline starts at, and whichever of two
-    shapes comes first. The cut keeps its direction."""
+    """A scene as it is seen: to a hundred-millionth of an inch, whichever corner an outline starts at, and whichever of
+    two shapes comes first. The cut keeps its direction."""
     return {
         "moves": scene["moves"],
         "view": _near(scene["view"]),

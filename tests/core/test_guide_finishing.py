@@ -1,12 +1,14 @@
-"""The last steps of a guide: what strips become that are joined, or that only have their ends cut; the drawing against Shapely's."""
+"""The last steps of a guide: what strips become that are joined, or that only have their ends cut;
+the drawing against Shapely's.
+"""
 
 import math
 
 import pytest
 from shapely.geometry import Polygon
-from test_quilt_leans import cut_of, drawn, finished, mirrored, quilt, turned_onto
 
 from matside import answer
+from test_quilt_leans import cut_of, drawn, finished, mirrored, quilt, turned_onto
 
 SASHED = {"sashing": {"width": 1}, "columns": 4, "rows": 4}
 
@@ -15,7 +17,9 @@ def script_of(run, **fields):
     """The guide for everything long of a sashed quilt: its script, and the needs by id."""
     found = answer({"ask": "quilt_needs", "quilt": {"piece": {"size": 4, "angle": 60}, **fields}, "usable_width": run})
     needs = [need for need in found["needs"] if "joined" in need]
-    cloths = [{"id": "c", "length": 60, "width": run, "fabric": fabric} for fabric in {need["fabric"] for need in needs}]
+    cloths = [
+        {"id": "c", "length": 60, "width": run, "fabric": fabric} for fabric in {need["fabric"] for need in needs}
+    ]
     plan = answer({"ask": "plan", "pieces": needs, "cloths": cloths, "grain": "any"})
     assert not any(plan["missing"].values())
     guide = answer({"ask": "guide", "pieces": needs, "cloths": cloths, "layouts": plan["layouts"]})
@@ -25,11 +29,17 @@ def script_of(run, **fields):
 
 def steps_of(script, name):
     """The steps that finish a kind."""
-    return [step for step in script["steps"] if script["strips"][step["strip"]]["piece"] == f"{name}/joined" and step["do"] in ("join", "finish")]
+    return [
+        step
+        for step in script["steps"]
+        if script["strips"][step["strip"]]["piece"] == f"{name}/joined" and step["do"] in ("join", "finish")
+    ]
 
 
 def shown(script, step):
-    """The piece as the step draws it, and the length and angles that it writes there; wrong side up, it is turned over."""
+    """The piece as the step draws it, and the length and angles that it writes there; wrong
+    side up, it is turned over.
+    """
     scene = script["scenes"][step["scene"]]
     outline = Polygon(next(one["points"] for one in scene["still"] if one["role"] == "piece"))
     (length,) = [one["label"]["length"] for one in scene["still"] if one["role"] == "side"]
@@ -43,8 +53,12 @@ def test_strips_are_joined_only_where_they_are_too_short_and_become_as_many_as_a
     script, needs = script_of(run, **SASHED, edge=edge, orientation=orientation)
     for name, need in needs.items():
         steps, joined = steps_of(script, name), need["joined"]
-        assert [step["do"] for step in steps] == ["join"] * (joined["length"] > run and need["need"] > 1) + ["finish"] * joined["need"]
-        assert next(strip["planned"] for strip in script["strips"] if strip["piece"] == f"{name}/joined") == joined["need"]
+        assert [step["do"] for step in steps] == ["join"] * (joined["length"] > run and need["need"] > 1) + [
+            "finish"
+        ] * joined["need"]
+        assert (
+            next(strip["planned"] for strip in script["strips"] if strip["piece"] == f"{name}/joined") == joined["need"]
+        )
     # What is counted in the end are these pieces, not their strips.
     kinds = {kind["id"]: kind["counted"] for kind in script["pieces"]}
     assert all(kinds[f"{name}/joined"] and not kinds[name] for name in needs)
@@ -65,7 +79,9 @@ def test_a_finished_strip_leans_as_it_lies_in_the_quilt(edge, orientation):
         seen.add(step["say"])
         # The drawing is shortened; its ends are not. They are put as far apart as the words say.
         size, (first, second) = need["size"], need["joined"]["ends"]
-        assert length == pytest.approx(need["joined"]["length"] - (size / math.tan(math.radians(first)) if need["joined"]["parallel"] else 0))
+        assert length == pytest.approx(
+            need["joined"]["length"] - (size / math.tan(math.radians(first)) if need["joined"]["parallel"] else 0)
+        )
         stretched = lengthened(outline, need["joined"]["length"])
         places = [place for _, place in drawn(whole, "sash_long")]
         lying = sum(turned_onto(finished(stretched, 0.25), place) for place in places)

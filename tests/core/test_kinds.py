@@ -64,14 +64,20 @@ def test_a_cloth_of_every_kind_is_answered(kind):
 
 
 def test_a_scrap_and_a_cloth_without_kind_need_both_sides():
-    for fields, missing in (({"kind": "scrap"}, "length"), ({"length": 4}, "width"), ({"kind": "scrap", "width": 4}, "length")):
+    for fields, missing in (
+        ({"kind": "scrap"}, "length"),
+        ({"length": 4}, "width"),
+        ({"kind": "scrap", "width": 4}, "length"),
+    ):
         with pytest.raises(Refusal) as refused:
             cloth(**fields)
         assert (refused.value.field, refused.value.code) == (f"cloth.{missing}", "length_missing")
 
 
 def test_a_full_width_strip_narrower_than_the_piece_gives_none_and_says_why():
-    found = answer({"ask": "cloth", "piece": {"size": 4, "angle": 60}, "cloth": {"kind": "full_width_strip", "length": 3}})
+    found = answer(
+        {"ask": "cloth", "piece": {"size": 4, "angle": 60}, "cloth": {"kind": "full_width_strip", "length": 3}}
+    )
     assert (found["along_width"]["pieces"], found["along_width"]["reason"]) == (0, "narrow")
 
 
@@ -83,7 +89,15 @@ def test_the_selvage_side_is_the_kinds_unless_it_is_given():
     assert cloth(kind="ten_inch_square").selvage is None
 
 
-@pytest.mark.parametrize("field, value, code", [("kind", "bolt", "choice"), ("kind", 5, "choice"), ("selvage", "left", "choice"), ("width", 0, "length_not_positive")])
+@pytest.mark.parametrize(
+    "field, value, code",
+    [
+        ("kind", "bolt", "choice"),
+        ("kind", 5, "choice"),
+        ("selvage", "left", "choice"),
+        ("width", 0, "length_not_positive"),
+    ],
+)
 def test_what_is_no_cloth_is_refused_at_its_field(field, value, code):
     with pytest.raises(Refusal) as refused:
         cloth(**{"kind": "fat_quarter", field: value})
@@ -104,5 +118,7 @@ def test_the_kinds_are_listed_with_what_to_ask_for():
 def test_the_sides_listed_are_those_that_are_used():
     for kind in answer({"ask": "kinds"})["kinds"]:
         if kind["length"] and kind["width"]:
-            found = answer({"ask": "cloth", "piece": {"size": 2, "angle": 60}, "cloth": {"kind": kind["code"]}})["cloth"]
+            found = answer({"ask": "cloth", "piece": {"size": 2, "angle": 60}, "cloth": {"kind": kind["code"]}})[
+                "cloth"
+            ]
             assert found == {**{side: kind[side] for side in ("length", "width", "selvage")}, "one_way": False}

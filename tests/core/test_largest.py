@@ -1,19 +1,17 @@
 """The ask `largest`: the largest quilt of a basket, held against every size tried one by one on another road.
 
-The other road is `all_patterns`: every pattern that a cloth can be cut to, and OR-Tools' CP-SAT. It knows nothing of the order
-of sizes, of areas or of bounds: it looks at each size and at each amount to buy by itself.
-"""
+The other road is `all_patterns`: every pattern that a cloth can be cut to, and OR-Tools' CP-SAT. It knows nothing of
+the order of sizes, of areas or of bounds: it looks at each size and at each amount to buy by itself."""
 
 import itertools
 import math
 from fractions import Fraction
 
 import pytest
-from all_patterns import best_plan
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-from verify_layouts import faults
 
+from all_patterns import best_plan
 from matside import door
 from matside.asks.largest import _Looking
 from matside.fields import Fields
@@ -24,6 +22,7 @@ from matside.plan.basket import BasketCloth, Need
 from matside.quilt.reading import read_quilt
 from matside.shapes import Diamond, Rectangle
 from matside.units import SAME
+from verify_layouts import faults
 
 SETTINGS = [("grid", 60, "diamonds"), ("grid", 35, "diamonds"), ("zigzag", 45, "diamonds"), ("stars", 60, "diamonds"),
             ("stars", 60, "hexagons"), ("hexagons", 60, "diamonds"), ("eight_pointed", 45, "diamonds")]  # fmt: skip
@@ -32,13 +31,23 @@ QUARTER = {"length": 18, "width": 20}
 
 def quilt(setting="grid", angle=60, joined="diamonds", edge="filled", columns=4, rows=4, size=4, **more) -> dict:
     """A quilt of one fabric, unless more is said."""
-    given = {"setting": setting, "joined_by": joined, "edge": edge, "columns": columns, "rows": rows, "fabrics": [{"id": "red"}]}
+    given = {
+        "setting": setting,
+        "joined_by": joined,
+        "edge": edge,
+        "columns": columns,
+        "rows": rows,
+        "fabrics": [{"id": "red"}],
+    }
     return {"piece": {"size": size, "angle": angle}, **given, **more}
 
 
 def basket(*cloths: tuple, fabric="red", **more) -> list[dict]:
     """Cloths from (length, width, count)."""
-    return [{"id": f"c{k}", "fabric": fabric, "length": a, "width": b, "count": n, **more} for k, (a, b, n) in enumerate(cloths)]
+    return [
+        {"id": f"c{k}", "fabric": fabric, "length": a, "width": b, "count": n, **more}
+        for k, (a, b, n) in enumerate(cloths)
+    ]
 
 
 def asked(**request) -> dict:
@@ -57,9 +66,13 @@ def refused(**request) -> tuple[str, str]:
 # --- The sizes ----------------------------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("columns, rows, orientation", [(1, 1, "standing"), (7, 4, "lying"), (1, 9, "standing"), (12, 3, "lying")])
+@pytest.mark.parametrize(
+    "columns, rows, orientation", [(1, 1, "standing"), (7, 4, "lying"), (1, 9, "standing"), (12, 3, "lying")]
+)
 @pytest.mark.parametrize("setting, angle, joined", SETTINGS)
-def test_among_as_many_columns_and_rows_none_keeps_the_proportion_better(setting, angle, joined, columns, rows, orientation):
+def test_among_as_many_columns_and_rows_none_keeps_the_proportion_better(
+    setting, angle, joined, columns, rows, orientation
+):
     read = read_quilt(Fields(quilt(setting, angle, joined, columns=columns, rows=rows, orientation=orientation)))
     family, built = Family(read), read.geometry.built()
     standing = (rows, columns) if orientation == "lying" else (columns, rows)
@@ -76,10 +89,12 @@ def test_among_as_many_columns_and_rows_none_keeps_the_proportion_better(setting
         assert sum(found) == number + 2 and off(found) <= nearest + 1e-9
         if number:
             before = family.steps(number - 1)
-            assert sorted((family.steps(number)[k] - before[k] for k in (0, 1))) == [0, 1]
+            assert sorted(family.steps(number)[k] - before[k] for k in (0, 1)) == [0, 1]
 
 
-@pytest.mark.parametrize("edge, way", [("filled", "single"), ("filled", "rings"), ("pointed", "rows"), ("trimmed", "single")])
+@pytest.mark.parametrize(
+    "edge, way", [("filled", "single"), ("filled", "rings"), ("pointed", "rows"), ("trimmed", "single")]
+)
 @pytest.mark.parametrize("setting, angle, joined", SETTINGS)
 def test_each_size_takes_more_cloth_than_the_one_before(setting, angle, joined, edge, way):
     # What lets the search pass over every size beyond the first whose pieces have more area than all the cloth.
@@ -135,7 +150,12 @@ def test_the_largest_is_what_trying_every_size_finds(wanted, cloths):
     family = Family(read_quilt(Fields(wanted)))
     area = sum(cloth["length"] * cloth["width"] * cloth["count"] for cloth in cloths)
     looking = _Looking(Fields(request))
-    up_to = next(n for n in itertools.count(1) if sum(need.shape.area * need.need for need in looking._sized(n).needs) > area) + 1
+    up_to = (
+        next(
+            n for n in itertools.count(1) if sum(need.shape.area * need.need for need in looking._sized(n).needs) > area
+        )
+        + 1
+    )
     given = tried_one_by_one(request, up_to)
     largest = max(number for number, gives in enumerate(given) if gives)
     assert (found["sure"]["columns"], found["sure"]["rows"]) == family.steps(largest)
@@ -147,10 +167,14 @@ def test_the_largest_is_what_trying_every_size_finds(wanted, cloths):
 def test_the_plan_of_the_largest_gives_all_its_pieces(wanted, cloths):
     # Shapely and counting only: what is told as sure can be cut as it is told.
     found = asked(quilt=wanted, cloths=cloths)["sure"]
-    looking = _Looking(Fields({"quilt": {**wanted, "columns": found["columns"], "rows": found["rows"]}, "cloths": cloths}))
+    looking = _Looking(
+        Fields({"quilt": {**wanted, "columns": found["columns"], "rows": found["rows"]}, "cloths": cloths})
+    )
     needs = looking._sized(found["columns"] + found["rows"] - 2).needs
     pieces = [{"id": need.id, "need": need.need, "size": float(need.shape.size)} for need in needs]
-    assert faults({"cloths": cloths, "pieces": pieces}, found["plan"], {need.id: need.shape.area for need in needs}) == []
+    assert (
+        faults({"cloths": cloths, "pieces": pieces}, found["plan"], {need.id: need.shape.area for need in needs}) == []
+    )
     assert set(found["plan"]["missing"].values()) == {0}
 
 
@@ -190,7 +214,9 @@ def test_what_asks_for_all_that_another_does_is_told_by_kind_fabric_and_length()
     long, short = Rectangle(Fraction(3), Fraction(30)), Rectangle(Fraction(3), Fraction(20))
     assert outdoes([pieces(5)], [pieces(5)]) and not outdoes([pieces(5)], [pieces(6)])
     assert not outdoes([pieces(5)], [pieces(5, "blue")])
-    assert outdoes([pieces(2, shape=long)], [pieces(2, shape=short)]) and not outdoes([pieces(2, shape=short)], [pieces(2, shape=long)])
+    assert outdoes([pieces(2, shape=long)], [pieces(2, shape=short)]) and not outdoes(
+        [pieces(2, shape=short)], [pieces(2, shape=long)]
+    )
     assert not outdoes([pieces(2, shape=long)], [pieces(1, shape=long), pieces(1, shape=short)])
     assert outdoes([pieces(2, shape=long), pieces(2, shape=short)], [pieces(1, shape=long), pieces(2, shape=short)])
     assert not outdoes([pieces(2, shape=long), pieces(2, shape=short)], [pieces(3, shape=short)])
@@ -207,15 +233,25 @@ def test_each_fabric_counts_for_itself_with_colors_as_placed():
 
 
 def test_pieces_colored_one_by_one_are_so_in_the_size_at_hand_alone():
-    tapped = quilt(columns=2, rows=2, fabrics=[{"id": "red"}, {"id": "blue"}], colouring={"way": "single", "fabrics": ["red"], "changes": [[0, "blue"]]})
+    tapped = quilt(
+        columns=2,
+        rows=2,
+        fabrics=[{"id": "red"}, {"id": "blue"}],
+        colouring={"way": "single", "fabrics": ["red"], "changes": [[0, "blue"]]},
+    )
     assert asked(quilt=tapped, cloths=basket((18, 20, 3)))["recolored"]
-    assert not asked(quilt={**tapped, "colouring": {"way": "single", "fabrics": ["red"]}}, cloths=basket((18, 20, 3)))["recolored"]
+    assert not asked(quilt={**tapped, "colouring": {"way": "single", "fabrics": ["red"]}}, cloths=basket((18, 20, 3)))[
+        "recolored"
+    ]
 
 
 def test_what_is_left_out_is_not_asked_of_the_basket():
     wanted = quilt(columns=3, rows=3, borders=[{"width": 3, "fabric": "red"}], binding={"fabric": "red"})
     cloths = basket((18, 20, 3))
-    all_of_it, without = asked(quilt=wanted, cloths=cloths), asked(quilt=wanted, cloths=cloths, left_out=["border_side/red", "border_end/red", "binding"])
+    all_of_it, without = (
+        asked(quilt=wanted, cloths=cloths),
+        asked(quilt=wanted, cloths=cloths, left_out=["border_side/red", "border_end/red", "binding"]),
+    )
     assert without["sure"]["plan"]["made"].keys() < all_of_it["sure"]["plan"]["made"].keys()
     assert without["sure"]["pieces"] >= all_of_it["sure"]["pieces"]
 
@@ -240,7 +276,11 @@ def does(request: dict, number: int, bought: tuple) -> bool:
 
 BUYING = [
     (quilt(), basket((18, 20, 2)), {}),
-    (quilt("hexagons", columns=3, rows=3), basket((18, 20, 2)), {"straighten": 0, "fat_quarter": {"length": 15, "width": 16}}),
+    (
+        quilt("hexagons", columns=3, rows=3),
+        basket((18, 20, 2)),
+        {"straighten": 0, "fat_quarter": {"length": 15, "width": 16}},
+    ),
     (quilt(columns=3, rows=5, size=3), basket((10, 10, 4)), {"straighten": "1/2 in", "usable_width": 40}),
 ]
 
@@ -259,7 +299,9 @@ def test_what_is_to_be_bought_is_the_least_of_each_thing_that_is_sold(wanted, cl
             steps = round(offer["length"] / 4.5)
             sides = [(4.5 * k - straighten, offer["width"], 1) for k in (steps - 1, steps)]
         else:
-            square = 0.5 if offer["sold"] == "fat_quarter" else 0  # what squares a fat quarter: common practice, no published source
+            square = (
+                0.5 if offer["sold"] == "fat_quarter" else 0
+            )  # what squares a fat quarter: common practice, no published source
             sides = [(offer["length"] - square, offer["width"], k) for k in (offer["count"] - 1, offer["count"])]
         less, enough = sides
         assert does(request, number, enough)
@@ -298,7 +340,9 @@ def test_every_kind_that_cannot_be_had_is_told_with_its_reason():
 
 def test_a_grain_that_no_cloth_allows_and_too_little_cloth_are_told_apart():
     lengthwise = basket((4, 40, 3), selvage="length")
-    assert {line["reason"] for line in asked(quilt=quilt(edge="pointed"), cloths=lengthwise, grain="lengthwise")["unmet"]} == {"grain"}
+    assert {
+        line["reason"] for line in asked(quilt=quilt(edge="pointed"), cloths=lengthwise, grain="lengthwise")["unmet"]
+    } == {"grain"}
     few = asked(quilt=quilt("stars", edge="pointed", size=4), cloths=basket((4, 30, 1)))["unmet"]
     assert [(line["reason"], line["most"] < line["need"]) for line in few] == [("too_few", True)]
 
@@ -326,8 +370,18 @@ def test_it_goes_in_small_steps_and_shows_what_it_has():
 
 def test_a_basket_without_end_gives_the_last_size_that_is_looked_at():
     wanted = quilt(columns=3, rows=2, fabrics=[{"id": "red"}, {"id": "blue"}], borders=[{"width": 2, "fabric": "blue"}])
-    only = ["diamond/red", "side_half/red", "end_half/red", "corner_quarter/red", *(f"{kind}/red/{k}" for kind in ("side_half", "end_half") for k in (2, 3))]
-    found = asked(quilt=wanted | {"colouring": {"way": "single", "fabrics": ["red"]}}, cloths=basket((36, 42, 900), fabric="blue"), left_out=only)
+    only = [
+        "diamond/red",
+        "side_half/red",
+        "end_half/red",
+        "corner_quarter/red",
+        *(f"{kind}/red/{k}" for kind in ("side_half", "end_half") for k in (2, 3)),
+    ]
+    found = asked(
+        quilt=wanted | {"colouring": {"way": "single", "fabrics": ["red"]}},
+        cloths=basket((36, 42, 900), fabric="blue"),
+        left_out=only,
+    )
     assert found["last"] and not found["larger_ruled_out"] and found["next"] is None
     assert 5_000 < found["sure"]["pieces"] <= 6_000 + 4
     assert not asked(quilt=quilt(), cloths=basket((18, 20, 1)))["last"]
@@ -335,7 +389,10 @@ def test_a_basket_without_end_gives_the_last_size_that_is_looked_at():
 
 def test_what_the_work_does_not_reach_is_told_as_undecided():
     around = {"borders": [{"width": 3, "fabric": "red"}], "binding": {"fabric": "red"}}
-    request = {"quilt": quilt(columns=8, rows=9, size=3, **around), "cloths": basket((18, 20, 4), (13, 31, 2), (9, 22, 2))}
+    request = {
+        "quilt": quilt(columns=8, rows=9, size=3, **around),
+        "cloths": basket((18, 20, 4), (13, 31, 2), (9, 22, 2)),
+    }
     little, much = asked(**request, work=1), asked(**request)
     assert not little["larger_ruled_out"] and little["undecided"] > 0
     assert little["could_be"]["pieces"] >= much["sure"]["pieces"] >= little["sure"]["pieces"]

@@ -9,10 +9,14 @@ import pytest
 import matside
 
 PACKAGE = Path(matside.__file__).parent
-MODULES = {path.relative_to(PACKAGE).with_suffix("").as_posix(): ast.parse(path.read_text("utf-8")) for path in sorted(PACKAGE.rglob("*.py"))}
+MODULES = {
+    path.relative_to(PACKAGE).with_suffix("").as_posix(): ast.parse(path.read_text("utf-8"))
+    for path in sorted(PACKAGE.rglob("*.py"))
+}
 
-#: DESIGN: door → (guide, plan search, rulers, drift, quilt, buying, handout) → (shapes, strips, cloth) → units → errors.
-#: Whatever is not named here is one of the parts in the middle. The asks are the door's own; the wording knows nothing.
+#: DESIGN: door → (guide, plan search, rulers, drift, quilt, buying, handout) → (shapes, strips, cloth) →
+#: units → errors. Whatever is not named here is one of the parts in the middle. The asks are the door's own;
+#: the wording knows nothing.
 TOP = 9
 LEVELS = {
     "errors": 0,
@@ -33,13 +37,20 @@ LEVELS = {
     "bridge": TOP,
 }
 MIDDLE = 5
-#: What pure computing may take from the standard library. Nothing of it reads, writes or waits; `random` only with a seed.
+#: What pure computing may take from the standard library. Nothing of it reads, writes or waits;
+#: `random` only with a seed.
 PURE = {
     "__future__", "abc", "bisect", "collections", "contextlib", "copy", "dataclasses", "enum", "fractions", "functools", "heapq",
     "itertools", "math", "numbers", "operator", "random", "re", "statistics", "string", "types", "typing",
 }  # fmt: skip
-#: The shell command reads and prints, the page's worker hands texts over; the wording is read from the package's own files.
-ALSO = {"asks/__init__": {"importlib"}, "__main__": {"json", "sys"}, "bridge": {"gc", "json"}, "words/__init__": {"importlib", "json"}}
+#: The shell command reads and prints, the page's worker hands texts over; the wording is read
+#: from the package's own files.
+ALSO = {
+    "asks/__init__": {"importlib"},
+    "__main__": {"json", "sys"},
+    "bridge": {"gc", "json"},
+    "words/__init__": {"importlib", "json"},
+}
 FORBIDDEN_CALLS = {"open", "print", "input", "exec", "eval", "compile", "__import__", "breakpoint"}
 
 
@@ -60,7 +71,9 @@ def imported(module: str, tree: ast.AST) -> list[str]:
         if isinstance(node, ast.ImportFrom) and (node.level or (node.module or "").split(".")[0] == "matside"):
             found += targets(base_of(module, node), [alias.name for alias in node.names])
         elif isinstance(node, ast.Import):
-            found += [name_of(alias.name.split(".")[1:]) for alias in node.names if alias.name.split(".")[0] == "matside"]
+            found += [
+                name_of(alias.name.split(".")[1:]) for alias in node.names if alias.name.split(".")[0] == "matside"
+            ]
     return found
 
 
@@ -75,7 +88,9 @@ def targets(base: list[str], names: list[str]) -> list[str]:
     found = []
     for name in names:
         inside = "/".join([*base, name])
-        found.append(inside if inside in MODULES else f"{inside}/__init__" if f"{inside}/__init__" in MODULES else name_of(base))
+        found.append(
+            inside if inside in MODULES else f"{inside}/__init__" if f"{inside}/__init__" in MODULES else name_of(base)
+        )
     return found
 
 
@@ -120,15 +135,29 @@ def test_only_pure_parts_of_the_standard_library_are_used(module):
             used |= {alias.name.split(".")[0] for alias in node.names}
         elif isinstance(node, ast.ImportFrom) and not node.level:
             used.add(node.module.split(".")[0])
-    assert used <= PURE | {"matside"} | ALSO.get(module, set()), f"no I/O, clock, randomness or page in the core: {module}"
+    assert used <= PURE | {"matside"} | ALSO.get(module, set()), (
+        f"no I/O, clock, randomness or page in the core: {module}"
+    )
 
 
 def unseeded(tree: ast.AST) -> list[str]:
     """What a module takes from `random` besides `random.Random(seed)` and the name of that class."""
-    seeded = [call.func for call in ast.walk(tree) if isinstance(call, ast.Call) and call.args and ast.unparse(call.func) == "random.Random"]
-    bare = [call.func for call in ast.walk(tree) if isinstance(call, ast.Call) and ast.unparse(call.func) == "random.Random" and call.func not in seeded]
+    seeded = [
+        call.func
+        for call in ast.walk(tree)
+        if isinstance(call, ast.Call) and call.args and ast.unparse(call.func) == "random.Random"
+    ]
+    bare = [
+        call.func
+        for call in ast.walk(tree)
+        if isinstance(call, ast.Call) and ast.unparse(call.func) == "random.Random" and call.func not in seeded
+    ]
     from_it = [node for node in ast.walk(tree) if isinstance(node, ast.ImportFrom) and node.module == "random"]
-    others = [node for node in ast.walk(tree) if isinstance(node, ast.Attribute) and ast.unparse(node.value) == "random" and node.attr != "Random"]
+    others = [
+        node
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Attribute) and ast.unparse(node.value) == "random" and node.attr != "Random"
+    ]
     return [ast.unparse(node) for node in (*bare, *from_it, *others)]
 
 
@@ -138,14 +167,23 @@ def test_there_is_no_randomness_without_a_seed(module):
 
 
 def test_randomness_without_a_seed_would_be_found():
-    assert unseeded(ast.parse("import random\ndice = random.Random(7)\ndef roll(dice: random.Random): return dice.random()")) == []
+    assert (
+        unseeded(
+            ast.parse("import random\ndice = random.Random(7)\ndef roll(dice: random.Random): return dice.random()")
+        )
+        == []
+    )
     for code in ("random.random()", "random.Random()", "random.shuffle([])", "from random import choice"):
         assert unseeded(ast.parse(code)), code
 
 
 @pytest.mark.parametrize("module", sorted(MODULES))
 def test_nothing_is_read_printed_or_run(module):
-    called = {node.func.id for node in ast.walk(MODULES[module]) if isinstance(node, ast.Call) and isinstance(node.func, ast.Name)}
+    called = {
+        node.func.id
+        for node in ast.walk(MODULES[module])
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name)
+    }
     assert not called & FORBIDDEN_CALLS
 
 

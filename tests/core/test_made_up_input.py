@@ -1,9 +1,11 @@
-"""Made-up input, a sample of it: no exception, no number that is none, an end in bounded time. A million of each by --long."""
+"""Made-up input, a sample of it: no exception, no number that is none, an end in bounded time.
+A million of each by --long.
+"""
 
 import pytest
+
 from fuzzing import Failure, door, lengths, run_door, run_lengths, verdict
 from fuzzing.requests import valid_requests
-
 from matside import answer
 from matside.asks import ASKS
 
@@ -54,7 +56,10 @@ def test_a_case_is_the_same_whatever_came_before_it():
         (lambda request: {"ok": True, "pieces": 10**5000}, "past every float"),
         (lambda request: {"pieces": 4}, "neither ok nor refused"),
         (lambda request: {"ok": False, "error": {}}, "another form"),
-        (lambda request: {"ok": False, "error": {"field": "", "code": "", "values": {}, "message": ""}}, "says nothing"),
+        (
+            lambda request: {"ok": False, "error": {"field": "", "code": "", "values": {}, "message": ""}},
+            "says nothing",
+        ),
     ],
 )
 def test_every_fault_of_an_answer_is_found_and_told_with_its_request(monkeypatch, broken, what):
@@ -92,10 +97,23 @@ GUIDE = {**PLAN, "ask": "guide", "layouts": [
 @pytest.mark.parametrize(
     "request_with, field",
     [
-        (lambda tiny: {"ask": "check", "piece": PIECE, "measured": {"edge": 4, "short_diagonal": tiny}}, "measured.short_diagonal"),
-        (lambda tiny: {"ask": "check", "piece": PIECE, "measured": {"edge": tiny, "long_diagonal": 4}}, "measured.edge"),
+        (
+            lambda tiny: {"ask": "check", "piece": PIECE, "measured": {"edge": 4, "short_diagonal": tiny}},
+            "measured.short_diagonal",
+        ),
+        (
+            lambda tiny: {"ask": "check", "piece": PIECE, "measured": {"edge": tiny, "long_diagonal": 4}},
+            "measured.edge",
+        ),
         (lambda tiny: {**PLAN, "cloths": [{"id": "a", "length": tiny, "width": 20}]}, "cloths[0].length"),
-        (lambda tiny: {"ask": "rulers", "piece": PIECE, "rulers": [{"name": "r", "width": 6, "length": 24, "tick": tiny}]}, "rulers[0].tick"),
+        (
+            lambda tiny: {
+                "ask": "rulers",
+                "piece": PIECE,
+                "rulers": [{"name": "r", "width": 6, "length": 24, "tick": tiny}],
+            },
+            "rulers[0].tick",
+        ),
     ],
 )
 def test_what_is_too_short_to_be_measured_is_refused_at_its_field(request_with, field, tiny):
@@ -112,7 +130,12 @@ def test_whole_numbers_past_every_float_are_refused():
 
 
 def test_what_the_request_only_brings_along_is_written_out_too():
-    replan = {"ask": "replan", "guide": {**GUIDE, "note": 10**400}, "done": {"cloth": 0, "whole": True}, "change": {"what": "lost"}}
+    replan = {
+        "ask": "replan",
+        "guide": {**GUIDE, "note": 10**400},
+        "done": {"cloth": 0, "whole": True},
+        "change": {"what": "lost"},
+    }
     assert answer(replan)["error"]["code"] == "request_value"
     assert answer({**replan, "guide": {**GUIDE, "note": 10**300}})["guide"]["note"] == 10**300
 
@@ -125,7 +148,12 @@ def test_a_piece_that_brings_a_number_of_thousands_of_digits_along_is_refused_as
 
 
 def test_a_list_of_cloths_that_a_guide_for_one_cloth_does_not_read_is_not_read_when_it_is_planned_anew_either():
-    guide = {"ask": "guide", "piece": PIECE, "cloth": {"kind": "fat_quarter", "count": 3, "id": "q"}, "way": "along_width"}
+    guide = {
+        "ask": "guide",
+        "piece": PIECE,
+        "cloth": {"kind": "fat_quarter", "count": 3, "id": "q"},
+        "way": "along_width",
+    }
     change = {"what": "another_size", "length": 15, "width": 19, "id": "y"}
     replan = {"ask": "replan", "done": {"cloth": 1, "whole": True}, "change": change, "work": 2_000}
     plain = answer({**replan, "guide": guide})

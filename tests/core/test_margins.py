@@ -1,4 +1,6 @@
-"""What a number rests on: margins by shrinking a side step by step, smaller cloths by brute force, sure layouts by Shapely."""
+"""What a number rests on: margins by shrinking a side step by step, smaller cloths by brute
+force, sure layouts by Shapely.
+"""
 
 import dataclasses
 import math
@@ -8,12 +10,12 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from shapely import Polygon, box
-from test_cloth import ANGLES, FIXED, NEAR, SHAPES, SIDES, SIZES, check_layout, most_by_brute_force, pieces
 
 from matside import answer
 from matside.cloth import Cloth, best_way, fits, most_pieces, one_way
 from matside.margins import KEEPS, SMALLER, known_as, margin_at_best, margin_one_way, on_the_whole, sure_way
 from matside.shapes import Diamond, HalfDiamond, Parallelogram, Rectangle
+from test_cloth import ANGLES, FIXED, NEAR, SHAPES, SIDES, SIZES, check_layout, most_by_brute_force, pieces
 
 WAYS = ("along_length", "along_width", "best")
 #: A hair of 1e-6 in: above the 1e-9 in that count as the same length, far below what can be cut.
@@ -34,7 +36,9 @@ def ready_cut(shape, cloth: Cloth) -> bool:
 
 
 def test_the_most_from_a_fat_quarter_takes_all_of_one_side_and_the_other_way_has_room():
-    """Five strips of 4 in take all of 20 in; three diamonds take 3·4/sin 60° + 4·cot 60° of the 18; four strips leave 2 in of it."""
+    """Five strips of 4 in take all of 20 in; three diamonds take 3·4/sin 60° + 4·cot 60° of the 18;
+    four strips leave 2 in of it.
+    """
     found = asked({"size": 4}, kind="fat_quarter")
     needed = 3 * 4 / math.sin(math.radians(60)) + 4 / math.tan(math.radians(60))
     assert found["along_length"]["margin"] == {"length": pytest.approx(18 - needed), "width": 0}
@@ -44,7 +48,9 @@ def test_the_most_from_a_fat_quarter_takes_all_of_one_side_and_the_other_way_has
 
 
 def test_the_mix_from_a_fat_quarter_has_next_to_nothing_to_spare():
-    """44 of 2½ in: 0.01 in on one side, nothing on the other; seven strips the long way leave half an inch and more, and give 42."""
+    """44 of 2½ in: 0.01 in on one side, nothing on the other; seven strips the long way leave half
+    an inch and more, and give 42.
+    """
     found = asked({"size": "2 1/2"}, kind="fat_quarter")
     assert found["best"]["pieces"] == 44
     assert found["best"]["margin"] == {"length": pytest.approx(0.0096, abs=1e-4), "width": 0}
@@ -103,7 +109,10 @@ def test_a_side_may_be_smaller_by_just_its_margin_whichever_way_is_cut(shape, le
     if not most:
         assert margin == float(cloth.side(side))
         return
-    while cloth.side(side) > (steps + 1) * STEP and best_way(shape, with_side(cloth, side, cloth.side(side) - (steps + 1) * STEP)).pieces == most:
+    while (
+        cloth.side(side) > (steps + 1) * STEP
+        and best_way(shape, with_side(cloth, side, cloth.side(side) - (steps + 1) * STEP)).pieces == most
+    ):
         steps += 1
     assert steps * STEP - NEAR <= margin < (steps + 1) * STEP + NEAR
 
@@ -145,8 +154,14 @@ def test_a_smaller_cloth_gives_what_brute_force_finds_and_never_more(piece, leng
     size = Fraction(piece["size"])
     for step, by in enumerate(SMALLER):
         assert found["best"]["if_smaller"][step]["by"] == by
-        shrunk = [(length - by, width - by)] if size not in (length, width) else [(length, width - by)] * (size == length) + [(length - by, width)] * (size == width)
-        expected = [most_by_brute_force(shape_of(piece), *map(float, sides)) if min(sides) > 0 else 0 for sides in shrunk]
+        shrunk = (
+            [(length - by, width - by)]
+            if size not in (length, width)
+            else [(length, width - by)] * (size == length) + [(length - by, width)] * (size == width)
+        )
+        expected = [
+            most_by_brute_force(shape_of(piece), *map(float, sides)) if min(sides) > 0 else 0 for sides in shrunk
+        ]
         assert found["best"]["if_smaller"][step]["pieces"] == max(expected)
         for way in WAYS:
             steps = [found[way]["pieces"], *(each["pieces"] for each in found[way]["if_smaller"])]
@@ -159,18 +174,25 @@ def shape_of(piece: dict):
         return Rectangle(size, Fraction(piece["length"]))
     if piece["shape"] == "half-diamond":
         return HalfDiamond(size, angle, piece["cut"])
-    return Diamond(size, angle) if piece["shape"] == "diamond" else Parallelogram(size, Fraction(piece["across"]), angle)
+    return (
+        Diamond(size, angle) if piece["shape"] == "diamond" else Parallelogram(size, Fraction(piece["across"]), angle)
+    )
 
 
 @FIXED
 @given(st.builds(Diamond, SIZES, ANGLES), SIDES, SIDES, st.sampled_from(("length", "width")), st.sampled_from(SMALLER))
 def test_a_smaller_cloth_cut_one_way_gives_its_strips_times_their_pieces(shape, length, width, along, by):
     cloth = Cloth(length, width)
-    found = asked({"size": str(shape.size), "angle": float(shape.angle)}, length=str(length), width=str(width))[f"along_{along}"]
+    found = asked({"size": str(shape.size), "angle": float(shape.angle)}, length=str(length), width=str(width))[
+        f"along_{along}"
+    ]
     run, across = (length, width) if along == "length" else (width, length)
     across -= 0 if ready_cut(shape, cloth) and across == shape.size else by
     run -= 0 if ready_cut(shape, cloth) and run == shape.size and across != shape.size else by
-    strips, per_strip = max(0, math.floor(across / shape.size)), math.floor((float(run) - shape.starter_waste + 1e-9) / shape.advance)
+    strips, per_strip = (
+        max(0, math.floor(across / shape.size)),
+        math.floor((float(run) - shape.starter_waste + 1e-9) / shape.advance),
+    )
     assert next(step["pieces"] for step in found["if_smaller"] if step["by"] == by) == strips * max(0, per_strip)
 
 
@@ -196,26 +218,36 @@ def test_a_sure_layout_keeps_half_an_inch_each_way_and_none_that_does_gives_more
 
 
 @pytest.mark.parametrize("size", ["1 1/2", "2", "2 1/2", "3", "3 1/2", "4", "5", "6", "8"])
-@pytest.mark.parametrize("kind", ["fat_quarter", "fat_eighth", "yardage", "ten_inch_square", "full_width_strip", "metric_fat_quarter"])
+@pytest.mark.parametrize(
+    "kind", ["fat_quarter", "fat_eighth", "yardage", "ten_inch_square", "full_width_strip", "metric_fat_quarter"]
+)
 def test_the_guide_cuts_just_the_sure_way_under_the_name_that_the_answer_gives(kind, size):
     piece, cloth = {"shape": "diamond", "size": size, "angle": 60}, {"kind": kind}
     sure = asked(piece, **cloth)["sure"]
     if not sure["pieces"]:
         return
     script = answer({"ask": "guide", "piece": piece, "cloth": cloth, "way": sure["way"]})["script"]
-    assert sorted(strip["planned"] for strip in script["strips"]) == sorted(strip["count"] for strip in sure["layout"]["strips"])
+    assert sorted(strip["planned"] for strip in script["strips"]) == sorted(
+        strip["count"] for strip in sure["layout"]["strips"]
+    )
 
 
 def test_the_guide_cuts_as_many_cloths_as_are_asked_for_one_after_another():
     request = {"ask": "guide", "piece": {"shape": "diamond", "size": 4, "angle": 60}, "way": "along_length"}
-    one, three = (answer({**request, "cloth": {"kind": "fat_quarter", **count}})["script"] for count in ({}, {"count": 3}))
+    one, three = (
+        answer({**request, "cloth": {"kind": "fat_quarter", **count}})["script"] for count in ({}, {"count": 3})
+    )
     assert len(one["cloths"]) == 1 and three["cloths"] == one["cloths"] * 3
     assert [strip["cloth"] for strip in three["strips"]] == [0] * 5 + [1] * 5 + [2] * 5
     assert [strip["planned"] for strip in three["strips"]] == [3] * 15
     assert {cloth["id"] for cloth in three["cloths"]} == {"fat_quarter"}
     named = answer({**request, "cloth": {"kind": "fat_quarter", "id": "honey", "count": 2}})["script"]
     assert [step["values"]["name"] for step in named["steps"] if step["do"] == "swap"] == ["honey"]
-    for count, field in ((0, "cloth.count"), (1001, "cloth.count"), (1000, "cloth")):  # 15,000 are more than a guide takes
+    for count, field in (
+        (0, "cloth.count"),
+        (1001, "cloth.count"),
+        (1000, "cloth"),
+    ):  # 15,000 are more than a guide takes
         assert answer({**request, "cloth": {"kind": "fat_quarter", "count": count}})["error"]["field"] == field
 
 
@@ -244,7 +276,11 @@ def test_every_second_half_diamond_of_a_strip_lies_head_down():
     found = asked({"shape": "half-diamond", "size": 3}, kind="fat_quarter")
     for way in ("along_length", "along_width"):
         strips = found[way]["layout"]["strips"]
-        assert found[way]["head_down"] == sum(1 for strip in strips for outline in strip["outlines"] if not tip_like_the_first(strip, outline)) > 0
+        assert (
+            found[way]["head_down"]
+            == sum(1 for strip in strips for outline in strip["outlines"] if not tip_like_the_first(strip, outline))
+            > 0
+        )
     assert found["best"]["head_down"] > 0 and found["sure"]["head_down"] > 0
     assert asked({"size": 3}, kind="fat_quarter")["best"]["head_down"] == 0
 
@@ -259,7 +295,13 @@ def tip_like_the_first(strip: dict, outline) -> bool:
 def test_a_one_way_print_is_told_again():
     assert asked({"size": 4}, kind="fat_quarter")["cloth"]["one_way"] is False
     assert asked({"size": 4}, kind="fat_quarter", one_way=True)["cloth"]["one_way"] is True
-    refused = answer({"ask": "cloth", "piece": {"shape": "diamond", "size": 4, "angle": 60}, "cloth": {"kind": "fat_quarter", "one_way": "yes"}})
+    refused = answer(
+        {
+            "ask": "cloth",
+            "piece": {"shape": "diamond", "size": 4, "angle": 60},
+            "cloth": {"kind": "fat_quarter", "one_way": "yes"},
+        }
+    )
     assert refused["error"]["field"] == "cloth.one_way"
 
 
@@ -270,5 +312,7 @@ def test_a_sliver_is_not_told_as_left_over(piece, length, width):
     for way in (*WAYS, "sure"):
         assert all(min(rest) >= 2 - NEAR for rest in found[way]["left_whole"])
     # Along the length, what is left lies beside the strips over the whole of it.
-    beside = width - (found["along_length"]["strips"] * Fraction(piece["size"]) if found["along_length"]["pieces"] else 0)
+    beside = width - (
+        found["along_length"]["strips"] * Fraction(piece["size"]) if found["along_length"]["pieces"] else 0
+    )
     assert bool(found["along_length"]["left_whole"]) == (beside >= 2 and length >= 2)

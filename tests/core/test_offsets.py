@@ -1,4 +1,6 @@
-"""Seam allowances: outlines moved outward with mitred corners, against Shapely's mitred buffer and the trade's constants."""
+"""Seam allowances: outlines moved outward with mitred corners, against Shapely's mitred
+buffer and the trade's constants.
+"""
 
 import math
 from fractions import Fraction
@@ -17,7 +19,9 @@ from matside.shapes import HalfDiamond
 QUARTER = Fraction(1, 4)
 #: Mitres of corners down to 7.5° reach 15.3 distances out; Shapely cuts them off beyond its limit.
 MITRE_LIMIT = 50
-SEAMS = st.sampled_from([Fraction(1, 4), Fraction(100, 254), Fraction(75, 254), Fraction(1, 2)])  # ¼ in, 1 cm, 7.5 mm, ½ in
+SEAMS = st.sampled_from(
+    [Fraction(1, 4), Fraction(100, 254), Fraction(75, 254), Fraction(1, 2)]
+)  # ¼ in, 1 cm, 7.5 mm, ½ in
 ANGLES = st.integers(15, 90)
 
 

@@ -1,15 +1,15 @@
 """Whole cuttings in paper: a cutter who knows nothing but the guide's words cuts them, and the right pieces come out.
 
 The cutter (`paper_cutter`) shares no code with the guide, the plan or the rulers. It is tried itself first, on scripts
-written by hand; then it follows the guide's own scripts, on cloths as described and on smaller ones, and scripts with one
-wrong word, which it must not be able to follow to the right end.
-"""
+written by hand; then it follows the guide's own scripts, on cloths as described and on smaller ones, and scripts with
+one wrong word, which it must not be able to follow to the right end."""
 
 import copy
 from dataclasses import replace
 
-import paper_by_hand as by_hand
 import pytest
+
+import paper_by_hand as by_hand
 from paper_cases import LONG, PLAIN, SPECIAL, TIGHT, Case, drawn
 from paper_cloth import Cloth
 from paper_cutter import Cutter
@@ -24,8 +24,18 @@ HAND_MADE = {
     "fat quarter": (by_hand.fat_quarter, lambda: Cloth("fat quarter", 18, 20, "length", 1), DIAMOND, 15),
     "folded": (by_hand.folded, lambda: Cloth("yardage", 9, 42, "length", 2), DIAMOND, 16),
     "divided": (by_hand.divided, lambda: Cloth("fat quarter", 18, 20, "length", 1), DIAMOND, 14),
-    "triangles": (by_hand.triangles, lambda: Cloth("strip", 3, 20), {"piece": {"shape": "half-diamond", "size": 3, "angle": 60}}, 10),
-    "halved": (by_hand.halved, lambda: Cloth("strip", 10, 3), {"piece": {"shape": "rectangle", "size": 3, "length": 5, "halved": [1, 1]}}, 4),
+    "triangles": (
+        by_hand.triangles,
+        lambda: Cloth("strip", 3, 20),
+        {"piece": {"shape": "half-diamond", "size": 3, "angle": 60}},
+        10,
+    ),
+    "halved": (
+        by_hand.halved,
+        lambda: Cloth("strip", 10, 3),
+        {"piece": {"shape": "rectangle", "size": 3, "length": 5, "halved": [1, 1]}},
+        4,
+    ),
 }
 
 
@@ -128,7 +138,9 @@ def exact(script: dict) -> bool:
 def must_show(step: dict, cutter: Cutter) -> None:
     """Every value that the sentence shows was found to be what lies there."""
     unproved = sentence_values(step) - cutter.proved
-    must(not unproved, "number", f"step {cutter.at} ({step['say']}): nothing tells whether {sorted(unproved)} are right")
+    must(
+        not unproved, "number", f"step {cutter.at} ({step['say']}): nothing tells whether {sorted(unproved)} are right"
+    )
 
 
 @pytest.mark.parametrize("seed", range(200))
@@ -173,11 +185,15 @@ def test_what_is_measured_first_is_as_much_as_is_needed_and_no_more(seed):
     if tight:  # an eighth less, and less asked for: now something is missing
         asked = asking_less(script, 1 / 8)
         with pytest.raises(Wrong):
-            judge(Cutter(asked, just_enough(case, asked)[0], case.rulers(), room=5 / 8, sliver=1 / 4).run(), case.wanted)
+            judge(
+                Cutter(asked, just_enough(case, asked)[0], case.rulers(), room=5 / 8, sliver=1 / 4).run(), case.wanted
+            )
 
 
 def just_enough(case: Case, script: dict) -> tuple[list[Cloth], bool]:
-    """Cloths whose sides are what the script wants them to be at least (half an inch smaller than described at most); whether one is."""
+    """Cloths whose sides are what the script wants them to be at least (half an inch smaller than
+    described at most); whether one is.
+    """
     cloths, layers, upright, tight = case.cloths(script), 1, "length", False
     for step in script["steps"]:
         cloth, values = cloths[step["cloth"]], step["values"]
@@ -203,33 +219,57 @@ def asking_less(script: dict, less: float) -> dict:
     return script
 
 
-_PAIRS = (("left", "right"), ("lower_left", "lower_right"), ("upper_left", "upper_right"), ("clockwise", "anticlockwise"))
+_PAIRS = (
+    ("left", "right"),
+    ("lower_left", "lower_right"),
+    ("upper_left", "upper_right"),
+    ("clockwise", "anticlockwise"),
+)
 LEFT = {one: other for pair in _PAIRS for one, other in (pair, pair[::-1])}
-#: Values that do not tell where something lies: which side is up may differ between the hands, and so may the ruler's way.
+#: Values that do not tell where something lies: which side is up may differ between the hands,
+#: and so may the ruler's way.
 NO_PLACES = ("up", "way")
 
 
 @pytest.mark.parametrize("seed", [4, 8, 24, 36, 52, 61, 76, 93, 112, 140])
 def test_a_left_hands_guide_is_the_right_hands_in_the_mirror(seed):
     case = drawn(seed)
-    right, left = (replace(case, request={**case.request, "hand": hand, "rulers": [PLAIN, LONG]}).script() for hand in ("right", "left"))
+    right, left = (
+        replace(case, request={**case.request, "hand": hand, "rulers": [PLAIN, LONG]}).script()
+        for hand in ("right", "left")
+    )
     assert [mirrored(step) for step in right["steps"]] == [plain(step) for step in left["steps"]]
     assert [seen(scene, -1) for scene in right["scenes"]] == [seen(scene, 1) for scene in left["scenes"]]
 
 
 def mirrored(step: dict) -> tuple:
     do, say, values = plain(step)
-    return do, say, {name: LEFT.get(value, value) if isinstance(value, str) else value for name, value in values.items()}
+    return (
+        do,
+        say,
+        {name: LEFT.get(value, value) if isinstance(value, str) else value for name, value in values.items()},
+    )
 
 
 def plain(step: dict) -> tuple:
-    return step["do"], step["say"].removesuffix("_wrong"), {name: value for name, value in step["values"].items() if name not in NO_PLACES}
+    return (
+        step["do"],
+        step["say"].removesuffix("_wrong"),
+        {name: value for name, value in step["values"].items() if name not in NO_PLACES},
+    )
 
 
 def seen(scene: dict, side: int) -> list:
     """All that a scene may show, but for the order of the corners and the noise."""
-    shapes = [*scene["still"], *({"role": "piece", "points": points} for points in scene["pieces"]), *(s for over in scene["over"].values() for s in over)]
-    return sorted((s["role"], str(s.get("label")), sorted((round(side * x, 6) + 0.0, round(y, 6) + 0.0) for x, y in s["points"])) for s in shapes)
+    shapes = [
+        *scene["still"],
+        *({"role": "piece", "points": points} for points in scene["pieces"]),
+        *(s for over in scene["over"].values() for s in over),
+    ]
+    return sorted(
+        (s["role"], str(s.get("label")), sorted((round(side * x, 6) + 0.0, round(y, 6) + 0.0) for x, y in s["points"]))
+        for s in shapes
+    )
 
 
 @pytest.mark.parametrize("doctor", DOCTORS, ids=lambda doctor: doctor.__name__)
@@ -242,7 +282,9 @@ def test_a_wrong_word_does_not_come_right(doctor):
             tried += 1
             with pytest.raises((Wrong, KeyError)):
                 follow(case, wrong)
-                pytest.fail(f"seed {seed}, step {i}: {script['steps'][i]} was followed to the right end with another word")
+                pytest.fail(
+                    f"seed {seed}, step {i}: {script['steps'][i]} was followed to the right end with another word"
+                )
     assert tried > 15
 
 
@@ -251,7 +293,11 @@ def test_a_straight_end_is_not_labeled_as_a_slanted_one():
     script = case.script()
     turn = next(step for step in script["steps"] if step["say"] == "turn_straight")
     scene = script["scenes"][turn["scene"]]
-    words = [shape["label"].get("word") for shape in (*scene["still"], *scene["over"].get(turn["over"], [])) if shape.get("label")]
+    words = [
+        shape["label"].get("word")
+        for shape in (*scene["still"], *scene["over"].get(turn["over"], []))
+        if shape.get("label")
+    ]
     assert "squared_edge" in words and "slanted_end" not in words
 
 

@@ -1,21 +1,21 @@
-"""Cuttings in paper that do not go as planned: cloth that is smaller than said, a spoiled piece, a strip of the wrong width, no more
-strips from a cloth. The rest is planned anew, and the cutter goes on by the words of the new guide.
+"""Cuttings in paper that do not go as planned: cloth that is smaller than said, a spoiled piece, a strip of the wrong
+width, no more strips from a cloth. The rest is planned anew, and the cutter goes on by the words of the new guide.
 
-What lies in the piles in the end is judged as ever, and it is as many as the answer promised before anybody agreed to it.
-"""
+What lies in the piles in the end is judged as ever, and it is as many as the answer promised
+before anybody agreed to it."""
 
 from collections import Counter
 from dataclasses import dataclass, field
 
 import pytest
+
+import matside
 from paper_cloth import Cloth
 from paper_cutter import Cutter
 from paper_judge import _judge_one, _judge_places
 from paper_pictures import compare
 from paper_table import Wrong
 from test_replan import Sitting, guide_for, replanned
-
-import matside
 
 DIAMOND = {"id": "d", "shape": "diamond", "size": 4, "angle": 60, "need": 27}
 SASH = {"id": "r", "shape": "rectangle", "size": 2.5, "length": 9, "need": 5}
@@ -53,7 +53,10 @@ class AtTheMat:
         script = self.sitting.script
         by_id = {cloth["id"]: cloth for cloth in guide["cloths"]}
         cloths = [self._cloth(by_id[cloth["id"]]) for cloth in script["cloths"]]
-        room = max((given - have for id, sides in self.real.items() for given, have in zip(_sides(by_id[id]), sides)), default=0)
+        room = max(
+            (given - have for id, sides in self.real.items() for given, have in zip(_sides(by_id[id]), sides)),
+            default=0,
+        )
         return Cutter(script, cloths, matside.answer({"ask": "facts"})["rulers"], room=room)
 
     def _cloth(self, given: dict) -> Cloth:
@@ -158,7 +161,9 @@ def test_a_strip_of_the_wrong_width_is_put_aside_whole(name):
     mat.until(lambda step: step["do"] == "piece")
     mat.act()
     strip = mat.sitting.step["strip"]
-    lost = sum(script["strips"][script["steps"][piece.step]["strip"]] is script["strips"][strip] for piece, script in mat.done)
+    lost = sum(
+        script["strips"][script["steps"][piece.step]["strip"]] is script["strips"][strip] for piece, script in mat.done
+    )
     for _ in range(lost):
         mat.drop_last()
     assert mat.sitting.takes("wrong_width")

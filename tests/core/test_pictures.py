@@ -20,12 +20,21 @@ def drawn(ask: str, **request) -> dict:
 def shapes(picture: dict) -> list[dict]:
     """All that a picture shows, the cloth first."""
     scene = picture["scene"]
-    return [*scene["still"], *({"role": "piece", "points": points} for points in scene["pieces"]), *scene["over"][picture["over"]]]
+    return [
+        *scene["still"],
+        *({"role": "piece", "points": points} for points in scene["pieces"]),
+        *scene["over"][picture["over"]],
+    ]
 
 
 def moved(picture: dict, move) -> list[tuple]:
-    """All shapes by role and corners, moved; rounded to 1e-9 in against the last digit, a ruler's corners in no order."""
-    return sorted((shape["role"], sorted(tuple(round(v, 9) + 0.0 for v in move(*point)) for point in shape["points"])) for shape in shapes(picture))
+    """All shapes by role and corners, moved; rounded to 1e-9 in against the last digit, a
+    ruler's corners in no order.
+    """
+    return sorted(
+        (shape["role"], sorted(tuple(round(v, 9) + 0.0 for v in move(*point)) for point in shape["points"]))
+        for shape in shapes(picture)
+    )
 
 
 @pytest.mark.parametrize("piece", PIECES)
@@ -48,7 +57,9 @@ def test_the_left_hands_pictures_are_mirror_images_of_the_right_hands(piece, lay
     right, left = (drawn("ways_drawn", piece=piece, lay=lay, rulers=both_ways, hand=hand) for hand in ("right", "left"))
     for step in STEPS:
         assert right[step], step
-        assert [moved(p, lambda x, y: (-x, y)) for p in right[step]] == [moved(p, lambda x, y: (x, y)) for p in left[step]]
+        assert [moved(p, lambda x, y: (-x, y)) for p in right[step]] == [
+            moved(p, lambda x, y: (x, y)) for p in left[step]
+        ]
 
 
 def test_a_strip_that_runs_away_lies_across_one_that_lies_along():
@@ -98,7 +109,9 @@ def test_the_sliver_leaves_the_wanted_angle(found, rulers):
     strip, sliver = (Polygon(shape["points"]) for shape in picture["scene"]["still"])
     left = strip.difference(sliver)
     # By sines: the triangle between two lines through one corner, `found` and 60° to the edge, 4 in high.
-    assert sliver.area == pytest.approx(4 * 4 * abs(1 / math.tan(math.radians(found)) - 1 / math.tan(math.radians(60))) / 2)
+    assert sliver.area == pytest.approx(
+        4 * 4 * abs(1 / math.tan(math.radians(found)) - 1 / math.tan(math.radians(60))) / 2
+    )
     assert left.area == pytest.approx(strip.area - sliver.area)
     (x1, y1), (x2, y2) = picture["scene"]["over"]["trim"][0]["points"]
     assert math.degrees(math.atan2(abs(y2 - y1), abs(x2 - x1))) == pytest.approx(60)
@@ -110,13 +123,16 @@ def test_nothing_is_trimmed_where_the_angle_is_right():
     assert drawn("check_drawn", piece={"size": 4, "angle": 60}, found=60)["trim"] is None
 
 
-@pytest.mark.parametrize(("request_", "field"), [
-    ({"ask": "check_drawn", "piece": {"size": 4, "angle": 60}, "found": 0}, "found"),
-    ({"ask": "check_drawn", "piece": {"size": 4, "angle": 60}, "found": []}, "found"),
-    ({"ask": "check_drawn", "piece": {"shape": "rectangle", "size": 4, "length": 3}}, "piece.shape"),
-    ({"ask": "ways_drawn", "piece": {"size": 4, "angle": 60}, "lay": "up"}, "lay"),
-    ({"ask": "ways_drawn"}, "piece"),
-])
+@pytest.mark.parametrize(
+    ("request_", "field"),
+    [
+        ({"ask": "check_drawn", "piece": {"size": 4, "angle": 60}, "found": 0}, "found"),
+        ({"ask": "check_drawn", "piece": {"size": 4, "angle": 60}, "found": []}, "found"),
+        ({"ask": "check_drawn", "piece": {"shape": "rectangle", "size": 4, "length": 3}}, "piece.shape"),
+        ({"ask": "ways_drawn", "piece": {"size": 4, "angle": 60}, "lay": "up"}, "lay"),
+        ({"ask": "ways_drawn"}, "piece"),
+    ],
+)
 def test_what_cannot_be_drawn_is_refused_at_its_field(request_, field):
     answer = matside.answer(request_)
     assert (answer["ok"], answer["error"]["field"]) == (False, field)
@@ -129,4 +145,6 @@ def test_a_chosen_way_of_cutting_strips_is_kept_for_cloths_of_any_length():
     index = at[22].index(["12½ square"])
     assert at[10][index] != ["12½ square"]
     script = drawn("guide", piece=piece, cloth={"kind": "ten_inch_square"}, chosen={"strip": index})["script"]
-    assert {tuple(step["values"]["way"]["rulers"]) for step in script["steps"] if step["do"] == "strip"} == {("12½ square",)}
+    assert {tuple(step["values"]["way"]["rulers"]) for step in script["steps"] if step["do"] == "strip"} == {
+        ("12½ square",)
+    }

@@ -14,9 +14,15 @@ from matside.fields import Fields
 from matside.pieces import MEASURES, read_diamond, read_piece
 from matside.shapes import Diamond, HalfDiamond, Parallelogram, Rectangle
 
-FIXED = settings(derandomize=True, deadline=None, database=None, suppress_health_check=[HealthCheck.too_slow], max_examples=150)
-SIZES = st.integers(2, 200).map(lambda eighths: Fraction(eighths, 8)) | st.integers(7, 500).map(lambda mm: Fraction(mm * 10, 254))
-ANGLES = st.sampled_from((15, 30, 45, 60, 72, 90)).map(Fraction) | st.integers(60, 360).map(lambda quarters: Fraction(quarters, 4))
+FIXED = settings(
+    derandomize=True, deadline=None, database=None, suppress_health_check=[HealthCheck.too_slow], max_examples=150
+)
+SIZES = st.integers(2, 200).map(lambda eighths: Fraction(eighths, 8)) | st.integers(7, 500).map(
+    lambda mm: Fraction(mm * 10, 254)
+)
+ANGLES = st.sampled_from((15, 30, 45, 60, 72, 90)).map(Fraction) | st.integers(60, 360).map(
+    lambda quarters: Fraction(quarters, 4)
+)
 
 
 def piece(**measures) -> dict:
@@ -85,10 +91,18 @@ def test_finished_size_takes_its_own_seam():
 
 def test_every_shape_takes_its_own_measures():
     assert read_piece(Fields({"size": 4, "angle": 60})) == Diamond(Fraction(4), Fraction(60))
-    assert read_piece(Fields({"shape": "half-diamond", "size": 4, "angle": 60})) == HalfDiamond(Fraction(4), Fraction(60), "short")
-    assert read_piece(Fields({"shape": "half-diamond", "size": 4, "angle": 60, "cut": "long"})).base == pytest.approx(8 * math.sqrt(3))
-    assert read_piece(Fields({"shape": "parallelogram", "size": 2, "across": 3, "angle": 45})) == Parallelogram(Fraction(2), Fraction(3), Fraction(45))
-    assert read_piece(Fields({"shape": "rectangle", "size": "2 1/2", "length": "1 yd"})) == Rectangle(Fraction(5, 2), Fraction(36))
+    assert read_piece(Fields({"shape": "half-diamond", "size": 4, "angle": 60})) == HalfDiamond(
+        Fraction(4), Fraction(60), "short"
+    )
+    assert read_piece(Fields({"shape": "half-diamond", "size": 4, "angle": 60, "cut": "long"})).base == pytest.approx(
+        8 * math.sqrt(3)
+    )
+    assert read_piece(Fields({"shape": "parallelogram", "size": 2, "across": 3, "angle": 45})) == Parallelogram(
+        Fraction(2), Fraction(3), Fraction(45)
+    )
+    assert read_piece(Fields({"shape": "rectangle", "size": "2 1/2", "length": "1 yd"})) == Rectangle(
+        Fraction(5, 2), Fraction(36)
+    )
 
 
 @pytest.mark.parametrize(

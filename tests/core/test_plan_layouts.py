@@ -6,17 +6,17 @@ from itertools import product
 
 import numpy as np
 import pytest
-from all_patterns import HAIR
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from ortools.sat.python import cp_model
-from test_plan import areas_of, instance, shapes_of
-from verify_layouts import faults
 
+from all_patterns import HAIR
 from matside import answer, start_search
 from matside.asks.plan import _planner
 from matside.fields import Fields
 from matside.plan import meter
+from test_plan import areas_of, instance, shapes_of
+from verify_layouts import faults
 
 QUARTER = {"id": "quarter", "length": 18, "width": 20}
 DIAMOND = {"id": "diamond", "size": 4, "angle": 60, "need": 20}
@@ -38,7 +38,9 @@ def test_the_last_strip_of_a_kind_ends_where_its_last_piece_does(start):
         for piece, shape in zip(request["pieces"], shapes_of(request)):
             if piece["id"] in last:
                 strip = last[piece["id"]]
-                assert strip["run"] == pytest.approx(shape.starter_waste + strip["count"] * shape.advance, abs=2 * HAIR), seed
+                assert strip["run"] == pytest.approx(
+                    shape.starter_waste + strip["count"] * shape.advance, abs=2 * HAIR
+                ), seed
 
 
 def test_big_strips_come_first_in_each_part():
@@ -60,13 +62,19 @@ def parts_of(layout: dict) -> list[tuple[float, float, list[dict]]]:
     sides, division = {side: layout[side] for side in ("length", "width")}, layout["division"]
     if not division:
         return [(sides["length"], sides["width"], layout["strips"])]
-    first, second = ({**sides, division["along"]: side} for side in (division["at"], sides[division["along"]] - division["at"]))
-    split = {late: [strip for strip in layout["strips"] if in_second_part(layout, strip) == late] for late in (False, True)}
+    first, second = (
+        {**sides, division["along"]: side} for side in (division["at"], sides[division["along"]] - division["at"])
+    )
+    split = {
+        late: [strip for strip in layout["strips"] if in_second_part(layout, strip) == late] for late in (False, True)
+    }
     return [(first["length"], first["width"], split[False]), (second["length"], second["width"], split[True])]
 
 
 def test_strips_their_ends_and_what_is_left_whole_make_up_the_cloth():
-    """All that no strip is cut from is told but for slivers: from two inches each way, which is common practice, no published source."""
+    """All that no strip is cut from is told but for slivers: from two inches each way, which is common
+    practice, no published source.
+    """
     slivers = told = 0
     for seed in range(60):
         for layout in answer(instance(seed))["layouts"]:
@@ -74,11 +82,15 @@ def test_strips_their_ends_and_what_is_left_whole_make_up_the_cloth():
             for length, width, strips in parts_of(layout):
                 lengthwise = not strips or strips[0]["along"] == "length"
                 run, breadth = (length, width) if lengthwise else (width, length)
-                ends = [(run - strip["run"], strip["size"]) for strip in strips] + [(run, breadth - sum(s["size"] for s in strips))]
+                ends = [(run - strip["run"], strip["size"]) for strip in strips] + [
+                    (run, breadth - sum(s["size"] for s in strips))
+                ]
                 rests += [end if lengthwise else end[::-1] for end in ends]
             area = sum(strip["run"] * strip["size"] for strip in layout["strips"]) + sum(a * b for a, b in rests)
             assert area == pytest.approx(layout["length"] * layout["width"]), seed
-            assert layout["left_whole"] == [pytest.approx(rest) for rest in sorted(rests) if min(rest) >= 2 - 1e-9], seed
+            assert layout["left_whole"] == [pytest.approx(rest) for rest in sorted(rests) if min(rest) >= 2 - 1e-9], (
+                seed
+            )
             told += len(layout["left_whole"])
             slivers += sum(1e-6 < min(rest) < 2 - 1e-9 for rest in rests)
     assert told > 50 and slivers > 50
@@ -97,7 +109,9 @@ def test_a_layout_says_what_its_pieces_leave_each_way():
         for layout in answer(instance(seed))["layouts"]:
             reach = farthest(layout)
             spare = {side: layout[side] - far for side, far in zip(("length", "width"), reach)}
-            assert layout["margin"] == pytest.approx({side: max(0, left) for side, left in spare.items()}, abs=1e-8), seed
+            assert layout["margin"] == pytest.approx({side: max(0, left) for side, left in spare.items()}, abs=1e-8), (
+                seed
+            )
             assert all(margin == 0 or margin > 1e-9 for margin in layout["margin"].values()), seed
             if len(layout["strips"]) > 1:
                 assert layout["tight"] == (min(layout["margin"].values()) < 0.25), seed
@@ -105,9 +119,14 @@ def test_a_layout_says_what_its_pieces_leave_each_way():
     assert seen == {True, False}
 
 
-@pytest.mark.parametrize(("length", "width", "tight"), [(5.25, 4.25, False), (5.2, 4.25, True), (5.25, 4.2, True), (5, 4.25, True), (5.25, 4, False), (5, 4, True)])
+@pytest.mark.parametrize(
+    ("length", "width", "tight"),
+    [(5.25, 4.25, False), (5.2, 4.25, True), (5.25, 4.2, True), (5, 4.25, True), (5.25, 4, False), (5, 4, True)],
+)
 def test_a_cloth_is_tight_with_less_than_a_quarter_of_an_inch_to_spare(length, width, tight):
-    """A ready-cut strip has nothing to spare across and need not: only its run is measured. Common practice, no published source."""
+    """A ready-cut strip has nothing to spare across and need not: only its run is measured. Common
+    practice, no published source.
+    """
     piece = {"id": "sash", "shape": "rectangle", "size": 4, "length": 5, "need": 1}
     (layout,) = plan([{"id": "scrap", "length": length, "width": width}], [piece])["layouts"]
     assert layout["margin"] == pytest.approx({"length": length - 5, "width": width - 4}) and layout["tight"] is tight
@@ -116,7 +135,10 @@ def test_a_cloth_is_tight_with_less_than_a_quarter_of_an_inch_to_spare(length, w
 def test_the_margin_is_counted_from_the_pieces_and_not_from_their_strips():
     """Three diamonds of 4 in take 3·4/sin 60° + 4·cot 60° of the strips' 18 in; five strips take all of 20 in."""
     needed = 3 * 4 / math.sin(math.pi / 3) + 4 / math.tan(math.pi / 3)
-    assert plan([QUARTER], [{**DIAMOND, "need": 15}])["layouts"][0]["margin"] == {"length": pytest.approx(18 - needed), "width": 0}
+    assert plan([QUARTER], [{**DIAMOND, "need": 15}])["layouts"][0]["margin"] == {
+        "length": pytest.approx(18 - needed),
+        "width": 0,
+    }
 
 
 def on_a_line(length: float) -> bool:
@@ -142,8 +164,12 @@ def test_a_division_lies_where_a_ruler_has_a_line_wherever_the_second_part_can_s
 
 @pytest.mark.parametrize(("length", "moved"), [(18, True), (18.25, True), (17.991, False)])
 def test_a_division_stays_where_the_second_part_needs_all_that_is_left(length, moved):
-    """Four diamonds of 2 1/2 in take 4·2.5/sin 60° + 2.5·cot 60° = 12.9904 in, and two strips across take 5 in beside them."""
-    found = plan([{"id": "quarter", "length": length, "width": 20}], [{"id": "diamond", "size": 2.5, "angle": 60, "need": 44}])
+    """Four diamonds of 2 1/2 in take 4·2.5/sin 60° + 2.5·cot 60° = 12.9904 in, and two strips
+    across take 5 in beside them.
+    """
+    found = plan(
+        [{"id": "quarter", "length": length, "width": 20}], [{"id": "diamond", "size": 2.5, "angle": 60, "need": 44}]
+    )
     needed = 4 * 2.5 / math.sin(math.pi / 3) + 2.5 / math.tan(math.pi / 3)
     assert found["made"] == {"diamond": 44}
     assert found["layouts"][0]["division"] == {"along": "length", "at": pytest.approx(13 if moved else needed)}
@@ -154,7 +180,9 @@ def end(strip: dict, pieces: dict) -> tuple[float, float]:
     """Where a strip's last piece ends along length and width."""
     shape = pieces[strip["piece"]]
     run, size = shape.starter_waste + strip["count"] * shape.advance, strip["size"]
-    return (strip["x"] + run, strip["y"] + size) if strip["along"] == "length" else (strip["x"] + size, strip["y"] + run)
+    return (
+        (strip["x"] + run, strip["y"] + size) if strip["along"] == "length" else (strip["x"] + size, strip["y"] + run)
+    )
 
 
 def fewest_strips(request: dict, found: dict) -> int:
@@ -166,7 +194,9 @@ def fewest_strips(request: dict, found: dict) -> int:
         patterns = counted_patterns(cloth["length"], cloth["width"], kinds)
         chosen = [model.new_int_var(0, cloth["count"], "") for _ in patterns]
         model.add(sum(chosen) <= cloth["count"])
-        used += [(variable, cloth["length"] * cloth["width"], -pattern[-1]) for variable, pattern in zip(chosen, patterns)]
+        used += [
+            (variable, cloth["length"] * cloth["width"], -pattern[-1]) for variable, pattern in zip(chosen, patterns)
+        ]
         for variable, pattern in zip(chosen, patterns):
             for terms, pieces in zip(per_kind, pattern):
                 terms.append(pieces * variable)
@@ -191,14 +221,21 @@ def counted_patterns(length, width, kinds) -> list[tuple[int, ...]]:
         for at in sorted(end for end in ends if end < side - HAIR):
             first = counted_part(at, across, kinds)
             for second in (counted_part(side - at, across, kinds), counted_part(across, side - at, kinds)):
-                found |= {(*(min(x + y, k[3]) for x, y, k in zip(a, b, kinds)), a[-1] + b[-1]) for a in first for b in second}
+                found |= {
+                    (*(min(x + y, k[3]) for x, y, k in zip(a, b, kinds)), a[-1] + b[-1]) for a in first for b in second
+                }
     return unexceeded(found)
 
 
 def counted_part(run, breadth, kinds) -> list[tuple[int, ...]]:
     gives = [max(0, math.floor((run - waste + HAIR) / advance)) for _, waste, advance, _ in kinds]
-    most = [min(-(-need // give), int((breadth + HAIR) / size)) if give else 0 for give, (size, _, _, need) in zip(gives, kinds)]
-    choices = (n for n in product(*(range(m + 1) for m in most)) if sum(c * k[0] for c, k in zip(n, kinds)) <= breadth + HAIR)
+    most = [
+        min(-(-need // give), int((breadth + HAIR) / size)) if give else 0
+        for give, (size, _, _, need) in zip(gives, kinds)
+    ]
+    choices = (
+        n for n in product(*(range(m + 1) for m in most)) if sum(c * k[0] for c, k in zip(n, kinds)) <= breadth + HAIR
+    )
     return unexceeded({(*(min(k[3], c * g) for c, g, k in zip(n, gives, kinds)), -sum(n)) for n in choices})
 
 
@@ -218,7 +255,9 @@ def test_the_fewest_strips_of_all_plans_as_good_are_cut_and_proved():
         request = instance(seed)
         if sum(piece["need"] for piece in request["pieces"]) <= 16 and len(request["cloths"]) <= 4:
             found = answer(request)
-            assert found["strips_proven"] and found["strips"] == found["strips_bound"] == fewest_strips(request, found), seed
+            assert found["strips_proven"] and found["strips"] == found["strips_bound"] == fewest_strips(
+                request, found
+            ), seed
             compared += 1
     assert compared >= 16
 
@@ -232,11 +271,19 @@ def test_on_a_small_budget_the_bound_of_strips_is_true(seed, work):
     assert found["strips_bound"] <= fewest_strips(request, found) <= found["strips"]
 
 
-@pytest.mark.parametrize(("cloths", "angle", "need", "strips"), [
-    # Six strips of seven; eleven diamonds of four in a strip of eight.
-    ([{"id": "a", "length": 9, "width": 42, "count": 5}], 60, 42, 6),
-    ([{"id": "a", "length": 9, "width": 42, "count": 12}, {"id": "b", "length": 18, "width": 21, "count": 9}], 45, 88, 15),
-])
+@pytest.mark.parametrize(
+    ("cloths", "angle", "need", "strips"),
+    [
+        # Six strips of seven; eleven diamonds of four in a strip of eight.
+        ([{"id": "a", "length": 9, "width": 42, "count": 5}], 60, 42, 6),
+        (
+            [{"id": "a", "length": 9, "width": 42, "count": 12}, {"id": "b", "length": 18, "width": 21, "count": 9}],
+            45,
+            88,
+            15,
+        ),
+    ],
+)
 def test_many_like_cloths_are_not_divided_for_nothing(cloths, angle, need, strips):
     found = plan(cloths, [{**DIAMOND, "angle": angle, "need": need}])
     assert found["proven"] and found["strips_proven"] and found["strips"] == strips
@@ -249,12 +296,33 @@ def test_cuts_in_common_come_first_and_are_counted_over_like_cloths():
     for seed in range(60):
         request = instance(seed)
         request["cloths"] = [{**cloth, "count": 4} for cloth in request["cloths"]]
-        found = answer({**request, "pieces": [{**piece, "need": 5 * piece["need"]} for piece in request["pieces"]], "work": 20_000})
+        found = answer(
+            {**request, "pieces": [{**piece, "need": 5 * piece["need"]} for piece in request["pieces"]], "work": 20_000}
+        )
         for layout in found["layouts"]:
-            told, like = layout["layers"], [other for other in found["layouts"] if other["length"] == layout["length"] and other["width"] == layout["width"] and other["division"] == layout["division"]]
-            sharing = [sum(other["times"] for other in like if beginning(other, n) == beginning(layout, n)) for n in range(1, len(layout["strips"]) + 1)]
-            ready = any(len(layout["strips"]) == 1 and layout["strips"][0]["along"] != side and layout[side] == layout["strips"][0]["size"] for side in ("length", "width"))
-            assert told == ({"cloths": 1, "strips": 0} if ready else {"cloths": sharing[0], "strips": sharing.count(sharing[0])}), seed
+            told, like = (
+                layout["layers"],
+                [
+                    other
+                    for other in found["layouts"]
+                    if other["length"] == layout["length"]
+                    and other["width"] == layout["width"]
+                    and other["division"] == layout["division"]
+                ],
+            )
+            sharing = [
+                sum(other["times"] for other in like if beginning(other, n) == beginning(layout, n))
+                for n in range(1, len(layout["strips"]) + 1)
+            ]
+            ready = any(
+                len(layout["strips"]) == 1
+                and layout["strips"][0]["along"] != side
+                and layout[side] == layout["strips"][0]["size"]
+                for side in ("length", "width")
+            )
+            assert told == (
+                {"cloths": 1, "strips": 0} if ready else {"cloths": sharing[0], "strips": sharing.count(sharing[0])}
+            ), seed
             seen += told["cloths"] > layout["times"]
     assert seen >= 10
 
@@ -266,8 +334,14 @@ def beginning(layout: dict, strips: int) -> list | None:
 
 def test_of_two_cloths_cut_otherwise_the_strips_in_common_come_first():
     # The wide strip would come first if the other cloth had one too.
-    found = plan([{**QUARTER, "count": 2}], [{**DIAMOND, "id": "small", "size": 3, "need": 39}, {**DIAMOND, "id": "large", "size": 6, "need": 1}])
-    assert [[strip["size"] for strip in layout["strips"]] for layout in found["layouts"]] == [[3, 3, 3, 3, 3, 3], [3, 3, 6]]
+    found = plan(
+        [{**QUARTER, "count": 2}],
+        [{**DIAMOND, "id": "small", "size": 3, "need": 39}, {**DIAMOND, "id": "large", "size": 6, "need": 1}],
+    )
+    assert [[strip["size"] for strip in layout["strips"]] for layout in found["layouts"]] == [
+        [3, 3, 3, 3, 3, 3],
+        [3, 3, 6],
+    ]
     assert [layout["layers"] for layout in found["layouts"]] == [{"cloths": 2, "strips": 2}] * 2
 
 
@@ -302,7 +376,10 @@ def test_fabrics_do_not_depend_on_each_other():
 
 
 def test_pieces_of_no_fabric_come_from_any_cloth_and_cloth_of_no_fabric_serves_no_other():
-    free, red = {"id": "f", "size": 4, "angle": 60, "need": 3}, {"id": "r", "size": 9, "angle": 60, "need": 3, "fabric": "red"}
+    free, red = (
+        {"id": "f", "size": 4, "angle": 60, "need": 3},
+        {"id": "r", "size": 9, "angle": 60, "need": 3, "fabric": "red"},
+    )
     assert plan(BASKET, [free])["opened"] == {"red a": 0, "blue": 0, "plain": 1}
     assert plan([BASKET[2]], [red])["missing"] == {"r": 3} and plan([BASKET[2]], [red])["proven"]
 
@@ -359,8 +436,19 @@ def test_beyond_20_000_outlines_there_are_counts_without_drawings():
 def crowd(cloths: int, kinds: int, need: int) -> dict:
     """Many sizes of cloth and many kinds, from a fixed seed."""
     rng = random.Random(7)
-    sides = [{"id": str(i), "length": rng.randint(20, 170) / 4, "width": rng.randint(20, 170) / 4, "count": rng.randint(1, 10_000)} for i in range(cloths)]
-    pieces = [{"id": str(i), "size": rng.randint(4, 20) / 2, "angle": rng.choice([60, 45, 30]), "need": need} for i in range(kinds)]
+    sides = [
+        {
+            "id": str(i),
+            "length": rng.randint(20, 170) / 4,
+            "width": rng.randint(20, 170) / 4,
+            "count": rng.randint(1, 10_000),
+        }
+        for i in range(cloths)
+    ]
+    pieces = [
+        {"id": str(i), "size": rng.randint(4, 20) / 2, "angle": rng.choice([60, 45, 30]), "need": need}
+        for i in range(kinds)
+    ]
     return {"ask": "plan", "cloths": sides, "pieces": pieces}
 
 
@@ -375,7 +463,11 @@ def test_the_largest_baskets_get_a_whole_plan_with_a_true_bound_soon(cloths, kin
 
 
 def test_a_cloth_without_end_and_pieces_without_size_are_planned_all_the_same():
-    found = plan([{"id": "bolt", "length": 40_000, "width": 40_000}], [{"id": "tiny", "size": 0.25, "angle": 15, "need": 100_000}], work=20_000)
+    found = plan(
+        [{"id": "bolt", "length": 40_000, "width": 40_000}],
+        [{"id": "tiny", "size": 0.25, "angle": 15, "need": 100_000}],
+        work=20_000,
+    )
     assert found["made"] == {"tiny": 100_000} and found["opened"] == {"bolt": 1}
 
 
@@ -390,7 +482,10 @@ def hard() -> dict:
     """Twelve cloths and six kinds: more than a few slices of work."""
     rng = random.Random(3)
     cloths = [{"id": str(i), "length": rng.randint(36, 100) / 4, "width": rng.randint(72, 168) / 4} for i in range(12)]
-    pieces = [{"id": str(i), "size": rng.randint(4, 12) / 2, "angle": rng.choice([60, 45, 30]), "need": rng.randint(5, 40)} for i in range(6)]
+    pieces = [
+        {"id": str(i), "size": rng.randint(4, 12) / 2, "angle": rng.choice([60, 45, 30]), "need": rng.randint(5, 40)}
+        for i in range(6)
+    ]
     return {"ask": "plan", "cloths": cloths, "pieces": pieces, "work": 60_000}
 
 
@@ -413,7 +508,9 @@ def test_a_larger_budget_never_gives_a_worse_plan():
 
 
 def test_bounds_hold_at_every_moment(monkeypatch):
-    """What the whole search finds (and CP-SAT with it, for the 200 baskets) is never below a bound that was told on the way."""
+    """What the whole search finds (and CP-SAT with it, for the 200 baskets) is never below a
+    bound that was told on the way.
+    """
     monkeypatch.setattr(meter, "SLICE", 20)
     told = 0
     for seed in range(0, 200, 2):
@@ -429,7 +526,9 @@ def test_bounds_hold_at_every_moment(monkeypatch):
 
 def test_a_search_keeps_the_better_cutting():
     """Less missing first, then less opened; what is no better is not taken."""
-    planner = _planner(Fields({"cloths": [QUARTER, {"id": "half", "length": 18, "width": 42}], "pieces": [{**DIAMOND, "need": 15}]}))
+    planner = _planner(
+        Fields({"cloths": [QUARTER, {"id": "half", "length": 18, "width": 42}], "pieces": [{**DIAMOND, "need": 15}]})
+    )
     for _ in planner.run():
         pass
     search = planner._searches[0]
@@ -458,7 +557,9 @@ def as_soon_as_shown(search) -> dict:
 
 
 def test_what_is_shown_soonest_is_a_first_plan_from_the_whole_basket():
-    """Shown between two cloths of the first plan, most would look as if it could not be made. The smallest budget buys as much."""
+    """Shown between two cloths of the first plan, most would look as if it could not be made. The
+    smallest budget buys as much.
+    """
     shown = as_soon_as_shown(start_search(hard()))
     unopened = [cloth for cloth in hard()["cloths"] if not shown["opened"][cloth["id"]]]
     assert shown["layouts"] and (not any(shown["missing"].values()) or nothing_fits(unopened, shown["missing"]))
@@ -472,16 +573,21 @@ def nothing_fits(cloths: list[dict], missing: dict) -> bool:
     return not any(sum(answer({**hard(), "pieces": pieces, "cloths": [cloth]})["made"].values()) for cloth in cloths)
 
 
-@pytest.mark.parametrize(("cloth", "piece", "more", "reason", "most"), [
-    ({"fabric": "blue"}, {"fabric": "red"}, {}, "no_cloth", 0),
-    ({}, {"size": 19}, {}, "narrow", 0),
-    ({}, {"shape": "rectangle", "size": 4, "length": 21}, {}, "short", 0),
-    ({}, {}, {"grain": "crosswise"}, "grain", 0),
-    ({"one_way": True, "selvage": "length", "length": 9, "width": 20}, {"size": 6}, {}, "grain", 0),
-    ({}, {"need": 16}, {}, "too_few", 15),
-])
+@pytest.mark.parametrize(
+    ("cloth", "piece", "more", "reason", "most"),
+    [
+        ({"fabric": "blue"}, {"fabric": "red"}, {}, "no_cloth", 0),
+        ({}, {"size": 19}, {}, "narrow", 0),
+        ({}, {"shape": "rectangle", "size": 4, "length": 21}, {}, "short", 0),
+        ({}, {}, {"grain": "crosswise"}, "grain", 0),
+        ({"one_way": True, "selvage": "length", "length": 9, "width": 20}, {"size": 6}, {}, "grain", 0),
+        ({}, {"need": 16}, {}, "too_few", 15),
+    ],
+)
 def test_needs_that_the_basket_cannot_meet_are_told_with_the_reason(cloth, piece, more, reason, most):
-    asked = {key: value for key, value in {**DIAMOND, **piece}.items() if key != "angle" or piece.get("shape") != "rectangle"}
+    asked = {
+        key: value for key, value in {**DIAMOND, **piece}.items() if key != "angle" or piece.get("shape") != "rectangle"
+    }
     found = plan([{**QUARTER, **cloth}], [asked, {**DIAMOND, "id": "other", "need": 0}], **more)
     assert found["unmet"] == [{"piece": "diamond", "reason": reason, "size": asked["size"], "most": most}]
     assert found["missing"]["diamond"] == asked["need"] - most

@@ -1,20 +1,84 @@
-"""Many like cloths, strips included, against CP-SAT over all patterns; and CP-SAT against HiGHS, on which other checks lean."""
+"""Many like cloths, strips included, against CP-SAT over all patterns; and CP-SAT against
+HiGHS, on which other checks lean.
+"""
+
+import pytest
 
 import many_alike
-import pytest
 from all_patterns import best_plan
 from by_highs import best_plan_by_highs
 from many_alike import BASKETS, basket
+from matside import answer
 from test_plan import areas_of, instance, shapes_of
 from verify_layouts import faults
-
-from matside import answer
 
 WORK = 2_000_000
 # What CP-SAT proves within ten seconds on two slow processors, strips included; the last line without them.
 WITHIN_TEN_SECONDS = [
-    *(3, 7, 8, 10, 14, 15, 16, 18, 19, 22, 25, 28, 32, 34, 36, 38, 43, 44, 45, 49, 50, 51, 52, 55, 57, 58, 59, 69, 71, 72, 73, 75, 85),
-    *(86, 87, 91, 95, 96, 97, 98, 101, 104, 105, 114, 117, 121, 126, 127, 129, 131, 132, 133, 135, 137, 139, 140, 142, 147, 152, 160),
+    *(
+        3,
+        7,
+        8,
+        10,
+        14,
+        15,
+        16,
+        18,
+        19,
+        22,
+        25,
+        28,
+        32,
+        34,
+        36,
+        38,
+        43,
+        44,
+        45,
+        49,
+        50,
+        51,
+        52,
+        55,
+        57,
+        58,
+        59,
+        69,
+        71,
+        72,
+        73,
+        75,
+        85,
+    ),
+    *(
+        86,
+        87,
+        91,
+        95,
+        96,
+        97,
+        98,
+        101,
+        104,
+        105,
+        114,
+        117,
+        121,
+        126,
+        127,
+        129,
+        131,
+        132,
+        133,
+        135,
+        137,
+        139,
+        140,
+        142,
+        147,
+        152,
+        160,
+    ),
     *(161, 162, 165, 166, 167, 168, 170, 172, 176, 181, 182, 183, 185, 186, 187, 189, 191, 194, 196, 197),
     *(29, 63, 92, 107, 151),
 ]
@@ -55,7 +119,9 @@ def test_all_baskets_of_many_like_cloths(start):
 
 
 def assert_no_other(found: dict, best: many_alike.Best, seed: int) -> None:
-    """A plan that is whole, no better than the best one, equal to it where it says that it is proved, and true bounds."""
+    """A plan that is whole, no better than the best one, equal to it where it says that it is
+    proved, and true bounds.
+    """
     request = basket(seed)
     drawn = {**found, "layouts": [layout for layout in found["layouts"] if layout["drawn"]]}
     assert found["drawn"] and faults(request, drawn, areas_of(request)) == [], seed
@@ -76,5 +142,9 @@ def assert_no_other(found: dict, best: many_alike.Best, seed: int) -> None:
 def test_two_solvers_find_the_same_over_all_patterns(start):
     for seed in range(start, start + 20):
         request = instance(seed)
-        given = shapes_of(request), [piece["need"] for piece in request["pieces"]], [(c["length"], c["width"], c["count"]) for c in request["cloths"]]
+        given = (
+            shapes_of(request),
+            [piece["need"] for piece in request["pieces"]],
+            [(c["length"], c["width"], c["count"]) for c in request["cloths"]],
+        )
         assert best_plan_by_highs(*given) == pytest.approx(best_plan(*given), abs=1e-4), seed

@@ -6,8 +6,6 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from ortools.sat.python import cp_model
-from test_plan import instance
-from test_plan_patterns import drained
 
 from matside import answer
 from matside.asks.plan import _planner
@@ -19,6 +17,8 @@ from matside.plan.opening import Opening
 from matside.plan.programme import Programme
 from matside.plan.tidy import given as given_by
 from matside.plan.tidy import strip_count, trimmed
+from test_plan import instance
+from test_plan_patterns import drained
 
 quick = settings(max_examples=200, deadline=None, derandomize=True, database=None)
 cloths = st.lists(st.tuples(st.integers(1, 40), st.integers(0, 5)), min_size=1, max_size=5)
@@ -41,7 +41,9 @@ def problem_of(seed: int):
     """The first group's problem of a random basket with three of each cloth."""
     request = instance(seed)
     request["cloths"] = [{**cloth, "count": 3} for cloth in request["cloths"]]
-    planner = _planner(Fields({**request, "pieces": [{**piece, "need": 2 * piece["need"]} for piece in request["pieces"]]}))
+    planner = _planner(
+        Fields({**request, "pieces": [{**piece, "need": 2 * piece["need"]} for piece in request["pieces"]]})
+    )
     for _ in planner.run():
         if planner._searches:
             return planner._searches[0].problem
@@ -90,12 +92,17 @@ def by_cp_sat(problem, programme, aim: str) -> int | None:
         model.add(sum(number for number, column in zip(times, programme.columns) if column.sort == sort) <= count)
     lacks = [model.new_int_var(0, need if aim == "missing" else 0, "") for need in problem.needs]
     for kind, need in enumerate(problem.needs):
-        model.add(sum(number * column.pattern.made[kind] for number, column in zip(times, programme.columns)) + lacks[kind] >= need)
+        model.add(
+            sum(number * column.pattern.made[kind] for number, column in zip(times, programme.columns)) + lacks[kind]
+            >= need
+        )
     if aim == "missing":
         # CP-SAT's sums have to stay below 2^63; the weights are exact to a part in a million.
         model.minimize(sum(int(weight) * lack for weight, lack in zip(problem.weights, lacks)))
     else:
-        model.minimize(sum(problem.sorts[column.sort].area * number for number, column in zip(times, programme.columns)))
+        model.minimize(
+            sum(problem.sorts[column.sort].area * number for number, column in zip(times, programme.columns))
+        )
     solver = cp_model.CpSolver()
     solver.parameters.num_workers = 1
     return round(solver.objective_value) if solver.solve(model) == cp_model.OPTIMAL else None
@@ -113,7 +120,9 @@ def test_strips_of_pieces_that_are_not_needed_are_left_out():
             cutting = [(sort, pattern, times + rng.randint(0, 1)) for sort, pattern, times in search.cutting]
             cut = trimmed(problem, cutting)
             assert problem.missing(problem.left(cut)) == problem.missing(problem.left(cutting)), seed
-            told = [sum(times * made[kind] for made, times in gives_of(problem, cut)) for kind in range(len(problem.needs))]
+            told = [
+                sum(times * made[kind] for made, times in gives_of(problem, cut)) for kind in range(len(problem.needs))
+            ]
             assert all(number >= need - left for number, need, left in zip(told, problem.needs, problem.left(cutting)))
             assert problem.opened(cut) == problem.opened(cutting) and strip_count(cut) <= strip_count(cutting)
             trims += strip_count(cut) < strip_count(cutting)
@@ -125,14 +134,28 @@ def gives_of(problem, cutting):
 
 
 def test_a_plan_starts_from_one_with_strips_along_one_side_only():
-    """Where many cloths are opened, a small budget finds no more than half of what it finds among fewer ways; it is then taken over."""
+    """Where many cloths are opened, a small budget finds no more than half of what it finds among fewer
+    ways; it is then taken over.
+    """
     rng = random.Random(3)
-    pieces = [{"id": str(i), "shape": "rectangle", "size": rng.randint(8, 30) / 4, "length": rng.randint(8, 30) / 4, "need": rng.randint(5, 40)} for i in range(14)]
+    pieces = [
+        {
+            "id": str(i),
+            "shape": "rectangle",
+            "size": rng.randint(8, 30) / 4,
+            "length": rng.randint(8, 30) / 4,
+            "need": rng.randint(5, 40),
+        }
+        for i in range(14)
+    ]
     cloth = {"id": "a", "length": 20, "width": 24, "count": 400, "selvage": "length"}
     for work in (20_000, 100_000):
         free = answer({"ask": "plan", "cloths": [cloth], "pieces": pieces, "work": work})
         bound_to_one = answer({"ask": "plan", "cloths": [{**cloth, "one_way": True}], "pieces": pieces, "work": work})
-        assert (free["missing_area"], free["area_opened"]) <= (bound_to_one["missing_area"], bound_to_one["area_opened"])
+        assert (free["missing_area"], free["area_opened"]) <= (
+            bound_to_one["missing_area"],
+            bound_to_one["area_opened"],
+        )
 
 
 def test_areas_are_known_as_far_as_the_best_plan_opens():
@@ -197,6 +220,10 @@ def test_patterns_that_were_not_listed_are_not_said_to_be_impossible(monkeypatch
 
     monkeypatch.setattr(alike, "Branching", Searched)
     monkeypatch.setattr(alike, "near", listed)
-    drained(alike.Alike(search, None)._branch("area", Programme(search.problem, search.problem.counts, "area", search.missing)))
+    drained(
+        alike.Alike(search, None)._branch(
+            "area", Programme(search.problem, search.problem.counts, "area", search.missing)
+        )
+    )
     assert search.area > before == search.least_area
     assert search.book.searched[-1].below == before

@@ -4,11 +4,11 @@ import math
 import random
 from itertools import product
 
-import all_patterns
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+import all_patterns
 from matside.fields import Fields
 from matside.pieces import read_piece
 from matside.plan.dominance import undominated
@@ -55,7 +55,9 @@ def brute_force(kinds, length, width, sides=BOTH) -> set[tuple[int, ...]]:
                 first = part(kinds, *((at, across) if one == named else (across, at)))
                 second = part(kinds, *((divided - at, across) if other == named else (across, divided - at)))
                 found |= {tuple(min(a + b, k.need) for a, b, k in zip(x, y, kinds)) for x in first for y in second}
-    return {made for made in found if not any(made != other and all(a <= b for a, b in zip(made, other)) for other in found)}
+    return {
+        made for made in found if not any(made != other and all(a <= b for a, b in zip(made, other)) for other in found)
+    }
 
 
 def run_and_breadth(length, width, along):
@@ -83,7 +85,11 @@ SHAPES = st.builds(
     lambda shape, size, angle, length: read_piece(Fields({"shape": shape, "size": size, **({"length": length} if shape == "rectangle" else {"angle": angle})})),
     st.sampled_from(["diamond", "half-diamond", "rectangle"]), st.sampled_from([2, 2.5, 3, 4]), st.sampled_from([60, 45, 30]), st.integers(3, 8),
 )  # fmt: skip
-SMALL = {"shapes": st.lists(SHAPES, min_size=1, max_size=2), "needs": st.tuples(st.integers(1, 9), st.integers(1, 9)), "sides": st.tuples(st.integers(5, 12), st.integers(5, 12))}
+SMALL = {
+    "shapes": st.lists(SHAPES, min_size=1, max_size=2),
+    "needs": st.tuples(st.integers(1, 9), st.integers(1, 9)),
+    "sides": st.tuples(st.integers(5, 12), st.integers(5, 12)),
+}
 
 
 @settings(max_examples=60, deadline=None, derandomize=True)
@@ -108,7 +114,10 @@ def test_the_best_pattern_at_any_prices_is_that_of_brute_force(shapes, needs, si
 def larger(seed: int):
     """A cloth and three kinds that make for thousands of choices."""
     rng = random.Random(seed)
-    shapes = [Diamond(read_fraction(rng.choice([2, 2.5, 3, 3.5, 4, 5])), read_fraction(rng.choice([60, 60, 45, 30]))) for _ in range(3)]
+    shapes = [
+        Diamond(read_fraction(rng.choice([2, 2.5, 3, 3.5, 4, 5])), read_fraction(rng.choice([60, 60, 45, 30])))
+        for _ in range(3)
+    ]
     return shapes, [rng.randint(3, 24) for _ in shapes], (rng.choice([10, 18, 20, 24]), rng.choice([20, 26, 42])), rng
 
 
@@ -131,11 +140,17 @@ def test_larger_cloths_give_what_the_other_road_finds(seed):
 def test_with_places_left_out_the_bound_still_holds(places):
     rng = random.Random(places)
     for _ in range(40):
-        shapes = [Diamond(*map(read_fraction, pair)) for pair in zip(rng.sample([2, 2.5, 3, 4], 2), rng.sample([60, 45, 30], 2))]
+        shapes = [
+            Diamond(*map(read_fraction, pair))
+            for pair in zip(rng.sample([2, 2.5, 3, 4], 2), rng.sample([60, 45, 30], 2))
+        ]
         kinds = kinds_of(shapes, [20, 20])
         needs, priced = (20, 20), (float(rng.randint(1, 50)), float(rng.randint(1, 50)))
         sides = float(rng.randint(9, 30)), float(rng.randint(9, 30))
-        whole, thinned = patterns_of(kinds, *sides).best(priced, needs), patterns_of(kinds, *sides, most_places=places).best(priced, needs)
+        whole, thinned = (
+            patterns_of(kinds, *sides).best(priced, needs),
+            patterns_of(kinds, *sides, most_places=places).best(priced, needs),
+        )
         assert thinned.worth <= whole.worth <= thinned.most
 
 
@@ -154,7 +169,11 @@ def test_only_some_patterns_are_told_when_the_search_gives_up():
 
 
 @settings(max_examples=60, deadline=None, derandomize=True)
-@given(SMALL["shapes"], st.tuples(st.integers(8, 20), st.integers(8, 20)), st.tuples(st.integers(0, 24), st.integers(0, 24)))
+@given(
+    SMALL["shapes"],
+    st.tuples(st.integers(8, 20), st.integers(8, 20)),
+    st.tuples(st.integers(0, 24), st.integers(0, 24)),
+)
 def test_the_fewest_strips_for_some_pieces_are_those_of_brute_force(shapes, sides, wanted):
     kinds, asked = kinds_of(shapes, [24, 24]), wanted[: len(shapes)]
     patterns = patterns_of(kinds, *map(float, sides))
@@ -165,9 +184,14 @@ def test_the_fewest_strips_for_some_pieces_are_those_of_brute_force(shapes, side
 
 def strips_that_give(way, kinds, wanted):
     """The number of strips of every choice of strips in both parts that gives what is wanted."""
+
     def choices(part):
         most = [int((part.breadth + HAIR) / kind.size) for kind in kinds]
-        fitting = (n for n in product(*(range(m + 1) for m in most)) if sum(c * k.size for c, k in zip(n, kinds)) <= part.breadth + HAIR)
+        fitting = (
+            n
+            for n in product(*(range(m + 1) for m in most))
+            if sum(c * k.size for c, k in zip(n, kinds)) <= part.breadth + HAIR
+        )
         return [(sum(n), tuple(c * g for c, g in zip(n, part.gives))) for n in fitting]
 
     for chosen in product(*map(choices, way.parts)):

@@ -4,19 +4,23 @@ import random
 
 import pytest
 from ortools.linear_solver import pywraplp
-from test_plan import instance
-from test_plan_patterns import drained
 
 from matside.asks.plan import _planner
 from matside.fields import Fields
 from matside.plan.prices import Book, mixture
 from matside.plan.simplex import INFINITE, Simplex
+from test_plan import instance
+from test_plan_patterns import drained
 
 
 def by_glop(costs, columns, rights, bounds=None, equal=False) -> float | None:
-    """The least cost · x with columns · x ≥ rights (or = rights) and x within its bounds; None when there is no such x."""
+    """The least cost · x with columns · x ≥ rights (or = rights) and x within its bounds; None
+    when there is no such x.
+    """
     solver = pywraplp.Solver.CreateSolver("GLOP")
-    amounts = [solver.NumVar(low, min(high, solver.infinity()), "") for low, high in bounds or [(0, INFINITE)] * len(costs)]
+    amounts = [
+        solver.NumVar(low, min(high, solver.infinity()), "") for low, high in bounds or [(0, INFINITE)] * len(costs)
+    ]
     for row, right in enumerate(rights):
         found = sum(column[row] * amount for column, amount in zip(columns, amounts))
         solver.Add(found == right if equal else found >= right)
@@ -65,7 +69,11 @@ def test_the_least_cost_is_that_of_glop_and_stays_so_as_bounds_change(start):
         numbers, costs = [column[0] for column in columns], [column[1] for column in columns]
         assert optimum(simplex) == pytest.approx(by_glop(costs, numbers, rights, bounds, equal=True), rel=1e-7), seed
         for _ in range(6):
-            fractions = [(j, value) for j, value in simplex.solution().items() if j >= len(rights) and abs(value - round(value)) > 1e-6]
+            fractions = [
+                (j, value)
+                for j, value in simplex.solution().items()
+                if j >= len(rights) and abs(value - round(value)) > 1e-6
+            ]
             if not fractions:
                 break
             j, value = rng.choice(fractions)
@@ -165,5 +173,3 @@ def missing_programme(problem):
             costs.append(0.0)
             columns.append([*map(float, pattern.made), *(-float(i == number) for i in range(sorts))])
     return costs, columns, [*problem.needs, *(-count for count in problem.counts)]
-
-

@@ -1,22 +1,24 @@
-"""Proofs of plans by a checker that knows nothing of the search (`check_proof`), and the checker by proofs that are doctored."""
+"""Proofs of plans by a checker that knows nothing of the search (`check_proof`), and the checker
+by proofs that are doctored.
+"""
 
 import copy
 from collections import Counter
 from fractions import Fraction
 from random import Random
 
-import all_patterns
 import pytest
-from check_proof import ROUNDING, SECONDS, check
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from proof_baskets import MOST_KINDS, basket
-from proof_cloth import Cuttings, Kind, TooMuch, sides_of
 
+import all_patterns
+from check_proof import ROUNDING, SECONDS, check
 from matside import answer
 from matside.asks.plan import _planner
 from matside.fields import Fields
 from matside.plan import problem
+from proof_baskets import MOST_KINDS, basket
+from proof_cloth import Cuttings, Kind, TooMuch, sides_of
 
 BASKETS = 16
 MANY = 500
@@ -50,7 +52,9 @@ def test_there_is_no_false_proof_in_five_hundred_baskets(capsys):
         seen.update(unsure=found["proven"] and bool(verdict.unchecked))
     with capsys.disabled():
         print(f"\n{MANY} baskets, {seen['proven']} plans proven, {seen['unsure']} of these with a claim unchecked")
-        print(f"{seen['prices']} claims by prices and {seen['search']} by search confirmed, {seen['unchecked']} unchecked after {SECONDS:g} s")
+        print(
+            f"{seen['prices']} claims by prices and {seen['search']} by search confirmed, {seen['unchecked']} unchecked after {SECONDS:g} s"
+        )
     assert seen["proven"] >= MANY / 4
     assert seen["unchecked"] <= MOST_UNCHECKED * seen["claims"] and seen["unsure"] <= MOST_UNCHECKED * seen["proven"]
 
@@ -64,7 +68,15 @@ def test_without_the_wish_there_is_no_proof():
 
 
 def small_kinds(rng: Random, most: int) -> list[Kind]:
-    return [Kind(Fraction(rng.choice([4, 5, 6, 7, 8]), 2), rng.choice([0, 0.5, 1.75]), rng.choice([2, 2.25, 3.5, 5]), rng.randint(1, 9)) for _ in range(rng.randint(1, most))]
+    return [
+        Kind(
+            Fraction(rng.choice([4, 5, 6, 7, 8]), 2),
+            rng.choice([0, 0.5, 1.75]),
+            rng.choice([2, 2.25, 3.5, 5]),
+            rng.randint(1, 9),
+        )
+        for _ in range(rng.randint(1, most))
+    ]
 
 
 @settings(max_examples=60, deadline=None, derandomize=True, database=None)
@@ -109,7 +121,9 @@ def by_halves(kinds, length, width, sides, prices):
 
 
 def part(kinds, run: float, breadth: float):
-    return all_patterns._rectangle(run, breadth, [(float(k.size), k.waste, k.advance, k.need) for k in kinds]) or [(0,) * len(kinds)]
+    return all_patterns._rectangle(run, breadth, [(float(k.size), k.waste, k.advance, k.need) for k in kinds]) or [
+        (0,) * len(kinds)
+    ]
 
 
 def test_a_cloth_that_is_too_much_work_is_given_up():
@@ -142,7 +156,11 @@ def proven():
         if found["proven"] and len(found["proof"]) == 1 and found["proof"][0]["by_search"]:
             (group,) = found["proof"]
             verdict, opened = check(request, found, every=True), opened_of(group, found)
-            if verdict.confirmed["search"] and all(check_needs(request, found)) and any(n < s["count"] for n, s in zip(opened, group["sorts"])):
+            if (
+                verdict.confirmed["search"]
+                and all(check_needs(request, found))
+                and any(n < s["count"] for n, s in zip(opened, group["sorts"]))
+            ):
                 assert verdict.faults == [] and not verdict.unchecked
                 return seed, request, found
     raise AssertionError("no such plan")
@@ -252,7 +270,9 @@ def test_a_proof_without_a_claim_that_it_needs_is_rejected(proven):
 
 
 def test_a_sort_that_was_not_looked_at_is_worth_nothing_to_nobody(proven):
-    """A worth of 0 in the place of one that is not known is a claim, and a false one; and none known rules out nothing."""
+    """A worth of 0 in the place of one that is not known is a claim, and a false one; and none
+    known rules out nothing.
+    """
     _, request, found = copy.deepcopy(proven)
     (group,) = found["proof"]
     for item in group["by_prices"]:
@@ -264,9 +284,16 @@ def test_a_sort_that_was_not_looked_at_is_worth_nothing_to_nobody(proven):
 
 
 def test_a_search_below_an_area_says_nothing_above_it():
-    """One claim for all sets below the plan's area proves it; for all sets below a smaller area it does not, for a larger one it is false."""
+    """One claim for all sets below the plan's area proves it; for all sets below a smaller area it does not,
+    for a larger one it is false.
+    """
     cloths = [{"id": "a", "length": 18, "width": 20, "count": 3}]
-    request = {"ask": "plan", "cloths": cloths, "pieces": [{"id": "d", "size": 4, "angle": 60, "need": 40}], "proof": True}
+    request = {
+        "ask": "plan",
+        "cloths": cloths,
+        "pieces": [{"id": "d", "size": 4, "angle": 60, "need": 40}],
+        "proof": True,
+    }
     found = answer(request)
     (group,) = found["proof"]
     assert found["area_opened"] == 3 * 360 and found["missing"] == {"d": 0}
@@ -284,11 +311,16 @@ def test_a_search_that_cannot_be_done_again_in_time_counts_as_unchecked(proven):
 
 
 def test_no_cloth_is_said_to_be_too_small_for_what_fills_it():
-    """Beside a hundred thousand squares a small diamond's weight is rounded by more than usual: the bounds must hold for both."""
+    """Beside a hundred thousand squares a small diamond's weight is rounded by more than usual:
+    the bounds must hold for both.
+    """
     squares = {"id": "b", "shape": "rectangle", "size": 40, "length": 40, "need": 100_000}
     small = {"id": "s", "shape": "diamond", "size": 0.25, "angle": 60, "need": 1}
     cloths = [{"id": str(i), "length": 40, "width": 40, "count": 10_000} for i in range(10)]
     for pieces in ([small, squares], [squares, small]):
         task = _planner(Fields({"cloths": cloths, "pieces": pieces}))._task
         areas = [Fraction(need.shape.area) for need in task.needs]
-        assert all(Fraction(task.heaviness) * task.quantum * area >= Fraction(weight) * (1 - Fraction(1, 10**12)) for weight, area in zip(task.weights, areas))
+        assert all(
+            Fraction(task.heaviness) * task.quantum * area >= Fraction(weight) * (1 - Fraction(1, 10**12))
+            for weight, area in zip(task.weights, areas)
+        )

@@ -1,22 +1,21 @@
 """Plans for published instances of cutting stock, read as cloths of a one-way print (`published`).
 
-Sources: tests/sources/published_cutting.json names them. What is best known there is for patterns in three stages; a plan divides a
-cloth once at the most, and can reach it or fall short of it, never pass it.
-"""
+Sources: tests/sources/published_cutting.json names them. What is best known there is for patterns in three stages; a
+plan divides a cloth once at the most, and can reach it or fall short of it, never pass it."""
 
 from functools import cache
 
-import many_alike
 import pytest
+
+import many_alike
+from matside import answer
 from one_division import most_area
 from published import BINS, ONE_BIN, Instance, request
 from test_plan import areas_of
 from verify_layouts import faults
 
-from matside import answer
-
 # Steps that bring the bound within the most per cent; the rest of the time only proves that little more.
-STEPS = {name: 100_000 for name in BINS} | {name: 400_000 for name in ("gcut3", "gcut4", "gcut12")} | {"gcut8": 4_000_000}
+STEPS = dict.fromkeys(BINS, 100000) | dict.fromkeys(("gcut3", "gcut4", "gcut12"), 400000) | {"gcut8": 4_000_000}
 LONG_ONES = {"gcut8"}
 MOST = 1.0  # per cent between the bins of a plan and its bound
 STRIPS_OPEN = ("gcut2", "gcut6")  # CP-SAT does not come to the fewest strips of these
@@ -51,7 +50,10 @@ def test_no_fewer_bins_than_are_known_and_a_bound_within_a_hundredth(name):
     assert 100 * (1 - bound / found["area_opened"]) <= MOST
 
 
-@pytest.mark.parametrize("name", marked(["gcut1", "gcut5", "gcut9", "gcut10", *STRIPS_OPEN, "gcut7"], {"gcut1", "gcut5", *STRIPS_OPEN, "gcut7"}))
+@pytest.mark.parametrize(
+    "name",
+    marked(["gcut1", "gcut5", "gcut9", "gcut10", *STRIPS_OPEN, "gcut7"], {"gcut1", "gcut5", *STRIPS_OPEN, "gcut7"}),
+)
 def test_as_few_bins_as_cp_sat_finds_over_all_patterns(name):
     asked = {**request(BINS[name]), "work": 200_000}
     best, found = many_alike.best_plan(asked, 1800, strips_too=name not in STRIPS_OPEN), answer(asked)

@@ -24,7 +24,8 @@ def exact(**fields):
 
 
 def test_butted_borders_by_hand():
-    # Round 30 × 40 in: a border of 1 in, then one of 4 in; ¼ in seams. Sides first, then top and bottom over their ends.
+    # Round 30 × 40 in: a border of 1 in, then one of 4 in; ¼ in seams. Sides first, then top
+    # and bottom over their ends.
     found = exact(borders=[{"width": 1}, {"width": 4}])
     assert found["patchwork"] == {"width": 30, "height": 40}
     cuts = [(e["size"], e["length"], e["need"]) for e in found["cut"] if e["kind"].startswith("border")]
@@ -32,7 +33,8 @@ def test_butted_borders_by_hand():
 
 
 def test_mitred_borders_by_hand():
-    # Round 32 × 42 in, 4 in wide: the outer edges are 40 and 50 in; each end of the cut strip is ¼ in · cot 22.5° longer.
+    # Round 32 × 42 in, 4 in wide: the outer edges are 40 and 50 in; each end of the cut strip
+    # is ¼ in · cot 22.5° longer.
     found = exact(borders=[{"width": 4, "corners": "mitred"}])
     longer = 2 * 0.25 / math.tan(math.radians(22.5))
     lengths = sorted(e["length"] for e in found["cut"] if e["kind"].startswith("border"))
@@ -42,7 +44,9 @@ def test_mitred_borders_by_hand():
 
 @pytest.mark.parametrize("corners", ["butted", "mitred"])
 def test_borders_and_binding_lie_round_the_patchwork_without_a_gap(corners):
-    drawing = exact(borders=[{"width": 1, "corners": corners}, {"width": 4, "corners": corners}], binding={"width": "3/8"})["drawing"]
+    drawing = exact(
+        borders=[{"width": 1, "corners": corners}, {"width": 4, "corners": corners}], binding={"width": "3/8"}
+    )["drawing"]
     parts = {"border_side": [], "border_end": [], "binding": []}
     for kind, _, shape, x, y, *_ in drawing["pieces"]:
         parts.get(drawing["kinds"][kind], []).append(translate(Polygon(drawing["shapes"][shape]), x, y))
@@ -56,8 +60,8 @@ def test_borders_and_binding_lie_round_the_patchwork_without_a_gap(corners):
 
 
 def test_binding_by_hand():
-    # 2 · (40 + 50) = 180 in round and 10 in of tail make 190. Strips 42 in long, cut 2½ in wide, lose 2½ in a join: four make
-    # 4 · 42 − 3 · 2½ = 160½, five make 200.
+    # 2 · (40 + 50) = 180 in round and 10 in of tail make 190. Strips 42 in long, cut 2½ in wide, lose 2½ in a join:
+    # four make 4 · 42 − 3 · 2½ = 160½, five make 200.
     found = exact(binding={})["binding"]
     assert (found["around"], found["length"], found["cut_width"]) == (180, 190, 2.5)
     assert (found["strips"], found["joins"], found["join_takes"]) == (5, 4, 2.5)
@@ -98,7 +102,10 @@ def test_binding_of_other_pointed_settings_goes_in_and_out(setting, sash):
 
 def outline_length(drawing):
     """The outside's length by Shapely, hairlines closed; parts that meet in a point only count each."""
-    parts = [translate(Polygon(drawing["shapes"][s]), x, y).buffer(1e-5, join_style="mitre") for _, _, s, x, y, *_ in drawing["pieces"]]
+    parts = [
+        translate(Polygon(drawing["shapes"][s]), x, y).buffer(1e-5, join_style="mitre")
+        for _, _, s, x, y, *_ in drawing["pieces"]
+    ]
     whole = parts[0]
     for part in parts[1:]:
         whole = whole.union(part)
@@ -140,8 +147,8 @@ def test_the_bias_cloth_is_just_long_enough(across, wanted):
 
 
 def test_backing_by_hand():
-    # 40 × 50 in and 4 in all round: 48 × 58. Cloth 42 in wide, ½ in seams: two panels joined are 83 in wide, either way.
-    # Down: two of 58 = 116 in; across: two of 48 = 96 in, which is less.
+    # 40 × 50 in and 4 in all round: 48 × 58. Cloth 42 in wide, ½ in seams: two panels joined are 83 in wide, either
+    # way. Down: two of 58 = 116 in; across: two of 48 = 96 in, which is less.
     found = exact(backing={})["backing"]
     assert (found["width"], found["height"]) == (48, 58)
     assert (found["run"], found["panels"], found["panel_length"], found["length"]) == ("across", 2, 48, 96)

@@ -1,4 +1,6 @@
-"""Fabrics over the pieces: patterns, seeded random colours with no two alike touching, single pieces changed by hand."""
+"""Fabrics over the pieces: patterns, seeded random colours with no two alike touching,
+single pieces changed by hand.
+"""
 
 import itertools
 from collections import Counter
@@ -38,11 +40,17 @@ def placed(found, kinds=None):
     drawing = found["drawing"]
     names = drawing["kinds"]
     wanted = kinds or [name for name in names if not name.startswith("sash")]
-    return [(fabric, translate(Polygon(drawing["shapes"][s]), x, y)) for k, fabric, s, x, y, *_ in drawing["pieces"] if names[k] in wanted]
+    return [
+        (fabric, translate(Polygon(drawing["shapes"][s]), x, y))
+        for k, fabric, s, x, y, *_ in drawing["pieces"]
+        if names[k] in wanted
+    ]
 
 
 def neighbours(pieces, apart=0.0):
-    """Pairs of pieces with an edge in common: grown a little, they overlap by a long sliver and not just round a point."""
+    """Pairs of pieces with an edge in common: grown a little, they overlap by a long sliver
+    and not just round a point.
+    """
     reach = apart / 2 + 0.01
     grown = [polygon.buffer(reach, join_style="mitre") for _, polygon in pieces]
     tree = STRtree(grown)
@@ -102,7 +110,9 @@ def test_rows_and_columns_change_from_one_to_the_next(way):
     assert all(piece[1] == piece[place] % 3 for piece in drawing["pieces"])
     # Row by row the centres of the pieces lie further down, column by column further to the right.
     along = {"rows": 4, "columns": 3}[way]
-    for before, after in itertools.pairwise(sorted({(piece[place], round(piece[along], 4)) for piece in drawing["pieces"]})):
+    for before, after in itertools.pairwise(
+        sorted({(piece[place], round(piece[along], 4)) for piece in drawing["pieces"]})
+    ):
         assert before[1] <= after[1]
 
 
@@ -144,12 +154,16 @@ def test_only_the_colours_may_be_asked_for():
     colouring = {"way": "random", "seed": 9}
     whole, light = quilt("abc", colouring), quilt("abc", colouring, only="colours")
     assert light["colours"] == [piece[1] for piece in whole["drawing"]["pieces"]]
-    assert [fabric["count"] for fabric in light["fabrics"]] == [sum(fabric["pieces"].values()) for fabric in whole["fabrics"]]
+    assert [fabric["count"] for fabric in light["fabrics"]] == [
+        sum(fabric["pieces"].values()) for fabric in whole["fabrics"]
+    ]
     assert "drawing" not in light
 
 
 def test_what_goes_round_has_fabrics_of_its_own_unless_said_otherwise():
-    found = quilt("a", {"way": "single"}, borders=[{"width": 4}, {"width": 2, "fabric": "a"}], sashing={"width": 1}, binding={})
+    found = quilt(
+        "a", {"way": "single"}, borders=[{"width": 4}, {"width": 2, "fabric": "a"}], sashing={"width": 1}, binding={}
+    )
     assert [fabric["id"] for fabric in found["fabrics"]] == ["a", "sashing", "border_1", "binding"]
     assert found["fabrics"][2]["pieces"] == {"border_side": 2, "border_end": 2}
     assert found["fabrics"][0]["pieces"]["border_side"] == 2
@@ -157,7 +171,9 @@ def test_what_goes_round_has_fabrics_of_its_own_unless_said_otherwise():
 
 def test_diamonds_between_stars_may_keep_to_one_fabric():
     # Three across and two down, left pointed: 5 stars of 6 diamonds and 7 between them.
-    found = quilt("abz", {"way": "units", "fabrics": ["a", "b"], "joining": "z"}, setting="stars", edge="pointed", rows=2)
+    found = quilt(
+        "abz", {"way": "units", "fabrics": ["a", "b"], "joining": "z"}, setting="stars", edge="pointed", rows=2
+    )
     assert [fabric["pieces"]["diamond"] for fabric in found["fabrics"]] == [18, 12, 7]
 
 

@@ -54,7 +54,9 @@ def area_with_seam(outline, seam):
 
 
 def area_of(entry):
-    """Area of a cut piece: of a right-angled triangle, and of a strip with slanted ends, what is left of its rectangle."""
+    """Area of a cut piece: of a right-angled triangle, and of a strip with slanted ends, what
+    is left of its rectangle.
+    """
     if "triangle" in entry:
         return entry["triangle"]["across"] * entry["triangle"]["down"] / 2
     piece = read_piece(Fields(entry))
@@ -134,7 +136,9 @@ def leans_to_the_left(outline):
 
 def test_custom_additions_stand_beside_the_exact_ones():
     # FACTS, outside values, "arithmetic": half-square 0.8536 (custom ⅞), quarter-square 1.2071 (custom 1¼).
-    on_point = {entry["kind"]: entry["custom"] for entry in quilt(piece={"size": 4, "angle": 90})["cut"] if "custom" in entry}
+    on_point = {
+        entry["kind"]: entry["custom"] for entry in quilt(piece={"size": 4, "angle": 90})["cut"] if "custom" in entry
+    }
     assert round(on_point["corner_quarter"]["exactly"], 4) == 0.8536 and on_point["corner_quarter"]["adds"] == 0.875
     assert round(on_point["side_half"]["exactly"], 4) == 1.2071 and on_point["side_half"]["adds"] == 1.25
     assert quilt(piece={"size": 4, "angle": 90}, seam="1 cm")["cut"] != []
@@ -149,6 +153,10 @@ def test_a_finished_piece_is_taken_with_the_quilts_seam():
 @settings(max_examples=20, derandomize=True, deadline=None)
 def test_any_filled_grid_is_cut_as_its_finished_outlines_ask(angle, quarters, seam, lying):
     size = quarters / 4 + 0.75
-    found = quilt(piece={"size": size, "angle": angle}, seam=seam, columns=2, rows=2, orientation="lying" if lying else "standing")
-    areas = {kind: area_with_seam(outlines[0], found["piece"]["seam"]) for kind, outlines in finished_by_kind(found).items()}
+    found = quilt(
+        piece={"size": size, "angle": angle}, seam=seam, columns=2, rows=2, orientation="lying" if lying else "standing"
+    )
+    areas = {
+        kind: area_with_seam(outlines[0], found["piece"]["seam"]) for kind, outlines in finished_by_kind(found).items()
+    }
     assert {entry["kind"]: area_of(entry) for entry in found["cut"]} == pytest.approx(areas, abs=DRAWN, rel=1e-5)

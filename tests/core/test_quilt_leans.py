@@ -1,4 +1,6 @@
-"""No lean is lost: every piece as it is drawn is its cut piece turned, never its mirror image; Shapely turns and compares."""
+"""No lean is lost: every piece as it is drawn is its cut piece turned, never its mirror
+image; Shapely turns and compares.
+"""
 
 import math
 from collections import Counter
@@ -11,7 +13,8 @@ from matside import answer
 from matside.fields import Fields
 from matside.pieces import read_piece
 
-#: Drawings are rounded at the sixth decimal of an inch; outlines of up to 100 in round differ by no more area than this.
+#: Drawings are rounded at the sixth decimal of an inch; outlines of up to 100 in round differ
+#: by no more area than this.
 DRAWN = 1e-3
 ANGLES = [30, 45, 60, 75]
 ORIENTATIONS = ["standing", "lying"]
@@ -41,7 +44,9 @@ def finished(cut, seam):
 
 def turned_onto(piece, place):
     """Whether the piece lies on the place turned by some angle: its first side is laid on each of the other's."""
-    return any(_same(piece, place, bearing(place, k) - bearing(piece, 0)) for k in range(len(place.exterior.coords) - 1))
+    return any(
+        _same(piece, place, bearing(place, k) - bearing(piece, 0)) for k in range(len(place.exterior.coords) - 1)
+    )
 
 
 def _same(piece, place, turn):
@@ -64,7 +69,9 @@ def cut_of(entry):
 
 
 def strip_of(entry):
-    """A strip with slanted ends by the entry's words alone: the longer edge below, the smaller angle first, or parallel ends."""
+    """A strip with slanted ends by the entry's words alone: the longer edge below, the smaller
+    angle first, or parallel ends.
+    """
     high, long = entry["size"], entry["length"]
     left, right = (high / math.tan(math.radians(end)) for end in entry["ends"])
     if entry["parallel"]:
@@ -78,7 +85,9 @@ def strip_of(entry):
 
 
 def along_the_row(piece, place, lying):
-    """Whether the piece lies on the place with its strip's edges (level as cut) along the row, across the quilt or down it."""
+    """Whether the piece lies on the place with its strip's edges (level as cut) along the row,
+    across the quilt or down it.
+    """
     row = 90 if lying else 0
     return any(_same(piece, place, row + half) for half in (0, 180))
 
@@ -87,11 +96,21 @@ def along_the_row(piece, place, lying):
 @pytest.mark.parametrize("edge", ["filled", "pointed", "trimmed"])
 @pytest.mark.parametrize("angle", ANGLES)
 def test_zigzag_diamonds_lie_along_their_rows_as_often_each_way_as_they_are_cut(angle, edge, orientation):
-    found = quilt(setting="zigzag", piece={"size": 4, "angle": angle}, edge=edge, orientation=orientation, fabrics=[{"id": "a"}, {"id": "b"}])
+    found = quilt(
+        setting="zigzag",
+        piece={"size": 4, "angle": angle},
+        edge=edge,
+        orientation=orientation,
+        fabrics=[{"id": "a"}, {"id": "b"}],
+    )
     entries = [entry for entry in found["cut"] if entry["kind"] == "diamond"]
     wanted = Counter()
     for fabric, place in drawn(found, "diamond"):
-        fitting = [entry["id"] for entry in entries if entry["fabric"] == fabric and along_the_row(finished(cut_of(entry), 0.25), place, orientation == "lying")]
+        fitting = [
+            entry["id"]
+            for entry in entries
+            if entry["fabric"] == fabric and along_the_row(finished(cut_of(entry), 0.25), place, orientation == "lying")
+        ]
         assert len(fitting) == 1
         wanted[fitting[0]] += 1
     assert wanted == {entry["id"]: entry["need"] for entry in entries}
@@ -114,7 +133,12 @@ def test_upright_diamonds_lean_neither_way():
 
 @pytest.mark.parametrize(
     "fields",
-    [{}, {"setting": "hexagons"}, {"setting": "stars"}, {"setting": "eight_pointed", "piece": {"size": 3, "angle": 45}}],
+    [
+        {},
+        {"setting": "hexagons"},
+        {"setting": "stars"},
+        {"setting": "eight_pointed", "piece": {"size": 3, "angle": 45}},
+    ],
     ids=str,
 )
 def test_in_every_other_setting_one_diamond_turned_is_all_of_them(fields):
@@ -125,8 +149,15 @@ def test_in_every_other_setting_one_diamond_turned_is_all_of_them(fields):
 
 
 def test_the_grain_is_promised_only_where_pieces_are_turned_for_it():
-    outer = {setting: quilt(setting=setting)["sewing"]["outer_edge"] for setting in ("grid", "zigzag", "hexagons", "stars")}
-    assert outer == {"grid": "straight", "zigzag": "straight_along_rows", "hexagons": "straight_outwards", "stars": "straight"}
+    outer = {
+        setting: quilt(setting=setting)["sewing"]["outer_edge"] for setting in ("grid", "zigzag", "hexagons", "stars")
+    }
+    assert outer == {
+        "grid": "straight",
+        "zigzag": "straight_along_rows",
+        "hexagons": "straight_outwards",
+        "stars": "straight",
+    }
 
 
 # --- Sashing --------------------------------------------------------------------------------------------------------
@@ -160,7 +191,9 @@ def test_turning_is_not_turning_over():
 
 
 def halves_of(entry):
-    """The triangles of a rectangle lying in its strip, the longer side level, cut along the rising and the falling diagonal."""
+    """The triangles of a rectangle lying in its strip, the longer side level, cut along the
+    rising and the falling diagonal.
+    """
     long, high = entry["length"], entry["size"]
     return Polygon([(0, 0), (long, 0), (long, high)]), Polygon([(0, 0), (long, 0), (0, high)])
 

@@ -73,7 +73,11 @@ def test_everything_on_the_cut_list_is_needed_whole_or_as_strips_to_be_joined(na
             joined = need["joined"]
             assert (need["shape"], need["length"], counts["each"]) == ("rectangle", run, 0)
             assert need["need"] == strips_for(entry["need"] * long_of(entry), run, 0.5)
-            assert (joined["length"], joined["need"], joined["takes"]) == (pytest.approx(long_of(entry)), entry["need"], 0.5)
+            assert (joined["length"], joined["need"], joined["takes"]) == (
+                pytest.approx(long_of(entry)),
+                entry["need"],
+                0.5,
+            )
 
 
 @pytest.mark.parametrize("cloth", [NARROW, {"length": 9, "width": 42}])
@@ -100,7 +104,9 @@ def test_the_ends_and_the_lean_go_on_to_what_is_finished_later(name):
         elif entry["shape"] == "parallelogram":
             assert (joined["ends"], joined["parallel"], joined["mirrored"]) == ([60, 60], True, entry["mirrored"])
         elif "ends" in entry:
-            assert {name: joined[name] for name in ("ends", "parallel", "mirrored")} == {name: entry[name] for name in ("ends", "parallel", "mirrored")}
+            assert {name: joined[name] for name in ("ends", "parallel", "mirrored")} == {
+                name: entry[name] for name in ("ends", "parallel", "mirrored")
+            }
             assert "mirrored" not in need
         elif joined:
             assert joined["ends"] is None
@@ -146,7 +152,11 @@ def test_what_does_not_come_from_a_basket_is_told():
     ],
 )
 def test_strips_are_as_long_as_the_cloth_lets_them_run(cloth, more, run):
-    cloths = [{"fabric": "binding", "length": 9, "width": 12}, {"fabric": "binding", **cloth}] if "width" in cloth else [{"fabric": "binding", **cloth}]
+    cloths = (
+        [{"fabric": "binding", "length": 9, "width": 12}, {"fabric": "binding", **cloth}]
+        if "width" in cloth
+        else [{"fabric": "binding", **cloth}]
+    )
     for order in (cloths, cloths[::-1]):
         found = asked(quilt(binding={}), cloths=order, usable_width=30, **more)
         assert next(need["length"] for need in found["needs"] if need["id"] == "binding") == run
@@ -156,10 +166,14 @@ def test_strips_are_as_long_as_the_cloth_lets_them_run(cloth, more, run):
 def test_buying_joins_the_same_strips(name):
     fields = quilt(**QUILTS[name])
     lines = answer({"ask": "buying", "quilt": fields, "usable_width": 20, "straighten": 0})["fabrics"]
-    bought = {next(iter(strips["gives"])): strips["times"] for line in lines for strips in line["strips"] if strips["joined"]}
+    bought = {
+        next(iter(strips["gives"])): strips["times"] for line in lines for strips in line["strips"] if strips["joined"]
+    }
     found = asked(fields, usable_width=20)
     assert {need["id"]: need["need"] for need in found["needs"] if found["counts"][need["id"]]["each"] == 0} == bought
-    assert {name for line in lines for name in line["each"]} == {need["id"] for need in found["needs"] if "halved" in need}
+    assert {name for line in lines for name in line["each"]} == {
+        need["id"] for need in found["needs"] if "halved" in need
+    }
 
 
 def test_a_plan_keeps_both_leans_of_one_shape_apart():
@@ -193,10 +207,22 @@ def test_what_is_wrong_is_refused_at_its_field(request_, field):
     assert (found["ok"], found["error"]["field"]) == (False, field)
 
 
-@given(st.fractions(9, 60, max_denominator=8), st.integers(1, 6), st.integers(1, 6), st.sampled_from(["butted", "mitred"]), st.booleans())
+@given(
+    st.fractions(9, 60, max_denominator=8),
+    st.integers(1, 6),
+    st.integers(1, 6),
+    st.sampled_from(["butted", "mitred"]),
+    st.booleans(),
+)
 @settings(max_examples=40, derandomize=True, deadline=None, database=None)
 def test_joined_strips_are_enough_and_one_fewer_is_not(run, columns, rows, corners, lying):
-    fields = quilt(columns=columns, rows=rows, borders=[{"width": 3, "corners": corners}], binding={}, sashing={"width": Fraction(3, 4).__float__()})
+    fields = quilt(
+        columns=columns,
+        rows=rows,
+        borders=[{"width": 3, "corners": corners}],
+        binding={},
+        sashing={"width": Fraction(3, 4).__float__()},
+    )
     fields |= {"orientation": "lying" if lying else "standing"}
     found = asked(fields, usable_width=float(run))
     for need in found["needs"]:

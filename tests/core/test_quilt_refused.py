@@ -1,4 +1,6 @@
-"""Bad input to `quilt` and `buying`: an answer with a reason, or a refusal that names the field. Nothing else comes out."""
+"""Bad input to `quilt` and `buying`: an answer with a reason, or a refusal that names the
+field. Nothing else comes out.
+"""
 
 import json
 import math
@@ -39,8 +41,16 @@ REFUSED = [
     ({"columns": 2, "rows": 2, "sashing": {}}, "sashing.width", "length_missing"),
     ({"columns": 2, "rows": 2, "sashing": {"width": 0.1}, "seam": 0}, "sashing.width", "piece_too_small"),
     ({"columns": 2, "rows": 2, "setting": "eight_pointed"}, "piece.angle", "angle_for_setting"),
-    ({"columns": 2, "rows": 2, "setting": "stars", "piece": {"size": 4, "angle": 45}}, "piece.angle", "angle_for_setting"),
-    ({"columns": 2, "rows": 2, "setting": "eight_pointed", "piece": {"size": 4, "angle": 45}, "edge": "pointed"}, "edge", "edge_not_here"),
+    (
+        {"columns": 2, "rows": 2, "setting": "stars", "piece": {"size": 4, "angle": 45}},
+        "piece.angle",
+        "angle_for_setting",
+    ),
+    (
+        {"columns": 2, "rows": 2, "setting": "eight_pointed", "piece": {"size": 4, "angle": 45}, "edge": "pointed"},
+        "edge",
+        "edge_not_here",
+    ),
     ({"columns": 2, "rows": 2, "setting": "zigzag", "piece": {"size": 4, "angle": 85}}, "edge", "notch_too_flat"),
     ({"columns": 2, "rows": 2, "seam": 2}, "seam", "seam_takes_piece"),
     ({"columns": 2, "rows": 2, "seam": -1}, "seam", "length_negative"),
@@ -50,8 +60,16 @@ REFUSED = [
     ({"columns": 2, "rows": 2, "piece": {"shape": "rectangle", "size": 4, "length": 4}}, "piece.shape", "choice"),
     ({"columns": 2, "rows": 2, "piece": None}, "piece", "object_missing"),
     ({"columns": 2, "rows": 2, "fabrics": [{"id": "a"}, {"id": "a"}]}, "fabrics[1].id", "fabric_twice"),
-    ({"columns": 2, "rows": 2, "fabrics": [{"id": "a"}], "colouring": {"fabrics": ["b"]}}, "colouring.fabrics[0]", "fabric_unknown"),
-    ({"columns": 2, "rows": 2, "fabrics": [{"id": "a"}], "colouring": {"fabrics": [7]}}, "colouring.fabrics[0]", "fabric_unknown"),
+    (
+        {"columns": 2, "rows": 2, "fabrics": [{"id": "a"}], "colouring": {"fabrics": ["b"]}},
+        "colouring.fabrics[0]",
+        "fabric_unknown",
+    ),
+    (
+        {"columns": 2, "rows": 2, "fabrics": [{"id": "a"}], "colouring": {"fabrics": [7]}},
+        "colouring.fabrics[0]",
+        "fabric_unknown",
+    ),
     ({"columns": 2, "rows": 2, "borders": [{"width": 1, "fabric": "b"}]}, "borders[0].fabric", "fabric_unknown"),
     ({"columns": 2, "rows": 2, "colouring": {"changes": [[99, 0]]}}, "colouring.changes", "colour_change_outside"),
     ({"columns": 2, "rows": 2, "colouring": {"changes": [[1]]}}, "colouring.changes[0]", "colour_change_pair"),
@@ -109,13 +127,51 @@ def test_a_large_quilt_has_counts_and_says_that_it_is_not_drawn():
 
 
 ODD = st.sampled_from(
-    [None, 0, -1, 1, 2.5, 41, 1e9, 60, 45, "", "4,5", "1 yd", "x", "filled", "random", "stars", True, [], {}, [0], {"width": 1}]
+    [
+        None,
+        0,
+        -1,
+        1,
+        2.5,
+        41,
+        1e9,
+        60,
+        45,
+        "",
+        "4,5",
+        "1 yd",
+        "x",
+        "filled",
+        "random",
+        "stars",
+        True,
+        [],
+        {},
+        [0],
+        {"width": 1},
+    ]
 )
 NAMES = st.sampled_from(
-    ["piece", "seam", "setting", "orientation", "joined_by", "edge", "target", "width", "height", "fit", "columns", "rows", "have"]
+    [
+        "piece",
+        "seam",
+        "setting",
+        "orientation",
+        "joined_by",
+        "edge",
+        "target",
+        "width",
+        "height",
+        "fit",
+        "columns",
+        "rows",
+        "have",
+    ]
     + ["sashing", "borders", "binding", "backing", "batting", "fabrics", "colouring", "drawing", "only"]
 )
-PART_NAMES = st.sampled_from(["width", "size", "angle", "style", "fabric", "grain", "way", "seed", "fabrics", "list", "overlap"])
+PART_NAMES = st.sampled_from(
+    ["width", "size", "angle", "style", "fabric", "grain", "way", "seed", "fabrics", "list", "overlap"]
+)
 PARTS = st.dictionaries(PART_NAMES, ODD, max_size=4)
 REQUESTS = st.dictionaries(NAMES, st.one_of(ODD, PARTS, st.lists(PARTS, max_size=2)), max_size=6)
 
@@ -126,7 +182,9 @@ def test_any_request_ends_in_an_answer_or_a_refusal_with_a_sentence(fields):
     request = {"piece": PIECE, "columns": 2, "rows": 2, **fields}
     for found in (answer({"ask": "quilt", **request}), answer({"ask": "buying", "quilt": request})):
         text = json.dumps(found, allow_nan=False)
-        assert found["ok"] or (found["error"]["message"] and "{" not in found["error"]["message"].replace("{…}", "")), text
+        assert found["ok"] or (found["error"]["message"] and "{" not in found["error"]["message"].replace("{…}", "")), (
+            text
+        )
 
 
 @given(
@@ -139,9 +197,22 @@ def test_any_request_ends_in_an_answer_or_a_refusal_with_a_sentence(fields):
 )
 @settings(max_examples=50, derandomize=True, deadline=None)
 def test_any_size_gives_a_quilt_or_says_why_not(size, angle, width, height, edge, zigzag):
-    request = {"ask": "quilt", "piece": {"size": size, "angle": angle}, "width": width, "height": height, "edge": edge, "drawing": False}
+    request = {
+        "ask": "quilt",
+        "piece": {"size": size, "angle": angle},
+        "width": width,
+        "height": height,
+        "edge": edge,
+        "drawing": False,
+    }
     found = answer({**request, "setting": "zigzag" if zigzag else "grid", "seam": min(0.25, size / 3)})
     if found["ok"]:
         assert all(math.isfinite(length) and length > 0 for length in found["finished"].values())
     else:
-        assert found["error"]["code"] in {"target_below_one", "quilt_too_many", "notch_too_flat", "piece_too_small", "seam_takes_piece"}
+        assert found["error"]["code"] in {
+            "target_below_one",
+            "quilt_too_many",
+            "notch_too_flat",
+            "piece_too_small",
+            "seam_takes_piece",
+        }

@@ -78,7 +78,12 @@ def test_a_filled_setting_fills_its_rectangle_and_nothing_else(kind, columns, ro
 def test_the_touching_grid_counts_by_the_formula(c, r, angle, lying):
     # c·r + (c−1)(r−1) whole, 2(r−1) side and 2(c−1) end halves, 4 corners (counting along the lines of the grid).
     ground = laid(geometry(("grid", "diamonds", angle), "filled", Size(columns=c, rows=r), lying))
-    expected = {"diamond": c * r + (c - 1) * (r - 1), "side_half": 2 * (r - 1), "end_half": 2 * (c - 1), "corner_quarter": 4}
+    expected = {
+        "diamond": c * r + (c - 1) * (r - 1),
+        "side_half": 2 * (r - 1),
+        "end_half": 2 * (c - 1),
+        "corner_quarter": 4,
+    }
     assert ground.patchwork.counts() == {kind: n for kind, n in expected.items() if n}
 
 
@@ -103,7 +108,12 @@ def test_a_pointed_setting_has_whole_diamonds_in_its_measured_size(kind, columns
     ("kind", "columns", "rows", "diamonds"),
     [
         (("hexagons", "diamonds", 60), 3, 2, 15),  # rows of 3 and 2 hexagons, three diamonds each
-        (("stars", "diamonds", 60), 3, 2, 37),  # 5 stars of 6, and between them 2 + 1 pairs beside and 4 pairs above each other
+        (
+            ("stars", "diamonds", 60),
+            3,
+            2,
+            37,
+        ),  # 5 stars of 6, and between them 2 + 1 pairs beside and 4 pairs above each other
         (("stars", "hexagons", 60), 3, 2, 60),  # 5 stars of 6 and 6 round each
         (("zigzag", "diamonds", 60), 3, 2, 6),
         (("grid", "diamonds", 60), 3, 2, 8),
@@ -150,7 +160,9 @@ def test_tiles_are_counted_as_shapely_counts_them_at_any_shift(kind, sash):
     for _ in range(3):
         width, height = dice.uniform(3, 20), dice.uniform(3, 20)
         for shift in [fewest(setting.tiling, shapes, width, height), (dice.uniform(-9, 9), dice.uniform(-9, 9))]:
-            assert tiles_needed(setting.tiling, shapes, width, height, shift) == brute_count(setting, width, height, shift)
+            assert tiles_needed(setting.tiling, shapes, width, height, shift) == brute_count(
+                setting, width, height, shift
+            )
 
 
 @pytest.mark.parametrize("kind", TRIMMED, ids=str)
@@ -200,7 +212,9 @@ def test_a_larger_trimmed_quilt_never_needs_fewer_pieces(width, height, wider, h
 @pytest.mark.parametrize(("columns", "rows"), [(1, 1), (1, 3), (3, 1), (4, 3)])
 @pytest.mark.parametrize("sash", [0.5, 1.0, 3.5])
 def test_a_filled_grid_with_sashing_fills_its_rectangle(angle, style, columns, rows, sash):
-    ground = laid(geometry(("grid", "diamonds", angle), "filled", Size(columns=columns, rows=rows), sash=sash, style=style))
+    ground = laid(
+        geometry(("grid", "diamonds", angle), "filled", Size(columns=columns, rows=rows), sash=sash, style=style)
+    )
     assert_fills(polygons(ground), ground.patchwork.width * ground.patchwork.height)
 
 
@@ -218,7 +232,9 @@ def test_a_pointed_grid_with_sashing_is_one_whole_without_holes(style, lying):
 @given(st.integers(1, 5), st.integers(1, 5))
 @settings(max_examples=25, derandomize=True, deadline=None)
 def test_sashing_of_a_filled_grid_is_counted_by_edges_and_crossings(c, r):
-    counts = laid(geometry(("grid", "diamonds", 60), "filled", Size(columns=c, rows=r), sash=1.0, style="cornerstones")).sashing.counts()
+    counts = laid(
+        geometry(("grid", "diamonds", 60), "filled", Size(columns=c, rows=r), sash=1.0, style="cornerstones")
+    ).sashing.counts()
     # Each of the c·r cells of the rectangle holds one diamond's four edges; so there is a strip for each.
     assert counts["sash"] == 4 * c * r
     # Crossings lie at the left and right points of the c × r diamonds and at their upper and lower points.

@@ -13,7 +13,9 @@ from matside.quilt.polygons import rhombus
 
 
 def quilt(**fields):
-    return answer({"ask": "quilt", "piece": {"size": 4, "angle": 60}, "columns": 3, "rows": 4, "drawing": False, **fields})
+    return answer(
+        {"ask": "quilt", "piece": {"size": 4, "angle": 60}, "columns": 3, "rows": 4, "drawing": False, **fields}
+    )
 
 
 def sewing(**fields):
@@ -30,7 +32,9 @@ def test_tips_stick_out_as_the_design_states():
 @given(st.integers(15, 90), st.sampled_from([0.25, 0.5]))
 @settings(max_examples=15, derandomize=True, deadline=None)
 def test_tips_stick_out_by_what_matching_seam_ends_leave(angle, seam):
-    """Two cut diamonds laid right sides together so that the ends of their seam lines meet: where their cut corners lie."""
+    """Two cut diamonds laid right sides together so that the ends of their seam lines meet:
+    where their cut corners lie.
+    """
     turn = math.radians(angle)
     edge = 6 / math.sin(turn)
     along, slanted = (edge, 0.0), (edge * math.cos(turn), edge * math.sin(turn))
@@ -55,12 +59,15 @@ def test_a_trimmed_tip_leaves_one_seam_allowance_beyond_the_point(angle, seam):
 
 
 def test_rows_of_a_touching_grid_by_hand():
-    # Three across and four down, left pointed: slanting rows of 1, 3, 5, 5, 3, 1 diamonds; an edge is 3.5 / sin 60° = 4.0415 in.
+    # Three across and four down, left pointed: slanting rows of 1, 3, 5, 5, 3, 1 diamonds; an edge is
+    # 3.5 / sin 60° = 4.0415 in.
     edge = 3.5 / math.sin(math.radians(60))
     rows = sewing(edge="pointed")["rows"]
     assert [(row["rows"], row["pieces"]) for row in rows] == [(2, 1), (2, 3), (2, 5)]
     assert [row["length"] for row in rows] == pytest.approx([edge, 3 * edge, 5 * edge])
-    assert [row["sewn"] for row in rows] == pytest.approx([row["length"] + 0.5 / math.sin(math.radians(60)) for row in rows])
+    assert [row["sewn"] for row in rows] == pytest.approx(
+        [row["length"] + 0.5 / math.sin(math.radians(60)) for row in rows]
+    )
 
 
 def test_rows_with_sashing_are_longer_by_its_slanted_ends():
@@ -69,7 +76,9 @@ def test_rows_with_sashing_are_longer_by_its_slanted_ends():
     assert [row["length"] for row in rows] == pytest.approx([edge, 3 * edge + 2 * end, 5 * edge + 4 * end])
 
 
-@pytest.mark.parametrize("fields", [{"edge": "filled"}, {"edge": "trimmed"}, {"edge": "filled", "sashing": {"width": 1}}])
+@pytest.mark.parametrize(
+    "fields", [{"edge": "filled"}, {"edge": "trimmed"}, {"edge": "filled", "sashing": {"width": 1}}]
+)
 def test_rows_hold_every_piece_and_are_as_long_as_they_are_drawn(fields):
     found = answer({"ask": "quilt", "piece": {"size": 4, "angle": 60}, "columns": 3, "rows": 4, **fields})
     rows, drawing = found["sewing"]["rows"], found["drawing"]
@@ -116,8 +125,14 @@ def test_every_setting_says_how_it_is_sewn_and_pressed(fields, assembly, press):
 
 
 def test_bias_edges_are_those_not_along_the_strip():
-    # Cut from strips along the grain: a diamond's slanted cuts, a triangle's two legs, a corner's long edge are on the bias.
-    assert sewing()["bias"] == {"diamond": "two_slanted", "side_half": "both_legs", "end_half": "both_legs", "corner_quarter": "long_edge"}
+    # Cut from strips along the grain: a diamond's slanted cuts, a triangle's two legs, a corner's
+    # long edge are on the bias.
+    assert sewing()["bias"] == {
+        "diamond": "two_slanted",
+        "side_half": "both_legs",
+        "end_half": "both_legs",
+        "corner_quarter": "long_edge",
+    }
     outer = [sewing(edge=edge)["outer_edge"] for edge in ("filled", "trimmed", "pointed")]
     assert outer == ["straight", "bias", "half_bias"]
     straight = sewing(setting="eight_pointed", piece={"size": 3, "angle": 45}, sashing={"width": 1})["bias"]

@@ -21,7 +21,13 @@ def quilt(**fields):
     return answer({"ask": "quilt", "piece": {"size": 4, "angle": 60}, "drawing": False, **fields})
 
 
-@given(INCHES, INCHES, st.sampled_from(SETTINGS), st.sampled_from(["filled", "trimmed"]), st.sampled_from(["standing", "lying"]))
+@given(
+    INCHES,
+    INCHES,
+    st.sampled_from(SETTINGS),
+    st.sampled_from(["filled", "trimmed"]),
+    st.sampled_from(["standing", "lying"]),
+)
 @settings(max_examples=20, derandomize=True, deadline=None)
 def test_never_fewer_pieces_than_the_area_needs(width, height, setting, edge, orientation):
     if setting[0] == "eight_pointed":
@@ -36,10 +42,21 @@ def test_never_fewer_pieces_than_the_area_needs(width, height, setting, edge, or
         assert found["pieces"]["diamond"] >= size["width"] * size["height"] / per_diamond
 
 
-@given(INCHES, INCHES, st.floats(0, 20), st.floats(0, 20), st.sampled_from(SETTINGS), st.sampled_from(["filled", "pointed"]))
+@given(
+    INCHES,
+    INCHES,
+    st.floats(0, 20),
+    st.floats(0, 20),
+    st.sampled_from(SETTINGS),
+    st.sampled_from(["filled", "pointed"]),
+)
 @settings(max_examples=20, derandomize=True, deadline=None)
 def test_a_larger_target_never_needs_fewer(width, height, wider, higher, setting, edge):
-    fields = {"setting": setting[0], "piece": {"size": 4, "angle": setting[1]}, "edge": "filled" if setting[0] == "eight_pointed" else edge}
+    fields = {
+        "setting": setting[0],
+        "piece": {"size": 4, "angle": setting[1]},
+        "edge": "filled" if setting[0] == "eight_pointed" else edge,
+    }
     small = quilt(**fields, target={"width": width, "height": height})
     large = quilt(**fields, target={"width": width + wider, "height": height + higher})
     assert small["pieces"]["diamond"] <= large["pieces"]["diamond"]
@@ -111,7 +128,13 @@ def built(setting):
 def test_diamonds_counted_by_growth_are_those_that_are_placed(setting, columns, rows, edge):
     if setting[0] == "eight_pointed" and edge == "pointed":
         return
-    fields = {"setting": setting[0], "piece": {"size": 4, "angle": setting[1]}, "columns": columns, "rows": rows, "edge": edge}
+    fields = {
+        "setting": setting[0],
+        "piece": {"size": 4, "angle": setting[1]},
+        "columns": columns,
+        "rows": rows,
+        "edge": edge,
+    }
     assert Growth(built(setting), edge).diamonds(columns, rows) == quilt(**fields)["pieces"]["diamond"]
 
 
@@ -145,9 +168,20 @@ def test_a_bed_has_its_drop_at_both_sides_and_the_foot():
 
 def test_every_choice_that_is_offered_can_be_made_and_no_other_edge():
     choices = answer({"ask": "quilt_choices"})
-    assert [setting["code"] for setting in choices["settings"]] == ["grid", "zigzag", "hexagons", "stars", "eight_pointed"]
+    assert [setting["code"] for setting in choices["settings"]] == [
+        "grid",
+        "zigzag",
+        "hexagons",
+        "stars",
+        "eight_pointed",
+    ]
     for setting in choices["settings"]:
-        fields = {"setting": setting["code"], "piece": {"size": 4, "angle": setting["angle"] or 60}, "columns": 2, "rows": 2}
+        fields = {
+            "setting": setting["code"],
+            "piece": {"size": 4, "angle": setting["angle"] or 60},
+            "columns": 2,
+            "rows": 2,
+        }
         possible = [edge for edge in ("filled", "pointed", "trimmed") if quilt(**fields, edge=edge)["ok"]]
         assert possible == setting["edges"]
         assert quilt(**fields, sashing={"width": 1})["ok"] == setting["sashing"]

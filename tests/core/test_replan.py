@@ -1,26 +1,26 @@
-"""The rest of a guide planned anew, checked by other means: guides cut to their end event by event, brute force over all
-patterns (tests/core/all_patterns.py), Shapely over the layouts, and figures of the trade.
+"""The rest of a guide planned anew, checked by other means: guides cut to their end event by event, brute force over
+all patterns (tests/core/all_patterns.py), Shapely over the layouts, and figures of the trade.
 
-From the formulas of the trade: a 4 in strip of 20 in gives ⌊(20 − 4·cot 60°) / (4 / sin 60°)⌋ = 3 diamonds of 60°, one of
-18 in gives 3 as well; so 18 × 20 in gives 15 (five strips of 18 in), and 9 × 20 in gives 6 (two strips of 20 in).
-"""
+From the formulas of the trade: a 4 in strip of 20 in gives ⌊(20 − 4·cot 60°) / (4 / sin 60°)⌋ = 3
+diamonds of 60°, one of 18 in gives 3 as well; so 18 × 20 in gives 15 (five strips of 18 in), and 9 × 20
+in gives 6 (two strips of 20 in)."""
 
 import json
 import random
 from collections import Counter
 
 import pytest
-from all_patterns import best_plan
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from verify_layouts import _layout_faults
 
+from all_patterns import best_plan
 from matside import answer, start_search
 from matside.cloth import PlacedStrip
 from matside.fields import Fields
 from matside.guide.fold import Illegal, State, advance
 from matside.pieces import read_piece
 from matside.units import parse_length
+from verify_layouts import _layout_faults
 
 FIXED = settings(derandomize=True, deadline=None, database=None)
 DIAMOND = {"shape": "diamond", "size": 4, "angle": 60}
@@ -33,7 +33,13 @@ CUTS = [(18, 20), (9, 20), (10, 10), (12, 14), (7, 21)]
 def guide_for(cloths: list[dict], pieces: list[dict], **more) -> dict:
     """The guide's request for the best plan, or for one that is good enough, as the page makes it."""
     plan = answer({"ask": "plan", "cloths": cloths, "pieces": pieces, "work": WORK, **more})
-    return {"ask": "guide", "pieces": pieces, "cloths": cloths, **more, "layouts": [bare(layout) for layout in plan["layouts"]]}
+    return {
+        "ask": "guide",
+        "pieces": pieces,
+        "cloths": cloths,
+        **more,
+        "layouts": [bare(layout) for layout in plan["layouts"]],
+    }
 
 
 def bare(layout: dict) -> dict:
@@ -160,10 +166,21 @@ def basket(rng: random.Random, fabrics: bool = True) -> tuple[list[dict], list[d
     for n in range(rng.randint(1, 3)):
         length, width = rng.choice(CUTS)
         fabric = rng.choice(prints)
-        cloths.append({"id": f"c{n}", "length": length, "width": width, "count": rng.randint(1, 2), **({"fabric": fabric} if fabric else {})})
+        cloths.append(
+            {
+                "id": f"c{n}",
+                "length": length,
+                "width": width,
+                "count": rng.randint(1, 2),
+                **({"fabric": fabric} if fabric else {}),
+            }
+        )
     for n in range(rng.randint(1, 2)):
         piece = {"size": rng.choice([3, 4]), "angle": rng.choice([60, 45])}
-        pieces += [{"id": f"p{n}{fabric or ''}", **piece, "need": rng.randint(1, 16), **({"fabric": fabric} if fabric else {})} for fabric in prints]
+        pieces += [
+            {"id": f"p{n}{fabric or ''}", **piece, "need": rng.randint(1, 16), **({"fabric": fabric} if fabric else {})}
+            for fabric in prints
+        ]
     return cloths, pieces
 
 
@@ -175,7 +192,11 @@ def sitting_of(rng: random.Random, fabrics: bool = True) -> Sitting | None:
     sitting = Sitting({**guide, "layers": rng.randint(1, 2)})
     for _ in range(rng.randint(0, len(sitting.script["steps"]))):
         odd = rng.randint(0, 30)
-        _ = (odd == 0 and sitting.takes("spoiled", n=1)) or (odd == 1 and sitting.takes("ends_early", n=1)) or sitting.takes("cut")
+        _ = (
+            (odd == 0 and sitting.takes("spoiled", n=1))
+            or (odd == 1 and sitting.takes("ends_early", n=1))
+            or sitting.takes("cut")
+        )
     return sitting
 
 
@@ -188,7 +209,14 @@ def possible(sitting: Sitting) -> list[dict]:
         others = answer({"ask": "replan_cloths", "guide": sitting.guides[-1], "done": done})["cloths"]
         found += [{"what": "another", "cloth": other["id"]} for other in others]
         if done["whole"]:
-            found.append({"what": "smaller", "id": f"less {len(sitting.guides)}", "length": cloth["length"] - 1, "width": cloth["width"]})
+            found.append(
+                {
+                    "what": "smaller",
+                    "id": f"less {len(sitting.guides)}",
+                    "length": cloth["length"] - 1,
+                    "width": cloth["width"],
+                }
+            )
         else:
             found.append({"what": "no_more_strips"})
     return found
@@ -202,7 +230,9 @@ def drawn(layout: dict, of: dict) -> dict:
     """A layout with its outlines, from the shapes' own."""
     strips = []
     for strip in layout["strips"]:
-        x, y, run, size = (0 if not strip[name] else parse_length(strip[name], name) for name in ("x", "y", "run", "size"))
+        x, y, run, size = (
+            0 if not strip[name] else parse_length(strip[name], name) for name in ("x", "y", "run", "size")
+        )
         outlines = PlacedStrip(x, y, strip["along"], run, size, strip["count"]).outlines(of[strip["piece"]])
         strips.append({**strip, "outlines": outlines})
     return {**layout, "strips": strips}
@@ -248,7 +278,9 @@ def opened_by(sitting: Sitting, change: dict, found: dict) -> tuple[dict, float,
         if not found["event"].get("keep"):
             done = sitting.done()
             spent = done["cloth"] + (change["what"] == "no_more_strips")
-            cuts += [(cloth["id"], cloth["length"] * cloth["width"], None) for cloth in sitting.script["cloths"][:spent]]
+            cuts += [
+                (cloth["id"], cloth["length"] * cloth["width"], None) for cloth in sitting.script["cloths"][:spent]
+            ]
     gone = sitting.guides[-1].get("so_far", {"cloths": [], "strips": 0})
     opened = Counter(name for name, _, _ in cuts)
     area = sum(area for _, area, _ in cuts)
@@ -263,7 +295,9 @@ def strips_of(sitting: Sitting, change: dict, found: dict) -> int:
     going_on = sum(len(layout["strips"]) * layout["times"] for layout in (found["guide"] or {"layouts": []})["layouts"])
     if found["event"].get("keep"):
         return going_on
-    in_order = [len(layout["strips"]) for layout in sitting.guides[-1]["layouts"] for _ in range(layout.get("times", 1))]
+    in_order = [
+        len(layout["strips"]) for layout in sitting.guides[-1]["layouts"] for _ in range(layout.get("times", 1))
+    ]
     done = sitting.done()
     end = done["cloth"] + (not done["whole"] and change["what"] == "lost")
     return going_on + sum(in_order[:end]) + (done["strips"] if change["what"] == "no_more_strips" else 0)
@@ -285,7 +319,16 @@ def test_nothing_is_promised_twice_and_what_is_left_to_cut_lies_in_cloths_that_a
     used = Counter()
     for number, layout in enumerate(found["layouts"]):
         used[layout["cloth"]] += layout["times"]
-        assert _layout_faults(f"layout {number}", drawn(layout, of), cloths[layout["cloth"]], {p["id"]: p for p in guide["pieces"]}, areas) == []
+        assert (
+            _layout_faults(
+                f"layout {number}",
+                drawn(layout, of),
+                cloths[layout["cloth"]],
+                {p["id"]: p for p in guide["pieces"]},
+                areas,
+            )
+            == []
+        )
     cut = [cloth["id"] for cloth in sitting.script["cloths"][: done["cloth"]]]
     if change["what"] in ("smaller", "no_more_strips") or (change["what"] == "lost" and not done["whole"]):
         cut += [cloth["id"] for cloth in sitting.script["cloths"][done["cloth"] :][:1]]
@@ -298,7 +341,10 @@ def test_nothing_is_promised_twice_and_what_is_left_to_cut_lies_in_cloths_that_a
     for layout in found["layouts"]:
         for strip in layout["strips"]:
             given_by[strip["piece"]] += strip["count"] * layout["times"]
-    assert all(given_by[name] <= max(0, need - (sitting.made()[name] if change["what"] != "another" else 0)) for name, need in wanted.items())
+    assert all(
+        given_by[name] <= max(0, need - (sitting.made()[name] if change["what"] != "another" else 0))
+        for name, need in wanted.items()
+    )
 
 
 # --- How good it is ---------------------------------------------------------------------------------------------------
@@ -307,7 +353,9 @@ def test_nothing_is_promised_twice_and_what_is_left_to_cut_lies_in_cloths_that_a
 @settings(FIXED, max_examples=30)
 @given(SEEDS)
 def test_proven_never_contradicts_a_better_plan_found_by_brute_force(seed):
-    """Where a cloth was cut into, brute force may have it whole once more, at no cost: no real plan does better than that."""
+    """Where a cloth was cut into, brute force may have it whole once more, at no cost: no
+    real plan does better than that.
+    """
     rng = random.Random(seed)
     sitting = sitting_of(rng, fabrics=False)
     if not sitting:
@@ -322,7 +370,11 @@ def test_proven_never_contradicts_a_better_plan_found_by_brute_force(seed):
         gone[sitting.script["cloths"][done["cloth"]]["id"]] -= 1
     cloths = [(cloth["length"], cloth["width"], cloth["count"] - gone[cloth["id"]]) for cloth in guide["cloths"]]
     at_hand = sitting.script["cloths"][done["cloth"]] if done["cloth"] < len(sitting.script["cloths"]) else None
-    held = at_hand["length"] * at_hand["width"] if any(done["coming"].values()) and not done["whole"] and change["what"] != "no_more_strips" else 0
+    held = (
+        at_hand["length"] * at_hand["width"]
+        if any(done["coming"].values()) and not done["whole"] and change["what"] != "no_more_strips"
+        else 0
+    )
     if change["what"] == "smaller":
         cloths.append((change["length"], change["width"], 1))
     if held:
@@ -439,7 +491,11 @@ def test_no_more_strips_of_one_cloth_ends_with_what_is_cut():
 
 
 def test_no_more_strips_of_the_first_of_three_cloths_leaves_the_others_as_they_were():
-    found = replanned(THREE, {"cloth": 0, "whole": False, "strips": 2, "coming": {"piece": 15}, "later": {"piece": 30}}, what="no_more_strips")
+    found = replanned(
+        THREE,
+        {"cloth": 0, "whole": False, "strips": 2, "coming": {"piece": 15}, "later": {"piece": 30}},
+        what="no_more_strips",
+    )
     assert (found["change"]["all"], found["change"]["before"], found["opened"]) == (36, 45, {"fat_quarter": 3})
     assert sum(strip["planned"] for strip in written(found["guide"])["strips"]) == 36
 
@@ -447,7 +503,9 @@ def test_no_more_strips_of_the_first_of_three_cloths_leaves_the_others_as_they_w
 @pytest.mark.parametrize(("sides", "gives"), [((9, 20), 6), ((18, 20), 15), ((12, 20), 10)])
 def test_another_size_of_one_cloth_gives_the_most_that_it_can(sides, gives):
     """9 × 20: two strips of 20 in, three diamonds in each; 12 × 20: five strips of 12 in, two in each."""
-    found = replanned(ONE, {"cloth": 0, "whole": True, "coming": {"piece": 15}}, what="another_size", length=sides[0], width=sides[1])
+    found = replanned(
+        ONE, {"cloth": 0, "whole": True, "coming": {"piece": 15}}, what="another_size", length=sides[0], width=sides[1]
+    )
     script = written(found["guide"])
     assert sum(strip["planned"] for strip in script["strips"]) == found["change"]["all"] == gives
     assert [(cloth["id"], cloth["length"], cloth["width"]) for cloth in script["cloths"]] == [("fat_quarter", *sides)]
@@ -459,7 +517,10 @@ def test_another_size_of_the_second_of_three_cloths_is_cut_first_and_goes_by_its
     found = replanned(THREE, done, what="another_size", length=9, width=20, id="small")
     assert [cloth["id"] for cloth in written(found["guide"])["cloths"]] == ["small", "fat_quarter"]
     assert (found["change"]["all"], found["opened"]) == (15 + 6 + 15, {"fat_quarter": 2, "small": 1})
-    assert found["guide"]["so_far"] == {"cloths": [{"id": "fat_quarter", "length": 18, "width": 20, "count": 1}], "strips": 5}
+    assert found["guide"]["so_far"] == {
+        "cloths": [{"id": "fat_quarter", "length": 18, "width": 20, "count": 1}],
+        "strips": 5,
+    }
 
 
 def test_what_is_cut_elsewhere_is_neither_wanted_nor_cut_here():
@@ -485,10 +546,19 @@ def test_requests_kept_from_before_are_read_alike():
 
 def test_rectangles_that_are_halved_count_twice_and_joined_strips_only_when_joined():
     corner = {"id": "corner", "shape": "rectangle", "size": 4, "length": 6, "need": 2, "halved": [1, 1]}
-    border = {"id": "border", "shape": "rectangle", "size": 2, "length": 20, "need": 3, "joined": {"length": 30, "need": 2, "takes": 2}}
+    border = {
+        "id": "border",
+        "shape": "rectangle",
+        "size": 2,
+        "length": 20,
+        "need": 3,
+        "joined": {"length": 30, "need": 2, "takes": 2},
+    }
     guide = guide_for([{**QUARTER, "count": 2}], [corner, border])
     assert written(guide)["promised"] == {"corner": 4, "border": 3}
-    found = replanned(guide, {"cloth": 0, "whole": True, "made": {"corner": 1}, "later": {"corner": 3, "border": 3}}, what="lost")
+    found = replanned(
+        guide, {"cloth": 0, "whole": True, "made": {"corner": 1}, "later": {"corner": 3, "border": 3}}, what="lost"
+    )
     # One triangle is no rectangle yet: two are still cut, and the one that lies there is told.
     assert found["made"] == {"corner": 2, "border": 3}
     assert (found["change"]["before"], found["change"]["all"]) == (4 + 2, 1 + 4 + 2)
@@ -500,9 +570,18 @@ def test_a_cut_cloth_counts_for_the_pieces_of_the_fabric_that_it_has():
     guide = guide_for([plum, honey], pieces)
     told = guide["layouts"][0]["cloth"]
     other = ({"plum", "honey"} - {told}).pop()
-    done = {"cloth": 0, "whole": False, "strips": 5, "made": {told[0]: 4}, "here": {told[0]: 4}, "coming": {told[0]: 10}, "later": {other[0]: 15}}
+    done = {
+        "cloth": 0,
+        "whole": False,
+        "strips": 5,
+        "made": {told[0]: 4},
+        "here": {told[0]: 4},
+        "coming": {told[0]: 10},
+        "later": {other[0]: 15},
+    }
     found = replanned(guide, done, what="another", cloth=other)
-    # 14 of the other's are there or coming; a second cloth of it makes up for the lost one, the told one is cut for its own.
+    # 14 of the other's are there or coming; a second cloth of it makes up for the lost one, the
+    # told one is cut for its own.
     assert found["made"] == {"p": 15, "h": 15} and found["opened"] == {told: 1, other: 2}
     assert found["guide"]["layouts"][0]["cloth"] == other and found["event"] == {"keep": True}
     assert found["change"]["more"] == {other: 1} and found["change"]["fewer"] == {}
@@ -514,19 +593,42 @@ def test_the_cloth_that_lies_there_is_not_cut_a_second_time():
     guide = guide_for([plum, honey], pieces)
     told = guide["layouts"][0]["cloth"]
     other = ({"plum", "honey"} - {told}).pop()
-    done = {"cloth": 0, "whole": False, "strips": 5, "made": {told[0]: 4}, "here": {told[0]: 4}, "coming": {told[0]: 10}, "later": {other[0]: 15}}
+    done = {
+        "cloth": 0,
+        "whole": False,
+        "strips": 5,
+        "made": {told[0]: 4},
+        "here": {told[0]: 4},
+        "coming": {told[0]: 10},
+        "later": {other[0]: 15},
+    }
     found = replanned(guide, done, what="another", cloth=other)
     assert found["opened"] == {told: 1, other: 1} and found["missing"] == {told[0]: 0, other[0]: 1}
 
 
 def test_a_cloth_that_is_smaller_than_told_is_not_cut_as_large_as_told():
-    found = replanned(guide_for([QUARTER], [{"id": "d", **DIAMOND, "need": 15}]), {"cloth": 0, "whole": True}, what="smaller", id="less", length=9, width=20)
+    found = replanned(
+        guide_for([QUARTER], [{"id": "d", **DIAMOND, "need": 15}]),
+        {"cloth": 0, "whole": True},
+        what="smaller",
+        id="less",
+        length=9,
+        width=20,
+    )
     assert (found["made"], found["opened"], found["proven"]) == ({"d": 6}, {"less": 1}, True)
 
 
 def test_the_search_in_slices_ends_with_the_same_answer():
-    guide = guide_for([{**QUARTER, "count": 2}, EIGHTH], [{"id": "d", **DIAMOND, "need": 31}, {"id": "r", "shape": "rectangle", "size": 2, "length": 9, "need": 5}])
-    request = {"ask": "replan", "guide": guide, "done": {"cloth": 1, "whole": True, "made": {"d": 12}}, "change": {"what": "another", "cloth": "eighth"}}
+    guide = guide_for(
+        [{**QUARTER, "count": 2}, EIGHTH],
+        [{"id": "d", **DIAMOND, "need": 31}, {"id": "r", "shape": "rectangle", "size": 2, "length": 9, "need": 5}],
+    )
+    request = {
+        "ask": "replan",
+        "guide": guide,
+        "done": {"cloth": 1, "whole": True, "made": {"d": 12}},
+        "change": {"what": "another", "cloth": "eighth"},
+    }
     *progress, last = start_search(json.loads(json.dumps(request)))
     assert last == answer(request)
     assert progress and all(step["progress"]["bound"]["area_opened"] <= last["area_opened"] + 1e-6 for step in progress)
@@ -537,7 +639,11 @@ def test_the_search_in_slices_ends_with_the_same_answer():
 
 def test_what_cannot_be_is_refused_at_its_field():
     guide = guide_for([QUARTER, EIGHTH], [{"id": "d", **DIAMOND, "need": 15}])
-    whole, cut, all_cut = {"cloth": 0, "whole": True}, {"cloth": 0, "whole": False, "strips": 2}, {"cloth": 1, "whole": True}
+    whole, cut, all_cut = (
+        {"cloth": 0, "whole": True},
+        {"cloth": 0, "whole": False, "strips": 2},
+        {"cloth": 1, "whole": True},
+    )
     sides = {"id": "less", "length": 9, "width": 9}
     assert refused(guide, cut, what="smaller", **sides) == ("change.what", "replan_cut_into")
     assert refused(guide, whole, what="smaller", **{**sides, "width": "nine"}) == ("change.width", "length_words")
@@ -550,4 +656,7 @@ def test_what_cannot_be_is_refused_at_its_field():
     assert refused(guide, {**whole, "made": {"d": "some"}}, what="lost")[0] == "done.made.d"
     assert refused(ONE, whole, what="another_size", length=3, width=3) == ("change", "guide_pieces")
     assert refused(ONE, whole, what="lost")[0] == "change.what"
-    assert refused({**guide, "layouts": [{**guide["layouts"][0], "cloth": "none"}]}, whole, what="lost") == ("guide.layouts[0].cloth", "guide_unknown")
+    assert refused({**guide, "layouts": [{**guide["layouts"][0], "cloth": "none"}]}, whole, what="lost") == (
+        "guide.layouts[0].cloth",
+        "guide_unknown",
+    )

@@ -1,17 +1,29 @@
-"""Facts of the trade, and the ways that a quilter finds at the table: the tool comes to them from the measures alone."""
+"""Facts of the trade, and the ways that a quilter finds at the table: the tool comes to them
+from the measures alone.
+"""
 
 import math
 from fractions import Fraction
 
 import pytest
-from ruler_bench import asked, shape_of
 
 from matside import answer
 from matside.rulers import GENERIC_RULERS, AngleLine, Ruler, printed_lines, ways
 from matside.shapes import Diamond
+from ruler_bench import asked, shape_of
 
-SIX_BY_24 = {"name": "6 × 24", "width": 6, "length": 24, "angles": [{"degrees": degrees, "from": "long", "at": 6} for degrees in (30, 45, 60)]}
-SQUARE_15 = {"name": "square", "width": 15, "length": 15, "angles": [{"degrees": 45, "from": "long", "at": 0, "lean": "right"}]}
+SIX_BY_24 = {
+    "name": "6 × 24",
+    "width": 6,
+    "length": 24,
+    "angles": [{"degrees": degrees, "from": "long", "at": 6} for degrees in (30, 45, 60)],
+}
+SQUARE_15 = {
+    "name": "square",
+    "width": 15,
+    "length": 15,
+    "angles": [{"degrees": 45, "from": "long", "at": 0, "lean": "right"}],
+}
 SQUARE_12 = {**SQUARE_15, "name": "square", "width": "12 1/2 in", "length": "12 1/2 in"}
 PLAIN = {"name": "plain", "width": "3 1/2 in", "length": 12}
 
@@ -25,7 +37,9 @@ def diamond(size, angle=60) -> dict:
 
 @pytest.mark.parametrize("size", [4, 8])
 @pytest.mark.parametrize("hand", ["left", "right"])
-@pytest.mark.parametrize("ruler", [SQUARE_15, SQUARE_12, SIX_BY_24, PLAIN], ids=lambda ruler: f"{ruler['name']} {ruler['width']}")
+@pytest.mark.parametrize(
+    "ruler", [SQUARE_15, SQUARE_12, SIX_BY_24, PLAIN], ids=lambda ruler: f"{ruler['name']} {ruler['width']}"
+)
 def test_a_big_square_a_6_by_24_and_a_ruler_without_lines_each_get_a_way(ruler, hand, size):
     found = asked(diamond(size), [ruler], hand)
     assert all(found[step] and found[step][0]["drawing"]["cut"] for step in ("strip", "starter", "following"))
@@ -41,7 +55,11 @@ def test_the_quilter_with_a_6_by_24_lays_both_lines_for_4_inches_and_marks_8():
     assert (kinds(four, "starter")[0], kinds(four, "following")[0]) == ("angle_line", "both_lines")
     assert four["following"][0]["checks_angle"]
     best = eight["following"][0]
-    assert (best["kind"], best["measure"], best["mark_along"]) == ("mark_and_angle", None, pytest.approx(8 / math.sin(math.pi / 3)))
+    assert (best["kind"], best["measure"], best["mark_along"]) == (
+        "mark_and_angle",
+        None,
+        pytest.approx(8 / math.sin(math.pi / 3)),
+    )
     assert best["mark"]["nearest"] == 9.25
     assert [item["reason"] for item in eight["left_out"]] == ["too_narrow"]
 
@@ -51,7 +69,12 @@ def test_the_beginner_with_only_a_big_square_starts_by_two_marks_and_goes_on_by_
         found = asked(diamond(size), [SQUARE_15])
         assert kinds(found, "starter") == ["two_marks"]
         best = found["following"][0]
-        assert (best["kind"], best["measure"], best["checks_angle"], best["check"]["how"]) == ("measure_only", size, False, "two_marks")
+        assert (best["kind"], best["measure"], best["checks_angle"], best["check"]["how"]) == (
+            "measure_only",
+            size,
+            False,
+            "two_marks",
+        )
         assert "no_angle_line" in best["notes"]
 
 
@@ -61,18 +84,22 @@ def test_without_any_line_two_marks_do_everything():
     assert len(found["following"][0]["drawing"]["marks"]) == 2
 
 
-# --- Common practice, no published source ------------------------------------------------------------------------------
+# --- Common practice, no published source
+# ------------------------------------------------------------------------------
 
 
 def test_8_inch_pieces_are_measured_by_the_15_inch_square_and_checked_with_the_other_ruler_after_several_cuts():
-    # Common practice, no published source: a 6-inch ruler cannot measure an 8-inch piece, so a 15-inch square is laid to
-    # the cut edge by its 8-inch line; it has no 60° line, so the angle is checked with the other ruler after several cuts.
+    # Common practice, no published source: a 6-inch ruler cannot measure an 8-inch piece, so a 15-inch
+    # square is laid to the cut edge by its 8-inch line; it has no 60° line, so the angle is checked with the
+    # other ruler after several cuts.
     found = asked(diamond(8), [SIX_BY_24, SQUARE_15])
     best = found["following"][0]
     assert (best["rulers"], best["measure"], best["kind"]) == (["square"], 8, "measure_only")
     assert best["check"] == {"every": 5, "how": "angle_line", "ruler": "6 × 24"}
     assert found["starter"][0]["rulers"] == ["6 × 24"]
-    assert {"ruler": "6 × 24", "step": "strip", "reason": "too_narrow", "values": {"needed": 8, "has": 6}} in found["left_out"]
+    assert {"ruler": "6 × 24", "step": "strip", "reason": "too_narrow", "values": {"needed": 8, "has": 6}} in found[
+        "left_out"
+    ]
 
 
 def test_what_is_lower_in_the_list_but_more_exact_says_so():
@@ -80,7 +107,9 @@ def test_what_is_lower_in_the_list_but_more_exact_says_so():
     notes = {(way["kind"], len(way["rulers"])): way["notes"] for way in found["following"]}
     assert "more_exact_angle_anew" in notes["mark_and_angle", 1]
     assert "more_exact_checks_angle" in notes["both_lines", 2]
-    assert "safer_covers_piece" in {note for way in asked(diamond(8), [SIX_BY_24, {**SIX_BY_24, "name": "b"}])["following"] for note in way["notes"]}
+    assert "safer_covers_piece" in {
+        note for way in asked(diamond(8), [SIX_BY_24, {**SIX_BY_24, "name": "b"}])["following"] for note in way["notes"]
+    }
 
 
 def test_a_ruler_with_a_line_at_the_distance_comes_before_one_between_ticks():
@@ -89,12 +118,17 @@ def test_a_ruler_with_a_line_at_the_distance_comes_before_one_between_ticks():
     assert [way["rulers"] for way in following if way["kind"] == "both_lines"] == [["b"], ["a"]]
     # One ruler that lies between ticks still comes before two that do not, and they say what they have over it.
     wide = {**SQUARE_15, "tick": "1/8"}
-    narrow = [{"name": f"n{i}", "width": width, "length": 24, "tick": "1/16"} for i, width in enumerate(("2 1/16", "2 1/8"))]
+    narrow = [
+        {"name": f"n{i}", "width": width, "length": 24, "tick": "1/16"} for i, width in enumerate(("2 1/16", "2 1/8"))
+    ]
     following = asked({"shape": "diamond", "size": "4 3/16 in", "angle": 60}, [wide, *narrow])["following"]
     notes = {tuple(way["rulers"]): way["notes"] for way in following if way["measure"]}
     assert "between_ticks" in notes["square",]
     pairs = [found for rulers, found in notes.items() if len(rulers) == 2]
-    assert {("between_ticks" in found, "more_exact_on_a_line" in found) for found in pairs} == {(True, False), (False, True)}
+    assert {("between_ticks" in found, "more_exact_on_a_line" in found) for found in pairs} == {
+        (True, False),
+        (False, True),
+    }
 
 
 def test_a_longer_line_lower_in_the_list_says_so():
@@ -121,7 +155,12 @@ def test_a_strip_that_is_longer_than_the_ruler_is_cut_in_runs():
 
 
 def test_a_long_starter_cut_is_finished_along_its_own_first_part():
-    ruler = {"name": "r", "width": 6, "length": 12, "angles": [{"degrees": 60, "from": "long", "at": 6, "lean": "left"}]}
+    ruler = {
+        "name": "r",
+        "width": 6,
+        "length": 12,
+        "angles": [{"degrees": 60, "from": "long", "at": 6, "lean": "left"}],
+    }
     way = asked(diamond(8), [{**ruler, "reads_through": False}])["starter"][0]
     assert way["kind"] == "angle_line" and "slide_along_fresh_cut" in way["notes"]
     assert way["slide"] > 0 and way["over"][1] == pytest.approx(0.5)
@@ -131,7 +170,9 @@ def test_a_long_starter_cut_is_finished_along_its_own_first_part():
 
 def test_how_often_to_check_follows_the_care_and_the_tolerance():
     def every(**more):
-        return next(way for way in asked(diamond(8), [SIX_BY_24, SQUARE_15], **more)["following"] if way["check"])["check"]["every"]
+        return next(way for way in asked(diamond(8), [SIX_BY_24, SQUARE_15], **more)["following"] if way["check"])[
+            "check"
+        ]["every"]
 
     assert every(placing="1/32 in") < every() < every(tolerance="1/2 in")
     assert every(across=40) < every()
@@ -139,9 +180,22 @@ def test_how_often_to_check_follows_the_care_and_the_tolerance():
 
 def test_why_a_ruler_only_measures():
     short = {"name": "r", "width": 6, "length": 24, "angles": [{"degrees": 60, "from": "long", "line_length": 1}]}
-    placed = {"name": "r", "width": 5, "length": 6, "angles": [{"degrees": 60, "from": "long", "at": 1, "lean": "left", "line_length": 4}]}
-    for ruler, note in ((short, "angle_line_too_short"), ({**placed, "reads_through": False}, "angle_line_misplaced"), (PLAIN | {"width": 6}, "no_angle_line")):
-        only = [way for way in asked(diamond(4), [ruler])["following"] if way["kind"] == "measure_only" and way["cut_edge"] == "long"]
+    placed = {
+        "name": "r",
+        "width": 5,
+        "length": 6,
+        "angles": [{"degrees": 60, "from": "long", "at": 1, "lean": "left", "line_length": 4}],
+    }
+    for ruler, note in (
+        (short, "angle_line_too_short"),
+        ({**placed, "reads_through": False}, "angle_line_misplaced"),
+        (PLAIN | {"width": 6}, "no_angle_line"),
+    ):
+        only = [
+            way
+            for way in asked(diamond(4), [ruler])["following"]
+            if way["kind"] == "measure_only" and way["cut_edge"] == "long"
+        ]
         assert [note in way["notes"] for way in only] == [True]
 
 
@@ -197,13 +251,19 @@ def test_a_small_ruler_gives_the_angle_to_a_long_one():
     assert (best["rulers"], best["angle_line"]["ruler"], best["kind"]) == (["plain", "small"], "small", "angle_line")
 
 
-# --- Lines -------------------------------------------------------------------------------------------------------------
+# --- Lines
+# -------------------------------------------------------------------------------------------------------------
 
 
 def test_60_degrees_is_reached_by_the_30_degree_line_of_the_short_edge():
     ruler = {"name": "r", "width": 6, "length": 24, "angles": [{"degrees": 30, "from": "short", "at": 0}]}
     best = asked(diamond(4), [ruler])["following"][0]
-    assert (best["kind"], best["cut_edge"], best["angle_line"]["degrees"], best["angle_line"]["from"]) == ("both_lines", "long", 30, "short")
+    assert (best["kind"], best["cut_edge"], best["angle_line"]["degrees"], best["angle_line"]["from"]) == (
+        "both_lines",
+        "long",
+        30,
+        "short",
+    )
     assert best["overlap"] == pytest.approx(shape_of(diamond(4)).edge)
 
 
@@ -224,7 +284,10 @@ def test_a_tiny_line_is_not_trusted_and_says_how_much_is_needed():
     reason = next(item for item in eight["left_out"] if item["step"] == "starter")
     cut = 8 / math.sin(math.pi / 3)
     # 1/64 in of placing at either end of the line, carried to the end of the cut, is to stay within 1/16 in.
-    assert reason["reason"] == "line_too_short" and reason["values"] == {"has": 2, "needed": pytest.approx(math.sqrt(2) / 64 * cut / (1 / 16))}
+    assert reason["reason"] == "line_too_short" and reason["values"] == {
+        "has": 2,
+        "needed": pytest.approx(math.sqrt(2) / 64 * cut / (1 / 16)),
+    }
 
 
 def test_a_line_whose_place_keeps_the_edge_off_the_cloth_says_so():
@@ -249,7 +312,9 @@ def test_a_distance_between_two_ticks_says_how_far_off_the_nearest_is():
     assert "between_ticks" in best["notes"]
     assert abs(best["measure_on"]["off"]) == 1 / 16
     assert [best["measure_on"][name] for name in ("reads", "below", "above")] == ["between", 3.625, 3.75]
-    exact = asked({"shape": "diamond", "size": "3 11/16 in", "angle": 60}, [{**SIX_BY_24, "tick": "1/16"}])["following"][0]
+    exact = asked({"shape": "diamond", "size": "3 11/16 in", "angle": 60}, [{**SIX_BY_24, "tick": "1/16"}])[
+        "following"
+    ][0]
     assert "between_ticks" not in exact["notes"] and exact["measure_on"]["off"] == 0
     assert [exact["measure_on"][name] for name in ("reads", "below", "above")] == ["line", None, None]
 
@@ -281,12 +346,17 @@ def test_the_other_lines_are_drawn_and_the_one_that_counts_is_not_drawn_twice():
 
     laid, square = asked(diamond(4), [SIX_BY_24])["following"][0], asked(diamond(4), [SQUARE_15])["following"][0]
     # Both leans of 30° and 45° and the other lean of 60°, each right across 6 in.
-    assert lengths(laid["drawing"]) == sorted([12.0] * 2 + [round(6 * math.sqrt(2), 6)] * 2 + [round(12 / math.sqrt(3), 6)])
+    assert lengths(laid["drawing"]) == sorted(
+        [12.0] * 2 + [round(6 * math.sqrt(2), 6)] * 2 + [round(12 / math.sqrt(3), 6)]
+    )
     assert lengths(square["drawing"]) == [round(15 * math.sqrt(2), 6)]
 
 
 def test_a_shorter_line_face_up_comes_before_a_longer_one_turned_over():
-    lines = [{"degrees": 60, "from": "long", "at": 12, "lean": "left", "line_length": 3}, {"degrees": 60, "from": "long", "at": 12, "lean": "right"}]
+    lines = [
+        {"degrees": 60, "from": "long", "at": 12, "lean": "left", "line_length": 3},
+        {"degrees": 60, "from": "long", "at": 12, "lean": "right"},
+    ]
     starter = asked(diamond(4), [{"name": "r", "width": 6, "length": 24, "angles": lines}])["starter"]
     assert (starter[0]["turned_over"], starter[0]["overlap"]) == (False, pytest.approx(3))
 
@@ -299,12 +369,18 @@ def test_two_rulers_that_hardly_touch_or_hardly_reach_the_last_cut_are_not_offer
         assert any(way["measure"] for way in found["following"]) == offered
 
 
-# --- Two marks -----------------------------------------------------------------------------------------------------------
+# --- Two marks
+# -----------------------------------------------------------------------------------------------------------
 
 
 def test_two_marks_for_a_4_inch_60_degree_strip():
     fine, coarse = (asked(diamond(4), [{**PLAIN, "tick": tick}])["two_marks"] for tick in ("1/16", "1/8"))
-    assert (fine["offset"], fine["step"], round(fine["angle_error"], 2), fine["good_enough"]) == (2.3125, 4.625, 0.03, True)
+    assert (fine["offset"], fine["step"], round(fine["angle_error"], 2), fine["good_enough"]) == (
+        2.3125,
+        4.625,
+        0.03,
+        True,
+    )
     assert (coarse["offset"], round(coarse["angle_error"], 1), coarse["good_enough"]) == (2.25, 0.6, False)
     assert coarse["halved"]["offset"] == 2.3125 and coarse["halved"]["good_enough"]
 
@@ -322,19 +398,29 @@ def test_the_advance_that_is_marked_is_the_edge(angle, factor):
     assert marked["mark_along"] == pytest.approx(3 * factor, abs=3 * 5e-5)
 
 
-# --- Other shapes, other values --------------------------------------------------------------------------------------------
+# --- Other shapes, other values
+# --------------------------------------------------------------------------------------------
 
 
 def test_a_rectangle_is_cut_by_its_measure_and_any_square_line():
     found = asked({"shape": "rectangle", "size": 3, "length": 5}, [{"name": "plain", "width": 6, "length": 12}])
     best = found["following"][0]
-    assert (best["kind"], best["measure"], best["angle_line"]["degrees"], best["angle_line"]["printed"]) == ("both_lines", 5, 90, False)
+    assert (best["kind"], best["measure"], best["angle_line"]["degrees"], best["angle_line"]["printed"]) == (
+        "both_lines",
+        5,
+        90,
+        False,
+    )
     assert found["two_marks"] is None
 
 
 def test_triangles_lean_both_ways():
     found = asked({"shape": "half-diamond", "size": 4, "angle": 60}, [SIX_BY_24])
-    assert [kinds(found, step)[0] for step in ("starter", "following", "following_back")] == ["angle_line", "corner_and_angle", "corner_and_angle"]
+    assert [kinds(found, step)[0] for step in ("starter", "following", "following_back")] == [
+        "angle_line",
+        "corner_and_angle",
+        "corner_and_angle",
+    ]
     forth, back = found["following"][0]["drawing"]["cut"], found["following_back"][0]["drawing"]["cut"]
     assert forth[1][0] > forth[0][0] and back[1][0] < back[0][0]
     assert not found["following"][0]["checks_angle"]
@@ -362,7 +448,12 @@ def test_the_generic_rulers_are_told_by_measure():
 
 
 def test_my_rulers_are_drawn_to_scale_as_entered():
-    told = answer({"ask": "my_rulers", "rulers": [{**SIX_BY_24, "angles": [{"degrees": 60, "from": "long", "at": 6, "lean": "right"}]}]})
+    told = answer(
+        {
+            "ask": "my_rulers",
+            "rulers": [{**SIX_BY_24, "angles": [{"degrees": 60, "from": "long", "at": 6, "lean": "right"}]}],
+        }
+    )
     (ruler,) = told["rulers"]
     (start, end) = ruler["strokes"][0]["points"]
     assert start == [6, 0] and end == [pytest.approx(6 + 6 / math.tan(math.pi / 3)), pytest.approx(6)]
@@ -371,9 +462,15 @@ def test_my_rulers_are_drawn_to_scale_as_entered():
 
 def test_lines_over_90_degrees_are_their_rest_with_the_other_lean():
     def strokes(line):
-        return [(stroke.start, stroke.end) for stroke in printed_lines(Ruler("r", Fraction(6), Fraction(24), angles=(line,)))]
+        return [
+            (stroke.start, stroke.end)
+            for stroke in printed_lines(Ruler("r", Fraction(6), Fraction(24), angles=(line,)))
+        ]
 
-    one, other = AngleLine(Fraction(120), "long", Fraction(5), lean="left"), AngleLine(Fraction(60), "long", Fraction(5), lean="right")
+    one, other = (
+        AngleLine(Fraction(120), "long", Fraction(5), lean="left"),
+        AngleLine(Fraction(60), "long", Fraction(5), lean="right"),
+    )
     assert strokes(one) == strokes(other) != strokes(AngleLine(Fraction(60), "long", Fraction(5), lean="left"))
 
 

@@ -3,9 +3,10 @@
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from ruler_bench import NOISE, asked, cases
 from shapely import LineString, Polygon
 from shapely.affinity import scale
+
+from ruler_bench import NOISE, asked, cases
 
 FIXED = settings(derandomize=True, deadline=None, database=None, max_examples=80)
 STEPS = ("strip", "starter", "following", "following_back")
@@ -73,5 +74,12 @@ def test_the_best_comes_first(case, hand):
 
 def rank(way: dict) -> tuple:
     """One ruler before two; both lines, then a measure line, then a mark; two marks last of all."""
-    order = {"both_lines": 0, "corner_and_angle": 0, "angle_line": 0, "measure_only": 1, "mark_and_angle": 2, "two_marks": 0}
+    order = {
+        "both_lines": 0,
+        "corner_and_angle": 0,
+        "angle_line": 0,
+        "measure_only": 1,
+        "mark_and_angle": 2,
+        "two_marks": 0,
+    }
     return (way["kind"] == "two_marks", len(way["rulers"]), order[way["kind"]])

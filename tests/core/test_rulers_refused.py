@@ -5,12 +5,12 @@ from fractions import Fraction
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from ruler_bench import request
 
 from matside import answer
 from matside.errors import Refusal
 from matside.rulers import AngleLine, Ruler, ways
 from matside.shapes import Diamond
+from ruler_bench import request
 
 PIECE = {"shape": "diamond", "size": 4, "angle": 60}
 LINE = {"degrees": 60, "from": "long"}
@@ -60,7 +60,10 @@ def test_two_rulers_of_one_name_and_too_many_are_refused():
 
 
 def test_it_does_not_matter_which_side_is_called_the_length():
-    told = [answer({"ask": "my_rulers", "rulers": [{"name": "r", "width": w, "length": h}]})["rulers"] for w, h in ((6, 24), (24, 6))]
+    told = [
+        answer({"ask": "my_rulers", "rulers": [{"name": "r", "width": w, "length": h}]})["rulers"]
+        for w, h in ((6, 24), (24, 6))
+    ]
     assert told[0] == told[1] and (told[0][0]["width"], told[0][0]["length"]) == (6, 24)
 
 
@@ -83,8 +86,16 @@ def test_the_values_refuse_nonsense_themselves():
 
 
 JUNK = st.recursive(
-    st.none() | st.booleans() | st.integers(-5, 50) | st.floats(allow_nan=True) | st.text(max_size=6) | st.sampled_from(("long", "60", "1/8", "both")),
-    lambda inner: st.lists(inner, max_size=3) | st.dictionaries(st.sampled_from(("degrees", "from", "at", "lean")), inner, max_size=3),
+    st.none()
+    | st.booleans()
+    | st.integers(-5, 50)
+    | st.floats(allow_nan=True)
+    | st.text(max_size=6)
+    | st.sampled_from(("long", "60", "1/8", "both")),
+    lambda inner: (
+        st.lists(inner, max_size=3)
+        | st.dictionaries(st.sampled_from(("degrees", "from", "at", "lean")), inner, max_size=3)
+    ),
     max_leaves=5,
 )
 FIELDS = st.sampled_from(("name", "width", "length", "tick", "angles", "reads_through"))

@@ -9,8 +9,9 @@ import math
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from ruler_bench import NOISE, asked, cases, placed, shape_of, strokes, union
 from shapely import LineString, Point, Polygon, box
+
+from ruler_bench import NOISE, asked, cases, placed, shape_of, strokes, union
 
 FIXED = settings(derandomize=True, deadline=None, database=None, max_examples=100)
 HANDS = st.sampled_from(("left", "right"))
@@ -93,7 +94,9 @@ def check_outlines(way: dict, rulers: list[dict], hand: str) -> None:
 
 
 def check_cut(way: dict, shape, hand: str) -> None:
-    """The blade follows the ruler's edge over the whole cut, with half an inch over, away from the body, ruler on what is kept."""
+    """The blade follows the ruler's edge over the whole cut, with half an inch over, away from the
+    body, ruler on what is kept.
+    """
     start, end = right_handed(way["drawing"]["cut"], hand)
     wanted = way_cut(way, shape)
     turned = way["step"] == "starter"
@@ -134,7 +137,11 @@ def check_angle_line(way: dict, shape, rulers: list[dict], hand: str) -> None:
         return
     laid = next(laid for laid in way["drawing"]["rulers"] if laid["name"] == use["ruler"])
     ruler = by_name(rulers, use["ruler"])
-    lines = [placed(stroke, ruler, laid["outline"]) for line, stroke in strokes(ruler) if (line["degrees"], line["from"]) == (use["degrees"], use["from"])]
+    lines = [
+        placed(stroke, ruler, laid["outline"])
+        for line, stroke in strokes(ruler)
+        if (line["degrees"], line["from"]) == (use["degrees"], use["from"])
+    ]
     shown = LineString(shown)
     if use["printed"]:
         assert min(max(line.distance(Point(*end)) for end in shown.coords) for line in lines) < 10 * NOISE
@@ -171,7 +178,10 @@ def check_measure_line(way: dict, shape, hand: str) -> None:
 def check_marks(way: dict, hand: str) -> None:
     """Marks lie at the ends of the cut: both for two marks, and on the edge of the angle line for one."""
     marks, cut = right_handed(way["drawing"]["marks"], hand), right_handed(way["drawing"]["cut"], hand)
-    wanted = {"two_marks": cut, "mark_and_angle": [cut[0 if (way["angle_line"] or {}).get("laid_on") == "near_edge" else 1]]}
+    wanted = {
+        "two_marks": cut,
+        "mark_and_angle": [cut[0 if (way["angle_line"] or {}).get("laid_on") == "near_edge" else 1]],
+    }
     assert marks == [pytest.approx(point, abs=NOISE) for point in wanted.get(way["kind"], [])]
 
 
@@ -257,7 +267,13 @@ def simulate_triangle(shape, way: dict, hand: str) -> None:
 
 def test_the_bench_sees_a_wrong_way():
     # The checks themselves, on a way that is spoiled by a hundredth of an inch.
-    ruler = {"name": "r", "width": 6, "length": 24, "angles": [{"degrees": 60, "from": "long", "at": 6}], "reads_through": True}
+    ruler = {
+        "name": "r",
+        "width": 6,
+        "length": 24,
+        "angles": [{"degrees": 60, "from": "long", "at": 6}],
+        "reads_through": True,
+    }
     piece = {"shape": "diamond", "size": 4, "angle": 60}
     way, shape = asked(piece, [ruler])["following"][0], shape_of(piece)
     check_angle_line(way, shape, [ruler], "right")
@@ -265,7 +281,10 @@ def test_the_bench_sees_a_wrong_way():
     lying_wrong = {**way, "drawing": {**way["drawing"], "rulers": [{**way["drawing"]["rulers"][0], "outline": moved}]}}
     with pytest.raises(AssertionError):
         check_cut(lying_wrong, shape, "right")
-    lifted = {**way["drawing"], "rulers": [{**way["drawing"]["rulers"][0], "outline": [[x, y + 0.01] for x, y in moved]}]}
+    lifted = {
+        **way["drawing"],
+        "rulers": [{**way["drawing"]["rulers"][0], "outline": [[x, y + 0.01] for x, y in moved]}],
+    }
     with pytest.raises(AssertionError):
         check_angle_line({**way, "drawing": lifted}, shape, [ruler], "right")
     with pytest.raises(AssertionError):

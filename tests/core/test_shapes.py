@@ -14,17 +14,29 @@ from matside import angles
 from matside.errors import Refusal
 from matside.shapes import Diamond, HalfDiamond, Parallelogram, Rectangle, Trapezoid, half_hexagon
 
-FIXED = settings(derandomize=True, deadline=None, database=None, suppress_health_check=[HealthCheck.too_slow], max_examples=100)
+FIXED = settings(
+    derandomize=True, deadline=None, database=None, suppress_health_check=[HealthCheck.too_slow], max_examples=100
+)
 SIZES = st.integers(2, 160).map(lambda eighths: Fraction(eighths, 8))
-ANGLES = st.sampled_from((15, 30, 45, 60, 72, 90)).map(Fraction) | st.integers(60, 360).map(lambda quarters: Fraction(quarters, 4))
+ANGLES = st.sampled_from((15, 30, 45, 60, 72, 90)).map(Fraction) | st.integers(60, 360).map(
+    lambda quarters: Fraction(quarters, 4)
+)
 SHAPES = st.one_of(
     st.builds(Diamond, SIZES, ANGLES),
     st.builds(Parallelogram, SIZES, SIZES, ANGLES),
     st.builds(HalfDiamond, SIZES, ANGLES, st.sampled_from(("short", "long"))),
     st.builds(Rectangle, SIZES, SIZES),
-    st.builds(lambda size, short, angle: Trapezoid(size, Fraction(float(short) + 2 * float(size) * angles.cot(angle) + 1e-6), angle), SIZES, SIZES, ANGLES),
+    st.builds(
+        lambda size, short, angle: Trapezoid(
+            size, Fraction(float(short) + 2 * float(size) * angles.cot(angle) + 1e-6), angle
+        ),
+        SIZES,
+        SIZES,
+        ANGLES,
+    ),
 )
-# Sizes here stay below about 160 in, where a float is good to about 3e-14 in; a few operations lose a digit or two more.
+# Sizes here stay below about 160 in, where a float is good to about 3e-14 in; a few
+# operations lose a digit or two more.
 NEAR = 1e-9
 
 
@@ -151,7 +163,8 @@ def test_the_base_of_a_30_30_120_half_grows_by_two_seams_of_cot_15():
 
 @pytest.mark.parametrize("name, addition", [("half-square", 0.8536), ("quarter-square", 1.2071)])
 def test_custom_additions_for_square_triangles(name, addition):
-    # Trade arithmetic: what is added to the finished square's edge, exact where custom says 7/8 and 1 1/4 in. From memory.
+    # Trade arithmetic: what is added to the finished square's edge, exact where custom says 7/8
+    # and 1 1/4 in. From memory.
     square = 3.0
     long_edge = (square + addition) * math.sqrt(2) if name == "half-square" else square + addition
     triangle = HalfDiamond(Fraction(long_edge / 2), Fraction(90), "short")
@@ -178,7 +191,11 @@ def test_a_finished_size_loses_the_seam_on_both_sides():
     assert Diamond(Fraction(4), Fraction(60)).finished_size(Fraction(1, 4)) == Fraction(7, 2)
 
 
-GOOD, BAD_SIZES, BAD_ANGLES = Fraction(4), (Fraction(249, 1000), 0, -4, math.nan, math.inf, 40_001), (14.9, 90.1, 0, -60, math.nan)
+GOOD, BAD_SIZES, BAD_ANGLES = (
+    Fraction(4),
+    (Fraction(249, 1000), 0, -4, math.nan, math.inf, 40_001),
+    (14.9, 90.1, 0, -60, math.nan),
+)
 
 
 @pytest.mark.parametrize("make", [Diamond, HalfDiamond, lambda size, angle: Parallelogram(size, GOOD, angle)])
@@ -210,7 +227,15 @@ def test_both_ends_of_sizes_and_angles_are_allowed():
             assert Diamond(size, angle).size == size
 
 
-@pytest.mark.parametrize("shape", [Diamond(GOOD, GOOD * 15), Parallelogram(GOOD, GOOD, GOOD * 15), HalfDiamond(GOOD, GOOD * 15), Rectangle(GOOD, GOOD)])
+@pytest.mark.parametrize(
+    "shape",
+    [
+        Diamond(GOOD, GOOD * 15),
+        Parallelogram(GOOD, GOOD, GOOD * 15),
+        HalfDiamond(GOOD, GOOD * 15),
+        Rectangle(GOOD, GOOD),
+    ],
+)
 def test_pieces_cannot_be_changed(shape):
     with pytest.raises(dataclasses.FrozenInstanceError):
         shape.size = Fraction(5)
@@ -223,7 +248,9 @@ def test_pieces_cannot_be_changed(shape):
 @FIXED
 @given(SHAPES, st.integers(0, 5))
 def test_the_kth_cut_is_the_edge_between_the_kth_outline_and_the_next(shape, k):
-    """Where its outlines lie, as polygons: each cut leans as said, ends where said, and lies as far from the last as said."""
+    """Where its outlines lie, as polygons: each cut leans as said, ends where said, and lies
+    as far from the last as said.
+    """
     high = float(shape.size)
     cuts = [_shared_edge(shape.outline(k + i), shape.outline(k + 1 + i), high) for i in (0, 1)]
     (near, far), (next_near, next_far) = cuts
@@ -233,7 +260,9 @@ def test_the_kth_cut_is_the_edge_between_the_kth_outline_and_the_next(shape, k):
     assert next_far - far == pytest.approx(told.far, abs=NEAR * scale)
     assert math.degrees(math.atan2(high, next_far - next_near)) == pytest.approx(float(told.lean), abs=1e-6)
     if told.across is not None:
-        assert (next_near - near) * math.sin(math.radians(told.lean)) == pytest.approx(float(told.across), abs=NEAR * scale)
+        assert (next_near - near) * math.sin(math.radians(told.lean)) == pytest.approx(
+            float(told.across), abs=NEAR * scale
+        )
         assert next_far - far == pytest.approx(next_near - near, abs=NEAR * scale)
     corners = {"near": next_near - near, "far": next_far - far}
     meets = [edge for edge, step in corners.items() if abs(step) < NEAR * scale]
@@ -271,20 +300,24 @@ def test_a_shape_is_handed_where_no_turn_makes_its_mirror_image_of_it(shape):
 
 
 def _turned_onto(one: Polygon, other: Polygon, k: int, turn: bool = True) -> bool:
-    """Whether a polygon, turned so that its k-th edge lies along the other's first one (or just moved), covers the other."""
+    """Whether a polygon, turned so that its k-th edge lies along the other's first one (or
+    just moved), covers the other.
+    """
     (ax, ay), (bx, by) = other.exterior.coords[0], other.exterior.coords[1]
     points = list(one.exterior.coords)[:-1]
     points = points if one.exterior.is_ccw else points[::-1]
     (cx, cy), (dx, dy) = points[k], points[(k + 1) % len(points)]
     by_angle = math.atan2(by - ay, bx - ax) - math.atan2(dy - cy, dx - cx) if turn else 0.0
     cosine, sine = math.cos(by_angle), math.sin(by_angle)
-    laid = Polygon([(ax + (x - cx) * cosine - (y - cy) * sine, ay + (x - cx) * sine + (y - cy) * cosine) for x, y in points])
+    laid = Polygon(
+        [(ax + (x - cx) * cosine - (y - cy) * sine, ay + (x - cx) * sine + (y - cy) * cosine) for x, y in points]
+    )
     return laid.symmetric_difference(other).area < 1e-6 * max(1.0, other.area)
 
 
 def test_trapezoids_laid_by_turns_as_the_sheet_metal_handbook_lays_them():
-    # E. M. Longfield, Sheet Metal Drafting (1921, from memory; Wikisource), chapter 1, problems 4E-4G, p. 25: bases 4 1/2 and
-    # 3 1/2 in, height 2 1/2 in: 7 from a width of 30 in, and one blank is 10 sq in (so seven take 28 1/2 in).
+    # E. M. Longfield, Sheet Metal Drafting (1921, from memory; Wikisource), chapter 1, problems 4E-4G, p. 25: bases 4
+    # 1/2 and 3 1/2 in, height 2 1/2 in: 7 from a width of 30 in, and one blank is 10 sq in (so seven take 28 1/2 in).
     angle = Fraction(math.degrees(math.atan2(2.5, 0.5)))
     blank = Trapezoid(Fraction(5, 2), Fraction(9, 2), angle)
     assert blank.short == pytest.approx(3.5, abs=1e-9)
@@ -299,7 +332,10 @@ def test_a_half_hexagon_once_sewn_has_a_base_twice_its_short_edge():
     sewn = Polygon(piece.outline(1)).buffer(-0.25, join_style="mitre")
     xs = sorted(sewn.exterior.coords, key=lambda point: point[1])
     low, top = xs[0][1], xs[-1][1]
-    widths = [max(x for x, y in xs if abs(y - edge) < 1e-9) - min(x for x, y in xs if abs(y - edge) < 1e-9) for edge in (low, top)]
+    widths = [
+        max(x for x, y in xs if abs(y - edge) < 1e-9) - min(x for x, y in xs if abs(y - edge) < 1e-9)
+        for edge in (low, top)
+    ]
     assert widths[0] == pytest.approx(2 * widths[1], rel=1e-9)
     assert top - low == pytest.approx(3.5, abs=1e-9)
 

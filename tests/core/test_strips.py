@@ -11,9 +11,15 @@ from shapely import Polygon, box
 from matside.shapes import Diamond, HalfDiamond, Parallelogram, Rectangle
 from matside.strips import needed_length, pieces_in, strip_yield
 
-FIXED = settings(derandomize=True, deadline=None, database=None, suppress_health_check=[HealthCheck.too_slow], max_examples=150)
-SIZES = st.integers(2, 96).map(lambda eighths: Fraction(eighths, 8)) | st.integers(7, 300).map(lambda mm: Fraction(mm * 10, 254))
-ANGLES = st.sampled_from((15, 30, 45, 60, 72, 90)).map(Fraction) | st.integers(60, 360).map(lambda quarters: Fraction(quarters, 4))
+FIXED = settings(
+    derandomize=True, deadline=None, database=None, suppress_health_check=[HealthCheck.too_slow], max_examples=150
+)
+SIZES = st.integers(2, 96).map(lambda eighths: Fraction(eighths, 8)) | st.integers(7, 300).map(
+    lambda mm: Fraction(mm * 10, 254)
+)
+ANGLES = st.sampled_from((15, 30, 45, 60, 72, 90)).map(Fraction) | st.integers(60, 360).map(
+    lambda quarters: Fraction(quarters, 4)
+)
 DIAMONDS = st.builds(Diamond, SIZES, ANGLES)
 SHAPES = st.one_of(
     DIAMONDS,

@@ -18,7 +18,9 @@ from matside.units import (
     shown,
 )
 
-FIXED = settings(derandomize=True, deadline=None, database=None, suppress_health_check=[HealthCheck.too_slow], max_examples=120)
+FIXED = settings(
+    derandomize=True, deadline=None, database=None, suppress_health_check=[HealthCheck.too_slow], max_examples=120
+)
 
 # NIST Handbook 44, Appendix C [2nd]: 1 in = 2.54 cm and 1 yd = 36 in = 3 ft = 0.9144 m, all exact.
 INCHES_IN = {
@@ -29,8 +31,19 @@ INCHES_IN = {
     "cm": Fraction(100, 254),
     "m": Fraction(10_000, 254),
 }
-NAMES = {"in": ("in", "IN", "inch", "inches", '"', "″", "”", "in."), "ft": ("ft", "foot", "feet"), "yd": ("yd", "yard", "yards", "yd.")}
-VULGAR = {"½": Fraction(1, 2), "¼": Fraction(1, 4), "¾": Fraction(3, 4), "⅛": Fraction(1, 8), "⅞": Fraction(7, 8), "⅔": Fraction(2, 3)}
+NAMES = {
+    "in": ("in", "IN", "inch", "inches", '"', "″", "”", "in."),
+    "ft": ("ft", "foot", "feet"),
+    "yd": ("yd", "yard", "yards", "yd."),
+}
+VULGAR = {
+    "½": Fraction(1, 2),
+    "¼": Fraction(1, 4),
+    "¾": Fraction(3, 4),
+    "⅛": Fraction(1, 8),
+    "⅞": Fraction(7, 8),
+    "⅔": Fraction(2, 3),
+}
 
 
 @pytest.mark.parametrize(
@@ -98,7 +111,9 @@ def fractions_written(draw):
     top = draw(st.integers(1, 200))
     between = draw(st.sampled_from((" ", "-", " - ", " and ")))
     slash = draw(st.sampled_from(("/", " / ", "⁄")))
-    return (f"{top}{slash}{bottom}" if whole is None else f"{whole}{between}{top}{slash}{bottom}"), (whole or 0) + Fraction(top, bottom)
+    return (f"{top}{slash}{bottom}" if whole is None else f"{whole}{between}{top}{slash}{bottom}"), (
+        whole or 0
+    ) + Fraction(top, bottom)
 
 
 @st.composite
@@ -210,7 +225,12 @@ def test_the_limit_itself_is_allowed():
     assert parse_length(40_000, "length") == parse_length("1016 m", "length") == LONGEST == 40_000
     assert parse_signed_length(-40_000, "length") == -40_000
     # 0.0254 mm is a thousandth of an inch: NIST Handbook 44, Appendix C [2nd].
-    assert parse_length(0.001, "length") == parse_length("0.0254 mm", "length") == SHORTEST == parse_length_or_zero("1/1000", "seam")
+    assert (
+        parse_length(0.001, "length")
+        == parse_length("0.0254 mm", "length")
+        == SHORTEST
+        == parse_length_or_zero("1/1000", "seam")
+    )
 
 
 def test_zero_where_zero_is_allowed():
@@ -226,7 +246,7 @@ def test_zero_where_zero_is_allowed():
 
 ANYTHING = st.one_of(
     st.text(max_size=70),
-    st.text("0123456789 /.,-+½¼in\"cmyd°", max_size=12),
+    st.text('0123456789 /.,-+½¼in"cmyd°', max_size=12),
     st.integers(),
     st.floats(),
     st.booleans(),
@@ -335,4 +355,11 @@ def test_what_was_given_is_shown_short(thing):
 
 
 def test_a_value_is_shown_as_json_writes_it():
-    assert [shown(value) for value in (None, True, 4.5, {"a": 1}, [1], "4 1/0")] == ["null", "true", "4.5", "{…}", "[…]", "4 1/0"]
+    assert [shown(value) for value in (None, True, 4.5, {"a": 1}, [1], "4 1/0")] == [
+        "null",
+        "true",
+        "4.5",
+        "{…}",
+        "[…]",
+        "4 1/0",
+    ]

@@ -17,7 +17,9 @@ WEB = Path(__file__).resolve().parents[2] / "web"
 WORDS = PACKAGE / "words"
 LANGUAGES = sorted(folder.name for folder in WORDS.iterdir() if folder.is_dir() and not folder.name.startswith("_"))
 PLURALS = {"zero", "one", "two", "few", "many", "other"}
-CORE = {path.relative_to(PACKAGE).as_posix(): ast.parse(path.read_text("utf-8")) for path in sorted(PACKAGE.rglob("*.py"))}
+CORE = {
+    path.relative_to(PACKAGE).as_posix(): ast.parse(path.read_text("utf-8")) for path in sorted(PACKAGE.rglob("*.py"))
+}
 
 
 # --- The catalogue ------------------------------------------------------------------------------------------------
@@ -107,7 +109,9 @@ def test_every_sentence_says_something_and_its_places_can_be_filled(language):
 
 def test_a_refusal_becomes_its_sentence_with_what_was_given_left_as_it_was():
     assert "“{least} 5”" in refusal_sentence("length_words", {"given": "{least} 5"})
-    assert refusals("en") == {path.removeprefix("error."): text for path, text in catalogue("en").items() if path.startswith("error.")}
+    assert refusals("en") == {
+        path.removeprefix("error."): text for path, text in catalogue("en").items() if path.startswith("error.")
+    }
 
 
 # --- Every code that the core refuses with ------------------------------------------------------------------------
@@ -145,11 +149,15 @@ class Refusals(ast.NodeVisitor):
             self.found.append((node.lineno, self.codes(node.args[1], binding), self.values(node, binding)))
 
     def bindings(self, node: ast.Call) -> list[dict]:
-        """How the parameters of the function around are bound: once for each call of it where the refusal hangs on them."""
+        """How the parameters of the function around are bound: once for each call of it
+        where the refusal hangs on them.
+        """
         if not self.around:
             return [{}]
         function, names = self.around[-1], {name.id for name in ast.walk(node) if isinstance(name, ast.Name)}
-        parameters = [argument.arg for argument in (*function.args.posonlyargs, *function.args.args, *function.args.kwonlyargs)]
+        parameters = [
+            argument.arg for argument in (*function.args.posonlyargs, *function.args.args, *function.args.kwonlyargs)
+        ]
         in_code = names_chosen(node.args[1])
         rest = function.args.kwarg.arg if function.args.kwarg else None
         if not (in_code & set(parameters) or rest in names):
@@ -173,7 +181,10 @@ class Refusals(ast.NodeVisitor):
         if isinstance(node, ast.FormattedValue):
             return self.codes(node.value, binding)
         if isinstance(node, ast.JoinedStr):
-            return {"".join(parts) for parts in itertools.product(*(sorted(self.codes(value, binding)) for value in node.values))}
+            return {
+                "".join(parts)
+                for parts in itertools.product(*(sorted(self.codes(value, binding)) for value in node.values))
+            }
         if isinstance(node, ast.Name) and node.id in binding:
             return self.codes(binding[node.id], {})
         if isinstance(node, ast.Name) and self.around:
@@ -183,7 +194,9 @@ class Refusals(ast.NodeVisitor):
     def assigned(self, name: str, binding: dict) -> set[str]:
         found: set[str] = set()
         for node in ast.walk(self.around[-1]):
-            if isinstance(node, ast.Assign) and any(isinstance(target, ast.Name) and target.id == name for target in node.targets):
+            if isinstance(node, ast.Assign) and any(
+                isinstance(target, ast.Name) and target.id == name for target in node.targets
+            ):
                 found |= self.codes(node.value, binding)
         assert found, f"nothing is known of the code {name!r} in {self.around[-1].name}"
         return found
@@ -199,7 +212,9 @@ class Refusals(ast.NodeVisitor):
         """The names in the objects that a function of the module returns."""
         if not isinstance(node, ast.Call):
             return set()
-        functions = [made for made in ast.walk(self.tree) if isinstance(made, ast.FunctionDef) and made.name == called(node)]
+        functions = [
+            made for made in ast.walk(self.tree) if isinstance(made, ast.FunctionDef) and made.name == called(node)
+        ]
         shown = [inside for made in functions for inside in ast.walk(made) if isinstance(inside, ast.Dict)]
         return {key.value for made in shown for key in made.keys if isinstance(key, ast.Constant)}
 
@@ -213,23 +228,45 @@ def names_chosen(node: ast.expr) -> set[str]:
 
 def called(call: ast.Call) -> str | None:
     """The bare name of what is called."""
-    return call.func.id if isinstance(call.func, ast.Name) else call.func.attr if isinstance(call.func, ast.Attribute) else None
+    return (
+        call.func.id
+        if isinstance(call.func, ast.Name)
+        else call.func.attr
+        if isinstance(call.func, ast.Attribute)
+        else None
+    )
 
 
-REFUSED = [(f"{module}:{line}", code, values) for module, tree in CORE.items() for line, codes, values in Refusals(tree).found for code in sorted(codes)]
+REFUSED = [
+    (f"{module}:{line}", code, values)
+    for module, tree in CORE.items()
+    for line, codes, values in Refusals(tree).found
+    for code in sorted(codes)
+]
 
 
 def test_the_refusals_of_the_core_are_read():
     read = {code for _, code, _ in REFUSED}
     # Plain, chosen by `if`, put together, handed down as a parameter, assigned first.
-    assert {"length_over_zero", "piece_too_small", "length_too_large", "angle_not_finite", "count_missing", "angle_decimal_comma"} <= read
+    assert {
+        "length_over_zero",
+        "piece_too_small",
+        "length_too_large",
+        "angle_not_finite",
+        "count_missing",
+        "angle_decimal_comma",
+    } <= read
 
 
 @pytest.mark.parametrize("language", LANGUAGES)
 def test_every_refusal_has_a_sentence_and_every_value_the_sentence_needs(language):
     told = refusals(language)
     silent = [f"{where} {code}" for where, code, _ in REFUSED if code not in told]
-    lacking = [f"{where} {code} {sorted(places(told[code]) - values)}" for where, code, values in REFUSED if code in told and places(told[code]) - values]
+    lacking = [
+        f"{where} {code} {sorted(places(told[code]) - values)}"
+        for where, code, values in REFUSED
+        if code in told and places(told[code]) - values
+    ]
     assert (silent, lacking) == ([], [])
 
 
@@ -247,12 +284,19 @@ SUBJECTS = {path.split(".")[0] for path in PATHS}
 
 def page_sources() -> dict[str, str]:
     """The page's own source, by file."""
-    files = [path for kind in ("*.js", "*.html") for path in sorted(WEB.rglob(kind)) if not {"node_modules", "build"} & set(path.relative_to(WEB).parts)]
+    files = [
+        path
+        for kind in ("*.js", "*.html")
+        for path in sorted(WEB.rglob(kind))
+        if not {"node_modules", "build"} & set(path.relative_to(WEB).parts)
+    ]
     return {path.relative_to(WEB).as_posix(): path.read_text("utf-8") for path in files}
 
 
 def quoted(source: str) -> set[str]:
-    """Every text of a JavaScript source that may be a path, `*` standing for what it puts in: "guide.${say}.short" is guide.*.short."""
+    """Every text of a JavaScript source that may be a path, `*` standing for what it puts in:
+    "guide.${say}.short" is guide.*.short.
+    """
     texts = re.findall(r'"([^"\n]*)"|\'([^\'\n]*)\'|`([^`\n]*)`', source)
     flat = {re.sub(r"\$\{[^}]*\}", "*", "".join(text)) for text in texts}
     return {text for text in flat if re.fullmatch(r"[\w*]+(\.[\w*]+)*", text)}
@@ -265,11 +309,15 @@ def asked_for(source: str, subjects: set[str]) -> set[str]:
 
 
 def said_in_vain(source: str, paths: set[str], subjects: set[str]) -> set[str]:
-    """What `say("…")` starts with and is no sentence, neither as it is nor after a beginning that the source puts before it."""
+    """What `say("…")` starts with and is no sentence, neither as it is nor after a beginning
+    that the source puts before it.
+    """
     said = quoted("\n".join(re.findall(r"""\bsay\(("[^"\n]*"|'[^'\n]*'|`[^`\n]*`)""", source)))
     begun = {path.removesuffix("*") for path in asked_for(source, subjects) if path.endswith(".*")}
     meant = said if begun else {path for path in said if path.split(".")[0] in subjects}
-    return {path for path in meant if not any(matches(f"{start}{path}", there) for start in ("", *begun) for there in paths)}
+    return {
+        path for path in meant if not any(matches(f"{start}{path}", there) for start in ("", *begun) for there in paths)
+    }
 
 
 def matches(pattern: str, path: str) -> re.Match | None:
@@ -298,7 +346,9 @@ class Known:
 
     def __init__(self, texts):
         self.texts = set(texts)
-        self.patterns = re.compile("|".join([r"[\d_]+", *(text.replace("*", r"\w+") for text in self.texts if "*" in text)]))
+        self.patterns = re.compile(
+            "|".join([r"[\d_]+", *(text.replace("*", r"\w+") for text in self.texts if "*" in text)])
+        )
 
     def __contains__(self, text: str) -> bool:
         return text in self.texts or bool(self.patterns.fullmatch(text))
@@ -308,7 +358,11 @@ def unused(paths: set[str], asked: set[str], known: Known) -> set[str]:
     """The sentences that nothing asks for; what a pattern puts in must be texts that the sources know, or numbers."""
     whole = tuple(pattern.removesuffix("**") for pattern in asked if pattern.endswith(".**"))
     patterns = asked - {f"{start}**" for start in whole}
-    return {path for path in paths if not path.startswith(whole) and not any(asks_for(pattern, path, known) for pattern in patterns)}
+    return {
+        path
+        for path in paths
+        if not path.startswith(whole) and not any(asks_for(pattern, path, known) for pattern in patterns)
+    }
 
 
 def asks_for(pattern: str, path: str, known: Known) -> bool:
@@ -330,10 +384,21 @@ def test_every_sentence_that_the_page_names_is_there():
 
 def test_sentences_unused_or_not_there_would_be_found():
     # The search itself, on a made-up page.
-    source = 'say("page.title"); say(`cloth.${kind}.name`); const kinds = ["fat_quarter"]; const t = words.catalogue.terms;'
-    paths = {"page.title", "page.gone", "cloth.fat_quarter.name", "cloth.velvet.name", "cloth.fat_quarter.hint", "terms.bias"}
+    source = (
+        'say("page.title"); say(`cloth.${kind}.name`); const kinds = ["fat_quarter"]; const t = words.catalogue.terms;'
+    )
+    paths = {
+        "page.title",
+        "page.gone",
+        "cloth.fat_quarter.name",
+        "cloth.velvet.name",
+        "cloth.fat_quarter.hint",
+        "terms.bias",
+    }
     asked = asked_for(source, {"page", "cloth", "terms"})
     assert asked == {"page.title", "cloth.*.name", "terms.**"}
     assert unused(paths, asked, Known(words_in(source))) == {"page.gone", "cloth.velvet.name", "cloth.fat_quarter.hint"}
     assert said_in_vain('say("page.titel"); say("page.title")', paths, {"page"}) == {"page.titel"}
-    assert said_in_vain('const say = (code) => words.say(`page.${code}`); say("title"); say("lost")', paths, {"page"}) == {"lost"}
+    assert said_in_vain(
+        'const say = (code) => words.say(`page.${code}`); say("title"); say("lost")', paths, {"page"}
+    ) == {"lost"}

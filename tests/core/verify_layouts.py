@@ -37,7 +37,11 @@ def _layout_faults(place: str, layout: dict, cloth: dict, pieces: dict, areas: d
     outlines = [(strip["piece"], Polygon(outline)) for strip in layout["strips"] for outline in strip["outlines"]]
     whole = box(0, 0, cloth["length"], cloth["width"]).buffer(SLACK)
     found = [f"{place}: a {name} lies outside" for name, outline in outlines if not whole.covers(outline)]
-    found += [f"{place}: a {name} is {outline.area} large" for name, outline in outlines if abs(outline.area - areas[name]) > SLACK]
+    found += [
+        f"{place}: a {name} is {outline.area} large"
+        for name, outline in outlines
+        if abs(outline.area - areas[name]) > SLACK
+    ]
     found += _overlaps(place, [outline for _, outline in outlines])
     for strip in layout["strips"]:
         found += _strip_faults(place, strip, layout, pieces[strip["piece"]])
@@ -46,7 +50,11 @@ def _layout_faults(place: str, layout: dict, cloth: dict, pieces: dict, areas: d
 
 def _overlaps(place: str, outlines: list[Polygon]) -> list[str]:
     pairs = STRtree(outlines).query(outlines, predicate="intersects").T if outlines else []
-    return [f"{place}: pieces {i} and {j} overlap" for i, j in pairs if i < j and outlines[i].intersection(outlines[j]).area > SLACK]
+    return [
+        f"{place}: pieces {i} and {j} overlap"
+        for i, j in pairs
+        if i < j and outlines[i].intersection(outlines[j]).area > SLACK
+    ]
 
 
 def _strip_faults(place: str, strip: dict, layout: dict, piece: dict) -> list[str]:
@@ -67,7 +75,9 @@ def _rule_faults(place: str, strip: dict, layout: dict, sides: tuple[float, floa
     division = layout["division"]
     axis = 0 if division and division["along"] == "length" else 1
     part = _part(strip, division, axis)
-    across = [other for other in layout["strips"] if _part(other, division, axis) == part and other["along"] != strip["along"]]
+    across = [
+        other for other in layout["strips"] if _part(other, division, axis) == part and other["along"] != strip["along"]
+    ]
     found = [f"{place}: strips of one part run both ways"] if across else []
     start = strip["x"] if axis == 0 else strip["y"]
     if division and start < division["at"] - SLACK and start + sides[axis] > division["at"] + SLACK:

@@ -12,15 +12,24 @@ sys.path[:0] = [str(TESTS / "web"), str(TESTS / "core")]
 from .parts import FOLDER, PARTS  # noqa: E402  (it needs the helpers of tests/web)
 from .state import State  # noqa: E402
 
-TITLES = {"writes": "killed at a write of a scripted sitting", "kills": "killed at a random moment",
-          "firefox": "Firefox killed at a random moment", "door": "made-up requests", "lengths": "made-up lengths", "copies": "changed copies", "model": "runs of the model"}
+TITLES = {
+    "writes": "killed at a write of a scripted sitting",
+    "kills": "killed at a random moment",
+    "firefox": "Firefox killed at a random moment",
+    "door": "made-up requests",
+    "lengths": "made-up lengths",
+    "copies": "changed copies",
+    "model": "runs of the model",
+}
 
 
 def main(arguments: list[str]) -> int:
     """Runs the parts named, or all, one after another; the status says whether anything was lost."""
     parser = argparse.ArgumentParser(prog="torture")
     parser.add_argument("parts", nargs="*", metavar="part", help=f"of {', '.join(PARTS)}; all of them if none is named")
-    parser.add_argument("--minutes", type=float, default=600, help="for each part; what is not done then goes on the next time")
+    parser.add_argument(
+        "--minutes", type=float, default=600, help="for each part; what is not done then goes on the next time"
+    )
     parsed = parser.parse_args(arguments)
     unknown = set(parsed.parts) - set(PARTS)
     if unknown:

@@ -27,8 +27,13 @@ class BareBrowser(ABC):
 
     def open(self, url: str) -> None:
         """Starts the browser; returns at once."""
-        self._process = subprocess.Popen([*self._command(), url], stdin=subprocess.DEVNULL, stdout=subprocess.DEVNULL,
-                                         stderr=subprocess.DEVNULL, start_new_session=True)
+        self._process = subprocess.Popen(
+            [*self._command(), url],
+            stdin=subprocess.DEVNULL,
+            stdout=subprocess.DEVNULL,
+            stderr=subprocess.DEVNULL,
+            start_new_session=True,
+        )
 
     def kill(self, everything: bool = True) -> None:
         """Ends all of its processes at once, or the first one alone, which the others follow."""
@@ -60,8 +65,16 @@ class BareChromium(BareBrowser):
     latest_kill = 0.6
 
     def _command(self) -> list[str]:
-        return [find_shell(), "--headless=new", f"--user-data-dir={self._profile}", *TEST_FLAGS, "--disable-extensions",
-                "--disable-component-extensions-with-background-pages", "--no-default-browser-check", "--window-size=390,844"]
+        return [
+            find_shell(),
+            "--headless=new",
+            f"--user-data-dir={self._profile}",
+            *TEST_FLAGS,
+            "--disable-extensions",
+            "--disable-component-extensions-with-background-pages",
+            "--no-default-browser-check",
+            "--window-size=390,844",
+        ]
 
 
 class BareFirefox(BareBrowser):
@@ -71,4 +84,14 @@ class BareFirefox(BareBrowser):
 
     def _command(self) -> list[str]:
         firefox_settings.write(self._profile, OUTSIDE.address)
-        return [find_firefox(), "--headless", "--no-remote", "--profile", str(self._profile), "--width", "390", "--height", "844"]
+        return [
+            find_firefox(),
+            "--headless",
+            "--no-remote",
+            "--profile",
+            str(self._profile),
+            "--width",
+            "390",
+            "--height",
+            "844",
+        ]

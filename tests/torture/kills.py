@@ -1,4 +1,6 @@
-"""Kills at random moments, and kills at every write of a scripted sitting, on one profile that is opened again and again."""
+"""Kills at random moments, and kills at every write of a scripted sitting, on one profile
+that is opened again and again.
+"""
 
 import random
 import threading
@@ -11,10 +13,15 @@ from .bare_browser import BareBrowser, BareChromium
 from .ledger import Ledger
 from .tortured_host import TorturedHost
 
-MANY = {"piece": {"shape": "diamond", "size": 2, "angle": 60}, "cloth": {"length": 18, "width": 20}, "way": "along_length"}
+MANY = {
+    "piece": {"shape": "diamond", "size": 2, "angle": 60},
+    "cloth": {"length": 18, "width": 20},
+    "way": "along_length",
+}
 LONGEST_START = 60  # seconds until a killed browser's page must have told what it finds
 
-# One sitting with everything that can happen in it, so that each kind of write is met. Its first undo leads back to a check.
+# One sitting with everything that can happen in it, so that each kind of write is met. Its first
+# undo leads back to a check.
 ACTS = [*[["cut", None]] * 19, ["undo", None], ["spoiled_before", 1], ["cut", None], ["spoiled", 1], ["cut", None], ["ends_early", 1],
         ["cut", None], ["recount", 1], ["undo", None], ["leave", None]]  # fmt: skip
 
@@ -98,7 +105,9 @@ class Torture:
             self._over.set()
             return None
         elif name == "refused" and self.host.watched:
-            self.ledger.lost.append(f"the scripted sitting does not go as it is written: {content['act']} was not taken")
+            self.ledger.lost.append(
+                f"the scripted sitting does not go as it is written: {content['act']} was not taken"
+            )
         elif name == "broke":
             self.ledger.lost.append(f"the page broke: {content['message']}")
             self._found.set()
@@ -114,7 +123,9 @@ class Torture:
 
 
 def random_kills(torture: Torture, seed: int, numbers: Iterable[int]) -> Iterator[int]:
-    """Kills at random moments, one for each of the numbers, which are given as each is done and held against the ledger."""
+    """Kills at random moments, one for each of the numbers, which are given as each is done
+    and held against the ledger.
+    """
     for number in numbers:
         chance = random.Random(f"kill {seed} {number}")
         torture.start([["cut", None]] * 60)
@@ -125,8 +136,8 @@ def random_kills(torture: Torture, seed: int, numbers: Iterable[int]) -> Iterato
 
 
 def kills_at_writes(torture: Torture, numbers: Iterable[int]) -> Iterator[int]:
-    """Kills at these writes of the scripted sitting, one after another, until one is beyond its last write; the number of each as
-    it is done."""
+    """Kills at these writes of the scripted sitting, one after another, until one is beyond its last write; the
+    number of each as it is done."""
     for number in numbers:
         torture.kill_at = number
         torture.start(ACTS)

@@ -49,15 +49,17 @@ class Ledger:
         self.accounts[self.current].shown += 1
 
     def found(self, sittings: list[dict], second: dict[str, int], notice: str) -> None:
-        """Holds what a new start finds against what was attempted and shown before it, and against how many events of each sitting
-        stand in the second place: what is shown once must outlive the database."""
+        """Holds what a new start finds against what was attempted and shown before it, and against how many events of
+        each sitting stand in the second place: what is shown once must outlive the database."""
         behind = [each["id"] for each in sittings if len(each["events"]) > second.get(each["id"], -1)]
         self.lost += [f"{sitting}: the second place is behind what is shown" for sitting in behind]
         there = {each["id"]: each["events"] for each in sittings}
         for sitting, account in list(self.accounts.items()):
             if sitting not in there:
                 if account.begun or account.marks:
-                    self.lost.append(f"the sitting {sitting} is gone, with {len(account.marks) + account.shown} acts that were shown")
+                    self.lost.append(
+                        f"the sitting {sitting} is gone, with {len(account.marks) + account.shown} acts that were shown"
+                    )
                 del self.accounts[sitting]
             else:
                 self._hold(sitting, account, sorted(there[sitting], key=lambda event: event["sequence"]))
@@ -73,5 +75,7 @@ class Ledger:
         if marks[:before] != account.marks:
             self.lost.append(f"{sitting}: what had been found before is not there any more")
         if not before + account.shown <= len(marks) <= before + account.attempted:
-            self.lost.append(f"{sitting}: {account.shown} shown, {account.attempted} attempted, {len(marks) - before} found")
+            self.lost.append(
+                f"{sitting}: {account.shown} shown, {account.attempted} attempted, {len(marks) - before} found"
+            )
         account.marks, account.attempted, account.shown, account.begun = marks, 0, 0, True

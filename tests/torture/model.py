@@ -1,4 +1,5 @@
-"""A model of all that can happen to a sitting, driven by chance: what is stored, what is shown and what the core counts agree always.
+"""A model of all that can happen to a sitting, driven by chance: what is stored, what is shown and what
+the core counts agree always.
 
 Cut, undo, spoiled, short, another ruler, re-plan, kill, reload, a second window, a new version, a copy out and in.
 """
@@ -9,24 +10,28 @@ import tempfile
 from contextlib import suppress
 from pathlib import Path
 
-import matside
-from clocks import LEAPING
 from hypothesis import HealthCheck, Phase, settings
 from hypothesis import seed as seeded
 from hypothesis.stateful import RuleBasedStateMachine, initialize, precondition, rule, run_state_machine_as_test
 from hypothesis.strategies import booleans, integers, sampled_from
+from playwright.sync_api import Error, Page, Playwright
+
+import matside
+from clocks import LEAPING
 from kept_state import sitting
 from matside.guide.fold import fold
 from near import NearHost, near_dist
 from phone import Phone, until
-from playwright.sync_api import Error, Page, Playwright
 from quilter import app_folder, said
 from test_another_cloth import planned
 
 # Enough for a long sitting, from two pieces of cloth, so that there is something to plan anew.
 CLOTHS = [{"id": "navy fat quarter", "length": 18, "width": 22, "count": 2, "selvage": "length"}]
 PIECES = [{"id": "diamonds", "shape": "diamond", "size": 2.5, "angle": 60, "need": 80}]
-RULERS = [{name: ruler[name] for name in ("name", "width", "length", "tick", "angles") if name in ruler} for ruler in matside.answer({"ask": "facts"})["rulers"]]
+RULERS = [
+    {name: ruler[name] for name in ("name", "width", "length", "tick", "angles") if name in ruler}
+    for ruler in matside.answer({"ask": "facts"})["rulers"]
+]
 VERSIONS = ("one", "two")
 LONGEST_STEP = 20_000  # ms; only a broken page ever waits as long
 
@@ -96,8 +101,8 @@ class Sitting(RuleBasedStateMachine):
     # ---- what agrees after everything
 
     def _agree(self, more: int | None) -> None:
-        """What is stored follows what was stored before, by so many events (None: one or none); both places have it; what is shown
-        is what the core makes of it."""
+        """What is stored follows what was stored before, by so many events (None: one or none); both places have it;
+        what is shown is what the core makes of it."""
         found = sitting(self._page)
         events = found["events"]
         assert [event["sequence"] for event in events] == list(range(len(events)))
@@ -153,7 +158,9 @@ class Sitting(RuleBasedStateMachine):
     @precondition(_at_work)
     @rule(event=sampled_from(("spoiled", "spoiled_before", "ends_early", "extra", "wrong_width")), n=integers(1, 2))
     def something_happened(self, event: str, n: int) -> None:
-        """A piece is spoiled, a strip is short, gives one more or has the wrong width; where it has no place, nothing happens."""
+        """A piece is spoiled, a strip is short, gives one more or has the wrong width; where it
+        has no place, nothing happens.
+        """
         self._acting(MENDED, {"event": event, "n": n})
 
     @precondition(_at_work)
@@ -169,7 +176,10 @@ class Sitting(RuleBasedStateMachine):
         names = [ruler["name"] for ruler in RULERS]
         self._mending("another-ruler")
         page = self._page
-        page.evaluate("(names) => document.querySelector('ruler-swap').dispatchEvent(new CustomEvent('swap', { detail: names }))", names)
+        page.evaluate(
+            "(names) => document.querySelector('ruler-swap').dispatchEvent(new CustomEvent('swap', { detail: names }))",
+            names,
+        )
         self._settled("ruler-swap", "swap-cancel")
 
     @precondition(_at_work)
@@ -190,7 +200,10 @@ class Sitting(RuleBasedStateMachine):
     def _settled(self, dialog: str, back: str) -> None:
         """Waits until a dialog is closed, or says why it cannot do it and is then left."""
         page = self._page
-        until(page, f"!document.querySelector('{dialog} dialog[open]') || document.querySelector('{dialog} [role=alert]') || !document.querySelector('{dialog} [data-key=replan-yes], {dialog} [data-key=swap-go]:disabled')")
+        until(
+            page,
+            f"!document.querySelector('{dialog} dialog[open]') || document.querySelector('{dialog} [role=alert]') || !document.querySelector('{dialog} [data-key=replan-yes], {dialog} [data-key=swap-go]:disabled')",
+        )
         if page.locator(f"{dialog} dialog[open]").count():
             page.locator(f"{dialog} [data-key={back}]").click()
         page.wait_for_timeout(30)
@@ -232,8 +245,8 @@ class Sitting(RuleBasedStateMachine):
 
     @rule()
     def new_version(self) -> None:
-        """A new version is published. It is offered away from the mat once all is cut; until then it waits for that, or for a start
-        of the browser."""
+        """A new version is published. It is offered away from the mat once all is cut; until then it waits for that, or
+        for a start of the browser."""
         self._version = 1 - self._version
         version = VERSIONS[self._version]
         self._host.publish(self._versions[version])
@@ -241,7 +254,10 @@ class Sitting(RuleBasedStateMachine):
         page.goto(self._host.url + "#tools")
         page.reload()
         texts = [said("page.update"), said("page.update_later")]
-        until(page, f"document.body.dataset.version === '{version}' || {json.dumps(texts)}.includes(document.querySelector('.standing').innerText)")
+        until(
+            page,
+            f"document.body.dataset.version === '{version}' || {json.dumps(texts)}.includes(document.querySelector('.standing').innerText)",
+        )
         update = page.get_by_role("button", name=said("page.update"))
         if update.count():
             update.click()
@@ -285,8 +301,17 @@ def until_loaded(page: Page, version: str) -> None:
 
 
 def run(playwright: Playwright, dist: Path, number: int, runs: int, steps: int) -> None:
-    """So many runs of the model, of which the first is always the plainest; raises what it finds, with the steps that led there."""
+    """So many runs of the model, of which the first is always the plainest; raises what it finds,
+    with the steps that led there.
+    """
     machine = type("Sitting", (Sitting,), {"dist": dist, "playwright": playwright})
-    once = settings(max_examples=runs, stateful_step_count=steps, deadline=None, database=None, phases=[Phase.generate],
-                    suppress_health_check=list(HealthCheck), print_blob=False)
+    once = settings(
+        max_examples=runs,
+        stateful_step_count=steps,
+        deadline=None,
+        database=None,
+        phases=[Phase.generate],
+        suppress_health_check=list(HealthCheck),
+        print_blob=False,
+    )
     run_state_machine_as_test(seeded(number)(machine), settings=once)

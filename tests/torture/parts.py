@@ -6,7 +6,6 @@ import time
 from collections.abc import Callable, Iterator
 from concurrent.futures import ProcessPoolExecutor
 from itertools import count
-from pathlib import Path
 
 from steps.places import DIST, WORK
 
@@ -28,13 +27,21 @@ _SLICE = 2_000  # inputs tried between two looks at the clock
 
 def kills(state: State, ends: float) -> None:
     """Kills at random moments over several sittings on one profile, whose database is opened again and again."""
-    _with_profile(state, "kills", ends, lambda torture, done: random_kills(torture, SEED, range(done, KILLS)), watched=False)
+    _with_profile(
+        state, "kills", ends, lambda torture, done: random_kills(torture, SEED, range(done, KILLS)), watched=False
+    )
 
 
 def firefox(state: State, ends: float) -> None:
     """The same in Firefox."""
-    _with_profile(state, "firefox", ends, lambda torture, done: random_kills(torture, SEED, range(done, FIREFOX_KILLS)), watched=False,
-                  browser=BareFirefox)
+    _with_profile(
+        state,
+        "firefox",
+        ends,
+        lambda torture, done: random_kills(torture, SEED, range(done, FIREFOX_KILLS)),
+        watched=False,
+        browser=BareFirefox,
+    )
 
 
 def writes(state: State, ends: float) -> None:
@@ -43,8 +50,14 @@ def writes(state: State, ends: float) -> None:
         _with_profile(state, "writes", ends, lambda torture, done: kills_at_writes(torture, count(done)), watched=True)
 
 
-def _with_profile(state: State, part: str, ends: float, work: Callable[[Torture, int], Iterator[int]], watched: bool,
-                  browser: type[BareBrowser] = BareChromium) -> None:
+def _with_profile(
+    state: State,
+    part: str,
+    ends: float,
+    work: Callable[[Torture, int], Iterator[int]],
+    watched: bool,
+    browser: type[BareBrowser] = BareChromium,
+) -> None:
     known = state.of(part)
     profile = FOLDER / part
     if not known or known.get("lost"):
@@ -62,7 +75,9 @@ def _with_profile(state: State, part: str, ends: float, work: Callable[[Torture,
         state.keep(part, over=True)
     finally:
         torture.close()
-        state.keep(part, ledger=torture.ledger.kept(), port=torture.host.port, lost=torture.ledger.lost)  # what it did last, too
+        state.keep(
+            part, ledger=torture.ledger.kept(), port=torture.host.port, lost=torture.ledger.lost
+        )  # what it did last, too
 
 
 def door(state: State, ends: float) -> None:
@@ -114,7 +129,11 @@ def model(state: State, ends: float) -> None:
 
     from .model import run
 
-    while (done := state.of("model").get("done", 0)) < RUNS and time.monotonic() < ends and not state.of("model").get("lost"):
+    while (
+        (done := state.of("model").get("done", 0)) < RUNS
+        and time.monotonic() < ends
+        and not state.of("model").get("lost")
+    ):
         try:
             with sync_playwright() as playwright:
                 run(playwright, DIST, number=done, runs=_LOT, steps=STEPS)
@@ -124,4 +143,12 @@ def model(state: State, ends: float) -> None:
         state.keep("model", done=done + _LOT, lost=[])
 
 
-PARTS = {"writes": writes, "kills": kills, "firefox": firefox, "model": model, "door": door, "lengths": lengths, "copies": copies}
+PARTS = {
+    "writes": writes,
+    "kills": kills,
+    "firefox": firefox,
+    "model": model,
+    "door": door,
+    "lengths": lengths,
+    "copies": copies,
+}

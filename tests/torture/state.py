@@ -5,7 +5,9 @@ from pathlib import Path
 
 
 class State:
-    """A part's figures by name, in one file; written anew after every change, so that a run can be stopped at any time."""
+    """A part's figures by name, in one file; written anew after every change, so that a run
+    can be stopped at any time.
+    """
 
     def __init__(self, path: Path) -> None:
         self._path = path

@@ -29,10 +29,12 @@ for (const name of ["write", "truncate", "flush", "close"]) {
 
 
 class TorturedHost(Host):
-    """Serves `dist` with the hand in it. `heard(name, content)` is called for everything that the page tells; what it gives is
-    the answer, and None lets the page wait for ever."""
+    """Serves `dist` with the hand in it. `heard(name, content)` is called for everything that the page tells; what it
+    gives is the answer, and None lets the page wait for ever."""
 
-    def __init__(self, dist: Path, heard: Callable[[str, dict], dict | None], watched: bool = False, port: int = 0) -> None:
+    def __init__(
+        self, dist: Path, heard: Callable[[str, dict], dict | None], watched: bool = False, port: int = 0
+    ) -> None:
         self.heard = heard
         self.watched = watched
         self.ended = threading.Event()
@@ -76,4 +78,6 @@ class _Telling(_Handler):
 
     def _page(self) -> bytes:
         text = (self.folder / "index.html").read_text("utf-8")
-        return text.replace('<script type="module"', '<script type="module" src="torture.js"></script>\n<script type="module"', 1).encode()
+        return text.replace(
+            '<script type="module"', '<script type="module" src="torture.js"></script>\n<script type="module"', 1
+        ).encode()

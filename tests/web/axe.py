@@ -1,6 +1,7 @@
 """The accessibility check of axe-core, run on a page as it stands."""
 
 from playwright.sync_api import Page
+
 from steps.places import WEB
 
 _SCRIPT = WEB / "node_modules" / "axe-core" / "axe.min.js"

@@ -5,8 +5,9 @@ import time
 from collections.abc import Callable, Iterable
 from typing import NamedTuple
 
-from phone import SCREEN
 from playwright.sync_api import Browser, BrowserContext, Error, Page
+
+from phone import SCREEN
 from quilter import ASLEEP
 
 SCREENS = ("count", "quilt", "basket", "cut", "tools", "rulers", "drift")
@@ -45,13 +46,13 @@ class Case(NamedTuple):
 
 
 # What may be waited for.
-FITS = """{
+FITS = f"""{{
   over: (seen) => seen.shown || seen.broken,
-  main: (seen) => seen.main.length >= %d,
+  main: (seen) => seen.main.length >= {LEAST},
   total: (seen) => seen.total,
   figure: (seen) => seen.figure,
   another: (seen, before) => seen.text !== before,
-}""" % LEAST
+}}"""
 LOOK = f"""async (name, argument, screen, within) => {{
   if (screen) location.hash = screen;
   const end = performance.now() + within;
@@ -86,17 +87,32 @@ class Eyes:
     def _looked(self, *values) -> dict:
         frame = self._session.send("Page.getFrameTree")["frameTree"]["frame"]["id"]
         world = self._session.send("Page.createIsolatedWorld", {"frameId": frame})["executionContextId"]
-        found = self._session.send("Runtime.callFunctionOn", {"functionDeclaration": LOOK, "executionContextId": world, "returnByValue": True,
-                                                              "awaitPromise": True, "arguments": [{"value": value} for value in values]})
+        found = self._session.send(
+            "Runtime.callFunctionOn",
+            {
+                "functionDeclaration": LOOK,
+                "executionContextId": world,
+                "returnByValue": True,
+                "awaitPromise": True,
+                "arguments": [{"value": value} for value in values],
+            },
+        )
         return found["result"]["value"]
 
 
-def started(browser: Browser, cases: Iterable[Case], look: Callable[[Eyes], list[str]], seated: Callable[[Page], None] | None = None) -> list[str]:
-    """Opens a page for every case, several at a time, each in a browser of its own that `seated` has filled, and gives what is wrong."""
+def started(
+    browser: Browser,
+    cases: Iterable[Case],
+    look: Callable[[Eyes], list[str]],
+    seated: Callable[[Page], None] | None = None,
+) -> list[str]:
+    """Opens a page for every case, several at a time, each in a browser of its own that `seated` has
+    filled, and gives what is wrong.
+    """
     cases, wrong = list(cases), []
     contexts = [_context(browser, seated) for _ in cases[:AT_ONCE]]
     for first in range(0, len(cases), AT_ONCE):
-        here = list(zip(cases[first:first + AT_ONCE], contexts))
+        here = list(zip(cases[first : first + AT_ONCE], contexts))
         opened = [(case, _opened(case, context)) for case, context in here]
         for case, eyes in opened:
             wrong += [f"{case.name}: {what}" for what in look(eyes)]
@@ -125,7 +141,9 @@ def _opened(case: Case, context: BrowserContext) -> Eyes:
 
 
 def words_and_a_way_on(eyes: Eyes) -> list[str]:
-    """Waits until the start is over, or is said not to come, and looks at the screen; where it is over, at every other screen too."""
+    """Waits until the start is over, or is said not to come, and looks at the screen; where it is
+    over, at every other screen too.
+    """
     seen = eyes.seen("over")
     if not seen["shown"]:
         return blank(seen)
@@ -142,7 +160,11 @@ def a_number_and_a_cut(eyes: Eyes) -> list[str]:
         after = tapped(eyes, after)
         if after["total"] != before["total"]:
             break
-    wrong = [] if number_in(after["total"]) == number_in(before["total"]) + 1 else [f"{before['total']} became {after['total']}"]
+    wrong = (
+        []
+        if number_in(after["total"]) == number_in(before["total"]) + 1
+        else [f"{before['total']} became {after['total']}"]
+    )
     return wrong if eyes.seen("figure", screen="count")["figure"] else [*wrong, "no number"]
 
 
@@ -163,4 +185,6 @@ def number_in(text: str) -> int:
 
 def blank(seen: dict) -> list[str]:
     """What is lacking on a screen: words, or a way on."""
-    return [what for what, there in (("no words", len(seen["text"]) >= LEAST), ("no way on", seen["ways"])) if not there]
+    return [
+        what for what, there in (("no words", len(seen["text"]) >= LEAST), ("no way on", seen["ways"])) if not there
+    ]

@@ -1,6 +1,9 @@
-"""The page's clocks, both the one on the wall and the one that only goes on, in the hands of a test: they go on by leaps."""
+"""The page's clocks, both the one on the wall and the one that only goes on, in the hands of
+a test: they go on by leaps.
+"""
 
-# Time goes on as ever, and by leaps besides: no test waits for the half second within which a second cut would be a bump.
+# Time goes on as ever, and by leaps besides: no test waits for the half second within which a
+# second cut would be a bump.
 LEAPING = """
 let leapt = 0;
 window.leap = (ms) => { leapt += ms; };

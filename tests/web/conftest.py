@@ -10,17 +10,20 @@ from contextlib import ExitStack
 from pathlib import Path
 
 import pytest
+from playwright.sync_api import Browser, BrowserContext, Page, Playwright, sync_playwright
+
 from engines.driver import Driver
 from engines.outside import Outside
 from host import Host
 from near import NearHost, near_dist
 from phone import TEST_FLAGS, Phone, Watched, on_its_way
 from plain_page import plain_dist
-from playwright.sync_api import Browser, BrowserContext, Page, Playwright, sync_playwright
 from shelf import Shelf
 from steps.testing import BROWSER_MEND, find_shell
 
-pytest.register_assert_rewrite("engines.acts", "engines.journeys", "engines.locales", "engines.probing", "engines.widths")
+pytest.register_assert_rewrite(
+    "engines.acts", "engines.journeys", "engines.locales", "engines.probing", "engines.widths"
+)
 
 
 @pytest.fixture(scope="session")
@@ -59,7 +62,9 @@ def engine(started: Driver) -> Iterator[Driver]:
 
 @pytest.fixture(scope="module")
 def hosts() -> Iterator[Callable[[Path], Host]]:
-    """Makes hosts that are there until the module's last test is over: what a page still fetches when its own is over finds them."""
+    """Makes hosts that are there until the module's last test is over: what a page still fetches
+    when its own is over finds them.
+    """
     with ExitStack() as stack:
 
         def make(folder: Path) -> Host:
@@ -78,8 +83,8 @@ def host(hosts, dist: Path) -> Host:
 
 @pytest.fixture(scope="session")
 def site(dist: Path, pytestconfig: pytest.Config, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Host]:
-    """The distribution, served for the whole session, its Python beside it unless the tests run with `--in-page`; leave it running
-    and whole."""
+    """The distribution, served for the whole session, its Python beside it unless the tests run with `--in-page`;
+    leave it running and whole."""
     if pytestconfig.getoption("--in-page"):
         host = Host(dist)
         yield host
@@ -131,7 +136,9 @@ def watched(context: BrowserContext) -> Iterator[Watched]:
 
 @pytest.fixture
 def page(context: BrowserContext, watched: Watched, site: Host) -> Page:
-    """An empty page on the phone; go to `site.url`, where it never gets as far as being kept for offline use, or to a host of your own."""
+    """An empty page on the phone; go to `site.url`, where it never gets as far as being kept for offline
+    use, or to a host of your own.
+    """
     return on_its_way(context.new_page(), site.origin)
 
 

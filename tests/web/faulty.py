@@ -1,4 +1,6 @@
-"""A host where every visitor has a page of their own, each with one fault in it: below `/<number>/` the distribution, one file broken."""
+"""A host where every visitor has a page of their own, each with one fault in it: below `/<number>/` the
+distribution, one file broken.
+"""
 
 import threading
 from functools import partial
@@ -12,7 +14,7 @@ FAULTS = {
     "missing": None,
     "empty": lambda content: b"",
     "html": lambda content: HTML,
-    "cut": lambda content: content[:len(content) // 2],
+    "cut": lambda content: content[: len(content) // 2],
 }
 
 

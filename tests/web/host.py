@@ -12,9 +12,8 @@ from pathlib import Path
 
 from steps.serving import Handler
 
-
-# What may be wrong with a file, and with what its answer says: not there; a page of words in its place, as some hosts send for
-# what is not there; nothing; its first half; its middle byte another; no answer at all.
+# What may be wrong with a file, and with what its answer says: not there; a page of words in its place, as some hosts
+# send for what is not there; nothing; its first half; its middle byte another; no answer at all.
 FAULTS = ("missing", "html", "empty", "cut", "damaged", "dropped")
 _PAGE = b"<!doctype html><title>Not here</title><p>There is no such page."
 
@@ -25,7 +24,9 @@ class Host:
     `sent` counts the bytes of all answers, headers included.
     """
 
-    def __init__(self, folder: Path, prefix: str = "/some/where/", encodings: tuple[str, ...] = ("br", "gzip"), port: int = 0) -> None:
+    def __init__(
+        self, folder: Path, prefix: str = "/some/where/", encodings: tuple[str, ...] = ("br", "gzip"), port: int = 0
+    ) -> None:
         self.folder = folder
         self.prefix = prefix
         self.encodings = encodings
@@ -98,10 +99,15 @@ class Host:
 
 def _damaged(content: bytes) -> bytes:
     middle = len(content) // 2
-    return content[:middle] + bytes([content[middle] ^ 0xFF]) + content[middle + 1:]
+    return content[:middle] + bytes([content[middle] ^ 0xFF]) + content[middle + 1 :]
 
 
-_BROKEN = {"damaged": _damaged, "html": lambda _: _PAGE, "empty": lambda _: b"", "cut": lambda content: content[: len(content) // 2]}
+_BROKEN = {
+    "damaged": _damaged,
+    "html": lambda _: _PAGE,
+    "empty": lambda _: b"",
+    "cut": lambda content: content[: len(content) // 2],
+}
 
 
 class _Server(ThreadingHTTPServer):
@@ -134,7 +140,9 @@ class _Handler(Handler):
         super().__init__(*arguments, **settings)
 
     def do_GET(self) -> None:
-        """A browser asks the top of the host for an icon where a document names none: there is nothing to show for it."""
+        """A browser asks the top of the host for an icon where a document names none: there
+        is nothing to show for it.
+        """
         if self.path == "/favicon.ico":
             return self._send(HTTPStatus.NO_CONTENT, {}, b"")
         if self._fault() == "dropped" or self._host.is_over(self.path):

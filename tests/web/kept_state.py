@@ -2,8 +2,9 @@
 
 import json
 
-from phone import until
 from playwright.sync_api import Page
+
+from phone import until
 
 _ASKED = """([store, work, value, name]) => new Promise((done, failed) => {
   const opening = indexedDB.open("matside");
@@ -18,7 +19,9 @@ _ASKED = """([store, work, value, name]) => new Promise((done, failed) => {
 
 
 def _ask(page: Page, store: str, work: str, value=None, name=None):
-    text = page.evaluate(_ASKED, [store, work, value, name])  # as a text: a guide of a thousand steps is slow to hand over as values
+    text = page.evaluate(
+        _ASKED, [store, work, value, name]
+    )  # as a text: a guide of a thousand steps is slow to hand over as values
     return text and json.loads(text)
 
 

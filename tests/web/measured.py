@@ -2,8 +2,8 @@
 
 from playwright.sync_api import Page
 
-# Every text that can be seen at the mat or in the dialog over it, with its size in px and its contrast by WCAG 2.2. A label
-# in a drawing stands on its own outline of paper.
+# Every text that can be seen at the mat or in the dialog over it, with its size in px and its contrast by WCAG 2.2. A
+# label in a drawing stands on its own outline of paper.
 _TEXTS = """() => {
   const canvas = new OffscreenCanvas(1, 1).getContext('2d', { willReadFrequently: true });
   const rgba = (colour) => {

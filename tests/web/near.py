@@ -1,4 +1,5 @@
-"""The built page with Python beside it instead of in it: its host runs the same bridge of the same core, and no page waits for Python's start.
+"""The built page with Python beside it instead of in it: its host runs the same bridge of the same core, and no
+page waits for Python's start.
 
 Everything else of the page's worker is as it ships: its stages, its turns, the slices of a search.
 """
@@ -34,8 +35,8 @@ _NOT_NEEDED = ("*.wasm", "*.gz", "*.br", "*.zip")
 
 
 def near_dist(dist: Path, out: Path, version: str = "") -> Path:
-    """A whole distribution in `out` whose page has its Python beside it, quick to keep as there is no Pyodide in it; its page says
-    which version it is."""
+    """A whole distribution in `out` whose page has its Python beside it, quick to keep as there is no Pyodide in it;
+    its page says which version it is."""
     shutil.copytree(dist, out, ignore=shutil.ignore_patterns(*_NOT_NEEDED))
     _replaced(next(out.glob("app-*/worker/python-worker.js")), _SHIPPED, _NEAR)
     _replaced(out / "index.html", "<body", f'<body data-version="{version}"')
@@ -57,7 +58,9 @@ class NearHost(Host):
         self._turn = threading.Lock()
         program = [sys.executable, str(Path(__file__).with_name("near_bridge.py"))]
         environment = {**os.environ, "PYTHONPATH": str(ROOT / "core")}
-        self._python = subprocess.Popen(program, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True, encoding="utf-8", env=environment)
+        self._python = subprocess.Popen(
+            program, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True, encoding="utf-8", env=environment
+        )
         super().__init__(*arguments, **settings)
 
     def called(self, call: str) -> dict:

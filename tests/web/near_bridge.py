@@ -1,4 +1,6 @@
-"""The core's bridge as a program: reads a call from each line, [name, *values] as JSON, and writes a line, {"value": …} or {"error": …}."""
+"""The core's bridge as a program: reads a call from each line, [name, *values] as JSON, and writes a line,
+{"value": …} or {"error": …}.
+"""
 
 import json
 import sys

@@ -3,10 +3,11 @@
 from collections.abc import Iterator
 from contextlib import contextmanager
 
+from playwright.sync_api import Browser, Page, expect
+
 from clocks import LEAPING
 from kept_state import kept
 from phone import SCREEN, Watched, slowed, until
-from playwright.sync_api import Browser, Page, expect
 
 
 @contextmanager
@@ -33,7 +34,11 @@ def ask_for(page: Page, size: int, cloth: str = "Fat quarter") -> None:
     go(page, "count")
     page.get_by_role("button", name=str(size), exact=True).first.click()
     page.get_by_role("button", name=cloth, exact=True).click()
-    until_kept(page, "count", lambda found: found["answers"] and found["answers"]["piece"]["size"] == size and found["answers"]["count"])
+    until_kept(
+        page,
+        "count",
+        lambda found: found["answers"] and found["answers"]["piece"]["size"] == size and found["answers"]["count"],
+    )
 
 
 def choose(page: Page, group: str, name: str) -> None:

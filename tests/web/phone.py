@@ -8,32 +8,51 @@ import time
 from contextlib import suppress
 from pathlib import Path
 
-from engines.outside import Outside
 from playwright.sync_api import BrowserContext, Error, Page, Playwright
+
+from engines.outside import Outside
 from steps.testing import find_shell
 
-# Whatever a browser asks of another machine comes here, whether a page, a worker or the service worker asks; and nothing is there.
+# Whatever a browser asks of another machine comes here, whether a page, a worker or the service worker
+# asks; and nothing is there.
 OUTSIDE = Outside()
-# The browser's own errands, which no flag stops, go nowhere at all; those to its maker's machines that come all the same are not the
-# page's. (What a page asks is heard by the context as well, whoever is asked.)
+# The browser's own errands, which no flag stops, go nowhere at all; those to its maker's machines that come all the
+# same are not the page's. (What a page asks is heard by the context as well, whoever is asked.)
 NOBODY = "http://127.0.0.1:9/"
 MAKERS = (".googleapis.com", ".google.com", ".gstatic.com", ".gvt1.com")
 
-FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-         "--disable-component-update", "--disable-sync", "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1",
-         f"--proxy-server={OUTSIDE.address}", f"--gaia-url={NOBODY}", f"--component-updater=url-source={NOBODY}",
-         f"--autofill-server-url={NOBODY}"]
+FLAGS = [
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+    "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1",
+    f"--proxy-server={OUTSIDE.address}",
+    f"--gaia-url={NOBODY}",
+    f"--component-updater=url-source={NOBODY}",
+    f"--autofill-server-url={NOBODY}",
+]
 # Without windows letters would be fitted to whole pixels, and be wider by a little than they are in the browser.
 HINTING = "--font-render-hinting=none"
 # Most tests start Python anew: its code is compiled once and quickly, not a second time while the test runs.
 TEST_FLAGS = [*FLAGS, "--js-flags=--liftoff-only", HINTING]
-SCREEN = {"viewport": {"width": 390, "height": 844}, "has_touch": True, "is_mobile": True, "device_scale_factor": 2,
-          "locale": "en-US", "reduced_motion": "reduce", "permissions": ["screen-wake-lock"]}  # as the browser gives it without asking
+SCREEN = {
+    "viewport": {"width": 390, "height": 844},
+    "has_touch": True,
+    "is_mobile": True,
+    "device_scale_factor": 2,
+    "locale": "en-US",
+    "reduced_motion": "reduce",
+    "permissions": ["screen-wake-lock"],
+}  # as the browser gives it without asking
 LONGEST_WAIT = 60  # seconds; only a broken page ever waits as long
 
-# With MATSIDE_SLOW_PAGE=1, frames, stored changes and answers come this late: a test that looks before it waits then fails every
-# time, not once in a hundred runs on a busy machine. With MATSIDE_SLOW_PAGE=uneven each comes as late as chance will have it, and
-# meets the test at another point every time; what is of one kind still comes in its order.
+# With MATSIDE_SLOW_PAGE=1, frames, stored changes and answers come this late: a test that looks before it waits then
+# fails every time, not once in a hundred runs on a busy machine. With MATSIDE_SLOW_PAGE=uneven each comes as late as
+# chance will have it, and meets the test at another point every time; what is of one kind still comes in its order.
 LATE = """
 const wait = UNEVEN ? () => 200 * Math.random() ** 3 : () => 200;
 const line = { complete: [], message: [], frame: [] };
@@ -58,14 +77,17 @@ def slowed(context: BrowserContext) -> BrowserContext:
     return context
 
 
-# To be kept for offline use the page fetches all that it has a second time, and works out its hashes: as much work again as to start it.
+# To be kept for offline use the page fetches all that it has a second time, and works out its hashes: as much
+# work again as to start it.
 ON_ITS_WAY = """
 if (location.origin === ORIGIN && navigator.serviceWorker) navigator.serviceWorker.register = () => new Promise(() => {});
 """
 
 
 def on_its_way(page: Page, origin: str) -> Page:
-    """The page, which on that host never gets as far as being kept for offline use: what it needs for that stays on its way."""
+    """The page, which on that host never gets as far as being kept for offline use: what it
+    needs for that stays on its way.
+    """
     page.add_init_script(f"{{ const ORIGIN = {json.dumps(origin)};{ON_ITS_WAY}}}")
     return page
 
@@ -87,7 +109,11 @@ class Watched:
 
     def unexpected(self) -> list[str]:
         """The complaints that no test asked for."""
-        outside = [f"asked an outside host: {host}" for host in OUTSIDE.asked[self._before:] if not host.split(":")[0].endswith(MAKERS)]
+        outside = [
+            f"asked an outside host: {host}"
+            for host in OUTSIDE.asked[self._before :]
+            if not host.split(":")[0].endswith(MAKERS)
+        ]
         return [text for text in [*self._complaints, *outside] if not any(part in text for part in self._expected)]
 
     def _note(self, url: str) -> None:
@@ -106,8 +132,11 @@ class Phone:
     def open(self, url: str) -> Page:
         """Opens the browser if need be, and a page at the address."""
         if self._context is None:
-            self._context = slowed(self._playwright.chromium.launch_persistent_context(
-                self._folder, executable_path=find_shell(), args=TEST_FLAGS, **SCREEN))
+            self._context = slowed(
+                self._playwright.chromium.launch_persistent_context(
+                    self._folder, executable_path=find_shell(), args=TEST_FLAGS, **SCREEN
+                )
+            )
             self.watched = Watched(self._context)
         page = self._context.new_page()
         page.goto(url)

@@ -1,8 +1,7 @@
 """A page with nothing but the plumbing, to test it apart from the screens and from Python itself.
 
-Its Pyodide is a stand-in of a few lines that answers at once with the request, and searches in slices of 5 ms, with something to
-show `from` one of them on.
-"""
+Its Pyodide is a stand-in of a few lines that answers at once with the request, and searches in slices of 5 ms, with
+something to show `from` one of them on."""
 
 import json
 import shutil
@@ -79,7 +78,9 @@ export async function loadPyodide({ fsInit }) {
 
 
 def plain_dist(folder: Path, word: str, real_python: bool = False) -> Path:
-    """A distribution of a page that shows a word and has `createPython`, `offline` and `word` in `window`; each word's files all differ."""
+    """A distribution of a page that shows a word and has `createPython`, `offline` and `word` in `window`;
+    each word's files all differ.
+    """
     web = folder / f"web-{word}"
     shutil.copytree(WEB / "worker", web / "worker")
     shutil.copytree(WEB / "offline", web / "offline")

@@ -7,11 +7,11 @@ from functools import cache
 from pathlib import Path
 from weakref import WeakSet
 
-from clocks import STANDING as LEAPS
-from phone import until
 from playwright.sync_api import Locator, Page
 
 import matside
+from clocks import STANDING as LEAPS
+from phone import until
 
 WORDS = Path(matside.__file__).parent / "words" / "en"
 LIE = json.loads((WORDS / "lie.json").read_text("utf-8"))["lie"]
@@ -22,7 +22,9 @@ ANSWERED = """(unanswered) => {
 
 
 def said(path: str, **values) -> str:
-    """A sentence of the page's catalogue, such as "page.start", with its places filled as they stand, or in words of how a thing lies."""
+    """A sentence of the page's catalogue, such as "page.start", with its places filled as they stand, or
+    in words of how a thing lies.
+    """
 
     def shown(place: re.Match) -> str:
         name, kind = place.groups()
@@ -38,7 +40,10 @@ def said(path: str, **values) -> str:
 
 def sentence_of(step: dict) -> str:
     """The short sentence of a step, in inches."""
-    values = {name: said_length(value) if isinstance(value, float) and name != "degrees" else value for name, value in step["values"].items()}
+    values = {
+        name: said_length(value) if isinstance(value, float) and name != "degrees" else value
+        for name, value in step["values"].items()
+    }
     return said(f"guide.{step['say']}.short", **{**values, "degrees": f"{step['values'].get('degrees') or 0:g}"})
 
 
@@ -100,12 +105,15 @@ def facts(page: Page) -> list[str]:
 
 def error_at(page: Page, name: str) -> str | None:
     """The error that belongs to a field, as a screen reader finds it; None when there is none."""
-    return page.evaluate("""(name) => {
+    return page.evaluate(
+        """(name) => {
       const input = document.querySelector(`[data-key="${name}"]`);
       const notes = (input.getAttribute("aria-describedby") ?? "").split(" ").map((id) => document.getElementById(id));
       const alert = notes.find((note) => note?.getAttribute("role") === "alert");
       return input.getAttribute("aria-invalid") === "true" && alert ? alert.innerText : null;
-    }""", name)
+    }""",
+        name,
+    )
 
 
 # What stands at the mat, but for what is only said once: cautions and problems.
@@ -149,7 +157,8 @@ def awake(page: Page) -> None:
     page.evaluate("sessionStorage.setItem('awake', 'yes')")
 
 
-# Pages whose clock and Python are in the tests' hands already: what is added to a page runs at every load, as often as it was added.
+# Pages whose clock and Python are in the tests' hands already: what is added to a page runs at every
+# load, as often as it was added.
 IN_HAND: WeakSet[Page] = WeakSet()
 
 
@@ -174,28 +183,33 @@ def _guide(request: str) -> str:
 
 def seat(page: Page, url: str, app: str, request: dict, events: list[dict] = (), settings: dict | None = None, script: dict | None = None,
          python: bool = False) -> Page:  # fmt: skip
-    """Sits down at a guide that was begun before, with a log, in a page that never gets as far as starting Python unless it is wanted.
-    The guide is the core's for the request, or the one given."""
+    """Sits down at a guide that was begun before, with a log, in a page that never gets as far as starting Python
+    unless it is wanted. The guide is the core's for the request, or the one given."""
     script = {**(script or guide(request)), "request": {"ask": "guide", **request}}
     log = [{"event": event["event"], "at": i, "mark": str(i), **event} for i, event in enumerate(events)]
     in_hand(page).goto(url + "licences.txt")
     if python:
         awake(page)
-    page.evaluate("""async ([module, script, log, settings]) => {
+    page.evaluate(
+        """async ([module, script, log, settings]) => {
       const { Store } = await import(module);
       const [store, id] = [new Store(), crypto.randomUUID()];
       await store.newSitting({ id, title: {}, started: 0, scripts: [script] });
       for (const [i, event] of log.entries()) await store.addEvent(id, i, event);
       await store.put("sitting", id);
       if (settings) await store.put("settings", settings);
-    }""", [f"{url}{app}/store/store.js", script, log, settings])
+    }""",
+        [f"{url}{app}/store/store.js", script, log, settings],
+    )
     page.goto(url + "#cut")
     page.locator(".mat-sentence").wait_for()
     return page
 
 
 def tap(page: Page, times: int = 1) -> None:
-    """Taps the big zone, each time with the half second of a bump behind it, and waits until the mat shows something else."""
+    """Taps the big zone, each time with the half second of a bump behind it, and waits until
+    the mat shows something else.
+    """
     for _ in range(times):
         before = mat(page)
         page.evaluate("window.leap?.(600)")
@@ -237,7 +251,9 @@ def mending(page: Page) -> Locator:
 
 
 def mend(page: Page, name: str) -> None:
-    """Opens "what happened?" and taps a choice by the beginning of its words; returns when the mat shows something else."""
+    """Opens "what happened?" and taps a choice by the beginning of its words; returns when
+    the mat shows something else.
+    """
     before = mat(page)
     mending(page).get_by_role("button", name=re.compile(f"^{re.escape(name)}")).first.tap()
     until(page, CHANGED, before)

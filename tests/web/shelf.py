@@ -1,9 +1,9 @@
-"""Browser contexts that tests have one after another, each as good as new: to make one costs as much processor as half a test.
+"""Browser contexts that tests have one after another, each as good as new: to make one costs as
+much processor as half a test.
 
-What a test did to its pages goes with them. What it left in the context itself is cleared away; what cannot be cleared away (an
-init script, a route, another host than the session's own) takes the context with it. `page.clock` is such a thing too, but is not
-noticed: the clocks of these tests are in clocks.py.
-"""
+What a test did to its pages goes with them. What it left in the context itself is cleared away; what cannot be cleared
+away (an init script, a route, another host than the session's own) takes the context with it. `page.clock` is such a
+thing too, but is not noticed: the clocks of these tests are in clocks.py."""
 
 import json
 from collections.abc import Iterator
@@ -11,8 +11,9 @@ from contextlib import contextmanager
 from functools import partial
 from urllib.parse import urlsplit
 
-from phone import SCREEN, slowed
 from playwright.sync_api import Browser, BrowserContext, Error, Page
+
+from phone import SCREEN, slowed
 
 # What holds for all pages of a context from then on, and has no way back.
 LASTING = ("add_init_script", "expose_binding", "expose_function", "route", "route_from_har", "route_web_socket", "set_default_navigation_timeout",
@@ -36,8 +37,8 @@ def origin_of(url: str) -> str:
 
 
 class Shelf:
-    """Lends contexts, and takes them back. Only those that have seen no other host than that of `quiet`, the address of a page that
-    does nothing, are lent again."""
+    """Lends contexts, and takes them back. Only those that have seen no other host than that of `quiet`, the address of
+    a page that does nothing, are lent again."""
 
     def __init__(self, browser: Browser, quiet: str) -> None:
         self._browser = browser
@@ -78,7 +79,9 @@ class _Lent:
             setattr(context, name, partial(self._lasts, getattr(context, name)))
 
     def as_new(self) -> bool:
-        """Clears away what the test has left; whether nothing is left, which a browser that was brought to its knees cannot say."""
+        """Clears away what the test has left; whether nothing is left, which a browser that was
+        brought to its knees cannot say.
+        """
         try:
             return self._cleared()
         except Error:
@@ -110,7 +113,9 @@ class _Lent:
         return False
 
     def _keep(self) -> None:
-        """Sees to a page that stays: the browser clears away in the name of a page, and tells only one of the host what is left."""
+        """Sees to a page that stays: the browser clears away in the name of a page, and tells only
+        one of the host what is left.
+        """
         if self._keeper is None:
             self._keeper = self.context.new_page()
             self._keeper.goto(self._quiet)

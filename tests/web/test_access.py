@@ -1,17 +1,23 @@
-"""For every eye and hand: axe-core on every screen, sizes and contrast measured in the page, narrow screens, large text, keys."""
+"""For every eye and hand: axe-core on every screen, sizes and contrast measured in the page,
+narrow screens, large text, keys.
+"""
 
 import json
 from collections.abc import Iterator
 
 import pytest
+from playwright.sync_api import Page, expect
+
 from axe import complaints
 from measured import sideways, small_targets, texts_at_the_mat
 from phone import SCREEN, Watched, slowed, until
-from playwright.sync_api import Page, expect
 from quilter import answered, app_folder, cloth_kind, count_screen, enter, guide, mat, mending, said, seat, totals
 
-
-FAT_QUARTER = {"piece": {"shape": "diamond", "size": 4, "angle": 60}, "cloth": {"kind": "fat_quarter"}, "way": "along_length"}
+FAT_QUARTER = {
+    "piece": {"shape": "diamond", "size": 4, "angle": 60},
+    "cloth": {"kind": "fat_quarter"},
+    "way": "along_length",
+}
 SCREENS = ("count", "quilt", "basket", "cut", "tools", "rulers", "drift")
 STEPS = ("press", "selvage", "selvage", "strip", "lay", "starter", "turn", "piece", "recheck", "strip_done", "done")
 DIALOGS = {"mend": said("mat.mend"), "where": None, "why": said("mat.why")}
@@ -157,7 +163,9 @@ def test_a_choice_can_be_told_by_more_than_its_colour_with_forced_colours(desk: 
 
 @pytest.mark.parametrize("do", STEPS)
 def test_nothing_at_the_mat_is_below_34_px_or_below_a_contrast_of_7(at_step, do: str):
-    """34 px are 16 minutes of arc at 70 cm (NUREG-0700); 7:1 is WCAG 2.2, 1.4.6. Working text has 42 px, the count far more."""
+    """34 px are 16 minutes of arc at 70 cm (NUREG-0700); 7:1 is WCAG 2.2, 1.4.6. Working text
+    has 42 px, the count far more.
+    """
     page = at_step(do)
     for scheme in ("light", "dark"):
         look(page, scheme)
@@ -183,7 +191,12 @@ def test_nothing_in_the_dialogs_of_the_guide_is_smaller_or_fainter(at_step, name
 def test_a_phone_further_away_has_larger_letters(at_step):
     near = {each["text"]: each["size"] for each in texts_at_the_mat(at_step("piece", {"distance": 70}))}
     far = {each["text"]: each["size"] for each in texts_at_the_mat(at_step("piece", {"distance": 80}))}
-    make_room = ("then ", "strip ", said("mat.past.turn"), "Take the “")  # what comes next, what was done, and the explanation
+    make_room = (
+        "then ",
+        "strip ",
+        said("mat.past.turn"),
+        "Take the “",
+    )  # what comes next, what was done, and the explanation
     assert {text for text in near.keys() - far.keys() if not text.startswith(make_room)} == set()
     for text, size in far.items():
         assert size >= near[text] * 80 / 70 - 1, text  # rounded to whole px
@@ -310,7 +323,12 @@ def test_where_to_tap_is_told_on_every_screen_until_it_was_followed_a_few_times(
 
 @pytest.mark.parametrize("size", [(390, 664), (390, 844)])
 def test_at_the_end_the_buttons_say_where_to_tap_and_nothing_looks_out_from_behind_them(look_at_step, size):
-    assert sized(look_at_step("done"), size).evaluate("getComputedStyle(document.querySelector('.at-end .mat-hint')).display") == "none"
+    assert (
+        sized(look_at_step("done"), size).evaluate(
+            "getComputedStyle(document.querySelector('.at-end .mat-hint')).display"
+        )
+        == "none"
+    )
 
 
 def test_where_to_tap_makes_room_once_it_is_known(at_step):
@@ -357,8 +375,18 @@ def test_several_cautions_are_one_short_line(at_step):
     page = at_step("press")
     script = guide(FAT_QUARTER)
     first = {**script["steps"][0], "cautions": ["sharp_glove", "cut_away"]}
-    page = seat(page, page.url.split("#")[0], page.evaluate("[...document.scripts].map((each) => each.src).find((src) => src.endsWith('/main.js')).split('/').at(-2)"), FAT_QUARTER, script={**script, "steps": [first, *script["steps"][1:]]})
-    assert page.locator(".mat-caution").inner_text().strip() == said("mat.due_brief.sharp_glove") + said("mat.due_and") + said("mat.due_brief.cut_away")
+    page = seat(
+        page,
+        page.url.split("#")[0],
+        page.evaluate(
+            "[...document.scripts].map((each) => each.src).find((src) => src.endsWith('/main.js')).split('/').at(-2)"
+        ),
+        FAT_QUARTER,
+        script={**script, "steps": [first, *script["steps"][1:]]},
+    )
+    assert page.locator(".mat-caution").inner_text().strip() == said("mat.due_brief.sharp_glove") + said(
+        "mat.due_and"
+    ) + said("mat.due_brief.cut_away")
     assert page.locator(".mat-caution").bounding_box()["height"] < 60
 
 
@@ -367,7 +395,9 @@ def test_from_ten_on_the_total_breaks_only_between_its_parts(at_step):
     for size in SIZES:
         sized(page, size)
         assert page.locator(".mat-all .whole").all_inner_texts() == ["15 of 15", "in all"]
-        assert page.locator(".mat-all .whole").evaluate_all("(parts) => parts.map((part) => part.getClientRects().length)") == [1, 1]
+        assert page.locator(".mat-all .whole").evaluate_all(
+            "(parts) => parts.map((part) => part.getClientRects().length)"
+        ) == [1, 1]
 
 
 # --- The drawing's words --------------------------------------------------------------------------------------------
@@ -389,7 +419,10 @@ OWN_LINE = """(role) => {
 
 
 @pytest.mark.parametrize("size", [(390, 844), (390, 664), (320, 568), (360, 560), (844, 390)])
-@pytest.mark.parametrize(("do", "roles"), [("piece", ["measure-line", "angle-line"]), ("starter", ["angle-line"]), ("recheck", ["measure-line"])])
+@pytest.mark.parametrize(
+    ("do", "roles"),
+    [("piece", ["measure-line", "angle-line"]), ("starter", ["angle-line"]), ("recheck", ["measure-line"])],
+)
 def test_labels_lie_neither_on_each_other_nor_on_the_line_they_name(look_at_step, size, do: str, roles: list[str]):
     page = sized(look_at_step(do, {"tapped": 6}), size)
     assert page.evaluate(OVER_EACH_OTHER) == []
@@ -401,9 +434,25 @@ def lines_by_role() -> dict:
     """A script whose drawing has a line of every role, side by side."""
     script = guide(FAT_QUARTER)
     roles = ["cut", "measure-line", "angle-line", "mark", "ruler-line", "fold", "edge", "side", "last-cut", "grain"]
-    labels = {"side": {"length": 20}, "edge": {"word": "squared_edge"}, "fold": {"word": "fold"}, "last-cut": {"word": "last_cut"}}
-    lines = [{"role": role, "points": [[2 * i, 0], [2 * i, 12]], **({"label": labels[role]} if role in labels else {})} for i, role in enumerate(roles)]
-    scene = {"moves": "strip", "view": [-2, -2, 24, 16], "advance": [0, 0], "still": [], "pieces": [], "over": {"press": lines}, "turned": 0}
+    labels = {
+        "side": {"length": 20},
+        "edge": {"word": "squared_edge"},
+        "fold": {"word": "fold"},
+        "last-cut": {"word": "last_cut"},
+    }
+    lines = [
+        {"role": role, "points": [[2 * i, 0], [2 * i, 12]], **({"label": labels[role]} if role in labels else {})}
+        for i, role in enumerate(roles)
+    ]
+    scene = {
+        "moves": "strip",
+        "view": [-2, -2, 24, 16],
+        "advance": [0, 0],
+        "still": [],
+        "pieces": [],
+        "over": {"press": lines},
+        "turned": 0,
+    }
     first = {**script["steps"][0], "scene": len(script["scenes"])}
     return {**script, "scenes": [*script["scenes"], scene], "steps": [first, *script["steps"][1:]]}
 
@@ -439,7 +488,12 @@ def test_the_measure_of_a_sentence_is_not_broken_in_two(at_step):
 
 def test_the_left_hands_buttons_are_read_from_left_to_right(at_step):
     page = at_step("recheck", {"hand": "left"}, hand="left")
-    assert page.evaluate("[...document.querySelectorAll('mat-view button')].map((button) => getComputedStyle(button).direction)") == ["ltr"] * 8
+    assert (
+        page.evaluate(
+            "[...document.querySelectorAll('mat-view button')].map((button) => getComputedStyle(button).direction)"
+        )
+        == ["ltr"] * 8
+    )
 
 
 def test_three_buttons_fit_beside_each_other_and_below(at_step):
@@ -447,7 +501,9 @@ def test_three_buttons_fit_beside_each_other_and_below(at_step):
         for distance in (70, 80):
             page = at_step("recheck", {"distance": distance})
             page.set_viewport_size(dict(zip(("width", "height"), size, strict=True)))
-            spilt = page.evaluate("[...document.querySelectorAll('.mat-bar button')].filter((button) => button.scrollWidth > button.clientWidth + 1).length")
+            spilt = page.evaluate(
+                "[...document.querySelectorAll('.mat-bar button')].filter((button) => button.scrollWidth > button.clientWidth + 1).length"
+            )
             boxes = [button.bounding_box() for button in page.locator(".mat-bar button:visible").all()]
             assert (len(boxes), spilt) == (3, 0)
             assert all(box["x"] >= 0 and box["x"] + box["width"] <= size[0] for box in boxes)
@@ -459,7 +515,10 @@ def test_a_dialog_opens_at_its_beginning_and_no_button_lies_under_the_next_key(a
     page = at_step("recheck")
     page.set_viewport_size({"width": 320, "height": 640})
     open_dialog(page, name)
-    assert page.evaluate("[document.querySelector('dialog[open]').scrollTop, document.activeElement.tabIndex]") == [0, -1]
+    assert page.evaluate("[document.querySelector('dialog[open]').scrollTop, document.activeElement.tabIndex]") == [
+        0,
+        -1,
+    ]
 
 
 def test_the_manifest_locks_no_orientation(dist):
@@ -508,7 +567,13 @@ def test_the_guide_can_be_used_with_keys_alone_and_the_focus_comes_back(at_step)
 
 def test_nothing_moves_for_those_who_want_less_motion(at_step, new_context, site, dist):
     """The phone of these tests wants less motion; one that does not sees the strip slide."""
-    moving = seat(new_context(reduced_motion="no-preference").new_page(), site.url, app_folder(dist), FAT_QUARTER, [{"event": "cut"}] * 11)
+    moving = seat(
+        new_context(reduced_motion="no-preference").new_page(),
+        site.url,
+        app_folder(dist),
+        FAT_QUARTER,
+        [{"event": "cut"}] * 11,
+    )
     slide = "getComputedStyle(document.querySelector('scene-view .slides')).transitionDuration"
     assert at_step("piece").evaluate(slide) in ("0s", "0ms")
     assert moving.evaluate(slide) not in ("0s", "0ms")

@@ -1,27 +1,31 @@
-"""Another cloth lies on the mat than the one that was told: what that changes is said first, then cut, and can be undone.
+"""Another cloth lies on the mat than the one that was told: what that changes is said first,
+then cut, and can be undone.
 
-Pieces by hand, from the formulas of the trade: a strip of 20 in gives ⌊(20 − 4·cot 60°) / (4 / sin 60°)⌋ = 3 diamonds of
-4 in, one of 18 in gives 3 as well; so 18 × 20 in gives 5 strips of 18 in, 15 in all, and 9 × 20 in 2 strips of 20 in, 6 in all.
-"""
+Pieces by hand, from the formulas of the trade: a strip of 20 in gives ⌊(20 − 4·cot 60°) / (4 / sin 60°)⌋ = 3
+diamonds of 4 in, one of 18 in gives 3 as well; so 18 × 20 in gives 5 strips of 18 in, 15 in all, and 9 × 20 in 2
+strips of 20 in, 6 in all."""
 
 from collections import Counter
 
 import pytest
-from kept_state import sitting
-from phone import LONGEST_WAIT, until
 from playwright.sync_api import Page, expect
-from quilter import SAME, app_folder, awake, guide, mat, mending, painted, said, seat, sentence, tap, totals
-from test_basket import CUT_ON
 
 import matside
+from kept_state import sitting
 from matside.guide.fold import fold
+from phone import LONGEST_WAIT, until
+from quilter import SAME, app_folder, awake, guide, mat, mending, painted, said, seat, sentence, tap, totals
+from test_basket import CUT_ON
 
 DIAMOND = {"shape": "diamond", "size": 4, "angle": 60}
 HONEY = {"id": "Fat quarter, honey", "length": 18, "width": 20, "count": 1, "selvage": "length", "fabric": "honey"}
 PLUM = {**HONEY, "id": "Fat quarter, plum", "fabric": "plum"}
 EIGHTH = {**HONEY, "id": "Fat eighth, honey", "length": 9}
 LINEN = {**HONEY, "id": "Fat quarter, linen", "fabric": "linen"}
-TWO_COLOURS = [{"id": "h", **DIAMOND, "fabric": "honey", "need": 15}, {"id": "p", **DIAMOND, "fabric": "plum", "need": 15}]
+TWO_COLOURS = [
+    {"id": "h", **DIAMOND, "fabric": "honey", "need": 15},
+    {"id": "p", **DIAMOND, "fabric": "plum", "need": 15},
+]
 ONE_COLOUR = TWO_COLOURS[:1]
 CUT = {"event": "cut"}
 
@@ -44,7 +48,13 @@ def planned(cloths: list[dict], pieces: list[dict]) -> dict:
         for strip in layout["strips"]:
             made[strip["piece"]] += layout["times"] * strip["count"]
             del strip["outlines"]
-    return {"pieces": pieces, "cloths": cloths, "layouts": layouts, "target": {piece["id"]: piece["need"] for piece in pieces}, "promised": made}
+    return {
+        "pieces": pieces,
+        "cloths": cloths,
+        "layouts": layouts,
+        "target": {piece["id"]: piece["need"] for piece in pieces},
+        "promised": made,
+    }
 
 
 def taps_to_piece(nth: int, cloths: list[dict], pieces: list[dict]) -> int:
@@ -150,7 +160,9 @@ def test_a_cloth_of_a_fabric_that_is_not_wanted_is_to_be_put_back(at_the_mat):
 
 
 def test_cloths_alike_and_those_that_are_cut_are_not_offered(at_the_mat):
-    page = at_the_mat([{**HONEY, "count": 3}, {**HONEY, "id": "Fat quarter, honey 2"}, EIGHTH], [{**ONE_COLOUR[0], "need": 30}])
+    page = at_the_mat(
+        [{**HONEY, "count": 3}, {**HONEY, "id": "Fat quarter, honey 2"}, EIGHTH], [{**ONE_COLOUR[0], "need": 30}]
+    )
     assert offered(page) == [EIGHTH["id"]]
 
 
@@ -258,7 +270,9 @@ def test_each_side_says_how_it_lies_to_the_selvage_in_letters_for_the_mat(one_cl
     fields = page.locator("replan-dialog .field")
     assert fields.locator("label").all_inner_texts() == ["Length, along the selvage", "Width, away from the selvage"]
     assert fields.locator("input").evaluate_all("(all) => all.map(({ value }) => value)") == ["18", "20"]
-    small = fields.locator("label, input").evaluate_all("(all) => all.filter((one) => parseFloat(getComputedStyle(one).fontSize) < 34).length")
+    small = fields.locator("label, input").evaluate_all(
+        "(all) => all.filter((one) => parseFloat(getComputedStyle(one).fontSize) < 34).length"
+    )
     assert small == 0
     assert page.evaluate("document.querySelector('replan-dialog dialog').scrollWidth <= innerWidth")
 
@@ -342,7 +356,9 @@ def test_a_piece_lost_in_mid_cloth_is_planned_for_at_once(at_the_mat):
     until(page, "document.querySelector('.mat-total').innerText.includes('14')")
     before, told = totals(page), sentence(page)
     mending(page).get_by_role("button", name=said("basket_screen.replan.open")).tap()
-    expect(page.locator("replan-dialog")).to_contain_text(said("mat.another_cloth.makes", all=15, before=14), timeout=LONGEST_WAIT * 1000)
+    expect(page.locator("replan-dialog")).to_contain_text(
+        said("mat.another_cloth.makes", all=15, before=14), timeout=LONGEST_WAIT * 1000
+    )
     go_on(page)
     assert (before, totals(page), sentence(page)) == ((1, 14), (1, 15), told)
     page.evaluate(CUT_ON, "")
@@ -353,7 +369,9 @@ def test_a_piece_lost_in_mid_cloth_is_planned_for_at_once(at_the_mat):
 
 
 def test_a_guide_kept_from_before_steps_told_what_they_are_can_still_be_planned_anew(page: Page, site, dist):
-    """Its steps have neither `cuts_into` nor `pause`, its script promises nothing; its request says what was promised."""
+    """Its steps have neither `cuts_into` nor `pause`, its script promises nothing; its
+    request says what was promised.
+    """
     cloths, pieces = [HONEY, EIGHTH], ONE_COLOUR
     taps = taps_to_strip(2, **planned(cloths, pieces))
     seat(page, site.url, app_folder(dist), planned(cloths, pieces), [CUT] * taps)

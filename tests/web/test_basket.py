@@ -7,13 +7,14 @@ import re
 from collections.abc import Iterator
 
 import pytest
+from playwright.sync_api import Browser, Page, expect
+
 from axe import complaints
 from clocks import LEAPING
 from host import Host
 from kept_state import kept, sitting
 from one_page import at_the_mat_anew, go, one_page
 from phone import Phone, until
-from playwright.sync_api import Browser, Page, expect
 from quilter import said
 from test_quilt import SEEN, quilt_anew
 
@@ -52,7 +53,10 @@ def basket(shared: Page) -> Page:
 def example(basket: Page) -> Page:
     """The example's basket with its plan."""
     basket.get_by_role("button", name="Show me an example").click()
-    until(basket, "document.querySelector('.quilt-figure')?.innerText.includes('87 pieces') && !document.querySelector('.go.stale') || false")
+    until(
+        basket,
+        "document.querySelector('.quilt-figure')?.innerText.includes('87 pieces') && !document.querySelector('.go.stale') || false",
+    )
     plan(basket)
     return basket
 
@@ -75,7 +79,9 @@ def by_hand(page: Page, **values: str) -> None:
     go(page, "basket")
     page.get_by_role("button", name="List pieces myself").click()
     for label, text in values.items():
-        page.get_by_label({"need": "How many", "size": "Strip width, as cut", "angle": "Sharp angle"}[label], exact=True).last.fill(text)
+        page.get_by_label(
+            {"need": "How many", "size": "Strip width, as cut", "angle": "Sharp angle"}[label], exact=True
+        ).last.fill(text)
 
 
 def add_cloth(page: Page, kind: str, count: str = "1") -> None:
@@ -97,7 +103,10 @@ def test_the_example_goes_from_a_size_to_every_piece_cut_without_a_network(phone
     page.reload()
     until(page, SEEN)
     page.get_by_role("button", name="Show me an example").click()
-    until(page, "document.querySelector('.quilt-figure')?.innerText.includes('87 pieces') && !document.querySelector('.go.stale') || false")
+    until(
+        page,
+        "document.querySelector('.quilt-figure')?.innerText.includes('87 pieces') && !document.querySelector('.go.stale') || false",
+    )
     assert page.locator("buying-list .buying-line").count() == 5  # four fabrics and the backing
     assert "–" not in page.locator("buying-list .amount").all_inner_texts()
     plan(page)
@@ -142,7 +151,9 @@ def spoil_next(page: Page) -> None:
 
 
 def test_the_guide_knows_how_many_selvages_each_cloth_has(example: Page):
-    """Two of a length off the bolt, one of a fat quarter, none of a ready-cut square: common practice, no published source."""
+    """Two of a length off the bolt, one of a fat quarter, none of a ready-cut square: common
+    practice, no published source.
+    """
     begin(example)
     cloths = sitting(example)["scripts"][0]["request"]["cloths"]
     found = {cloth["id"].split(",")[0]: cloth["selvages"] for cloth in cloths}
@@ -193,13 +204,15 @@ def test_the_basket_says_as_many_pieces_as_the_quilt_and_what_is_joined_or_halve
     go(example, "basket")
     summary = example.locator("need-list summary").first
     expect(summary).to_contain_text(quilted)
-    # Counted by hand: borders 3½ in wide of 48 × 60 in from 42 in across, sides 2 × 54¼ in and ends 2 × 48.7 in take 3 strips each;
-    # a binding of 10 in more than the way round takes 6.
+    # Counted by hand: borders 3½ in wide of 48 × 60 in from 42 in across, sides 2 × 54¼ in and ends 2 × 48.7 in take 3
+    # strips each; a binding of 10 in more than the way round takes 6.
     expect(summary).to_contain_text("12 strips to be joined, for: Border, sides; Border, top and bottom; Binding")
     summary.click()
     expect(example.locator("need-list")).to_contain_text("2 rectangles for 4 × Corner quarters, Oat")
     expect(example.locator("need-list")).to_contain_text("Not cut from here: Backing.")
-    assert f"All {quilted} come out of this basket." in facts(example) and "With them come 12 strips to be joined." in facts(example)
+    assert f"All {quilted} come out of this basket." in facts(
+        example
+    ) and "With them come 12 strips to be joined." in facts(example)
     expect(example.locator(".basket-bar b")).to_have_text(quilted)
     expect(example.locator("plan-view")).to_contain_text(re.compile("rectangles? for [24] × Corner quarters"))
     # Without the binding there are as many pieces, and fewer strips.
@@ -218,7 +231,9 @@ def test_leans_and_what_is_finished_later_go_on_to_the_plan(basket: Page):
     request = kept(basket, "basket-plan")["request"]
     diamonds = [piece for piece in request["pieces"] if piece["shape"] == "diamond"]
     assert {bool(piece.get("mirrored")) for piece in diamonds} == {False, True}
-    assert any(piece.get("halved") for piece in request["pieces"]) and any(piece.get("joined") for piece in request["pieces"])
+    assert any(piece.get("halved") for piece in request["pieces"]) and any(
+        piece.get("joined") for piece in request["pieces"]
+    )
 
 
 def test_two_phones_at_one_table_cut_a_plan_between_them(example: Page):
@@ -239,7 +254,9 @@ def test_two_phones_at_one_table_cut_a_plan_between_them(example: Page):
 
 
 def test_a_cloth_with_nothing_to_spare_is_said_to_be_measured_first(basket: Page):
-    """Fifteen diamonds of 4 in take all of 20 in in five strips, twelve leave room in four: common practice, no published source."""
+    """Fifteen diamonds of 4 in take all of 20 in in five strips, twelve leave room in four: common
+    practice, no published source.
+    """
     by_hand(basket, need="15", size="4")
     add_cloth(basket, "Fat quarter")
     told = basket.locator("plan-view .layout .warn")
@@ -258,7 +275,8 @@ def test_what_is_missing_is_a_line_to_buy(basket: Page):
     add_cloth(basket, "Fat eighth")
     basket.locator("[data-key=plan]").click()
     basket.locator("buying-list .buying-line").wait_for()
-    # A fat eighth gives two strips of 4 in by 20 in, three diamonds from each: 4 · cot 60° + 3 · 4.62 = 16.2, and 20.8 for a fourth.
+    # A fat eighth gives two strips of 4 in by 20 in, three diamonds from each: 4 · cot 60° + 3 · 4.62 =
+    # 16.2, and 20.8 for a fourth.
     assert "6 of 24 pieces" in facts(basket) and "Missing: 18 ×" in facts(basket)
     # 18 diamonds take three strips of eight, 12 in, and an inch for straightening: 13½ in is the next eighth of a yard.
     assert basket.locator("buying-list .amount").inner_text() == "3/8 yd"
@@ -267,11 +285,25 @@ def test_what_is_missing_is_a_line_to_buy(basket: Page):
 def test_a_search_that_takes_long_shows_what_it_has_and_goes_on(basket: Page):
     go(basket, "basket")
     by_hand(basket, need="61", size="4")
-    for number, (need, size, angle) in enumerate([("47", "3 1/8", "60"), ("83", "2 3/4", "45"), ("39", "5 1/4", "60"), ("57", "3 5/8", "30"), ("71", "2 1/4", "60")], start=2):
+    for number, (need, size, angle) in enumerate(
+        [
+            ("47", "3 1/8", "60"),
+            ("83", "2 3/4", "45"),
+            ("39", "5 1/4", "60"),
+            ("57", "3 5/8", "30"),
+            ("71", "2 1/4", "60"),
+        ],
+        start=2,
+    ):
         basket.get_by_role("button", name="Add another piece").click()
         basket.locator("fieldset").nth(number - 1).wait_for()
         by_hand(basket, need=need, size=size, angle=angle)
-    for kind, count in (("Fat quarter", "4"), ("Fat eighth", "3"), ("10-inch square", "3"), ("Yards off the bolt", "2")):
+    for kind, count in (
+        ("Fat quarter", "4"),
+        ("Fat eighth", "3"),
+        ("10-inch square", "3"),
+        ("Yards off the bolt", "2"),
+    ):
         add_cloth(basket, kind, count)
     basket.locator('[data-key="cloths.3.length"]').fill("1 yd")
     basket.locator("[data-key=plan]").click()

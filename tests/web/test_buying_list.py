@@ -1,13 +1,16 @@
-"""What to buy, on the screen of the whole quilt: the squaring of fat quarters, and what the sum of prices leaves out."""
+"""What to buy, on the screen of the whole quilt: the squaring of fat quarters, and what the
+sum of prices leaves out.
+"""
 
 from collections.abc import Iterator
 
 import pytest
+from playwright.sync_api import Browser, Page, expect
+
 from host import Host
 from kept_state import keep
 from one_page import go, one_page, until_kept
 from phone import until
-from playwright.sync_api import Browser, Page, expect
 
 SEEN = "document.querySelector('buying-list .amount') && !document.querySelector('.go.stale') ? true : false"
 PRICE = "[data-key='fabrics.{}.price']"
@@ -54,7 +57,9 @@ def test_a_sum_says_what_it_leaves_out(quilt: Page):
     expect(total).to_contain_text("Off the bolt: 9.00.")
     expect(total).to_contain_text("Together 24.00")
     expect(total).to_contain_text("Left out, as they have no price: Fabric 3, Backing, Batting.")
-    expect(total).to_contain_text("Left out, as no fat quarter of Fabric 1 gives it: Border, sides; Border, top and bottom; Binding.")
+    expect(total).to_contain_text(
+        "Left out, as no fat quarter of Fabric 1 gives it: Border, sides; Border, top and bottom; Binding."
+    )
     expect(line(quilt, "Fabric 1")).to_contain_text("Costs 15.00, without what cannot be cut so.")
     # The binding and the borders as well come off the bolt.
     quilt.get_by_role("button", name="Fabric 1: Off the bolt").click()

@@ -1,8 +1,8 @@
-"""Copies of everything counted: what is taken back is whole, nothing that is here is lost, and what is said is what happened.
+"""Copies of everything counted: what is taken back is whole, nothing that is here is lost, and
+what is said is what happened.
 
-The shape is judged twice: by the page's library and by PyPI's `jsonschema`, both by the schema that ships (JSON Schema, draft
-2020-12). What must hold for any copy whatever, changed at random, is in copying.mjs.
-"""
+The shape is judged twice: by the page's library and by PyPI's `jsonschema`, both by the schema that ships (JSON Schema,
+draft 2020-12). What must hold for any copy whatever, changed at random, is in copying.mjs."""
 
 import json
 import subprocess
@@ -11,14 +11,21 @@ from pathlib import Path
 
 import pytest
 from jsonschema import Draft202012Validator
+
+from matside.guide.table import TABLE
 from steps.places import tool
 from test_fold import halved_and_joined, scripts
 
-from matside.guide.table import TABLE
-
 HERE = Path(__file__).parent
 SCHEMA = json.loads((HERE.parents[1] / "web" / "copies" / "schema.json").read_text("utf-8"))
-RULER = {"name": "6 × 24", "width": 6, "length": "24 in", "tick": 0.125, "reads_through": True, "angles": [{"degrees": 60, "from": "long"}]}
+RULER = {
+    "name": "6 × 24",
+    "width": 6,
+    "length": "24 in",
+    "tick": 0.125,
+    "reads_through": True,
+    "angles": [{"degrees": 60, "from": "long"}],
+}
 
 
 def told(script: dict) -> dict:
@@ -29,7 +36,10 @@ def told(script: dict) -> dict:
 
 def sitting(name: str, script: dict, events: list[dict], started: int = 1_700_000_000_000) -> dict:
     """A sitting as the store gives it."""
-    log = [{"at": started + i, "mark": f"{name}-{i}", "sitting": name, "sequence": i, **event} for i, event in enumerate(events)]
+    log = [
+        {"at": started + i, "mark": f"{name}-{i}", "sitting": name, "sequence": i, **event}
+        for i, event in enumerate(events)
+    ]
     return {"id": name, "title": {"ask": "guide"}, "started": started, "scripts": [script], "events": log}
 
 
@@ -40,17 +50,29 @@ def copied(*sittings: dict, **more) -> dict:
 
 @cache
 def example() -> dict:
-    """A copy of three sittings: one hardly begun, one in its strips with a cut undone, and one of other steps; and what is kept."""
+    """A copy of three sittings: one hardly begun, one in its strips with a cut undone, and one of
+    other steps; and what is kept.
+    """
     whole = scripts()[0]
-    some = [*whole["steps"][:26], whole["steps"][-1]]  # as many as the logs need: a smaller copy is changed more, and sooner
-    kept = [{key: step[key] for key in ("do", "say", "gives", "strip", "cloth")} | {"values": step["values"] if step["do"] == "press" else {}} for step in some]
+    some = [
+        *whole["steps"][:26],
+        whole["steps"][-1],
+    ]  # as many as the logs need: a smaller copy is changed more, and sooner
+    kept = [
+        {key: step[key] for key in ("do", "say", "gives", "strip", "cloth")}
+        | {"values": step["values"] if step["do"] == "press" else {}}
+        for step in some
+    ]
     small = {**whole, "scenes": whole["scenes"][:1], "steps": kept}
     cut = {"event": "cut"}
     return copied(
         sitting("first", small, [cut, cut]),
         sitting("second", small, [*[cut] * 14, {"event": "undo"}, {"event": "recount", "n": 2}, {"event": "stop"}]),
         sitting("third", told(halved_and_joined()), [cut] * 9),
-        kept={"settings": {"units": "cm", "layers": 2, "rulers": [RULER], "keys": {"cut": ["Enter"]}}, "shelf": [RULER]},
+        kept={
+            "settings": {"units": "cm", "layers": 2, "rulers": [RULER], "keys": {"cut": ["Enter"]}},
+            "shelf": [RULER],
+        },
     )
 
 
@@ -78,7 +100,9 @@ def test_both_judges_say_the_same_of_changed_copies(dist: Path):
     verdicts = [each["valid"] for each in found]
     assert 40 < sum(verdicts) < len(verdicts) - 40
     for each in found:
-        assert judge.is_valid(each["value"]) == each["valid"], [error.message for error in judge.iter_errors(each["value"])]
+        assert judge.is_valid(each["value"]) == each["valid"], [
+            error.message for error in judge.iter_errors(each["value"])
+        ]
 
 
 def test_no_changed_copy_breaks_anything(dist: Path):

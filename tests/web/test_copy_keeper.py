@@ -1,25 +1,27 @@
-"""The tools' section about copies: saving one, taking one back, and what is said of it. Python does not run here: copies do without."""
+"""The tools' section about copies: saving one, taking one back, and what is said of it. Python does not
+run here: copies do without.
+"""
 
 import json
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from jsonschema import Draft202012Validator
+from playwright.sync_api import BrowserContext, FilePayload, Page, expect
+
 from axe import complaints
 from host import Host
-from jsonschema import Draft202012Validator
 from kept_state import keep, kept
+from matside.guide.fold import fold
 from measured import sideways, small_targets
 from phone import until
-from playwright.sync_api import BrowserContext, FilePayload, Page, expect
 from quilter import app_folder, asleep, said, totals
 from test_copies import RULER, SCHEMA, copied, example, sitting, told
 from test_fold import halved_and_joined, scripts
 
-from matside.guide.fold import fold
-
 CUT = {"event": "cut"}
-MARKUP = "<img src=x onerror=\"window.hit=1\"><b>bold</b>"
+MARKUP = '<img src=x onerror="window.hit=1"><b>bold</b>'
 
 
 @pytest.fixture
@@ -51,7 +53,10 @@ def take(page: Page, content: dict | str | bytes) -> list[str]:
 
 def stored(page: Page, dist: Path, site: Host) -> list[dict]:
     """Everything in the store, as a copy would have it."""
-    return page.evaluate("async (module) => { const { Store } = await import(module); return new Store().exported(); }", f"{site.url}{app_folder(dist)}/store/store.js")
+    return page.evaluate(
+        "async (module) => { const { Store } = await import(module); return new Store().exported(); }",
+        f"{site.url}{app_folder(dist)}/store/store.js",
+    )
 
 
 def saved(page: Page) -> tuple[str, dict]:
@@ -70,7 +75,9 @@ def test_a_copy_sets_up_another_phone(tools: Page, new_context: Callable[..., Br
     assert take(tools, example()) == [said("copies.taken.new.other", n=3), said("copies.taken.kept")]
     assert logs(stored(tools, dist, site)) == logs(example()["sittings"])
     assert [kept(tools, "settings")["units"], kept(tools, "shelf")] == ["cm", [RULER]]
-    expect(tools.get_by_role("button", name=said("tools.units.cm"), exact=True)).to_have_attribute("aria-pressed", "true")
+    expect(tools.get_by_role("button", name=said("tools.units.cm"), exact=True)).to_have_attribute(
+        "aria-pressed", "true"
+    )
     name, copy = saved(tools)
     assert name == tools.evaluate("(new Date()).toLocaleDateString('sv')").join(["matside-", ".json"])
     assert [error.message for error in Draft202012Validator(SCHEMA).iter_errors(copy)] == []
@@ -90,11 +97,28 @@ def test_what_goes_further_is_taken_what_does_not_stays_and_what_forks_is_kept_b
     take(tools, copied(*here))
     fork = sitting("forked", script, [CUT] * 6)
     fork["events"][3]["mark"] = "another"
-    there = [sitting("longer", script, [CUT] * 8), sitting("shorter", script, [CUT] * 2), fork, here[3], sitting("new", script, [])]
+    there = [
+        sitting("longer", script, [CUT] * 8),
+        sitting("shorter", script, [CUT] * 2),
+        fork,
+        here[3],
+        sitting("new", script, []),
+    ]
     told_after = take(tools, copied(*there))
-    assert told_after == [said("copies.taken.new.one"), said("copies.taken.longer.one"), said("copies.taken.beside.one"), said("copies.taken.same.other", n=2)]
+    assert told_after == [
+        said("copies.taken.new.one"),
+        said("copies.taken.longer.one"),
+        said("copies.taken.beside.one"),
+        said("copies.taken.same.other", n=2),
+    ]
     now = logs(stored(tools, dist, site))
-    assert {name: len(now.pop(name)) for name in ("longer", "shorter", "forked", "same", "new")} == {"longer": 8, "shorter": 5, "forked": 5, "same": 5, "new": 0}
+    assert {name: len(now.pop(name)) for name in ("longer", "shorter", "forked", "same", "new")} == {
+        "longer": 8,
+        "shorter": 5,
+        "forked": 5,
+        "same": 5,
+        "new": 0,
+    }
     ((name, beside),) = now.items()
     assert [event["mark"] for event in beside] == [event["mark"] for event in fork["events"]]
     assert {event["sitting"] for event in beside} == {name}
@@ -115,12 +139,26 @@ def test_the_count_at_hand_goes_on_from_the_copy(tools: Page, site: Host):
     assert totals(tools)[0] == made
 
 
-@pytest.mark.parametrize(("content", "code"), [
-    ("", "foreign"), ("{", "foreign"), ("[1]", "foreign"), (b"\xff\xfe\x00", "foreign"), ({"sittings": []}, "foreign"),
-    ({"matside": 3, "sittings": []}, "newer"), ({"matside": 2}, "damaged"), ({"matside": 2, "sittings": [{"id": 1}]}, "damaged"),
-    ("{\"matside\":2,\"sittings\":" + "[" * 100_000 + "]" * 100_000 + "}", "damaged"),
-    (json.dumps(copied(sitting("deep", told(halved_and_joined()), []))).replace('"guide"', "[" * 5000 + "]" * 5000), "damaged"),
-])
+@pytest.mark.parametrize(
+    ("content", "code"),
+    [
+        ("", "foreign"),
+        ("{", "foreign"),
+        ("[1]", "foreign"),
+        (b"\xff\xfe\x00", "foreign"),
+        ({"sittings": []}, "foreign"),
+        ({"matside": 3, "sittings": []}, "newer"),
+        ({"matside": 2}, "damaged"),
+        ({"matside": 2, "sittings": [{"id": 1}]}, "damaged"),
+        ('{"matside":2,"sittings":' + "[" * 100_000 + "]" * 100_000 + "}", "damaged"),
+        (
+            json.dumps(copied(sitting("deep", told(halved_and_joined()), []))).replace(
+                '"guide"', "[" * 5000 + "]" * 5000
+            ),
+            "damaged",
+        ),
+    ],
+)
 def test_what_is_no_copy_is_refused_at_the_field_and_changes_nothing(tools: Page, site: Host, dist, content, code):
     take(tools, copied(sitting("mine", told(halved_and_joined()), [CUT] * 3)))
     before = stored(tools, dist, site)
@@ -138,18 +176,22 @@ def broken(change: Callable[[dict], None]) -> dict:
     return copy
 
 
-@pytest.mark.parametrize("change", [
-    lambda bad: bad["events"].pop(1),
-    lambda bad: bad["events"][1].update(sequence=0),
-    lambda bad: bad["events"][1].update(mark="bad-0"),
-    lambda bad: bad["events"][1].update(sitting="fine"),
-    lambda bad: bad["events"][1].update(event="extra"),
-    lambda bad: bad["events"][1].update(event="constructor"),
-    lambda bad: bad["events"][3].update(event="undo", n=9),
-    lambda bad: bad["scripts"][0]["steps"].pop(),
-    lambda bad: bad["scripts"][0]["steps"][2].update(strip=7),
-    lambda bad: bad["scripts"][0]["steps"][2].update(do="constructor"),
-], ids=["lost", "twice", "mark", "other", "place", "prototype", "undo", "end", "strip", "act"])
+@pytest.mark.parametrize(
+    "change",
+    [
+        lambda bad: bad["events"].pop(1),
+        lambda bad: bad["events"][1].update(sequence=0),
+        lambda bad: bad["events"][1].update(mark="bad-0"),
+        lambda bad: bad["events"][1].update(sitting="fine"),
+        lambda bad: bad["events"][1].update(event="extra"),
+        lambda bad: bad["events"][1].update(event="constructor"),
+        lambda bad: bad["events"][3].update(event="undo", n=9),
+        lambda bad: bad["scripts"][0]["steps"].pop(),
+        lambda bad: bad["scripts"][0]["steps"][2].update(strip=7),
+        lambda bad: bad["scripts"][0]["steps"][2].update(do="constructor"),
+    ],
+    ids=["lost", "twice", "mark", "other", "place", "prototype", "undo", "end", "strip", "act"],
+)
 def test_a_count_that_does_not_add_up_lets_nothing_of_the_copy_in(tools: Page, site: Host, dist, change):
     (line,) = take(tools, broken(change))
     beginning, end = said("copies.refused.count", at="|").split("|")
@@ -190,11 +232,18 @@ def test_rulers_and_settings_of_one_s_own_stay_unless_the_tick_is_set(tools: Pag
 
 
 def test_text_of_a_copy_is_never_markup(tools: Page):
-    script = json.loads(json.dumps(scripts()[0]).replace('"fat_quarter"', json.dumps(MARKUP)).replace('"diamond"', json.dumps(MARKUP)))
+    script = json.loads(
+        json.dumps(scripts()[0]).replace('"fat_quarter"', json.dumps(MARKUP)).replace('"diamond"', json.dumps(MARKUP))
+    )
     script["pieces"][0]["fabric"] = MARKUP
     for step in script["steps"]:
-        step["values"] = {name: MARKUP if name in ("ruler", "inner", "outer") else value for name, value in step["values"].items()}
-    copy = copied(sitting("mine", script, [CUT] * 9), kept={"shelf": [{**RULER, "name": MARKUP}], "settings": {"rulers": [{**RULER, "name": MARKUP}]}})
+        step["values"] = {
+            name: MARKUP if name in ("ruler", "inner", "outer") else value for name, value in step["values"].items()
+        }
+    copy = copied(
+        sitting("mine", script, [CUT] * 9),
+        kept={"shelf": [{**RULER, "name": MARKUP}], "settings": {"rulers": [{**RULER, "name": MARKUP}]}},
+    )
     take(tools, copy)
     tools.get_by_text(said("tools.earlier.title")).click()
     expect(tools.locator("past-list li")).to_contain_text(MARKUP)
@@ -219,7 +268,8 @@ def test_a_log_that_goes_on_while_the_copy_is_compared_is_compared_again(tools: 
     """Another window counts once, just before the copy's events would be stored: both stay."""
     script = told(halved_and_joined())
     take(tools, copied(sitting("mine", script, [CUT] * 2)))
-    found = tools.evaluate("""async ([app, content, table]) => {
+    found = tools.evaluate(
+        """async ([app, content, table]) => {
       const [{ Copies }, { Store }] = await Promise.all([import(`${app}/copies/copies.js`), import(`${app}/store/store.js`)]);
       const [store, other] = [new Store(), new Store()];
       let counted = false;
@@ -231,7 +281,9 @@ def test_a_log_that_goes_on_while_the_copy_is_compared_is_compared_again(tools: 
       };
       const facts = await (await fetch(`${app}/facts.json`)).json();
       return new Copies({ store, table: facts.table }).takeBack(new File([content], 'matside.json'), { kept: false });
-    }""", [site.url + app_folder(dist), json.dumps(copied(sitting("mine", script, [CUT] * 4))), None])
+    }""",
+        [site.url + app_folder(dist), json.dumps(copied(sitting("mine", script, [CUT] * 4))), None],
+    )
     assert found == {"new": 0, "longer": 0, "same": 0, "beside": 1, "kept": False}
     now = sorted(len(events) for events in logs(stored(tools, dist, site)).values())
     assert now == [3, 4]

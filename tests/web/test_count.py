@@ -1,15 +1,32 @@
-"""The screen "how many do I get?": three taps to an answer, every measure, and errors at the field with nothing lost."""
+"""The screen "how many do I get?": three taps to an answer, every measure, and errors at the
+field with nothing lost.
+"""
 
 import math
 import re
 from collections.abc import Iterator
 
 import pytest
+from playwright.sync_api import Page, expect
+
 from kept_state import keep, sitting
 from one_page import until_kept
 from phone import SCREEN, Watched, slowed, until
-from playwright.sync_api import Page, expect
-from quilter import answered, asleep, choose, cloth_kind, count_screen, enter, error_at, facts, field, number, said, start_cutting, totals
+from quilter import (
+    answered,
+    asleep,
+    choose,
+    cloth_kind,
+    count_screen,
+    enter,
+    error_at,
+    facts,
+    field,
+    number,
+    said,
+    start_cutting,
+    totals,
+)
 
 ANGLE, SIZE = said("page.angle"), said("page.size_quick", unit="in")
 
@@ -74,9 +91,15 @@ def test_three_taps_lead_from_the_first_visit_to_an_answer(page: Page, site):
     assert said("page.strips.one", per=4) in facts(page)
 
 
-# Common practice, no published source: 60° diamonds from a full-width strip of 42 in, and from a fat quarter of 18 by 20.
-PRACTICE = [("full_width_strip", "4", 8, 1), ("full_width_strip", "8", 4, 1),
-            ("fat_quarter", "8", 2, None), ("fat_quarter", "6", 6, 3), ("fat_quarter", "5", 8, 4)]
+# Common practice, no published source: 60° diamonds from a full-width strip of 42 in, and from
+# a fat quarter of 18 by 20.
+PRACTICE = [
+    ("full_width_strip", "4", 8, 1),
+    ("full_width_strip", "8", 4, 1),
+    ("fat_quarter", "8", 2, None),
+    ("fat_quarter", "6", 6, 3),
+    ("fat_quarter", "5", 8, 4),
+]
 
 
 def test_the_numbers_of_common_practice(count: Page):
@@ -106,8 +129,14 @@ def pieces_drawn(page: Page) -> int:
 
 
 def test_another_cloth_or_piece_goes_back_to_the_most(count: Page):
-    """A full-width strip of 4 in gives 8: common practice, no published source. Cut in strips 4 in long it gives none."""
-    for change, most in ((lambda: cloth_kind(count, "full_width_strip"), 8), (lambda: choose(count, SIZE, "8"), 4), (lambda: enter(count, "cloth.width", "41"), 3)):
+    """A full-width strip of 4 in gives 8: common practice, no published source. Cut in strips
+    4 in long it gives none.
+    """
+    for change, most in (
+        (lambda: cloth_kind(count, "full_width_strip"), 8),
+        (lambda: choose(count, SIZE, "8"), 4),
+        (lambda: enter(count, "cloth.width", "41"), 3),
+    ):
         way(count, said("page.way_one", side=f"{'18' if most == 8 else '4' if most == 4 else '8'} in"))
         change()
         assert number(count) == most
@@ -140,7 +169,9 @@ def test_both_sides_of_a_mix_are_said_to_be_needed(count: Page):
 
 
 def test_what_is_sure_can_be_looked_at_and_cut(own_count: Page):
-    """Seven strips of 2 1/2 in take 17 1/2 of the 18 in and six diamonds 18.76 of the 20; three quarters of an inch less of either would do."""
+    """Seven strips of 2 1/2 in take 17 1/2 of the 18 in and six diamonds 18.76 of the 20; three quarters of an
+    inch less of either would do.
+    """
     choose(own_count, SIZE, "2 1/2")
     way(own_count, said("page.way_sure"))
     assert number(own_count) == pieces_drawn(own_count) == 42
@@ -169,7 +200,9 @@ def test_several_cloths_are_counted_and_cut_one_after_another(own_count: Page):
     for _ in range(2):
         field(own_count, "cloths+").tap()
     assert number(own_count) == 45
-    assert own_count.locator(".figure span").inner_text() == said("page.pieces_from_all.other", cloths=said("cloth.fat_quarter.several", n=3))
+    assert own_count.locator(".figure span").inner_text() == said(
+        "page.pieces_from_all.other", cloths=said("cloth.fat_quarter.several", n=3)
+    )
     assert said("page.each.other", n=15) in facts(own_count)
     assert rests(own_count) == said("page.rests.all", side="20 in", sure=39, by="1/2 in")
     assert pieces_drawn(own_count) == 15
@@ -181,16 +214,23 @@ def test_several_cloths_are_counted_and_cut_one_after_another(own_count: Page):
     assert totals(own_count) == (0, 45)
     script = sitting(own_count)["scripts"][0]
     assert script["request"]["cloth"]["count"] == len(script["cloths"]) == 3
-    assert [(step["cloth"], step["values"]["name"]) for step in script["steps"] if step["do"] == "swap"] == [(1, "Fat quarter"), (2, "Fat quarter")]
+    assert [(step["cloth"], step["values"]["name"]) for step in script["steps"] if step["do"] == "swap"] == [
+        (1, "Fat quarter"),
+        (2, "Fat quarter"),
+    ]
 
 
 def test_the_number_of_cloths_goes_from_1_to_99(count: Page):
     count.evaluate("document.querySelector('[data-key=\"cloths−\"]').click()")
     assert field(count, "cloths").inner_text() == "1"
-    count.evaluate("() => { for (let n = 0; n < 120; n += 1) document.querySelector('[data-key=\"cloths+\"]').click(); }")
+    count.evaluate(
+        "() => { for (let n = 0; n < 120; n += 1) document.querySelector('[data-key=\"cloths+\"]').click(); }"
+    )
     assert (field(count, "cloths").inner_text(), number(count)) == ("99", 99 * 15)
     assert field(count, "cloths+").get_attribute("aria-disabled") == "true"
-    count.evaluate("() => { for (let n = 0; n < 98; n += 1) document.querySelector('[data-key=\"cloths−\"]').click(); }")
+    count.evaluate(
+        "() => { for (let n = 0; n < 98; n += 1) document.querySelector('[data-key=\"cloths−\"]').click(); }"
+    )
     assert number(count) == 15
 
 
@@ -225,7 +265,9 @@ def test_the_drawing_is_to_scale_and_inside_the_cloth(count: Page):
 
 
 def test_a_narrow_cloth_is_told_how_little_is_lacking(count: Page):
-    """Four of 8 in need a little over 41½ in. Common practice, no published source. Exactly: 4·8/sin 60° + 8·cot 60°."""
+    """Four of 8 in need a little over 41½ in. Common practice, no published source. Exactly:
+    4·8/sin 60° + 8·cot 60°.
+    """
     assert 4 * 8 / math.sin(math.radians(60)) + 8 / math.tan(math.radians(60)) == pytest.approx(41.569, abs=5e-4)
     cloth_kind(count, "full_width_strip")
     choose(count, SIZE, "8")
@@ -244,7 +286,9 @@ def test_folding_is_told_with_what_it_loses(count: Page):
 @pytest.mark.parametrize("measure", ["finished_size", "edge", "short_diagonal", "long_diagonal"])
 def test_any_measure_may_be_entered_instead(count: Page, measure: str):
     """Euclid's and the half-angle formulas: of a 4-in diamond of 60°, as its own field takes it."""
-    exact = {"finished_size": 3.5, "edge": 8 / math.sqrt(3), "short_diagonal": 8 / math.sqrt(3), "long_diagonal": 8.0}[measure]
+    exact = {"finished_size": 3.5, "edge": 8 / math.sqrt(3), "short_diagonal": 8 / math.sqrt(3), "long_diagonal": 8.0}[
+        measure
+    ]
     count.locator(f'[data-key="measure-{measure}"]').tap()
     answered(count)
     assert count.get_by_label(said(f"page.measure.{measure}.label"), exact=True).is_visible()
@@ -254,7 +298,9 @@ def test_any_measure_may_be_entered_instead(count: Page, measure: str):
 
 
 def test_a_usual_size_fills_the_measure_that_is_entered(count: Page):
-    """Finished at 2 1/2 in is cut at 3 in: six strips along the 20 in give five each, ⌊(20 − 3·cot 60°) / (3 / sin 60°)⌋."""
+    """Finished at 2 1/2 in is cut at 3 in: six strips along the 20 in give five each, ⌊(20 −
+    3·cot 60°) / (3 / sin 60°)⌋.
+    """
     measured_by(count, "finished_size")
     choose(count, SIZE, "2 1/2")
     assert field(count, "piece.text").input_value() == "2 1/2"
@@ -291,7 +337,9 @@ def test_typing_keeps_the_caret_where_it_is(count: Page):
     for key in "1", "2", " ":
         box.press(key)
     answered(count)
-    assert count.evaluate("(({ dataset, value, selectionStart }) => [dataset.key, value, selectionStart])(document.activeElement)") == ["piece.text", "12 4", 3]
+    assert count.evaluate(
+        "(({ dataset, value, selectionStart }) => [dataset.key, value, selectionStart])(document.activeElement)"
+    ) == ["piece.text", "12 4", 3]
 
 
 def test_the_newest_answer_wins_however_fast_one_types(count: Page):
@@ -343,7 +391,9 @@ def test_what_is_typed_before_python_can_answer_is_kept(own_count: Page):
 
 
 def test_what_is_cut_is_what_was_asked_for_last_even_when_that_is_not_answered_yet(own_count: Page):
-    """A fat quarter gives 4-inch diamonds best from strips along its 18 in, 3-inch ones from six along its 20 in: 6 × ⌊(20 − 1.73) / 3.46⌋ = 30."""
+    """A fat quarter gives 4-inch diamonds best from strips along its 18 in, 3-inch ones from six along its 20 in: 6
+    × ⌊(20 − 1.73) / 3.46⌋ = 30.
+    """
     choose(own_count, SIZE, "4")
     own_count.evaluate("""() => {
       [...document.querySelectorAll('.chip')].find(({ innerText }) => innerText === '3').click();
@@ -357,12 +407,16 @@ def test_what_is_cut_is_what_was_asked_for_last_even_when_that_is_not_answered_y
 def test_centimetres_and_metric_cloths(own_count: Page):
     """The metric fat quarter is 50 by about 53 cm: strips of 10 cm either way, 10/sin 60° = 11.55 cm for each piece."""
     own_count.goto(own_count.url.split("#")[0] + "#tools")
-    own_count.get_by_role("group", name=said("tools.units.name")).get_by_role("button", name=said("tools.units.cm")).tap()
+    own_count.get_by_role("group", name=said("tools.units.name")).get_by_role(
+        "button", name=said("tools.units.cm")
+    ).tap()
     own_count.goto(own_count.url.split("#")[0] + "#count")
     choose(own_count, said("page.size_quick", unit="cm"), "10")
     cloth_kind(own_count, "metric_fat_quarter")
     assert own_count.locator('[data-key="measure-edge"] strong').inner_text() == "11.5 cm"
-    along_50, along_53 = (5 * int((run - 10 / math.tan(math.radians(60))) / (10 / math.sin(math.radians(60)))) for run in (50, 53))
+    along_50, along_53 = (
+        5 * int((run - 10 / math.tan(math.radians(60))) / (10 / math.sin(math.radians(60)))) for run in (50, 53)
+    )
     assert number(own_count) == max(along_50, along_53) == 20
 
 
@@ -396,7 +450,11 @@ def test_a_bad_size_is_told_at_its_field_and_stays_as_it_was_typed(count: Page):
 
 def pattern(code: str) -> str:
     """What a refusal says, whatever its values are."""
-    return re.sub(r"\\\{\w+\\\}", ".*", re.escape(said(f"error.{code}", given="{given}", least="{least}", most="{most}", unit="{unit}")))
+    return re.sub(
+        r"\\\{\w+\\\}",
+        ".*",
+        re.escape(said(f"error.{code}", given="{given}", least="{least}", most="{most}", unit="{unit}")),
+    )
 
 
 @pytest.mark.parametrize("side", ["length", "width"])
@@ -450,7 +508,9 @@ def test_nothing_that_was_typed_is_lost_by_a_reload(own_count: Page):
     assert error_at(own_count, "piece.text")
 
 
-@pytest.mark.parametrize(("sides", "reason"), [(("3", "40"), "too narrow"), (("4", "6"), "too short"), (("1/2", "1/2"), "too")])
+@pytest.mark.parametrize(
+    ("sides", "reason"), [(("3", "40"), "too narrow"), (("4", "6"), "too short"), (("1/2", "1/2"), "too")]
+)
 def test_a_cloth_below_one_piece_gives_none_with_the_reason(count: Page, sides, reason):
     """An answer of 0, not an error; and nothing to start a guide with."""
     cloth_kind(count, "scrap")

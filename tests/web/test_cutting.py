@@ -1,28 +1,56 @@
-"""The guide at the mat: a whole fat quarter from the first visit to the last cut, and everything that goes wrong on the way."""
+"""The guide at the mat: a whole fat quarter from the first visit to the last cut, and
+everything that goes wrong on the way.
+"""
 
 import math
 import re
 
 import pytest
-from kept_state import sitting
-from phone import until
 from playwright.sync_api import Page, expect
-from quilter import (
-    CHANGED, LEAPS, SAME, app_folder, choose, cloth_kind, count_screen, guide, mat, mend, mending, of_strip, said, seat, sentence, sentence_of,
-    start_cutting, tap, totals, until_says,
-)  # fmt: skip
 
 import matside
+from kept_state import sitting
 from matside.guide.fold import fold
+from phone import until
+from quilter import (
+    CHANGED,
+    LEAPS,
+    SAME,
+    app_folder,
+    choose,
+    cloth_kind,
+    count_screen,
+    guide,
+    mat,
+    mend,
+    mending,
+    of_strip,
+    said,
+    seat,
+    sentence,
+    sentence_of,
+    start_cutting,
+    tap,
+    totals,
+    until_says,
+)  # fmt: skip
 
-FAT_QUARTER = {"piece": {"shape": "diamond", "size": 4, "angle": 60}, "cloth": {"kind": "fat_quarter"}, "way": "along_length"}
+FAT_QUARTER = {
+    "piece": {"shape": "diamond", "size": 4, "angle": 60},
+    "cloth": {"kind": "fat_quarter"},
+    "way": "along_length",
+}
 CUT = {"event": "cut"}
 
 
 @pytest.fixture
 def at_the_mat(page: Page, site, dist):
-    """Sits down at a guide, after some events; the fat quarter's unless told otherwise. Python never gets ready here."""
-    return lambda events=(), settings=None, **request: seat(page, site.url, app_folder(dist), {**FAT_QUARTER, **request}, events, settings)
+    """Sits down at a guide, after some events; the fat quarter's unless told otherwise.
+    Python never gets ready here.
+    """
+    return lambda events=(), settings=None, **request: seat(
+        page, site.url, app_folder(dist), {**FAT_QUARTER, **request}, events, settings
+    )
 
 
 def script(**request) -> dict:
@@ -38,7 +66,9 @@ def cuts_to(do: str, nth: int = 0, **request) -> list[dict]:
 
 
 def test_a_fat_quarter_from_the_first_visit_to_the_last_cut_with_the_server_gone_in_mid_strip(page: Page, own_site):
-    """Three taps to the answer, one to the guide. 15 from five strips along the 18: common practice, no published source."""
+    """Three taps to the answer, one to the guide. 15 from five strips along the 18: common
+    practice, no published source.
+    """
     page.add_init_script(LEAPS)
     count_screen(page, own_site.url)
     choose(page, said("page.angle"), "60°")
@@ -85,7 +115,11 @@ def test_every_tap_is_stored_and_shown_as_the_core_counts_it(at_the_mat):
 
 
 def test_a_cloth_that_is_divided_first_is_cut_to_the_end(at_the_mat):
-    request = {"piece": {"shape": "diamond", "size": 5, "angle": 60}, "cloth": {"length": 24, "width": 27}, "way": "mixed"}
+    request = {
+        "piece": {"shape": "diamond", "size": 5, "angle": 60},
+        "cloth": {"length": 24, "width": 27},
+        "way": "mixed",
+    }
     steps = script(**request)["steps"]
     page = at_the_mat(cuts_to("divide", **request), **request)
     assert sentence(page) == sentence_of(next(step for step in steps if step["do"] == "divide"))
@@ -111,14 +145,17 @@ def test_stopping_keeps_the_place_and_the_tab_leads_back_to_it(at_the_mat):
 @pytest.mark.parametrize(("apart", "counts"), [(0, 1), (120, 1), (499, 1), (500, 2), (900, 2)])
 def test_a_bump_within_half_a_second_counts_once(at_the_mat, apart: int, counts: int):
     page = at_the_mat(cuts_to("piece", 1))
-    page.evaluate("""(apart) => {
+    page.evaluate(
+        """(apart) => {
       const zone = document.querySelector('.mat-zone');
       leap(1000);
       zone.click();
       leap(apart);
       zone.click();
       leap(1000);
-    }""", apart)
+    }""",
+        apart,
+    )
     until(page, "(made) => document.querySelector('.mat-total').innerText.startsWith(`${made} `)", 1 + counts)
     page.wait_for_timeout(50)
     assert totals(page)[0] == 1 + counts
@@ -138,7 +175,9 @@ def test_a_bump_after_the_last_cut_does_not_close_the_guide(at_the_mat):
 
 
 def test_a_tap_anywhere_in_the_big_zone_counts(at_the_mat):
-    """At least 20 mm, about 126 px (Colle & Hiszem, Ergonomics 2004, abstract); here it is all that lies between the bars."""
+    """At least 20 mm, about 126 px (Colle & Hiszem, Ergonomics 2004, abstract); here it is
+    all that lies between the bars.
+    """
     page = at_the_mat(cuts_to("piece", 2))
     box = page.locator(".mat-zone").bounding_box()
     assert min(box["width"], box["height"]) >= 126
@@ -276,7 +315,15 @@ CHOICES = "[...document.querySelectorAll('mend-dialog button')].map((button) => 
 @pytest.mark.parametrize(("do", "layers"), [("piece", 1), ("strip_done", 1), ("piece", 2)])
 def test_every_choice_says_before_what_it_will_make_in_all(at_the_mat, do: str, layers: int):
     """Each is tapped, and undone again."""
-    page = at_the_mat([*cuts_to("piece", 1, layers=layers), {"event": "spoiled", "n": 1}, *[CUT] * 3, *cuts_to(do, -1, layers=layers)[len(cuts_to("piece", 1, layers=layers)) + 4 :]], layers=layers)
+    page = at_the_mat(
+        [
+            *cuts_to("piece", 1, layers=layers),
+            {"event": "spoiled", "n": 1},
+            *[CUT] * 3,
+            *cuts_to(do, -1, layers=layers)[len(cuts_to("piece", 1, layers=layers)) + 4 :],
+        ],
+        layers=layers,
+    )
     before = mat(page)
     mending(page)
     texts = page.evaluate(CHOICES)
@@ -308,10 +355,14 @@ def test_closing_the_question_changes_nothing(at_the_mat):
 
 
 def test_one_glance_gives_the_last_act_and_the_next_each_with_its_value(at_the_mat):
-    """Interruptions of three seconds double errors of sequence (Altmann, Trafton & Hambrick 2014): what is in sight needs no memory."""
+    """Interruptions of three seconds double errors of sequence (Altmann, Trafton & Hambrick 2014): what
+    is in sight needs no memory.
+    """
     page = at_the_mat(cuts_to("strip", 2))
     undo, then = page.get_by_role("button", name=said("mat.undo")), page.locator(".mat-then")
-    expect(undo).to_have_text(re.compile(re.escape(said("mat.undo_what", what=said("mat.past.strip", k=2, size="4 in")))))
+    expect(undo).to_have_text(
+        re.compile(re.escape(said("mat.undo_what", what=said("mat.past.strip", k=2, size="4 in"))))
+    )
     tap(page, 3)
     page = at_the_mat(cuts_to("piece", 1))
     expect(undo).to_contain_text(said("mat.past.recheck", short_diagonal="4 5/8 in"))
@@ -335,7 +386,11 @@ def test_what_lacks_a_value_is_told_without_it(page: Page, site, dist):
 
 
 def test_practice_says_first_which_strip_of_paper_to_take_and_to_spare_the_good_blade(at_the_mat):
-    strip = {"cloth": {"kind": "full_width_strip", "width": 36, "selvage": "none"}, "way": "along_width", "practice": True}
+    strip = {
+        "cloth": {"kind": "full_width_strip", "width": 36, "selvage": "none"},
+        "way": "along_width",
+        "practice": True,
+    }
     page = at_the_mat(**strip)
     assert sentence(page) == said("mat.practice_strip.short", size="4 in", run="36 in")
     assert "old blade" in page.locator(".mat-more").text_content()
@@ -370,9 +425,14 @@ def test_piles_of_either_grain_and_strips_to_be_joined_are_told_apart(page: Page
     seat(page, site.url, app_folder(dist), FAT_QUARTER, [CUT] * (len(made["steps"]) - 1), script=made)
     assert totals(page) == (12, 12)
     piles = page.locator(".mat-end li").all_inner_texts()
-    assert [pile.split(",")[-1].strip() for pile in piles[:2]] == [said("where.grain.lengthwise"), said("where.grain.crosswise")]
+    assert [pile.split(",")[-1].strip() for pile in piles[:2]] == [
+        said("where.grain.lengthwise"),
+        said("where.grain.crosswise"),
+    ]
     assert all("6 of 6" in pile for pile in piles[:2])
-    assert piles[2].startswith(said("where.pile_joined.other", name=said("quilt.kind.sash_long"), n=3, size="4 in", fabric="").strip())
+    assert piles[2].startswith(
+        said("where.pile_joined.other", name=said("quilt.kind.sash_long"), n=3, size="4 in", fabric="").strip()
+    )
     page.locator(".mat-total").tap()
     assert page.get_by_role("dialog").locator(".pile").all_inner_texts() == piles
 
@@ -417,10 +477,13 @@ def test_the_pieces_go_one_by_one_and_the_next_one_is_picked_out(at_the_mat):
 
 
 def in_sight(page: Page, name: str) -> list[dict]:
-    return page.evaluate("""(name) => [...document.querySelectorAll(`scene-view .${name}`)].map((path) => {
+    return page.evaluate(
+        """(name) => [...document.querySelectorAll(`scene-view .${name}`)].map((path) => {
       const { left, right, top, bottom } = path.getBoundingClientRect();
       return { left, right, top, bottom };
-    })""", name)
+    })""",
+        name,
+    )
 
 
 def until_says_other(page: Page) -> None:

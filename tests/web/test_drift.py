@@ -1,16 +1,18 @@
-"""The drift check: how often to check before cutting, what a measured piece says, and the mend taken into the count at the mat."""
+"""The drift check: how often to check before cutting, what a measured piece says, and the mend
+taken into the count at the mat.
+"""
 
 import math
 import re
 
 import pytest
+from playwright.sync_api import Page, expect
+
+import matside
 from axe import complaints
 from kept_state import kept, sitting
 from one_page import ask_for, begin, choose, go, one_page, tap_until, until_kept
 from phone import until
-from playwright.sync_api import Page, expect
-
-import matside
 
 DIAMOND = {"shape": "diamond", "size": 4, "angle": 60}
 LETTERS = {"edge": "A", "short_diagonal": "B", "long_diagonal": "C", "across_1": "D", "across_2": "E"}
@@ -61,13 +63,23 @@ def error_of(page: Page, name: str, part: str) -> None:
 # --- Before it happens ----------------------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize(("chip", "placing", "tolerance", "across"), [("rough", "1/16 in", "1/2", "8"), ("fine", "1/64 in", "1/4 in", "10")])
+@pytest.mark.parametrize(
+    ("chip", "placing", "tolerance", "across"), [("rough", "1/16 in", "1/2", "8"), ("fine", "1/64 in", "1/4 in", "10")]
+)
 def test_the_interval_is_the_cores_and_the_guide_stops_by_it(opened, chip, placing, tolerance, across):
     page = opened
     page.locator(f"[data-key$=':{chip}']").click()
     fill(page, "How far off may a sewn row be?", tolerance)
     fill(page, "Pieces in a row", across)
-    expected = matside.answer({"ask": "check", "piece": DIAMOND, "placing": placing, "tolerance": f"{tolerance} in" if "in" not in tolerance else tolerance, "across": across})
+    expected = matside.answer(
+        {
+            "ask": "check",
+            "piece": DIAMOND,
+            "placing": placing,
+            "tolerance": f"{tolerance} in" if "in" not in tolerance else tolerance,
+            "across": across,
+        }
+    )
     cuts = expected["expected"]["cuts"]
     expect(page.locator("drift-before .verdict")).to_have_text(f"Check the angle after every {cuts} cuts.")
     until_kept(page, "settings", lambda found: found["placing"] == placing and found["across"] == across)
@@ -84,7 +96,9 @@ def test_a_row_that_cannot_be_kept_says_so_and_nonsense_is_refused_at_its_field(
     page = opened
     page.locator("[data-key$=':rough']").click()
     fill(page, "How far off may a sewn row be?", "1/64")
-    until_kept(page, "settings", lambda found: found["tolerance"] == "1/64 in")  # the words are the same for any tolerance as small
+    until_kept(
+        page, "settings", lambda found: found["tolerance"] == "1/64 in"
+    )  # the words are the same for any tolerance as small
     expect(page.locator("drift-before .verdict")).to_contain_text("Even checked at every cut")
     fill(page, "How far off may a sewn row be?", "none")
     tolerance = page.get_by_label("How far off may a sewn row be?", exact=True)
@@ -103,7 +117,8 @@ def test_a_row_that_cannot_be_kept_says_so_and_nonsense_is_refused_at_its_field(
 
 
 def test_two_measures_give_the_angle_and_the_size_by_the_law_of_the_isosceles_triangle(opened):
-    # Two edges e and the short diagonal p make an isosceles triangle: sin(θ/2) = p / 2e (Euclid, Elements I.9–10: it is halved).
+    # Two edges e and the short diagonal p make an isosceles triangle: sin(θ/2) = p / 2e (Euclid,
+    # Elements I.9–10: it is halved).
     edge, short = 4.625, 4.375
     angle = math.degrees(2 * math.asin(short / (2 * edge)))
     size = edge * math.sin(math.radians(angle))
@@ -187,7 +202,11 @@ def test_the_left_hand_trims_the_mirror_image(opened):
     right = corners()
     choose(page, "The hand that cuts", "Left")
     go(page, "drift")
-    until(page, "(corner) => !document.querySelector('drift-result .waste')?.getAttribute('d').includes(corner)", f"{min(right)[0]:.4f}".rstrip("0"))
+    until(
+        page,
+        "(corner) => !document.querySelector('drift-result .waste')?.getAttribute('d').includes(corner)",
+        f"{min(right)[0]:.4f}".rstrip("0"),
+    )
     left = corners()
     choose(page, "The hand that cuts", "Right")
     assert left == {(-x + 0.0, y) for x, y in right}
@@ -280,7 +299,9 @@ def test_what_is_read_at_the_mat_is_large(checking):
     assert min(size for size, _, _ in sizes) >= 20
     # What is acted upon is 34 px, as everything at the mat: the verdict, the moves, the buttons.
     acted = [size for size, name, tag in sizes if "verdict" in name or name in ("button main", "button back")]
-    moves = page.locator(".moves li").evaluate_all("(items) => items.map((item) => parseFloat(getComputedStyle(item).fontSize))")
+    moves = page.locator(".moves li").evaluate_all(
+        "(items) => items.map((item) => parseFloat(getComputedStyle(item).fontSize))"
+    )
     assert len(acted) >= 3 and min([*acted, *moves]) >= 34
 
 

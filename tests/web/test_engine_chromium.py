@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 import pytest
+
 from engines.chromium import Chromium
 from engines.journeys import Journeys, running
 from engines.locales import Locales, by_language

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+
 from engines.firefox import Firefox
 from engines.journeys import Journeys, running
 from engines.locales import Locales, by_language
@@ -12,7 +13,6 @@ from engines.probing import Probed
 from engines.widths import Widths
 from host import Host
 from steps.testing import ENGINES, skipped
-
 
 # A page whose script comes from its service worker in drops, so that it is certainly left in the middle of it.
 DRIPPING = {
@@ -46,7 +46,9 @@ def started(outside, tmp_path_factory) -> Iterator[Firefox]:
 class TestFirefox(Journeys):
     """The journeys, in Firefox."""
 
-    def test_what_a_left_page_was_reading_is_no_complaint_and_a_broken_answer_is_one(self, engine: Firefox, tmp_path: Path):
+    def test_what_a_left_page_was_reading_is_no_complaint_and_a_broken_answer_is_one(
+        self, engine: Firefox, tmp_path: Path
+    ):
         for name, text in DRIPPING.items():
             (tmp_path / name).write_text(text, "utf-8")
         host = Host(tmp_path)

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 import pytest
+
 from engines.journeys import Journeys, running
 from engines.locales import Locales, by_language
 from engines.probing import Probed
@@ -34,7 +35,20 @@ class TestProbedWebKit(Probed):
 
 
 @pytest.mark.skipif(skipped("WebKit"), reason=ENGINES["WebKit"].reason)
-@by_language(("LANG=C.UTF-8",), ("", "LANG=C", "LANG=C LANGUAGE=de:en", "LANG=C.UTF-8 LANGUAGE=de:en", "LANGUAGE=ar", "LC_ALL=POSIX", "en-US", "de-DE", "ar-EG"))
+@by_language(
+    ("LANG=C.UTF-8",),
+    (
+        "",
+        "LANG=C",
+        "LANG=C LANGUAGE=de:en",
+        "LANG=C.UTF-8 LANGUAGE=de:en",
+        "LANGUAGE=ar",
+        "LC_ALL=POSIX",
+        "en-US",
+        "de-DE",
+        "ar-EG",
+    ),
+)
 class TestLocalesInWebKit(Locales):
     """Locales, in WebKit."""
 

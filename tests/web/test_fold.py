@@ -1,4 +1,5 @@
-"""The page's folding of logs against the core's: the same state, or the same event refused; and the counts that it shows.
+"""The page's folding of logs against the core's: the same state, or the same event refused;
+and the counts that it shows.
 
 Hypothesis makes the logs; all of them run through the page's own modules in one Node process.
 """
@@ -11,11 +12,11 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from steps.places import tool
 
 import matside
 from matside.guide.fold import Illegal, State, advance, fold
 from matside.guide.table import TABLE
+from steps.places import tool
 
 HERE = Path(__file__).parent
 EVENTS = sorted({event for rules in TABLE["rules"].values() for event in rules} | {"undo"})
@@ -24,14 +25,18 @@ FIXED = settings(derandomize=True, deadline=None, database=None, max_examples=30
 
 @cache
 def scripts() -> tuple[dict, ...]:
-    """Guides of one layer and of several, with folds, with a division, with triangles of two kinds of cut, with rectangles that are
-    halved, and with strips that are joined later."""
+    """Guides of one layer and of several, with folds, with a division, with triangles of two kinds of cut, with
+    rectangles that are halved, and with strips that are joined later."""
     diamond = {"shape": "diamond", "size": 4, "angle": 60}
     requests = [
         {"piece": diamond, "cloth": {"kind": "fat_quarter"}},
         {"piece": diamond, "cloth": {"kind": "fat_quarter"}, "layers": 3},
         {"piece": {**diamond, "size": 5}, "cloth": {"length": 24, "width": 27}, "layers": 2},
-        {"piece": {"shape": "half-diamond", "size": 3, "angle": 60}, "cloth": {"kind": "yardage"}, "way": "along_width"},
+        {
+            "piece": {"shape": "half-diamond", "size": 3, "angle": 60},
+            "cloth": {"kind": "yardage"},
+            "way": "along_width",
+        },
     ]
     return (*(matside.answer({"ask": "guide", **request})["script"] for request in requests), halved_and_joined())
 
@@ -39,9 +44,34 @@ def scripts() -> tuple[dict, ...]:
 def halved_and_joined() -> dict:
     """A strip of rectangles that are halved two at a time, and two strips that are joined for two pieces."""
     does = [
-        *[("press", 0, 0), ("place", 0, 0), ("measure", 0, 0), ("check_edge", 0, 0), ("half_turn", 0, 0), ("take_part", 0, 0), ("strip", 0, 0)],
-        *[("lay", 0, 0), ("end", 0, 0), ("piece", 0, 0), ("piece", 0, 0), ("halve", 0, 4), ("piece", 0, 0), ("halve", 0, 2), ("strip_done", 0, 0)],
-        *[("lay", 1, 0), ("piece", 1, 2), ("strip_done", 1, 0), ("join", 1, 0), ("finish", 1, 1), ("finish", 1, 1), ("done", 1, 0)],
+        *[
+            ("press", 0, 0),
+            ("place", 0, 0),
+            ("measure", 0, 0),
+            ("check_edge", 0, 0),
+            ("half_turn", 0, 0),
+            ("take_part", 0, 0),
+            ("strip", 0, 0),
+        ],
+        *[
+            ("lay", 0, 0),
+            ("end", 0, 0),
+            ("piece", 0, 0),
+            ("piece", 0, 0),
+            ("halve", 0, 4),
+            ("piece", 0, 0),
+            ("halve", 0, 2),
+            ("strip_done", 0, 0),
+        ],
+        *[
+            ("lay", 1, 0),
+            ("piece", 1, 2),
+            ("strip_done", 1, 0),
+            ("join", 1, 0),
+            ("finish", 1, 1),
+            ("finish", 1, 1),
+            ("done", 1, 0),
+        ],
     ]
     kinds = [{"id": "half", "counted": True}, {"id": "sash/joined", "counted": False}, {"id": "sash", "counted": True}]
     strips = [{"cloth": 0, "piece": "half", "pile": "lengthwise"}, {"cloth": 0, "piece": "sash/joined", "pile": None}]
@@ -51,14 +81,18 @@ def halved_and_joined() -> dict:
 
 anything = st.fixed_dictionaries(
     {"event": st.sampled_from([*EVENTS, "no such event"])},
-    optional={"n": st.sampled_from([-100, -1, 0, 1, 2, 4, 1.5, 100_001]), "script": st.integers(-1, 5), "step": st.sampled_from([-1, 0, 9, 1000])},
+    optional={
+        "n": st.sampled_from([-100, -1, 0, 1, 2, 4, 1.5, 100_001]),
+        "script": st.integers(-1, 5),
+        "step": st.sampled_from([-1, 0, 9, 1000]),
+    },
 )
 
 
 @st.composite
 def logs(draw) -> list[dict]:
-    """A log as it comes about at a mat: runs of cuts, with what happens in between; one in three ends with some event that may
-    have no place."""
+    """A log as it comes about at a mat: runs of cuts, with what happens in between; one in three ends with some
+    event that may have no place."""
     trail, log = [State()], []
     for _ in range(draw(st.integers(0, 12))):
         for event in [{"event": "cut"}] * draw(st.integers(0, 9)) + [draw(happening(trail))]:
@@ -74,7 +108,12 @@ def happening(draw, trail: list[State]) -> dict:
     name = draw(st.sampled_from([*sorted(rules), "undo"]))
     if name == "switch":
         script = draw(st.integers(0, len(scripts()) - 1))
-        return {"event": name, "script": script, "step": draw(st.integers(0, len(scripts()[script]["steps"]) - 1)), "keep": draw(st.booleans())}
+        return {
+            "event": name,
+            "script": script,
+            "step": draw(st.integers(0, len(scripts()[script]["steps"]) - 1)),
+            "keep": draw(st.booleans()),
+        }
     if "n" in rules.get(name, {}):
         return {"event": name, "n": draw(st.integers(-3, 4) if name.startswith("recount") else st.integers(1, 3))}
     return {"event": name, **draw(st.sampled_from([{}, {"n": 2}]))} if name == "undo" else {"event": name}
@@ -115,9 +154,15 @@ def many_logs() -> list[list[dict]]:
 
 def edges() -> list[list[dict]]:
     """Every event with every kind of number, at steps of every sort."""
-    firsts = [[{"event": "cut"}] * at for at in first_of(scripts()[0], "press", "lay", "piece", "recheck", "strip_done", "done")]
+    firsts = [
+        [{"event": "cut"}] * at
+        for at in first_of(scripts()[0], "press", "lay", "piece", "recheck", "strip_done", "done")
+    ]
     there = {"event": "switch", "script": len(scripts()) - 1, "step": 0}
-    joined = [[there, *[{"event": "cut"}] * at] for at in first_of(scripts()[-1], "place", "end", "piece", "halve", "strip_done", "join", "finish", "done")]
+    joined = [
+        [there, *[{"event": "cut"}] * at]
+        for at in first_of(scripts()[-1], "place", "end", "piece", "halve", "strip_done", "join", "finish", "done")
+    ]
     before = [*firsts, *joined]
     numbers = [{}, *({"n": n} for n in (-100, -2, -1, 0, 1, 1.5, 2, 3, 4, 100_001))]
     return [[*log, {"event": event, **n}] for log in before for event in [*EVENTS, "no such event"] for n in numbers]
@@ -138,7 +183,9 @@ def through_the_page(dist: Path, made: list[list[dict]], written: tuple[dict, ..
     """What the page's own modules make of the logs."""
     (app,) = dist.glob("app-*")
     asked = {"app": app.as_uri(), "table": TABLE, "scripts": written or scripts(), "logs": made}
-    done = subprocess.run([tool("node"), "--no-warnings", HERE / "folding.mjs"], input=json.dumps(asked), capture_output=True, text=True)
+    done = subprocess.run(
+        [tool("node"), "--no-warnings", HERE / "folding.mjs"], input=json.dumps(asked), capture_output=True, text=True
+    )
     assert done.returncode == 0, done.stderr
     return json.loads(done.stdout)
 
@@ -230,22 +277,36 @@ def test_strips_that_are_joined_later_are_no_pieces_until_they_are_whole(dist):
     (finish,) = first_of(scripts()[-1], "finish")
     cuts = [{"event": "cut"}]
     begun, halved, cut, ended = through_the_page(dist, [[there, *cuts * n] for n in (0, 14, finish, finish + 2)])
-    assert [(found["counts"]["total"], found["counts"]["all"]) for found in (begun, halved, cut, ended)] == [(0, 8), (6, 8), (6, 8), (8, 8)]
+    assert [(found["counts"]["total"], found["counts"]["all"]) for found in (begun, halved, cut, ended)] == [
+        (0, 8),
+        (6, 8),
+        (6, 8),
+        (8, 8),
+    ]
     assert piles_of(cut) == [("half", True, 6, 6), ("sash/joined", False, 2, 2), ("sash", True, 0, 2)]
     assert piles_of(ended) == [("half", True, 6, 6), ("sash/joined", False, 2, 2), ("sash", True, 2, 2)]
 
 
 def piles_of(found: dict) -> list[tuple]:
     ours = {kind["id"] for kind in halved_and_joined()["pieces"]}
-    return [(pile["piece"]["id"], pile["counted"], pile["made"], pile["of"]) for pile in found["piles"] if pile["piece"]["id"] in ours]
+    return [
+        (pile["piece"]["id"], pile["counted"], pile["made"], pile["of"])
+        for pile in found["piles"]
+        if pile["piece"]["id"] in ours
+    ]
 
 
 def test_each_grain_has_its_own_pile_where_the_script_tells_them_apart(dist):
     script = json.loads(json.dumps(scripts()[0]))
-    for strip, pile in zip(script["strips"], ["lengthwise", "lengthwise", "crosswise", "crosswise", "crosswise"], strict=True):
+    for strip, pile in zip(
+        script["strips"], ["lengthwise", "lengthwise", "crosswise", "crosswise", "crosswise"], strict=True
+    ):
         strip["pile"] = pile
     (found,) = through_the_page(dist, [[]], (script,))
-    assert [(pile["pile"], pile["made"], pile["of"]) for pile in found["piles"]] == [("lengthwise", 0, 6), ("crosswise", 0, 9)]
+    assert [(pile["pile"], pile["made"], pile["of"]) for pile in found["piles"]] == [
+        ("lengthwise", 0, 6),
+        ("crosswise", 0, 9),
+    ]
 
 
 def at_the_end(log: list[dict]) -> State:
@@ -279,7 +340,11 @@ def test_what_an_event_would_make_of_the_counts_is_what_it_makes_and_changes_not
                 after = [*log, {"event": event, "n": 1}]
                 assert (effect is not None) == accepted(after), after
                 if effect:
-                    numbers = (at_the_end(after).total("made"), fold(scripts(), after).total("made"), fold(scripts(), after).total("spoiled"))
+                    numbers = (
+                        at_the_end(after).total("made"),
+                        fold(scripts(), after).total("made"),
+                        fold(scripts(), after).total("spoiled"),
+                    )
                     assert (effect["all"], effect["total"], effect["spoiled"]) == numbers, after
 
 

@@ -1,10 +1,11 @@
 """Cutting without a finger on the glass: keys, pedals, knocks, the voice, and a screen that stays awake."""
 
 import pytest
+from playwright.sync_api import expect
+
 from clocks import LEAPING
 from kept_state import keep
 from phone import until
-from playwright.sync_api import expect
 from quilter import app_folder, seat, tap
 
 # Speech and wake locks are objects that record what is asked of them.
@@ -27,7 +28,11 @@ Object.defineProperty(navigator, "wakeLock", { configurable: true, get: () => ({
 """
 
 LEARNT = {"cut": ["PageDown", "Enter"], "undo": ["PageUp"], "spoiled": ["F14"], "repeat": ["F15"], "closer": []}
-STRIP = {"piece": {"shape": "diamond", "size": 8, "angle": 60}, "cloth": {"kind": "full_width_strip", "width": 30}, "way": "along_width"}
+STRIP = {
+    "piece": {"shape": "diamond", "size": 8, "angle": 60},
+    "cloth": {"kind": "full_width_strip", "width": 30},
+    "way": "along_width",
+}
 
 
 @pytest.fixture
@@ -57,7 +62,10 @@ def press(page, key: str) -> None:
 def strike(page, key: str) -> None:
     """A stroke of a key; pedals send keys beyond F12, which the browser's own driver does not know."""
     if key[:1] == "F" and int(key[1:]) > 12:
-        page.evaluate("(key) => document.body.dispatchEvent(new KeyboardEvent('keydown', { key, bubbles: true, cancelable: true }))", key)
+        page.evaluate(
+            "(key) => document.body.dispatchEvent(new KeyboardEvent('keydown', { key, bubbles: true, cancelable: true }))",
+            key,
+        )
     else:
         page.keyboard.press(key)
 
@@ -76,7 +84,7 @@ def total(page) -> str:
 
 
 def to_first_piece(page, key: str = "PageDown") -> None:
-    while not page.locator(".mat-hint").text_content() == "Tap when cut":
+    while page.locator(".mat-hint").text_content() != "Tap when cut":
         press(page, key)
 
 
@@ -205,7 +213,9 @@ def test_a_held_key_and_a_key_with_control_count_nothing_more(mat):
     press_in_vain(page, "Control+ArrowRight")
     page.evaluate("leap(600)")
     before = seen(page)
-    page.evaluate("document.body.dispatchEvent(new KeyboardEvent('keydown', { key: 'PageDown', repeat: true, bubbles: true }))")
+    page.evaluate(
+        "document.body.dispatchEvent(new KeyboardEvent('keydown', { key: 'PageDown', repeat: true, bubbles: true }))"
+    )
     page.wait_for_timeout(150)
     assert seen(page) == before
 
@@ -245,7 +255,9 @@ def feel(page, strengths) -> None:
             dispatchEvent(new DeviceMotionEvent("devicemotion", { acceleration: { x: strength, y: 0, z: 0 }, interval: 16 }));
             await new Promise((done) => setTimeout(done, 1000 / 60));
           }
-        }""", strengths)
+        }""",
+        strengths,
+    )
 
 
 def said(page) -> list[str]:
@@ -269,7 +281,10 @@ def test_everything_spoken_begins_with_the_instruction_itself(mat):
     page = mat(voice="long")
     to_first_piece(page)
     until(page, "said.length > 0")
-    short, long = page.locator(".mat-sentence").inner_text().replace("\n", " "), page.locator(".mat-more").text_content()
+    short, long = (
+        page.locator(".mat-sentence").inner_text().replace("\n", " "),
+        page.locator(".mat-more").text_content(),
+    )
     until(page, "(short) => said.at(-1).text.includes(short)", short)
     spoken = said(page)[-1]
     assert spoken.index(short) < spoken.index(long)
@@ -311,15 +326,18 @@ def test_the_screen_is_kept_awake_at_the_mat_asked_for_again_and_let_go(mat):
 
 
 def test_a_device_that_cannot_stay_awake_says_so(page, site, dist):
-    page.add_init_script(RECORDED + "Object.defineProperty(Navigator.prototype, 'wakeLock', { get: () => undefined }); delete navigator.wakeLock;")
+    page.add_init_script(
+        RECORDED
+        + "Object.defineProperty(Navigator.prototype, 'wakeLock', { get: () => undefined }); delete navigator.wakeLock;"
+    )
     begun(page, site, dist, {})
     page.reload()
     until(page, "location.hash === '#cut' && document.querySelector('.mat-sentence')")
     until(page, "document.querySelector('mat-view').innerText.includes('cannot keep its screen on')")
 
 
-# Some browsers refuse it to a page that nobody has tapped since it was loaded (WebKit's, as tests/web/engines/probe.js finds); a device
-# that saves power refuses it always.
+# Some browsers refuse it to a page that nobody has tapped since it was loaded (WebKit's, as tests/web/engines/probe.js
+# finds); a device that saves power refuses it always.
 UNTAPPED = """
 const { wakeLock } = navigator;
 let tapped = false;
@@ -369,7 +387,9 @@ def test_a_dull_blade_is_told_by_the_metres_it_has_cut(page, site, dist):
     keep(page, "blade", {"inches": 301 / 0.0254, "before": 0})
     page.reload()
     page.locator(".mat-sentence").wait_for()
-    while "Blade" not in page.locator(".mat-caution").first.inner_text() and "301 m cut with this blade" not in seen(page):
+    while "Blade" not in page.locator(".mat-caution").first.inner_text() and "301 m cut with this blade" not in seen(
+        page
+    ):
         press(page, "PageDown")
     page.goto(site.url + "#tools")
     for _ in range(2):

@@ -1,15 +1,15 @@
 """Knocks told from cutting, on traces made by a seeded model of both; false and missed counts are reported.
 
-The model (own assumption, no published source): a knock is one blow of 2.5 to 6 m/s² that rings away within a tenth of a
-second; a cut begins with the cutter set down, a bump of up to 1 m/s², and is a rumble of up to 2.5 m/s² that lasts half a
-second to a second and a half; a phone samples 60 times a second, and its sensor's noise is 0.03 m/s².
-"""
+The model (own assumption, no published source): a knock is one blow of 2.5 to 6 m/s² that rings away within a tenth of
+a second; a cut begins with the cutter set down, a bump of up to 1 m/s², and is a rumble of up to 2.5 m/s² that lasts
+half a second to a second and a half; a phone samples 60 times a second, and its sensor's noise is 0.03 m/s²."""
 
 import json
 import subprocess
 
 import numpy as np
 import pytest
+
 from steps.places import WEB, tool
 
 RATE = 60
@@ -50,13 +50,17 @@ class Model:
         """The samples with their times in ms, and the time at which each part begins."""
         strengths = np.concatenate([np.concatenate([self.quiet(0.5), part]) for part in parts])
         starts = np.cumsum([0, *(len(part) + RATE // 2 for part in parts)])[:-1] + RATE // 2
-        return [(i * 1000 / RATE, float(strength)) for i, strength in enumerate(strengths)], [start * 1000 / RATE for start in starts]
+        return [(i * 1000 / RATE, float(strength)) for i, strength in enumerate(strengths)], [
+            start * 1000 / RATE for start in starts
+        ]
 
 
 def detected(tuning: list, trace: list) -> dict:
     script = DETECT % (WEB / "lib" / "knock.js").as_uri()
     given = json.dumps({"tuning": tuning, "trace": trace})
-    done = subprocess.run([tool("node"), "--input-type=module", "-e", script], input=given, capture_output=True, text=True, check=True)
+    done = subprocess.run(
+        [tool("node"), "--input-type=module", "-e", script], input=given, capture_output=True, text=True, check=True
+    )
     return json.loads(done.stdout)
 
 

@@ -1,17 +1,19 @@
-"""The largest quilt that the basket gives: asked with one button, drawn, told with what one size more takes, and taken over.
+"""The largest quilt that the basket gives: asked with one button, drawn, told with what one
+size more takes, and taken over.
 
-That it is the largest is tested in tests/core; here, that the page asks for it, shows it, takes it over and gives it back.
-"""
+That it is the largest is tested in tests/core; here, that the page asks for it, shows it, takes
+it over and gives it back."""
 
 from collections.abc import Iterator
 
 import pytest
+from playwright.sync_api import Browser, Page, expect
+
 from axe import complaints
 from host import Host
 from kept_state import kept
 from one_page import go, one_page, until_kept
 from phone import until
-from playwright.sync_api import Browser, Page, expect
 from test_quilt import quilt_anew
 
 
@@ -27,7 +29,10 @@ def example(shared: Page) -> Page:
     """The example's basket beside its quilt."""
     quilt_anew(shared)
     shared.get_by_role("button", name="Show me an example").click()
-    until(shared, "document.querySelector('.quilt-figure')?.innerText.includes('87 pieces') && !document.querySelector('.go.stale') || false")
+    until(
+        shared,
+        "document.querySelector('.quilt-figure')?.innerText.includes('87 pieces') && !document.querySelector('.go.stale') || false",
+    )
     go(shared, "basket")
     return shared
 
@@ -78,7 +83,11 @@ def test_with_more_cloth_it_is_larger_and_is_taken_over_and_given_back(example: 
     expect(example.locator(".quilt-figure span")).to_have_text(size)
     go(example, "basket")
     example.locator("[data-key=size-back]").click()
-    until_kept(example, "quilt", lambda found: (found["state"]["by"], found["state"]["steps"]) == (before["by"], before["steps"]))
+    until_kept(
+        example,
+        "quilt",
+        lambda found: (found["state"]["by"], found["state"]["steps"]) == (before["by"], before["steps"]),
+    )
     expect(example.locator("[data-key=use-size]")).to_be_visible()
 
 

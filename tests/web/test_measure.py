@@ -1,4 +1,6 @@
-"""Lengths as they are read and typed: rounding against exact arithmetic, and the decimal sign of the reader's own language."""
+"""Lengths as they are read and typed: rounding against exact arithmetic, and the decimal sign
+of the reader's own language.
+"""
 
 import json
 import math
@@ -10,13 +12,13 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from one_page import go
-from phone import Watched, slowed, until
 from playwright.sync_api import Page, expect
-from quilter import answered, choose, cloth_kind, count_screen, enter, error_at, field, number, said
-from steps.places import tool
 
 import matside
+from one_page import go
+from phone import Watched, slowed, until
+from quilter import answered, choose, cloth_kind, count_screen, enter, error_at, field, number, said
+from steps.places import tool
 
 HERE = Path(__file__).parent
 SIXTEENTH, MILLIMETRE = Fraction(1, 16), Fraction(1, 10)
@@ -29,7 +31,9 @@ def measure(dist):
 
     def call(calls: list[list]) -> list:
         asked = json.dumps({"module": module.as_uri(), "calls": calls})
-        done = subprocess.run([tool("node"), "--no-warnings", HERE / "measuring.mjs"], input=asked, capture_output=True, text=True)
+        done = subprocess.run(
+            [tool("node"), "--no-warnings", HERE / "measuring.mjs"], input=asked, capture_output=True, text=True
+        )
         assert done.returncode == 0, done.stderr
         return json.loads(done.stdout)
 
@@ -39,15 +43,23 @@ def measure(dist):
 def some_lengths() -> list[float]:
     """Lengths of every sort: on ticks, between them, very near to them, below 0, and as trigonometry gives them."""
     draw = random.Random(1)
-    ticks = [n / 64 for n in range(0, 200)] + [n / 16 for n in range(0, 700)]
-    near = [n / 32 + off for n in range(0, 64) for off in (-1e-9, 1e-9, -1e-4, 1e-4)]
+    ticks = [n / 64 for n in range(200)] + [n / 16 for n in range(700)]
+    near = [n / 32 + off for n in range(64) for off in (-1e-9, 1e-9, -1e-4, 1e-4)]
     slanted = [size / math.sin(math.radians(angle)) for size in (2.5, 4, 8) for angle in range(15, 91)]
-    return [*ticks, *near, *slanted, *(-length for length in ticks[:100]), *(draw.uniform(0, 40_000) for _ in range(300))]
+    return [
+        *ticks,
+        *near,
+        *slanted,
+        *(-length for length in ticks[:100]),
+        *(draw.uniform(0, 40_000) for _ in range(300)),
+    ]
 
 
 def read_inches(text: str) -> Fraction:
     """The exact value of "−4 5/8 in"."""
-    sign, whole, top, bottom = re.fullmatch(r"(−?)(?:(\d+)(?: |(?= in)))?(?:(\d+)/(\d+) )?in".replace(" in", " ?in"), text).groups()
+    sign, whole, top, bottom = re.fullmatch(
+        r"(−?)(?:(\d+)(?: |(?= in)))?(?:(\d+)/(\d+) )?in".replace(" in", " ?in"), text
+    ).groups()
     if top:
         assert int(top) < int(bottom)
         assert math.gcd(int(top), int(bottom)) == 1
@@ -58,7 +70,9 @@ def read_inches(text: str) -> Fraction:
 def test_inches_are_shown_to_the_nearest_sixteenth(measure):
     """And exactly where they lie on a tick as fine as 1/64 in, as a mark is set by them."""
     lengths = some_lengths()
-    for length, text in zip(lengths, measure([["sayLength", length, "in", "en-US"] for length in lengths]), strict=True):
+    for length, text in zip(
+        lengths, measure([["sayLength", length, "in", "en-US"] for length in lengths]), strict=True
+    ):
         exact = Fraction(length)
         on_a_tick = (exact * 64).denominator == 1
         assert read_inches(text) == (exact if on_a_tick else round(exact / SIXTEENTH) * SIXTEENTH), text
@@ -67,7 +81,9 @@ def test_inches_are_shown_to_the_nearest_sixteenth(measure):
 def test_centimetres_are_shown_to_the_nearest_millimetre(measure):
     """1 in = 2.54 cm exactly (NIST Handbook 44, Appendix C)."""
     lengths = some_lengths()
-    for length, text in zip(lengths, measure([["sayLength", length, "cm", "en-US"] for length in lengths]), strict=True):
+    for length, text in zip(
+        lengths, measure([["sayLength", length, "cm", "en-US"] for length in lengths]), strict=True
+    ):
         shown = Fraction(re.fullmatch(r"(-?\d+(?:\.\d)?) cm", text)[1])
         assert abs(shown - Fraction(length) * Fraction("2.54")) <= MILLIMETRE / 2 + Fraction(1, 10**9), text
 

@@ -1,14 +1,17 @@
-"""Names that people give (of fabrics, of rulers): one long word widens no screen, and nothing of a name becomes markup."""
+"""Names that people give (of fabrics, of rulers): one long word widens no screen, and nothing
+of a name becomes markup.
+"""
 
 import json
 from collections.abc import Callable, Iterator
 
 import pytest
+from playwright.sync_api import Browser, BrowserContext, Page, expect
+
 from host import Host
 from measured import sideways
 from one_page import at_the_mat_anew, go, one_page
 from phone import until
-from playwright.sync_api import Browser, BrowserContext, Page, expect
 from quilter import said
 
 LONG = "WOMMEL" * 6
@@ -26,7 +29,9 @@ def name(request) -> str:
 
 @pytest.fixture(scope="module")
 def named(browser: Browser, site: Host, name: str) -> Iterator[Page]:
-    """The example with its plan, its first fabric and the one ruler at hand of that name, both typed as a quilter types them."""
+    """The example with its plan, its first fabric and the one ruler at hand of that name, both
+    typed as a quilter types them.
+    """
     with one_page(browser, f"{site.url}#quilt") as page:
         until(page, QUILT)
         page.get_by_role("button", name="Show me an example").click()
@@ -112,7 +117,9 @@ def test_the_mat_shows_the_name_as_it_was_typed_and_is_no_wider_for_it(named: Pa
     named.locator("[data-key=swap-cancel]").click()
 
 
-def test_a_copy_taken_back_elsewhere_shows_the_name_as_text(named: Page, name: str, site: Host, new_context: Callable[..., BrowserContext]):
+def test_a_copy_taken_back_elsewhere_shows_the_name_as_text(
+    named: Page, name: str, site: Host, new_context: Callable[..., BrowserContext]
+):
     opened(at_the_mat(named), "tools")
     with named.expect_download() as loading:
         named.locator("[data-key=copy-save]").click()

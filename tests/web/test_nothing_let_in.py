@@ -1,11 +1,14 @@
-"""What the policy lets no script do, its own included, where the browser knows Trusted Types; and that others lose nothing by it."""
+"""What the policy lets no script do, its own included, where the browser knows Trusted Types; and
+that others lose nothing by it.
+"""
 
 import subprocess
 
 import pytest
+from playwright.sync_api import BrowserContext, Error, Page
+
 from host import Host
 from phone import Watched
-from playwright.sync_api import BrowserContext, Error, Page
 from quilter import app_folder, count_screen
 from steps.places import WEB, tool
 
@@ -59,7 +62,15 @@ def test_only_scripts_of_the_page_become_trusted(own_page: Page, dist):
     module = f"{own_page.url.split('#')[0]}{app_folder(dist)}/worker/trusted.js"
     wanted = module.replace("worker/trusted.js", OURS)
     assert own_page.evaluate(trusted, [module, wanted]) == [True, wanted]
-    for foreign in ("https://elsewhere.invalid/x.js", "//elsewhere.invalid/x.js", "../x.js", "data:text/javascript,1", "blob:x.js", "x.js?y", "x.html"):
+    for foreign in (
+        "https://elsewhere.invalid/x.js",
+        "//elsewhere.invalid/x.js",
+        "../x.js",
+        "data:text/javascript,1",
+        "blob:x.js",
+        "x.js?y",
+        "x.html",
+    ):
         with pytest.raises(Error, match="no script of this page"):
             own_page.evaluate(trusted, [module, foreign])
 
@@ -71,5 +82,7 @@ def test_without_trusted_types_the_address_is_a_text_and_checked_all_the_same():
       console.log(trustedScript("{OURS}"));
       try {{ trustedScript("https://elsewhere.invalid/x.js"); }} catch (error) {{ console.log(error.name); }}
     """
-    done = subprocess.run([tool("node"), "--no-warnings", "--input-type=module", "-e", script], capture_output=True, text=True, check=True)
+    done = subprocess.run(
+        [tool("node"), "--no-warnings", "--input-type=module", "-e", script], capture_output=True, text=True, check=True
+    )
     assert done.stdout.split() == [f"https://host.invalid/quilt/{OURS}", "TypeError"]

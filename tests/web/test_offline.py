@@ -1,9 +1,10 @@
 """Working without a network: what is kept, when the page may say so, and how a new version comes in."""
 
 import pytest
+from playwright.sync_api import Page
+
 from host import Host
 from phone import until
-from playwright.sync_api import Page
 from steps.precache import HOST_FILES, SBOM, is_worker
 
 SETTLED = "!['waiting', 'installing'].includes(offline.state) && offline.state"
@@ -60,7 +61,11 @@ def test_every_file_but_the_squeezed_copies_and_the_host_s_is_kept(kept: Page, p
       return (await cache.keys()).map(({ url }) => new URL(url).pathname);
     }""")
     files = {path.relative_to(plain_site.folder).as_posix() for path in plain_site.folder.rglob("*") if path.is_file()}
-    wanted = {name for name in files if not name.endswith((".gz", ".br")) and not is_worker(name) and name not in (SBOM, *HOST_FILES)}
+    wanted = {
+        name
+        for name in files
+        if not name.endswith((".gz", ".br")) and not is_worker(name) and name not in (SBOM, *HOST_FILES)
+    }
     assert sorted(kept_paths) == sorted(plain_site.prefix + name for name in wanted)
 
 

@@ -2,11 +2,12 @@
 
 import re
 
-import one_page
 import pytest
+from playwright.sync_api import BrowserContext, Page, expect
+
+import one_page
 from one_page import ask_for, go, until_kept
 from phone import Watched, until
-from playwright.sync_api import BrowserContext, Page, expect
 from quilter import answered, choose, cloth_kind, enter, field, number, said
 
 
@@ -57,7 +58,10 @@ def test_yardage_is_typed_by_the_yard_in_any_units(page: Page):
 def test_what_a_quilt_needs_from_the_basket_is_the_same_and_its_plan_stays_good(page: Page):
     go(page, "quilt")
     page.locator("[data-key=example]").click()
-    until(page, "document.querySelector('.quilt-figure')?.innerText.includes('87 pieces') && !document.querySelector('.go.stale') || false")
+    until(
+        page,
+        "document.querySelector('.quilt-figure')?.innerText.includes('87 pieces') && !document.querySelector('.go.stale') || false",
+    )
     go(page, "basket")
     page.locator("need-list summary").first.wait_for()
     page.locator("[data-key=plan]").click()
@@ -65,7 +69,9 @@ def test_what_a_quilt_needs_from_the_basket_is_the_same_and_its_plan_stays_good(
     to_centimetres(page)
     go(page, "basket")
     go(page, "count")
-    choose(page, said("page.size_quick", unit="cm"), "10")  # Python answers in turn: what the basket asked is answered too
+    choose(
+        page, said("page.size_quick", unit="cm"), "10"
+    )  # Python answers in turn: what the basket asked is answered too
     go(page, "basket")
     expect(page.locator("[data-key=cut]")).to_be_visible()
     assert page.get_by_text(said("basket_screen.stale")).count() == 0

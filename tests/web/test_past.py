@@ -1,17 +1,27 @@
-"""Earlier cutting: what was begun before is kept with its log, found again, gone on with, begun anew or removed; never lost in silence."""
+"""Earlier cutting: what was begun before is kept with its log, found again, gone on with, begun anew or
+removed; never lost in silence.
+"""
 
 import pytest
+from playwright.sync_api import Page, expect
+
+import matside
 from axe import complaints
 from kept_state import kept, sitting
 from measured import sideways, small_targets
 from phone import until
-from playwright.sync_api import Page, expect
 from quilter import LEAPS, asleep, guide, mat, said, sentence, sentence_of, start_cutting, tap, totals
 
-import matside
-
-FAT_QUARTER = {"piece": {"shape": "diamond", "size": 4, "angle": 60}, "cloth": {"kind": "fat_quarter"}, "way": "along_length"}
-STRIP = {"piece": {"shape": "diamond", "size": 8, "angle": 60}, "cloth": {"kind": "full_width_strip", "width": 30}, "way": "along_width"}
+FAT_QUARTER = {
+    "piece": {"shape": "diamond", "size": 4, "angle": 60},
+    "cloth": {"kind": "fat_quarter"},
+    "way": "along_length",
+}
+STRIP = {
+    "piece": {"shape": "diamond", "size": 8, "angle": 60},
+    "cloth": {"kind": "full_width_strip", "width": 30},
+    "way": "along_width",
+}
 DAY = 86_400_000
 
 # The store as the page's first version made it.
@@ -36,12 +46,20 @@ FIRST_STORE = """([sittings, kept]) => new Promise((done, failed) => {
 })"""
 
 
-def record(name: str, day: int, cuts: int | None = None, request: dict = FAT_QUARTER, title: dict | None = None) -> dict:
+def record(
+    name: str, day: int, cuts: int | None = None, request: dict = FAT_QUARTER, title: dict | None = None
+) -> dict:
     """A sitting of that day, with so many cuts; to its end, unless told."""
     script = guide(request)
     done = len(script["steps"]) - 1 if cuts is None else cuts
     events = [{"event": "cut", "at": day * DAY + (i + 1) * 1000} for i in range(done)]
-    return {"id": name, "title": title or {}, "started": day * DAY, "scripts": [{**script, "request": {"ask": "guide", **request}}], "events": events}
+    return {
+        "id": name,
+        "title": title or {},
+        "started": day * DAY,
+        "scripts": [{**script, "request": {"ask": "guide", **request}}],
+        "events": events,
+    }
 
 
 def pieces_cut(cuts: int) -> int:
@@ -95,17 +113,25 @@ def at_mat(page: Page) -> Page:
 
 def test_what_was_stored_by_the_first_version_is_there_the_last_touched_first(with_past):
     page = with_past(record("a", 1, 16), record("b", 3), record("c", 2, 3, STRIP), kept="a")
-    assert rows(page) == ["Diamonds of 4 in, 60°, from Fat quarter", "Diamonds of 8 in, 60°, from Full-width strip", "Diamonds of 4 in, 60°, from Fat quarter"]
+    assert rows(page) == [
+        "Diamonds of 4 in, 60°, from Fat quarter",
+        "Diamonds of 8 in, 60°, from Full-width strip",
+        "Diamonds of 4 in, 60°, from Fat quarter",
+    ]
     texts = page.locator("past-list li > p").all_inner_texts()
     assert [text.split(" · ")[0] for text in texts] == ["All 15 cut", "0 of 2 cut", f"{pieces_cut(16)} of 15 cut"]
     assert [text.split("last touched ")[1] for text in texts] == page.evaluate(
         "(all) => all.map((at) => new Date(at).toLocaleString('en-US', { dateStyle: 'medium', timeStyle: 'short' }))",
-        [each["events"][-1]["at"] for each in (record("b", 3), record("c", 2, 3, STRIP), record("a", 1, 16))])
+        [each["events"][-1]["at"] for each in (record("b", 3), record("c", 2, 3, STRIP), record("a", 1, 16))],
+    )
 
 
 def test_a_plan_is_told_by_its_kinds_and_cloths(with_past):
     honey = {"id": "Honey", "length": 18, "width": 20, "count": 2}
-    pieces = [{"id": "d", "shape": "diamond", "size": 4, "angle": 60, "need": 15}, {"id": "r", "shape": "rectangle", "size": 4, "length": 6, "need": 12}]
+    pieces = [
+        {"id": "d", "shape": "diamond", "size": 4, "angle": 60, "need": 15},
+        {"id": "r", "shape": "rectangle", "size": 4, "length": 6, "need": 12},
+    ]
     layouts = matside.answer({"ask": "plan", "cloths": [honey], "pieces": pieces})["layouts"]
     page = with_past(record("a", 1, 2, {"pieces": pieces, "cloths": [honey], "layouts": layouts}))
     assert rows(page) == ["2 kinds of piece, from Honey"]
@@ -148,7 +174,10 @@ def test_one_is_begun_anew_and_the_old_one_stays(with_past, site):
     at_mat(page)
     assert (totals(page), sentence(page)) == ((0, 15), said("guide.press.short"))
     look_back(page, site)
-    assert [text.split(" · ")[0] for text in page.locator("past-list li > p").all_inner_texts()] == ["0 of 15 cut", f"{pieces_cut(16)} of 15 cut"]
+    assert [text.split(" · ")[0] for text in page.locator("past-list li > p").all_inner_texts()] == [
+        "0 of 15 cut",
+        f"{pieces_cut(16)} of 15 cut",
+    ]
 
 
 # --- Nothing is lost in silence -------------------------------------------------------------------------------------
@@ -171,7 +200,10 @@ def test_only_what_is_finished_or_was_never_begun_goes_beyond_the_last_twelve(wi
     assert len(rows(page)) == 14
     page.goto(f"{site.url}#count")
     start_cutting(page)
-    until(page, "() => new Promise((done) => { const o = indexedDB.open('matside'); o.onsuccess = () => { const all = o.result.transaction('sittings').objectStore('sittings').getAllKeys(); all.onsuccess = () => { o.result.close(); done(all.result.length === 13); }; }; })")
+    until(
+        page,
+        "() => new Promise((done) => { const o = indexedDB.open('matside'); o.onsuccess = () => { const all = o.result.transaction('sittings').objectStore('sittings').getAllKeys(); all.onsuccess = () => { o.result.close(); done(all.result.length === 13); }; }; })",
+    )
     look_back(page, site)
     assert len(rows(page)) == 13
     expect(row(page, f"{pieces_cut(16)} of 15 cut")).to_have_count(1)
@@ -236,7 +268,9 @@ def test_a_log_that_cannot_be_read_stops_nothing_and_can_be_removed(with_past):
     odd = {**record("odd", 1, 2), "events": [{"event": "of another version", "at": 5}]}
     page = with_past(odd, record("b", 2, 3, STRIP), kept="odd")
     assert said("tools.earlier.unreadable") in rows(page)
-    assert row(page, said("tools.earlier.unreadable")).get_by_role("button").all_inner_texts() == [said("tools.earlier.remove")]
+    assert row(page, said("tools.earlier.unreadable")).get_by_role("button").all_inner_texts() == [
+        said("tools.earlier.remove")
+    ]
     act(page, said("tools.earlier.unreadable"), "remove")
     act(page, said("tools.earlier.unreadable"), "remove_yes")
     expect(page.locator("past-list li")).to_have_count(1)
@@ -247,7 +281,9 @@ def test_a_log_that_cannot_be_read_stops_nothing_and_can_be_removed(with_past):
 
 @pytest.mark.parametrize(("width", "theme"), [(390, "light"), (320, "dark")])
 def test_the_list_is_accessible_and_fits(with_past, width: int, theme: str):
-    page = with_past(record("a", 1, 16, title={"ask": "guide", **FAT_QUARTER}), record("b", 2, 3, STRIP), record("c", 3))
+    page = with_past(
+        record("a", 1, 16, title={"ask": "guide", **FAT_QUARTER}), record("b", 2, 3, STRIP), record("c", 3)
+    )
     page.set_viewport_size({"width": width, "height": 640})
     page.emulate_media(color_scheme=theme)
     act(page, "Full-width strip", "remove")

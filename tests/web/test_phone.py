@@ -7,9 +7,10 @@ from functools import partial
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 
+from playwright.sync_api import Page
+
 from host import Host
 from phone import Phone, until
-from playwright.sync_api import Page
 
 STORE = """(text) => new Promise((resolve, reject) => {
   const opening = indexedDB.open('try', 1);
@@ -51,7 +52,11 @@ def test_every_kind_of_complaint_is_heard(page: Page, plain_site: Host, watched)
     page.evaluate("void fetch('http://example.invalid/').catch(() => {})")
 
     def unheard() -> list[str]:
-        return [part for part in ("said", "thrown", "refused", "example.invalid") if part not in " ".join(watched.unexpected())]
+        return [
+            part
+            for part in ("said", "thrown", "refused", "example.invalid")
+            if part not in " ".join(watched.unexpected())
+        ]
 
     for _ in range(500):
         if unheard():
@@ -103,7 +108,8 @@ def test_the_policy_lets_nothing_inline_run(page: Page, plain_site: Host, watche
     watched.expect("Content Security Policy")
     watched.expect("Trusted")
     page.goto(plain_site.url)
-    # By ways that ask for no trusted text, or past its refusal: then the policy for scripts and styles is what stops them.
+    # By ways that ask for no trusted text, or past its refusal: then the policy for scripts and
+    # styles is what stops them.
     page.evaluate("""() => {
       const script = document.createElement('script');
       script.append(document.createTextNode('window.ran = true'));

@@ -1,8 +1,11 @@
-"""A press counts once, though the screen is drawn anew between its beginning and its end, as it is by every answer that comes."""
+"""A press counts once, though the screen is drawn anew between its beginning and its end, as it
+is by every answer that comes.
+"""
 
 import pytest
-from near import NearHost
 from playwright.sync_api import Locator, Page, expect
+
+from near import NearHost
 from quilter import answered
 
 # What a keystroke does: the same text again draws the whole form anew.

@@ -3,13 +3,13 @@
 from collections.abc import Iterator
 
 import pytest
+from playwright.sync_api import Browser, Page, expect
+
+import matside
 from broken_functions import REQUEST
 from one_page import at_the_mat_anew, go
 from phone import SCREEN, Watched, slowed
-from playwright.sync_api import Browser, Page, expect
 from quilter import answered, enter, field, number, said
-
-import matside
 
 # What the page asks that is named in `window.breaks` is answered by a Python that broke; "*" breaks at everything.
 BREAKS = """
@@ -72,7 +72,10 @@ def test_the_count_says_that_it_could_not_be_computed_and_counts_when_it_is_trie
     page.locator(".figure").wait_for()
     answered(page)
     assert trouble(page).count() == 0
-    assert (field(page, "piece.text").input_value(), number(page)) == ("5", matside.answer({"ask": "cloth", **REQUEST, "piece": {**REQUEST["piece"], "size": "5 in"}})["best"]["pieces"])
+    assert (field(page, "piece.text").input_value(), number(page)) == (
+        "5",
+        matside.answer({"ask": "cloth", **REQUEST, "piece": {**REQUEST["piece"], "size": "5 in"}})["best"]["pieces"],
+    )
     enter(page, "piece.text", "4")
 
 
@@ -125,13 +128,16 @@ def test_a_guide_that_could_not_be_written_is_tried_again_or_left(page: Page):
     at_the_mat_anew(page)
 
 
-@pytest.mark.parametrize(("screen", "ask", "do"), [
-    ("quilt", "quilt", lambda page: field(page, "piece.text").fill("5")),
-    ("basket", "quilt_needs", None),
-    ("rulers", "rulers", None),
-    ("drift", "check", None),
-    ("tools", "habits", lambda page: field(page, "mat").fill("30 in")),
-])
+@pytest.mark.parametrize(
+    ("screen", "ask", "do"),
+    [
+        ("quilt", "quilt", lambda page: field(page, "piece.text").fill("5")),
+        ("basket", "quilt_needs", None),
+        ("rulers", "rulers", None),
+        ("drift", "check", None),
+        ("tools", "habits", lambda page: field(page, "mat").fill("30 in")),
+    ],
+)
 def test_every_screen_says_it_where_it_was_asked(page: Page, screen: str, ask: str, do):
     go(page, screen)
     page.locator("main h1").wait_for()

@@ -3,10 +3,11 @@
 from collections.abc import Iterator
 
 import pytest
+from playwright.sync_api import Page
+
 from host import Host
 from phone import until
 from plain_page import plain_dist
-from playwright.sync_api import Page
 
 
 @pytest.fixture(scope="module")
@@ -67,17 +68,20 @@ def test_nothing_is_fetched_twice_and_nothing_that_does_not_ship(page: Page, pyt
     assert [name for name in python_site.asked if name and not (python_site.folder / name).exists()] == []
 
 
-@pytest.mark.parametrize(("ending", "fault"), [
-    ("python-worker.js", "missing"),
-    ("pyodide.mjs", "missing"),
-    ("pyodide.asm.mjs", "missing"),
-    ("pyodide.asm.wasm", "missing"),
-    ("pyodide.asm.wasm", "damaged"),
-    ("python_stdlib.zip", "missing"),
-    ("pyodide-lock.json", "missing"),
-    (".whl", "missing"),
-    (".whl", "damaged"),
-])
+@pytest.mark.parametrize(
+    ("ending", "fault"),
+    [
+        ("python-worker.js", "missing"),
+        ("pyodide.mjs", "missing"),
+        ("pyodide.asm.mjs", "missing"),
+        ("pyodide.asm.wasm", "missing"),
+        ("pyodide.asm.wasm", "damaged"),
+        ("python_stdlib.zip", "missing"),
+        ("pyodide-lock.json", "missing"),
+        (".whl", "missing"),
+        (".whl", "damaged"),
+    ],
+)
 def test_a_start_that_fails_says_so_and_the_page_lives_on(page: Page, python_site: Host, watched, ending, fault):
     watched.expect("")  # the browser and Pyodide complain in many words
     python_site.faults[ending] = fault

@@ -1,8 +1,9 @@
 """A worker that dies in silence, in the page itself: the mat goes on, and no old answer stays as if it were today's."""
 
+from playwright.sync_api import Page
+
 from host import Host
 from phone import until
-from playwright.sync_api import Page
 from quilter import ANSWERED, LEAPS, count_screen, field, number, said, start_cutting, tap, totals
 
 # The page watches its worker in steps of a second; here they are shorter.

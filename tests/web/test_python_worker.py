@@ -1,9 +1,12 @@
-"""The messenger between the page and Python: turns, stale questions, searches, breakdowns. Python is a stand-in here."""
+"""The messenger between the page and Python: turns, stale questions, searches, breakdowns.
+Python is a stand-in here.
+"""
 
 import pytest
+from playwright.sync_api import Page
+
 from host import Host
 from phone import until
-from playwright.sync_api import Page
 
 
 @pytest.fixture
@@ -76,8 +79,13 @@ def test_a_breakdown_of_python_comes_as_an_error_with_code_and_message(ready: Pa
 
 def test_a_crash_of_the_interpreter_is_mended_by_a_new_start(ready: Page):
     """What crashed rejects; whatever is asked afterwards waits for the new start."""
-    ready.evaluate("void (window.stages = [], python.addEventListener('stage', ({ detail }) => stages.push(detail.stage)))")
-    assert ready.evaluate("python.ask({ ask: 'crash' }).catch(({ code, message }) => [code, message])") == ["python_broke", "out of memory"]
+    ready.evaluate(
+        "void (window.stages = [], python.addEventListener('stage', ({ detail }) => stages.push(detail.stage)))"
+    )
+    assert ready.evaluate("python.ask({ ask: 'crash' }).catch(({ code, message }) => [code, message])") == [
+        "python_broke",
+        "out of memory",
+    ]
     assert ready.evaluate("python.ask({ ask: 'this' })")["ok"]
     assert ready.evaluate("stages") == ["again", "ready"]
 
@@ -174,7 +182,8 @@ def test_a_search_that_is_paused_before_it_has_anything_to_show_goes_on_to_where
 
 @pytest.mark.parametrize("telling", [0, 1, 2, 3])
 def test_a_plan_that_takes_several_slices_to_be_told_is_told_once(ready: Page, telling: int):
-    found = ready.evaluate("""async (telling) => {
+    found = ready.evaluate(
+        """async (telling) => {
       let control;
       let plans = 0;
       await new Promise((shown) => {
@@ -185,7 +194,9 @@ def test_a_plan_that_takes_several_slices_to_be_told_is_told_once(ready: Page, t
       });
       for (const n of [1, 2, 3]) await python.ask({ ask: 'this', n }); // what would come after the plan comes between these
       return plans;
-    }""", telling)
+    }""",
+        telling,
+    )
     assert found == 1
 
 
@@ -200,7 +211,9 @@ def test_two_searches_take_turns(ready: Page):
 
 
 def test_small_modules_of_the_same_bytes_are_compiled_once(page: Page, plain_site: Host):
-    """The bytes are WebAssembly's own empty module, and one with a custom section (WebAssembly Core Specification, 5.5)."""
+    """The bytes are WebAssembly's own empty module, and one with a custom section
+    (WebAssembly Core Specification, 5.5).
+    """
     page.goto(plain_site.url)
     found = page.evaluate("""async () => {
       const { shareSmallModules } = await import(new URL('worker/shared-modules.js', document.querySelector('script').src));
@@ -219,7 +232,15 @@ def test_small_modules_of_the_same_bytes_are_compiled_once(page: Page, plain_sit
         broken: (() => { try { made([1, 2]); } catch (error) { return error.name; } })(),
       };
     }""")
-    assert found == {"same": True, "other": False, "large": False, "buffers": False, "real": True, "section": 1, "broken": "CompileError"}
+    assert found == {
+        "same": True,
+        "other": False,
+        "large": False,
+        "buffers": False,
+        "real": True,
+        "section": 1,
+        "broken": "CompileError",
+    }
 
 
 def test_what_was_asked_while_python_could_not_start_is_answered_after_a_retry(page: Page, plain_site: Host, watched):
@@ -260,7 +281,9 @@ def kill(page: Page) -> None:
 
 def test_a_worker_that_died_while_idle_is_started_again_for_the_next_question(watching: Page):
     kill(watching)
-    assert watching.evaluate("Promise.all([1, 2].map((n) => python.ask({ ask: 'this', n })))") == [{"ok": True, "ask": "this", "n": n} for n in (1, 2)]
+    assert watching.evaluate("Promise.all([1, 2].map((n) => python.ask({ ask: 'this', n })))") == [
+        {"ok": True, "ask": "this", "n": n} for n in (1, 2)
+    ]
     assert watching.evaluate("stages") == ["again", "ready"]
     assert watching.evaluate("late") == [True, False]
 

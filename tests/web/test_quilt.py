@@ -7,12 +7,13 @@ import re
 from collections.abc import Iterator
 
 import pytest
+from playwright.sync_api import Browser, Page, expect
+
 from axe import complaints
 from host import Host
 from kept_state import kept
 from one_page import go, one_page, until_kept
 from phone import until
-from playwright.sync_api import Browser, Page, expect
 
 SEEN = "document.querySelector('.quilt-figure') && !document.querySelector('.go.stale, quilt-drawing.stale') ? true : false"
 FORGET = """() => new Promise((resolve) => {
@@ -120,7 +121,7 @@ def test_the_drawing_has_the_users_colours_and_pieces_change_by_a_tap(quilt: Pag
     assert not near(before, "#00aa44") and near(quilt.evaluate(PIXEL, [0.5, 0.52]), "#00aa44")
     quilt.get_by_role("button", name="Undo one tapped piece").click()
     settled(quilt)
-    assert near(quilt.evaluate(PIXEL, [0.5, 0.52]), "#%02x%02x%02x" % tuple(before), within=2)
+    assert near(quilt.evaluate(PIXEL, [0.5, 0.52]), f"#{bytes(before).hex()}", within=2)
 
 
 def test_a_piece_is_coloured_with_the_keyboard_alone(quilt: Page):
@@ -154,7 +155,9 @@ def test_a_photographed_swatch_is_the_fabric(quilt: Page):
       return [...new Uint8Array(await blob.arrayBuffer())];
     }""")
     quilt.get_by_role("button", name="Change Fabric 1").click()
-    quilt.get_by_label("A photo of the fabric instead").set_input_files([{"name": "cloth.png", "mimeType": "image/png", "buffer": bytes(picture)}])
+    quilt.get_by_label("A photo of the fabric instead").set_input_files(
+        [{"name": "cloth.png", "mimeType": "image/png", "buffer": bytes(picture)}]
+    )
     until(quilt, "document.body.textContent.includes('Another photo')")
     settled(quilt)
     assert near(quilt.evaluate(PIXEL, [0.5, 0.025]), "#c02080")
@@ -170,11 +173,17 @@ def test_a_photographs_width_is_read_as_every_length_and_what_is_none_is_said(qu
       return [...new Uint8Array(await blob.arrayBuffer())];
     }""")
     quilt.get_by_role("button", name="Change Fabric 1").click()
-    quilt.get_by_label("A photo of the fabric instead").set_input_files([{"name": "cloth.png", "mimeType": "image/png", "buffer": bytes(picture)}])
+    quilt.get_by_label("A photo of the fabric instead").set_input_files(
+        [{"name": "cloth.png", "mimeType": "image/png", "buffer": bytes(picture)}]
+    )
     width = quilt.get_by_label("The photo shows a square this wide")
-    for text, inches in (("7 1/2", 7.5), ("10 cm", 10 / 2.54), ("3½\"", 3.5)):
+    for text, inches in (("7 1/2", 7.5), ("10 cm", 10 / 2.54), ('3½"', 3.5)):
         width.fill(text)
-        until_kept(quilt, "quilt", lambda found, inches=inches: abs(found["state"]["fabrics"][0]["photo_inches"] - inches) < 1e-9)
+        until_kept(
+            quilt,
+            "quilt",
+            lambda found, inches=inches: abs(found["state"]["fabrics"][0]["photo_inches"] - inches) < 1e-9,
+        )
     width.fill("wide")
     expect(quilt.locator("#field-fabrics-0-photo_width-error")).to_be_visible()
     assert width.input_value() == "wide"
@@ -189,8 +198,12 @@ def test_zigzag_says_which_half_is_cut_from_the_wrong_side(quilt: Page):
     pieces = quilt.locator("piece-list .pieces li", has_text="Diamonds").all_inner_texts()
     leaning = [text for text in pieces if "Lay the strip wrong side up." in text]
     assert 0 < len(leaning) < len(pieces)
-    expect(quilt.locator("piece-list")).to_contain_text("cut that half from strips laid wrong side up, or turn each diamond")
-    expect(quilt.locator("piece-list")).to_contain_text("on the grain, if the diamonds lie with their strip edges along the rows")
+    expect(quilt.locator("piece-list")).to_contain_text(
+        "cut that half from strips laid wrong side up, or turn each diamond"
+    )
+    expect(quilt.locator("piece-list")).to_contain_text(
+        "on the grain, if the diamonds lie with their strip edges along the rows"
+    )
     expect(quilt.locator("buying-list")).to_contain_text(re.compile(r"rectangles? for \d+ × Triangles at row ends"))
 
 
@@ -227,11 +240,14 @@ def test_a_bed_is_covered_with_the_drop_that_is_wanted(quilt: Page):
 def test_the_quilt_is_there_again_before_python_is(quilt: Page):
     typed(quilt, "Size as cut", "5")
     figure = quilt.locator(".quilt-figure").inner_text()
-    quilt.add_init_script("if (sessionStorage.stuck) Worker.prototype.postMessage = () => {};")  
+    quilt.add_init_script("if (sessionStorage.stuck) Worker.prototype.postMessage = () => {};")
     quilt.evaluate("sessionStorage.stuck = 'yes'")
     quilt.reload()
     quilt.wait_for_selector(".quilt-figure")
-    found = (quilt.locator(".quilt-figure").inner_text(), quilt.get_by_label("Size as cut", exact=True).first.input_value())
+    found = (
+        quilt.locator(".quilt-figure").inner_text(),
+        quilt.get_by_label("Size as cut", exact=True).first.input_value(),
+    )
     seen = near(quilt.evaluate(PIXEL, [0.5, 0.03]), "#2f4a86")
     quilt.evaluate("sessionStorage.clear()")
     assert found == (figure, "5") and seen

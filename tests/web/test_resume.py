@@ -3,17 +3,20 @@
 import time
 
 import pytest
-from host import Host
-from kept_state import sitting
-from phone import Phone, until
 from playwright.sync_api import Page, expect
-from quilter import CHANGED, LEAPS, SAME, app_folder, asleep, awake, mat, painted, said, seat, sentence, tap, totals
 
 import matside
+from kept_state import sitting
 from matside.guide.fold import fold
+from phone import Phone, until
+from quilter import CHANGED, LEAPS, SAME, app_folder, asleep, awake, mat, painted, said, seat, sentence, tap, totals
 
 # 90 diamonds of 2 in from one cloth: enough for any test here.
-MANY = {"piece": {"shape": "diamond", "size": 2, "angle": 60}, "cloth": {"length": 18, "width": 20}, "way": "along_length"}
+MANY = {
+    "piece": {"shape": "diamond", "size": 2, "angle": 60},
+    "cloth": {"length": 18, "width": 20},
+    "way": "along_length",
+}
 CUT = {"event": "cut"}
 
 
@@ -84,7 +87,9 @@ def test_with_nothing_begun_the_tab_says_so_and_where_to_begin(page: Page, site)
     page.get_by_role("link", name=said("page.tab.cut"), exact=True).tap()
     expect(page.get_by_role("heading", name=said("mat.nothing.title"))).to_be_visible()
     expect(page.locator(".tabs")).to_be_visible()
-    assert page.locator("main nav a").all_inner_texts() == [said(f"mat.nothing.{name}") for name in ("count", "quilt", "basket", "tools")]
+    assert page.locator("main nav a").all_inner_texts() == [
+        said(f"mat.nothing.{name}") for name in ("count", "quilt", "basket", "tools")
+    ]
     page.get_by_role("link", name=said("mat.nothing.basket")).tap()
     expect(page.get_by_role("link", name=said("page.tab.basket"), exact=True)).to_have_attribute("aria-current", "page")
 
@@ -189,7 +194,9 @@ def test_a_store_that_is_full_is_told_and_nothing_is_counted(cutting: Page, when
 
 
 def test_a_store_that_is_full_does_not_start_a_guide_in_silence(page: Page, site):
-    page.add_init_script("IDBObjectStore.prototype.put = () => { throw new DOMException('no room', 'QuotaExceededError'); };")
+    page.add_init_script(
+        "IDBObjectStore.prototype.put = () => { throw new DOMException('no room', 'QuotaExceededError'); };"
+    )
     page.goto(site.url)
     page.get_by_role("button", name=said("page.start")).tap()
     expect(page.get_by_role("alert").filter(has_text=said("mat.stored_failed.full"))).to_be_in_viewport()
@@ -332,7 +339,8 @@ def test_two_windows_tapped_at_the_same_time_count_every_tap_that_they_took(unlo
     log = len(sitting(cutting)["events"])
     start = time.time() * 1000 + 1500
     for page in (cutting, other):
-        page.evaluate("""(start) => {
+        page.evaluate(
+            """(start) => {
           const wall = new Date(performance.timeOrigin).getTime();
           window.busy = new Promise((done) => setTimeout(async () => {
             for (let i = 0; i < 12; i += 1) {
@@ -342,7 +350,9 @@ def test_two_windows_tapped_at_the_same_time_count_every_tap_that_they_took(unlo
             }
             done();
           }, start - wall - passed()));
-        }""", start)
+        }""",
+            start,
+        )
     for page in (cutting, other):
         page.evaluate("window.busy")
     stored = at_rest(cutting)

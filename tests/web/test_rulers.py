@@ -1,17 +1,19 @@
-"""My rulers: ticked, described, drawn to scale, laid for the piece that was asked for last, and changed in the middle of a strip."""
+"""My rulers: ticked, described, drawn to scale, laid for the piece that was asked for last, and
+changed in the middle of a strip.
+"""
 
 import re
 
 import pytest
-from axe import complaints
-from kept_state import keep, kept, sitting
-from one_page import ask_for, begin, choose, go, one_page, tap, tap_until, until_kept
-from phone import LONGEST_WAIT, until
 from playwright.sync_api import Page, expect
-from quilter import said
 
 import matside
+from axe import complaints
+from kept_state import keep, kept, sitting
 from matside.guide.fold import fold
+from one_page import ask_for, begin, choose, go, one_page, tap, tap_until, until_kept
+from phone import LONGEST_WAIT, until
+from quilter import said
 
 DIAMOND = {"shape": "diamond", "size": 4, "angle": 60}
 GENERIC = matside.answer({"ask": "facts"})["rulers"]
@@ -27,7 +29,9 @@ def shared(browser, site):
 
 @pytest.fixture
 def opened(shared: Page):
-    """Opens the screen for a size of 60° diamonds and the rulers that the user has; `anew` forgets all own rulers before."""
+    """Opens the screen for a size of 60° diamonds and the rulers that the user has; `anew`
+    forgets all own rulers before.
+    """
 
     def opening(size: float = 4, have: tuple[str, ...] = ("6 × 24",), anew: bool = False) -> Page:
         if anew:
@@ -37,7 +41,15 @@ def opened(shared: Page):
         go(shared, "rulers")
         for ruler in GENERIC:
             shared.get_by_role("checkbox", name=ruler["name"], exact=True).set_checked(ruler["name"] in have)
-        until_kept(shared, "rulers", lambda found: found["ways"] and [one["name"] for one in found["ways"]["rulers"]] == list(have) and found["piece"]["size"] == size)
+        until_kept(
+            shared,
+            "rulers",
+            lambda found: (
+                found["ways"]
+                and [one["name"] for one in found["ways"]["rulers"]] == list(have)
+                and found["piece"]["size"] == size
+            ),
+        )
         return shared
 
     return opening
@@ -104,7 +116,9 @@ def test_all_rulers_are_drawn_to_one_scale_with_every_line(opened):
 def test_what_is_ticked_is_kept_and_used_and_keeps_place_and_focus(opened):
     page = opened()
     box = page.get_by_role("checkbox", name="15 square")
-    expect(page.locator(".standing")).to_have_text("Ready without a network", timeout=LONGEST_WAIT * 1000)  # a longer line there would move all below it
+    expect(page.locator(".standing")).to_have_text(
+        "Ready without a network", timeout=LONGEST_WAIT * 1000
+    )  # a longer line there would move all below it
     page.evaluate("scrollTo(0, 120)")
     before = page.evaluate("scrollY")
     box.focus()
@@ -183,8 +197,13 @@ def test_a_ruler_is_described_by_measure_and_lines_laid_at_once_changed_and_remo
     expect(page.locator("[data-key=add]")).to_be_focused()
     assert ticked(page) == ["6 × 24", "short and wide"]
     assert kept(page, "settings")["rulers"][1] == {
-        "name": "short and wide", "reads_through": True, "width": "9 in", "length": "14 in", "tick": "1/16 in",
-        "angles": [{"degrees": "30", "from": "short", "lean": "right", "hard_to_see": False, "at": "2 in"}]}
+        "name": "short and wide",
+        "reads_through": True,
+        "width": "9 in",
+        "length": "14 in",
+        "tick": "1/16 in",
+        "angles": [{"degrees": "30", "from": "short", "lean": "right", "hard_to_see": False, "at": "2 in"}],
+    }
     page.get_by_role("checkbox", name="6 × 24").uncheck()
     laid(page, "short and wide")
     # 30° from the short edge is 60° to the long one: the complement (arithmetic).
@@ -209,11 +228,39 @@ def test_a_ruler_is_described_by_measure_and_lines_laid_at_once_changed_and_remo
 
 # Common practice, no published source: what a quilter does with these rulers.
 BEGINNERS = [
-    (4, ("6 × 24",), {"strip": "Lay the 4 in line on the cloth’s straight edge.", "starter": "Lay the 60° line", "following": "and the 4 in line on the last cut"}),
+    (
+        4,
+        ("6 × 24",),
+        {
+            "strip": "Lay the 4 in line on the cloth’s straight edge.",
+            "starter": "Lay the 60° line",
+            "following": "and the 4 in line on the last cut",
+        },
+    ),
     (8, ("6 × 24",), {"starter": "Lay the 60° line", "following": "Mark 9 1/4 in along"}),
-    (4, ("15 square",), {"strip": "Lay the 4 in line", "starter": "Mark both edges of the strip", "following": "Lay the 4 in line on the last cut"}),
-    (8, ("15 square",), {"strip": "Lay the 8 in line", "starter": "Mark both edges of the strip", "following": "Lay the 8 in line on the last cut"}),
-    (8, ("6 × 24", "15 square"), {"strip": "“15 square”", "starter": "“6 × 24”", "following": "check the angle with “6 × 24”"}),
+    (
+        4,
+        ("15 square",),
+        {
+            "strip": "Lay the 4 in line",
+            "starter": "Mark both edges of the strip",
+            "following": "Lay the 4 in line on the last cut",
+        },
+    ),
+    (
+        8,
+        ("15 square",),
+        {
+            "strip": "Lay the 8 in line",
+            "starter": "Mark both edges of the strip",
+            "following": "Lay the 8 in line on the last cut",
+        },
+    ),
+    (
+        8,
+        ("6 × 24", "15 square"),
+        {"strip": "“15 square”", "starter": "“6 × 24”", "following": "check the angle with “6 × 24”"},
+    ),
     (4, ("3½ × 12",), {"strip": "Mark 4 in from", "starter": "Mark both edges", "following": "Mark both edges"}),
 ]
 
@@ -267,7 +314,9 @@ def test_how_the_distance_is_read_from_the_ruler_is_said(opened):
         way = matside.answer({"ask": "rulers", "piece": {**DIAMOND, "size": size}, "rulers": [ruler]})["following"][0]
         told = module(page, "lib/way-words.js", FACTS_OF, way)
         assert said("rulers.far_edge_measures") not in told
-        assert [text for text in told if "by eye" in text] == ([next(text for text in told if part in text)] if part else [])
+        assert [text for text in told if "by eye" in text] == (
+            [next(text for text in told if part in text)] if part else []
+        )
 
 
 def test_a_ruler_left_out_says_why_and_what_is_lacking_is_said(opened):
@@ -288,7 +337,12 @@ def test_the_two_mark_way_tells_its_numbers_and_its_error(opened):
     # halfway between two ticks 2 5/16 in, atan(4/2.3125) = 59.97°, 0.03° off. 4/sin 60° = 4.619 in, to an eighth 4⅝ in.
     page = opened(4, ("3½ × 12",))
     sentence = used(page, "starter")
-    for part in ("2 1/4 in further along", "every 4 5/8 in", "0.64° off. That is not good enough", "at 2 5/16 in: then it is 0.03° off"):
+    for part in (
+        "2 1/4 in further along",
+        "every 4 5/8 in",
+        "0.64° off. That is not good enough",
+        "at 2 5/16 in: then it is 0.03° off",
+    ):
         assert part in sentence
 
 
@@ -297,7 +351,13 @@ def test_every_other_way_can_be_opened_with_what_is_to_be_known_of_it(opened):
     following = step(page, "following")
     open_part(following, "other ways")
     others = following.locator("details .way")
-    answer = matside.answer({"ask": "rulers", "piece": {**DIAMOND, "size": 8}, "rulers": [asked(r) for r in GENERIC if r["name"] in ("6 × 24", "15 square")]})
+    answer = matside.answer(
+        {
+            "ask": "rulers",
+            "piece": {**DIAMOND, "size": 8},
+            "rulers": [asked(r) for r in GENERIC if r["name"] in ("6 × 24", "15 square")],
+        }
+    )
     assert len(answer["following"]) > 1
     expect(others).to_have_count(len(answer["following"]) - 1)
     assert "More exact in the angle: it is set anew at every cut and cannot drift." in others.first.inner_text()
@@ -354,7 +414,11 @@ def test_the_best_can_be_used_again(opened):
 
 def points(page: Page, name: str) -> set[tuple]:
     """The corners of the ruler in use at a step, as drawn."""
-    paths = step(page, name).locator(".way.used .ruler").evaluate_all("(paths) => paths.map((path) => path.getAttribute('d'))")
+    paths = (
+        step(page, name)
+        .locator(".way.used .ruler")
+        .evaluate_all("(paths) => paths.map((path) => path.getAttribute('d'))")
+    )
     return {tuple(float(v) for v in pair.split()) for path in paths for pair in re.findall(r"[-\d.e]+ [-\d.e]+", path)}
 
 
@@ -433,21 +497,49 @@ def test_without_any_ruler_the_dialog_says_so_and_changes_nothing(cutting):
 def module(page: Page, name: str, expression: str, argument):
     """The value of an expression with a module of the page at hand as `it`."""
     folder = page.evaluate("new URL('./', document.querySelector('script[type=module]').src).href")
-    return page.evaluate(f"async ([url, argument]) => {{ const it = await import(url); return ({expression}); }}", [folder + name, argument])
+    return page.evaluate(
+        f"async ([url, argument]) => {{ const it = await import(url); return ({expression}); }}",
+        [folder + name, argument],
+    )
 
 
 def test_steps_are_found_again_where_a_cloth_must_be_folded_for_the_shorter_ruler(opened):
     page = opened()
-    scripts = [matside.answer({"ask": "guide", "piece": DIAMOND, "cloth": {"length": 20, "width": 18}, "way": "along_length",
-                               "rulers": [asked(ruler) for ruler in GENERIC if ruler["name"] == name]})["script"] for name in ("6 × 24", "6 × 12")]
+    scripts = [
+        matside.answer(
+            {
+                "ask": "guide",
+                "piece": DIAMOND,
+                "cloth": {"length": 20, "width": 18},
+                "way": "along_length",
+                "rulers": [asked(ruler) for ruler in GENERIC if ruler["name"] == name],
+            }
+        )["script"]
+        for name in ("6 × 24", "6 × 12")
+    ]
     long, short = (script["steps"] for script in scripts)
     assert [step["do"] for step in short if step not in long].count("fold") == 1
-    found = module(page, "lib/another-ruler.js", "argument[0].map((_, i) => it.sameStep(argument[0], i, argument[1]))", [long, short])
+    found = module(
+        page,
+        "lib/another-ruler.js",
+        "argument[0].map((_, i) => it.sameStep(argument[0], i, argument[1]))",
+        [long, short],
+    )
     for i, place in enumerate(found):
-        assert [long[i].get(name) for name in ("do", "strip", "at")] == [short[place].get(name) for name in ("do", "strip", "at")]
+        assert [long[i].get(name) for name in ("do", "strip", "at")] == [
+            short[place].get(name) for name in ("do", "strip", "at")
+        ]
     # The other way round, a step that is only there for the short ruler leads to the next one that is there for both.
-    back = module(page, "lib/another-ruler.js", "argument[0].map((_, i) => it.sameStep(argument[0], i, argument[1]))", [short, long])
-    assert [long[place]["do"] for place, step in zip(back, short) if step["do"] in ("fold", "unfold")] == ["measure", "lay"]
+    back = module(
+        page,
+        "lib/another-ruler.js",
+        "argument[0].map((_, i) => it.sameStep(argument[0], i, argument[1]))",
+        [short, long],
+    )
+    assert [long[place]["do"] for place, step in zip(back, short) if step["do"] in ("fold", "unfold")] == [
+        "measure",
+        "lay",
+    ]
     assert module(page, "lib/another-ruler.js", "it.sameStrips(...argument)", scripts)
     fewer = {**scripts[1], "strips": scripts[1]["strips"][:-1]}
     assert not module(page, "lib/another-ruler.js", "it.sameStrips(...argument)", [scripts[0], fewer])
@@ -497,7 +589,8 @@ def test_nothing_is_wider_than_the_phone_even_in_letters_twice_as_large(opened, 
 
 def widest(page: Page, size: str) -> int:
     """How wide the page gets by this screen when its letters have a size; the frame around it is left aside."""
-    return page.evaluate("""(size) => {
+    return page.evaluate(
+        """(size) => {
       const frame = document.querySelectorAll('.top, .tabs');
       document.documentElement.style.setProperty('font-size', size);
       frame.forEach((part) => part.style.setProperty('display', 'none'));
@@ -505,10 +598,17 @@ def widest(page: Page, size: str) -> int:
       frame.forEach((part) => part.style.removeProperty('display'));
       document.documentElement.style.removeProperty('font-size');
       return wide;
-    }""", size)
+    }""",
+        size,
+    )
 
 
 def test_lengths_on_a_tick_finer_than_a_sixteenth_are_shown_as_they_are(opened):
     page = opened()
-    told = module(page, "lib/measure.js", "argument.map((inches) => it.sayLength(inches, 'in', 'en'))", [2.3125, 2 + 11 / 32, 1 / 64, 4.618802, 0.999, -0.5, 0])
+    told = module(
+        page,
+        "lib/measure.js",
+        "argument.map((inches) => it.sayLength(inches, 'in', 'en'))",
+        [2.3125, 2 + 11 / 32, 1 / 64, 4.618802, 0.999, -0.5, 0],
+    )
     assert told == ["2 5/16 in", "2 11/32 in", "1/64 in", "4 5/8 in", "1 in", "−1/2 in", "0 in"]

@@ -3,9 +3,10 @@
 from collections.abc import Iterator
 
 import pytest
+from playwright.sync_api import Browser, Page
+
 from host import Host
 from phone import until
-from playwright.sync_api import Browser, Page
 from shelf import Shelf
 
 # One thing in each of the browser's places, some of them still in use; the file and the database stay open.
@@ -82,7 +83,10 @@ def test_what_is_still_on_its_way_into_the_cache_does_not_come_after_the_clearin
         with own_shelf.lent() as context:
             page = quiet(context.new_page(), site)
             assert page.evaluate(FOUND) == NOTHING
-            page.evaluate("(worker) => { navigator.serviceWorker.register(trustedTypes.createPolicy('matside', { createScriptURL: (url) => url }).createScriptURL(worker)); }", f"{site.url}sw.js")
+            page.evaluate(
+                "(worker) => { navigator.serviceWorker.register(trustedTypes.createPolicy('matside', { createScriptURL: (url) => url }).createScriptURL(worker)); }",
+                f"{site.url}sw.js",
+            )
             until(page, "caches.keys().then((names) => names.length)")
 
 

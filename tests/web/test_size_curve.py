@@ -1,19 +1,20 @@
-"""The size that wastes least: a picture that is dragged in, with its good sizes, on the screens "How many" and "Basket".
+"""The size that wastes least: a picture that is dragged in, with its good sizes, on the
+screens "How many" and "Basket".
 
-Where the cliffs are is tested in tests/core; here, that the page shows them, follows the finger and the keys without asking
-anything, and takes a size over and back.
-"""
+Where the cliffs are is tested in tests/core; here, that the page shows them, follows the finger and the keys without
+asking anything, and takes a size over and back."""
 
 import re
 from collections.abc import Iterator
 
-import one_page as paged
 import pytest
+from playwright.sync_api import Browser, Page, expect
+
+import one_page as paged
 from axe import complaints
 from host import Host
 from one_page import go, one_page, until_kept
 from phone import until
-from playwright.sync_api import Browser, Page, expect
 from quilter import answered, cloth_kind, enter, error_at, field, number, said
 from test_quilt import FORGET
 

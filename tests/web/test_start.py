@@ -4,14 +4,23 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from playwright.sync_api import Browser
+
 from broken_functions import DATABASE, ESSENTIAL, YET, breaking, modes, seated, touched
 from broken_start import Case, a_number_and_a_cut, started, words_and_a_way_on
 from faulty import FAULTS, FaultyHost
-from playwright.sync_api import Browser
 from quilter import app_folder
 
 FAR_FROM_THE_START = (".br", ".gz", ".txt", "sw.js")
-KEY = ("main.js", "start/watch.js", "words/en.json", "facts.json", "components/page-frame.js", "screens/count.js", "screens/mat.js")
+KEY = (
+    "main.js",
+    "start/watch.js",
+    "words/en.json",
+    "facts.json",
+    "components/page-frame.js",
+    "screens/count.js",
+    "screens/mat.js",
+)
 
 
 @pytest.fixture(scope="module")
@@ -23,9 +32,13 @@ def host(dist: Path) -> Iterator[FaultyHost]:
 
 
 def files(dist: Path) -> list[str]:
-    """Every file that the start touches, by its path in the distribution: all that ships but Python, which is started after it."""
+    """Every file that the start touches, by its path in the distribution: all that ships but
+    Python, which is started after it.
+    """
     found = [path.relative_to(dist).as_posix() for path in sorted(dist.rglob("*")) if path.is_file()]
-    return [name for name in found if not name.endswith(FAR_FROM_THE_START) and not name.startswith(("py-", "pyodide-"))]
+    return [
+        name for name in found if not name.endswith(FAR_FROM_THE_START) and not name.startswith(("py-", "pyodide-"))
+    ]
 
 
 def all_faults(dist: Path) -> list[tuple[str, str]]:
@@ -39,7 +52,11 @@ def a_sample(dist: Path) -> list[tuple[str, str]]:
 
 
 def looked_at(browser: Browser, host: FaultyHost, faults: list[tuple[str, str]]) -> list[str]:
-    return started(browser, [Case(f"{name} {fault}", host.visit(name, fault)) for name, fault in faults if name != "index.html"], words_and_a_way_on)
+    return started(
+        browser,
+        [Case(f"{name} {fault}", host.visit(name, fault)) for name, fault in faults if name != "index.html"],
+        words_and_a_way_on,
+    )
 
 
 def test_a_file_that_is_missing_or_broken_leaves_words_and_a_way_on(browser: Browser, host: FaultyHost, dist: Path):
@@ -74,16 +91,30 @@ def without(name: str) -> bool:
 
 def cases(functions: dict[str, str], host: FaultyHost, at: str = "") -> list[Case]:
     """Every function, broken in every way."""
-    return [Case(f"{name} {mode}", host.visit() + at, breaking(name, mode)) for name, how in sorted(functions.items()) for mode in modes(name, how)]
+    return [
+        Case(f"{name} {mode}", host.visit() + at, breaking(name, mode))
+        for name, how in sorted(functions.items())
+        for mode in modes(name, how)
+    ]
 
 
 def test_what_the_page_touches_is_found(functions: dict[str, str]):
-    """Of every kind: a function that is called, one that answers later, what is only read, what is made with `new`, and what the mat touches."""
-    expected = {"window.fetch": "later", "Document.prototype.createElement": "call", "Navigator.prototype.language": "read", "window.ResizeObserver": "call", "LockManager.prototype.request": "later"}
+    """Of every kind: a function that is called, one that answers later, what is only read, what is made with
+    `new`, and what the mat touches.
+    """
+    expected = {
+        "window.fetch": "later",
+        "Document.prototype.createElement": "call",
+        "Navigator.prototype.language": "read",
+        "window.ResizeObserver": "call",
+        "LockManager.prototype.request": "later",
+    }
     assert {name: functions.get(name) for name in expected} == expected
 
 
-def test_a_function_that_the_mat_can_do_without_keeps_neither_a_number_nor_a_cut(browser: Browser, host: FaultyHost, functions, seat):
+def test_a_function_that_the_mat_can_do_without_keeps_neither_a_number_nor_a_cut(
+    browser: Browser, host: FaultyHost, functions, seat
+):
     spare = {name: how for name, how in functions.items() if without(name)}
     assert started(browser, cases(spare, host, "#cut")[::19], a_number_and_a_cut, seat) == []
 
@@ -97,4 +128,8 @@ def test_any_function_that_is_broken_leaves_words_and_a_way_on(browser: Browser,
 def test_every_function_broken_in_every_way(browser: Browser, host: FaultyHost, functions, seat):
     spare = {name: how for name, how in functions.items() if without(name)}
     needed = {name: how for name, how in functions.items() if not without(name)}
-    assert started(browser, cases(spare, host, "#cut"), a_number_and_a_cut, seat) + started(browser, cases(needed, host), words_and_a_way_on) == []
+    assert (
+        started(browser, cases(spare, host, "#cut"), a_number_and_a_cut, seat)
+        + started(browser, cases(needed, host), words_and_a_way_on)
+        == []
+    )

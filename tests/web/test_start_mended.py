@@ -1,11 +1,12 @@
 """A start that does not come, and one that is not whole: what is said, what is kept, and what mends it."""
 
 import pytest
+from playwright.sync_api import Page, expect
+
 from host import Host
 from kept_state import keep, kept
 from one_page import until_kept
 from phone import until
-from playwright.sync_api import Page, expect
 from quilter import answered, app_folder, asleep, count_screen, number, said, start_cutting
 
 NOT_CUT = {"state": {"cloth": {"kind": "velvet", "length": "", "width": ""}}, "answers": None}
@@ -25,12 +26,18 @@ def kept_offline(page: Page, own_site: Host) -> Page:
 
 def damage(page: Page, ending: str) -> None:
     """Puts something else in the place of a file that is kept."""
-    assert page.evaluate("""async (ending) => {
+    assert (
+        page.evaluate(
+            """async (ending) => {
       const cache = await caches.open((await caches.keys()).find((name) => name.includes('precache')));
       const found = (await cache.keys()).filter(({ url }) => new URL(url).pathname.endsWith(ending));
       for (const key of found) await cache.put(key, new Response("this is (", { headers: { "Content-Type": "text/javascript" } }));
       return found.length;
-    }""", ending) == 1
+    }""",
+            ending,
+        )
+        == 1
+    )
 
 
 def test_a_kept_file_that_is_damaged_is_said_and_the_repair_keeps_the_data(kept_offline: Page, own_site: Host, watched):
@@ -105,13 +112,21 @@ def test_words_that_come_damaged_once_are_asked_for_again(page: Page, site):
 
 def test_settings_of_the_wrong_kind_are_as_at_first_and_the_rest_is_kept(page: Page, site):
     asleep(page).goto(site.url)
-    keep(page, "settings", {"units": "furlong", "rulers": 7, "hand": "left", "keys": "Enter", "volume": "loud", "theme": "dark"})
+    keep(
+        page,
+        "settings",
+        {"units": "furlong", "rulers": 7, "hand": "left", "keys": "Enter", "volume": "loud", "theme": "dark"},
+    )
     page.reload()
     expect(page.locator("notice-bar [role=alert]")).to_contain_text(said("start.part.settings"))
     assert page.evaluate("document.documentElement.dataset.theme") == "dark"
     page.goto(site.url + "#tools")
-    expect(page.get_by_role("button", name=said("tools.hand.left"), exact=True)).to_have_attribute("aria-pressed", "true")
-    expect(page.get_by_role("button", name=said("tools.units.in"), exact=True)).to_have_attribute("aria-pressed", "true")
+    expect(page.get_by_role("button", name=said("tools.hand.left"), exact=True)).to_have_attribute(
+        "aria-pressed", "true"
+    )
+    expect(page.get_by_role("button", name=said("tools.units.in"), exact=True)).to_have_attribute(
+        "aria-pressed", "true"
+    )
     assert kept(page, "settings")["rulers"] == 7  # nothing is written before something is changed
 
 
@@ -121,7 +136,9 @@ def test_a_screen_that_cannot_be_shown_as_it_was_is_shown_as_at_first(page: Page
     page.reload()
     expect(page.locator("notice-bar [role=alert]")).to_contain_text(said("start.part.count"))
     expect(page.locator("main h1")).to_have_text(said("page.count_title"))
-    expect(page.get_by_role("button", name=said("cloth.fat_quarter.name"), exact=True)).to_have_attribute("aria-pressed", "true")
+    expect(page.get_by_role("button", name=said("cloth.fat_quarter.name"), exact=True)).to_have_attribute(
+        "aria-pressed", "true"
+    )
 
 
 def test_without_a_secure_connection_it_is_said_once_what_cannot_be_done(page: Page, site):
@@ -166,9 +183,11 @@ def test_a_fault_that_nobody_caught_is_said_with_a_way_on(page: Page, site):
 @pytest.mark.parametrize("language", ["", "C", "en-US@posix", "xx-invalid", "ar", "de-DE", None])
 def test_any_language_shows_words_and_numbers(new_context, site, language):
     page = new_context().new_page()
-    page.add_init_script(f"""for (const [name, value] of [["language", {language!r}], ["languages", [{language!r}]]]) {{
+    page.add_init_script(
+        f"""for (const [name, value] of [["language", {language!r}], ["languages", [{language!r}]]]) {{
       Object.defineProperty(Navigator.prototype, name, {{ get: () => value, configurable: true }});
-    }}""".replace("None", "undefined"))
+    }}""".replace("None", "undefined")
+    )
     count_screen(page, site.url)
     assert number(page) == 15
     keep(page, "settings", {"units": "cm"})

@@ -1,20 +1,21 @@
 """A sample of the long runs of tests/torture: browsers killed at writes and at random moments, on one profile each.
 
-Jepsen's idea for one client: acknowledged ⊆ recovered ⊆ attempted, none twice. With 0 failures in N kills the rate of failure is
-below 3/N with 95 % confidence (rule of three).
-"""
+Jepsen's idea for one client: acknowledged ⊆ recovered ⊆ attempted, none twice. With 0 failures in N kills the rate of
+failure is below 3/N with 95 % confidence (rule of three)."""
 
 from pathlib import Path
 
 import pytest
 from playwright.sync_api import Playwright
+
 from steps.testing import ENGINES, skipped
 from torture.bare_browser import BareFirefox
 from torture.kills import Torture, kills_at_writes, random_kills
 from torture.ledger import Ledger
 from torture.model import run
 
-# Before the sitting is stored, at its second place, at an event, at its line, at its flush, at an undo, at the whole store.
+# Before the sitting is stored, at its second place, at an event, at its line, at its flush, at
+# an undo, at the whole store.
 SOME_WRITES = (5, 8, 18, 19, 20, 111, 155)
 
 

@@ -1,17 +1,17 @@
 """What is at hand is kept in two places that do not share their fate, and is read back from whichever has more.
 
-The fault list is the one that browsers test themselves: a log that is found corrupt, a database that is deleted, emptied, of a
-newer version, refused, silent, or not there at all.
-"""
+The fault list is the one that browsers test themselves: a log that is found corrupt, a database that is deleted,
+emptied, of a newer version, refused, silent, or not there at all."""
 
 import json
 import os
 from pathlib import Path
 
 import pytest
+from playwright.sync_api import Page, expect
+
 from kept_state import kept, sitting
 from phone import Phone, until
-from playwright.sync_api import Page, expect
 from quilter import LEAPS, WORDS, app_folder, asleep, mat, said, seat, tap
 from test_resume import MANY, at_the_first_piece
 
@@ -91,7 +91,9 @@ def lose(page: Page, site, how: str) -> Page:
 def test_every_count_that_is_shown_stands_in_the_second_place_too(cutting: Page):
     """Compared line by line with the record, as the file stands."""
     (text,) = [text for name, text in cutting.evaluate(FILES).items() if name.endswith(".sitting")]
-    events = cutting.evaluate("(text) => text.trim().split('\\n').slice(1).map(JSON.parse).map(({ event }) => event)", text)
+    events = cutting.evaluate(
+        "(text) => text.trim().split('\\n').slice(1).map(JSON.parse).map(({ event }) => event)", text
+    )
     stored = sitting(cutting)["events"]
     assert [{**event, "sitting": stored[0]["sitting"]} for event in events] == stored
     assert len(stored) == len(at_the_first_piece()) + 3
@@ -118,8 +120,8 @@ def said_one(code: str) -> str:
 
 
 def test_a_log_whose_end_was_torn_by_a_kill_loses_nothing(phone: Phone, site, dist, tmp_path: Path):
-    """A kill can leave a bare record header (checksum, length, type: seven bytes) at the end of the database's log. The next
-    start appends after it, the one after that finds the log corrupt and deletes the database."""
+    """A kill can leave a bare record header (checksum, length, type: seven bytes) at the end of the database's log. The
+    next start appends after it, the one after that finds the log corrupt and deletes the database."""
     page = seat(phone.open("about:blank"), site.url, app_folder(dist), MANY, at_the_first_piece())
     tap(page, 2)
     phone.close()
@@ -166,14 +168,18 @@ def test_a_database_whose_files_are_damaged_loses_nothing(phone: Phone, site, di
 
 def test_a_database_thrown_away_under_the_open_page_is_made_again_and_the_tap_counts(cutting: Page, site):
     events = sitting(cutting)["events"]
-    cutting.context.new_cdp_session(cutting).send("Storage.clearDataForOrigin", {"origin": site.origin, "storageTypes": "indexeddb"})
+    cutting.context.new_cdp_session(cutting).send(
+        "Storage.clearDataForOrigin", {"origin": site.origin, "storageTypes": "indexeddb"}
+    )
     tap(cutting)
     found = sitting(cutting)["events"]
     assert (found[:-1], len(found)) == (events, len(events) + 1)
 
 
 def test_a_disk_that_is_full_is_called_full_and_nothing_is_counted(phone: Phone, site, dist):
-    """Said by the browser itself when all is to be written; it looks at what is left only at the first write after a start."""
+    """Said by the browser itself when all is to be written; it looks at what is left only at
+    the first write after a start.
+    """
     seat(phone.open("about:blank"), site.url, app_folder(dist), MANY, at_the_first_piece())
     phone.close()
     page = again(phone, site)
@@ -213,7 +219,9 @@ def test_what_is_kept_as_the_page_is_left_is_kept(page: Page, site, dist):
 
 def test_settings_that_cannot_be_kept_are_said_not_to_be(page: Page, site):
     page.goto(site.url + "#tools")
-    dark = page.get_by_role("group", name=said("tools.theme.name"), exact=True).get_by_role("button", name=said("tools.theme.dark"))
+    dark = page.get_by_role("group", name=said("tools.theme.name"), exact=True).get_by_role(
+        "button", name=said("tools.theme.dark")
+    )
     dark.wait_for()
     page.context.new_cdp_session(page).send("Storage.overrideQuotaForOrigin", {"origin": site.origin, "quotaSize": 1})
     dark.tap()
@@ -282,7 +290,10 @@ def test_without_files_web_storage_gives_back_what_it_has_and_asks_to_count_once
     back(lose(page, site, DELETED), site)
     assert mat(page) == before
     expect(page.locator("notice-bar")).to_contain_text(NOTICES["back_as_of"]["brief"].split("{")[0])
-    as_of = page.evaluate("(at) => new Date(at).toLocaleString('en-US', { dateStyle: 'medium', timeStyle: 'short' })", sitting(page)["events"][-1]["at"])
+    as_of = page.evaluate(
+        "(at) => new Date(at).toLocaleString('en-US', { dateStyle: 'medium', timeStyle: 'short' })",
+        sitting(page)["events"][-1]["at"],
+    )
     expect(page.locator("notice-bar")).to_contain_text(as_of)
 
 
@@ -326,7 +337,10 @@ def test_the_same_with_many_sittings_that_the_second_place_lacks(cutting: Page, 
     lose(cutting, site, FILES_LOST)
     for _ in range(2):
         back(cutting, site)
-        until(cutting, f"{FILES}.then((found) => Object.entries(found).some(([name, text]) => name.startsWith('whole') && text.split('more ').length > 12))")
+        until(
+            cutting,
+            f"{FILES}.then((found) => Object.entries(found).some(([name, text]) => name.startsWith('whole') && text.split('more ').length > 12))",
+        )
         lose(cutting, site, DELETED)
     back(cutting, site)
     assert cutting.evaluate(COUNTED) == 13
@@ -408,14 +422,22 @@ def until_marked(page: Page, n: int) -> None:
 
 
 def until_whole(page: Page, text: str) -> None:
-    """Waits until all that is kept lies in the second place, this text in it: at every leaving of the mat it is written anew."""
-    until(page, f"(text) => {FILES}.then((found) => Object.entries(found).some(([name, content]) => name.startsWith('whole') && content.includes(text)))", text)
+    """Waits until all that is kept lies in the second place, this text in it: at every leaving
+    of the mat it is written anew.
+    """
+    until(
+        page,
+        f"(text) => {FILES}.then((found) => Object.entries(found).some(([name, content]) => name.startsWith('whole') && content.includes(text)))",
+        text,
+    )
 
 
 def test_at_the_end_of_a_sitting_everything_goes_to_the_second_place(cutting: Page, site):
     """Earlier sittings, settings and rulers come back with it."""
     cutting.goto(site.url + "#tools")
-    cutting.get_by_role("group", name=said("tools.theme.name"), exact=True).get_by_role("button", name=said("tools.theme.dark")).tap()
+    cutting.get_by_role("group", name=said("tools.theme.name"), exact=True).get_by_role(
+        "button", name=said("tools.theme.dark")
+    ).tap()
     cutting.goto(site.url + "#cut")
     cutting.locator(".mat-sentence").wait_for()
     tap(cutting)
@@ -458,7 +480,9 @@ def test_a_clock_on_the_wall_that_is_set_anew_stops_no_tap(cutting: Page, leap: 
 
 
 def test_after_a_sleep_in_which_one_clock_stood_still_taps_count(cutting: Page):
-    """While a device sleeps the clock that only goes on may stand still: a tap half a second after waking counts as ever."""
+    """While a device sleeps the clock that only goes on may stand still: a tap half a second
+    after waking counts as ever.
+    """
     made = len(sitting(cutting)["events"])
     cutting.evaluate("() => { const set = Date.now; Date.now = () => set() + 3_600_000; }")
     tap(cutting)
@@ -481,4 +505,9 @@ FORKED = """async (module) => {
 def test_what_the_second_place_has_more_is_taken_and_what_forks_stands_beside(page: Page, site, dist):
     page.goto(site.url + "licences.txt")
     assert page.evaluate(FORKED, f"{site.url}{app_folder(dist)}/store/read-back.js") == [
-        ["new", "a", "xa ya"], None, None, ["longer", "a", "ya za"], ["beside", "b", "xb zb"]]
+        ["new", "a", "xa ya"],
+        None,
+        None,
+        ["longer", "a", "ya za"],
+        ["beside", "b", "xb zb"],
+    ]

@@ -12,10 +12,11 @@ from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
+from playwright.sync_api import BrowserContext, Page
+
 from host import Host
 from phone import until
 from plain_page import plain_dist
-from playwright.sync_api import BrowserContext, Page
 from steps.precache import SPARE
 
 SETTLED = "!['waiting', 'installing'].includes(offline.state)"
@@ -35,7 +36,9 @@ def later_dists(tmp_path_factory) -> dict[str, Path]:
 @pytest.fixture
 def hurried(context: BrowserContext) -> None:
     """The page waits only a third of its long waits for what does not answer."""
-    context.add_init_script("const { setTimeout: late } = window; window.setTimeout = (act, ms, ...more) => late(act, ms >= 5000 ? ms / 3 : ms, ...more);")
+    context.add_init_script(
+        "const { setTimeout: late } = window; window.setTimeout = (act, ms, ...more) => late(act, ms >= 5000 ? ms / 3 : ms, ...more);"
+    )
 
 
 @pytest.fixture
@@ -95,8 +98,12 @@ def kept_paths(page: Page, host: Host) -> set[str]:
 
 def listed(dist: Path) -> list[str]:
     """Every file that a version's worker lists, in its order."""
-    line = next(line for line in (dist / "sw.js").read_text("utf-8").splitlines() if line.startswith("self.MATSIDE_BUILD"))
-    return [entry["url"] for entry in json.loads(line.removeprefix("self.MATSIDE_BUILD = ").removesuffix(";"))["precache"]]
+    line = next(
+        line for line in (dist / "sw.js").read_text("utf-8").splitlines() if line.startswith("self.MATSIDE_BUILD")
+    )
+    return [
+        entry["url"] for entry in json.loads(line.removeprefix("self.MATSIDE_BUILD = ").removesuffix(";"))["precache"]
+    ]
 
 
 def doctored(host: Host, dist: Path, change) -> None:
@@ -118,13 +125,13 @@ def put_worker(host: Host, text: str) -> None:
         (host.folder / f"sw.js{ending}").unlink(missing_ok=True)
 
 
-
-
 # ---- a file of the new version
 
 
 def kinds_of_files(dist: Path, before: Path) -> list[str]:
-    """One file of each folder and kind that the new version has and the one before has not, in the order in which they are fetched."""
+    """One file of each folder and kind that the new version has and the one before has not, in the
+    order in which they are fetched.
+    """
     found, fetched = {}, listed(dist)
     for name in fetched:
         if not (before / name).exists() or (before / name).read_bytes() != (dist / name).read_bytes():
@@ -177,10 +184,15 @@ def test_a_script_cut_anywhere_does_not_parse(kept: Page, plain_site: Host, plai
     """Its first line, every line's end of our own part, and the end of the whole are tried by the browser itself."""
     text = (plain_dists["two"] / "sw.js").read_text("utf-8")
     ends = [match.end() for match in re.finditer("\n", text)]
-    cuts = [1, 2, *ends[:-1:len(ends) // 30], text.rindex("}")]
+    cuts = [1, 2, *ends[: -1 : len(ends) // 30], text.rindex("}")]
     for cut in cuts:
         put_worker(plain_site, text[:cut])
-        assert kept.evaluate("navigator.serviceWorker.getRegistration().then((each) => each.update()).then(() => 'taken', () => 'refused')") == "refused", cut
+        assert (
+            kept.evaluate(
+                "navigator.serviceWorker.getRegistration().then((each) => each.update()).then(() => 'taken', () => 'refused')"
+            )
+            == "refused"
+        ), cut
     assert standing(kept) == ["ready", ""]
 
 
@@ -217,7 +229,9 @@ def test_once_the_host_is_mended_its_own_script_is_used_again(hurried, kept: Pag
 
 
 @pytest.mark.parametrize("fault", ["missing", "empty"])
-def test_where_this_version_s_own_script_is_gone_too_that_is_told_and_mended_later(hurried, kept: Page, plain_site: Host, plain_dists, fault):
+def test_where_this_version_s_own_script_is_gone_too_that_is_told_and_mended_later(
+    hurried, kept: Page, plain_site: Host, plain_dists, fault
+):
     context = kept.context
     put_worker(plain_site, "")
     plain_site.faults[spare_of(plain_site)] = fault
@@ -239,7 +253,9 @@ def test_where_this_version_s_own_script_is_gone_too_that_is_told_and_mended_lat
 
 
 @pytest.mark.parametrize("fault", ["missing", "html", "empty", "cut", "damaged"])
-def test_a_first_visit_that_meets_a_broken_script_is_kept_offline_all_the_same(page: Page, plain_site: Host, watched, fault):
+def test_a_first_visit_that_meets_a_broken_script_is_kept_offline_all_the_same(
+    page: Page, plain_site: Host, watched, fault
+):
     watched.expect("404")
     plain_site.faults["/sw.js"] = fault
     page.goto(plain_site.url)
@@ -248,10 +264,16 @@ def test_a_first_visit_that_meets_a_broken_script_is_kept_offline_all_the_same(p
     opens_offline(page.context, plain_site)
 
 
-def test_a_version_that_falls_silent_after_it_was_offered_is_not_put_in_place(hurried, kept: Page, plain_site: Host, plain_dists):
+def test_a_version_that_falls_silent_after_it_was_offered_is_not_put_in_place(
+    hurried, kept: Page, plain_site: Host, plain_dists
+):
     once = "const actions = { check: () => (self.asked ? new Promise(() => {}) : ((self.asked = true), check(...arguments))),"
     spare = spare_of(plain_site)
-    doctored(plain_site, plain_dists["two"], lambda text: text.replace("const actions = { check,", once.replace("...arguments", "{ type: 'message' }")))
+    doctored(
+        plain_site,
+        plain_dists["two"],
+        lambda text: text.replace("const actions = { check,", once.replace("...arguments", "{ type: 'message' }")),
+    )
     shutil.copy(plain_dists["one"] / spare, plain_site.folder)  # a release leaves that of the one before for a day
     look(kept)
     until(kept, "offline.state === 'update'")
@@ -323,10 +345,14 @@ def test_another_tab_goes_on_with_its_version_and_then_its_files_go(kept: Page, 
     with kept.expect_navigation():
         kept.evaluate("void offline.applyUpdate()")
     assert until(kept, "window.word") == "two"
-    other.context.new_cdp_session(other).send("Network.clearBrowserCache")  # what the browser itself may have is no help
+    other.context.new_cdp_session(other).send(
+        "Network.clearBrowserCache"
+    )  # what the browser itself may have is no help
     plain_site.stop()
     assert other.evaluate("word") == "one"
-    assert other.evaluate("createPython().ask({ ask: 'anything' })")["ok"]  # from files that the new version does not have
+    assert other.evaluate("createPython().ask({ ask: 'anything' })")[
+        "ok"
+    ]  # from files that the new version does not have
     plain_site.start()
     assert {*listed(plain_dists["one"])} <= kept_paths(kept, plain_site)
     other.close()
@@ -373,7 +399,10 @@ def room_for(page: Page, host: Host, more: int) -> Iterator[None]:
 @pytest.mark.parametrize("asks_first", [True, False], ids=["estimated", "met"])
 def test_a_full_disk_is_called_that_and_leaves_the_room_it_found(kept: Page, plain_site: Host, plain_dists, asks_first):
     """Met: the estimate says nothing, and the browser itself refuses a file."""
-    unasked = {True: lambda text: text.replace("matside", "matside ", 1), False: lambda text: text.replace("if (quota && ", "if (false && ")}
+    unasked = {
+        True: lambda text: text.replace("matside", "matside ", 1),
+        False: lambda text: text.replace("if (quota && ", "if (false && "),
+    }
     doctored(plain_site, plain_dists["two"], unasked[asks_first])
     before = kept_paths(kept, plain_site)
     with room_for(kept, plain_site, 20_000):
@@ -406,7 +435,10 @@ def spare_of(host: Host) -> str:
     return next(path.name for path in host.folder.iterdir() if SPARE.match(path.name))
 
 
-@pytest.mark.parametrize(("fault", "kind"), [("missing", "host"), ("html", "host"), ("damaged", "host"), ("cut", "host"), ("dropped", "network")])
+@pytest.mark.parametrize(
+    ("fault", "kind"),
+    [("missing", "host"), ("html", "host"), ("damaged", "host"), ("cut", "host"), ("dropped", "network")],
+)
 def test_a_script_that_cannot_be_had_is_told_by_its_kind(page: Page, plain_site: Host, watched, fault, kind):
     for text in COMPLAINTS:
         watched.expect(text)

@@ -1,15 +1,22 @@
-"""Typing, focus and questions that are not waited for: key by key as a person does it, where filling a field at once would hide it."""
+"""Typing, focus and questions that are not waited for: key by key as a person does it, where filling a
+field at once would hide it.
+"""
 
 import re
 
 import pytest
+from playwright.sync_api import Page, expect
+
 from kept_state import kept, sitting
 from one_page import go, until_kept
 from phone import until
-from playwright.sync_api import Page, expect
 from quilter import answered, app_folder, asleep, field, mend, mending, said, seat, start_cutting, tap, totals
 
-FAT_QUARTER = {"piece": {"shape": "diamond", "size": 4, "angle": 60}, "cloth": {"kind": "fat_quarter"}, "way": "along_length"}
+FAT_QUARTER = {
+    "piece": {"shape": "diamond", "size": 4, "angle": 60},
+    "cloth": {"kind": "fat_quarter"},
+    "way": "along_length",
+}
 CUT = {"event": "cut"}
 FOCUS = "document.activeElement.dataset.key"
 
@@ -96,7 +103,8 @@ def test_the_first_answer_about_the_quilt_may_come_while_a_field_is_typed_into(p
     assert (entry.input_value(), page.evaluate(FOCUS)) == ("5 1/2", "piece.text")
 
 
-# Opens a fold and at once, before the browser has told of it, types into the field of that name: is the fold made anew still open?
+# Opens a fold and at once, before the browser has told of it, types into the field of that name: is the
+# fold made anew still open?
 OPENED = """([fold, name, text]) => {
   const part = () => document.querySelector(`[data-key="${fold}"]`).parentElement;
   const [was, entry] = [part(), document.querySelector(`[data-key="${name}"]`)];
@@ -111,7 +119,9 @@ OPENED = """([fold, name, text]) => {
     ("quilt", "fold-seam", "piece.text", "5"), ("quilt", "fold-losses", "buying.usable_width", "41"), ("count", "seam", "piece.text", "5"),
     ("basket", "cloth-1", "cloths.0.count", "3"), ("tools", "fold-card", "px", "170"),
 ])  # fmt: skip
-def test_what_was_just_opened_stays_open_while_a_form_is_filled_anew(first: Page, screen: str, fold: str, name: str, text: str):
+def test_what_was_just_opened_stays_open_while_a_form_is_filled_anew(
+    first: Page, screen: str, fold: str, name: str, text: str
+):
     go(first, "basket")
     for _ in range(2):
         first.get_by_label("Add a cloth").select_option(label=said("cloth.fat_quarter.name"))
@@ -157,8 +167,13 @@ def test_the_bank_card_stands_upright_in_its_true_size(tools: Page, width: int):
 def test_the_main_button_stands_above_the_tabs_in_letters_twice_as_large(first: Page, width: int):
     first.set_viewport_size({"width": width, "height": 844})
     first.evaluate("document.documentElement.style.setProperty('font-size', '200%')")
-    until(first, "document.querySelector('.go').getBoundingClientRect().bottom <= document.querySelector('.tabs').getBoundingClientRect().top + 1")
-    assert first.evaluate("[...document.querySelectorAll('.tabs a')].every((tab) => tab.scrollWidth <= tab.clientWidth + 1)")
+    until(
+        first,
+        "document.querySelector('.go').getBoundingClientRect().bottom <= document.querySelector('.tabs').getBoundingClientRect().top + 1",
+    )
+    assert first.evaluate(
+        "[...document.querySelectorAll('.tabs a')].every((tab) => tab.scrollWidth <= tab.clientWidth + 1)"
+    )
 
 
 # --- What is asked and not waited for -------------------------------------------------------------------------------

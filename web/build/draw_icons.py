@@ -1,9 +1,10 @@
 """Draws the PNG icons of web/icons from its two SVG files, with Chromium. Run it after changing a drawing:
 
-    .venv/bin/python web/build/draw_icons.py
+.venv/bin/python web/build/draw_icons.py
 """
 
 from playwright.sync_api import Page, sync_playwright
+
 from steps.places import WEB
 from steps.testing import find_browser
 

@@ -7,8 +7,8 @@ from ..cloth import WAYS
 from ..errors import Refusal
 from ..fields import Fields
 from ..kinds import read_cloth
-from ..plan.unmet import reason
 from ..plan.basket import BasketCloth, Need
+from ..plan.unmet import reason
 from ..shapes import SMALLEST
 from ..units import LONGEST
 from ..wasting.cliffs import Stock
@@ -23,7 +23,8 @@ _EIGHTH = Fraction(1, 8)
 def answer(request: dict) -> dict:
     """All of the curve at once.
 
-    >>> found = answer({"piece": {"size": 4, "angle": 60}, "cloth": {"kind": "fat_quarter"}, "from": "3 1/2 in", "to": 5})
+    >>> piece, cloth = {"size": 4, "angle": 60}, {"kind": "fat_quarter"}
+    >>> found = answer({"piece": piece, "cloth": cloth, "from": "3 1/2 in", "to": 5})
     >>> [(round(float(step["size"]), 3), step["pieces"], step["good"]) for step in found["steps"]][:3]
     [(3.6, 20, False), (3.683, 18, False), (3.804, 17, False)]
     """
@@ -32,12 +33,13 @@ def answer(request: dict) -> dict:
 
 
 def search(request: dict) -> Generator[dict, str | None, None]:
-    """The same in slices: yields {"progress": {"done": …}}, the part that is done, and last the answer's fields with "ok".
+    """The same in slices: yields {"progress": {"done": …}}, the part that is done, and last
+    the answer's fields with "ok".
 
-    `steps` are told from `from` to `to`, each with the largest `size` that still gives so many `pieces` (exact: a `cliff` where
-    just above it there are fewer), with the largest size that a ruler of the given `step` can lay for it, and whether that is a
-    good one. So many pieces of size s take `pieces · (k0 + k1 · s + k2 · s²)` of the cloth: k0, k1, k2 are `share_per_piece`.
-    """
+    `steps` are told from `from` to `to`, each with the largest `size` that still gives so many `pieces` (exact: a
+    `cliff` where just above it there are fewer), with the largest size that a ruler of the given `step` can lay for it,
+    and whether that is a good one. So many pieces of size s take `pieces · (k0 + k1 · s + k2 · s²)` of the cloth: k0,
+    k1, k2 are `share_per_piece`."""
     fields = Fields(request)
     (piece, size), ruler = read_varied(fields.object("piece")), fields.length("step", _EIGHTH)
     least, most = _range(fields, size)
@@ -45,7 +47,14 @@ def search(request: dict) -> Generator[dict, str | None, None]:
     curve = Curve(piece, stocks, least, most)
     for done in curve.run():
         yield {"progress": {"done": done}}
-    yield {"ok": True, "size": size, "from": least, "to": most, "step": ruler, **_told(piece, stocks, basket, curve.steps, least, ruler)}
+    yield {
+        "ok": True,
+        "size": size,
+        "from": least,
+        "to": most,
+        "step": ruler,
+        **_told(piece, stocks, basket, curve.steps, least, ruler),
+    }
 
 
 def _range(fields: Fields, size: Fraction) -> tuple[Fraction, Fraction]:
@@ -60,7 +69,9 @@ def _range(fields: Fields, size: Fraction) -> tuple[Fraction, Fraction]:
 
 
 def _stocks(fields: Fields) -> tuple[list[Stock], list[BasketCloth]]:
-    """One `cloth` as the ask `cloth` takes it, cut in a `way`; or the `cloths` of a basket as the ask `plan` takes them."""
+    """One `cloth` as the ask `cloth` takes it, cut in a `way`; or the `cloths` of a basket
+    as the ask `plan` takes them.
+    """
     if fields.has("cloths"):
         return _of_basket(fields)
     given = fields.object("cloth")
@@ -87,7 +98,9 @@ def _of_basket(fields: Fields) -> tuple[list[Stock], list[BasketCloth]]:
     return [Stock(length, width, count, sides) for (length, width, sides), count in alike.items() if sides], own
 
 
-def _told(piece: Varied, stocks: list[Stock], basket: list[BasketCloth], steps: list[Step], least: Fraction, ruler: Fraction) -> dict:
+def _told(
+    piece: Varied, stocks: list[Stock], basket: list[BasketCloth], steps: list[Step], least: Fraction, ruler: Fraction
+) -> dict:
     per_piece = _share_per_piece(piece, stocks)
 
     def share(size: Fraction, pieces: int) -> float:
@@ -109,7 +122,9 @@ def _step(step: Step, mark: Mark, share: float) -> dict:
 
 
 def _share_per_piece(piece: Varied, stocks: list[Stock]) -> tuple[float, float, float]:
-    """What part of the cloth a piece of size s takes, by the powers of s. Cloth of another grain than is asked for does not count."""
+    """What part of the cloth a piece of size s takes, by the powers of s. Cloth of another grain than
+    is asked for does not count.
+    """
     area = sum(stock.area for stock in stocks)
     if not area:
         return 0.0, 0.0, 0.0

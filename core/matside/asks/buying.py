@@ -6,5 +6,7 @@ from ..fields import Fields
 
 
 def answer(request: dict) -> dict:
-    """A line for every fabric: strips, length off the bolt, fat quarters, price, other widths, kits; see `buying.listed`."""
+    """A line for every fabric: strips, length off the bolt, fat quarters, price, other
+    widths, kits; see `buying.listed`.
+    """
     return described(read_buying(Fields(request)))

@@ -94,7 +94,9 @@ def _count_or_none(fields: Fields, name: str, most: int) -> int | None:
 
 
 def _row_error(piece: Diamond, found: drift.Found, quilt: _Quilt) -> dict:
-    """By the angle: `growth` of a row and `shift` of the rows; by the size: `by_size`. None where the count is unknown."""
+    """By the angle: `growth` of a row and `shift` of the rows; by the size: `by_size`. None
+    where the count is unknown.
+    """
     finished = max(0.0, float(piece.finished_size(quilt.seam)))
     wider = found.size - float(piece.size)
     return {

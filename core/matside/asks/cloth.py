@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from ..cloth import CutWay, Cloth, best_way, folded, one_more, one_way, worth_keeping
+from ..cloth import Cloth, CutWay, best_way, folded, one_more, one_way, worth_keeping
 from ..fields import Fields
 from ..kinds import read_cloth
 from ..margins import (
@@ -24,12 +24,15 @@ from ..units import SAME
 
 #: An answer has at most so many outlines; beyond them a way has counts only.
 MOST_OUTLINES = 20_000
-#: With less than this to spare, in inches, the cloth is to be measured before cutting. Common practice, no published source.
+#: With less than this to spare, in inches, the cloth is to be measured before cutting. Common
+#: practice, no published source.
 TIGHT = 0.5
 
 
 def answer(request: dict) -> dict:
-    """Pieces along the length, along the width, at best and for sure: layouts, margins, grain, folds, how near one more is."""
+    """Pieces along the length, along the width, at best and for sure: layouts, margins, grain,
+    folds, how near one more is.
+    """
     fields = Fields(request)
     piece, name = read_piece(fields.object("piece")), _name(fields.object("piece"))
     cloth = read_cloth(fields.object("cloth"), piece.size)
@@ -96,7 +99,9 @@ def _best(piece: Shape, cloth: Cloth, best: CutWay, sure: CutWay, drawing: dict)
 
 
 def _sure(piece: Shape, cloth: Cloth, sure: CutWay, others: list[CutWay], drawing: dict) -> dict:
-    """What keeps half an inch each way. Its strips are drawn as long as they are sure to be, and end short of the cloth."""
+    """What keeps half an inch each way. Its strips are drawn as long as they are sure to
+    be, and end short of the cloth.
+    """
     named = replace(sure, name=known_as(cloth, sure, others))
     return {
         **_described(piece, cloth, on_the_whole(named, cloth), drawing),

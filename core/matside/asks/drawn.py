@@ -1,4 +1,6 @@
-"""The asks `ways_drawn` and `check_drawn`: pictures of what the asks `rulers` and `check` answer, as the cutter sees it."""
+"""The asks `ways_drawn` and `check_drawn`: pictures of what the asks `rulers` and `check`
+answer, as the cutter sees it.
+"""
 
 from fractions import Fraction
 
@@ -24,8 +26,8 @@ def answer_ways(request: dict) -> dict:
 def answer_check(request: dict) -> dict:
     """Where a diamond is measured: its `outline` and the `measures` on it; and the picture of the `trim`, or None.
 
-    `found` is the angle that the ask `check` found. `rulers`, `hand` and `lay` say how the strip lies when it is trimmed.
-    """
+    `found` is the angle that the ask `check` found. `rulers`, `hand` and `lay` say how the strip
+    lies when it is trimmed."""
     fields = Fields(request)
     piece = read_diamond(fields.object("piece"))
     return {"outline": piece.outline(), "measures": measures(piece), "trim": _trim(fields, piece)}

@@ -24,7 +24,9 @@ _STEPS = ("strip", "starter", "following", "following_back")
 
 
 def answer(request: dict) -> dict:
-    """The script for one cloth, cut one way or mixed ("way"), or for all `layouts` of a plan; with the user's rulers."""
+    """The script for one cloth, cut one way or mixed ("way"), or for all `layouts` of a
+    plan; with the user's rulers.
+    """
     fields = Fields(request)
     job = planned_job(fields) if fields.has("layouts") else _job(fields)
     _check_pieces(job)
@@ -75,7 +77,9 @@ def _check_pieces(job: Job) -> None:
 
 
 def read_way(fields: Fields, piece, cloth) -> CutWay:
-    """How one cloth is cut, from `way`: "along_length", "along_width", "mixed", which is the most, or "sure", which keeps something."""
+    """How one cloth is cut, from `way`: "along_length", "along_width", "mixed", which is the most, or
+    "sure", which keeps something.
+    """
     name = fields.choice("way", ("along_length", "along_width", "mixed", "sure"), "mixed")
     if name == "mixed":
         return best_way(piece, cloth)

@@ -1,4 +1,6 @@
-"""Reading a guide's request back as what it is to give, what it may cut and what it cuts: the ground for planning its rest."""
+"""Reading a guide's request back as what it is to give, what it may cut and what it cuts: the
+ground for planning its rest.
+"""
 
 from collections import Counter
 from collections.abc import Iterator
@@ -64,7 +66,9 @@ class Given:
 
     def cloth(self, cloth: BasketCloth, told: str) -> dict:
         """A cloth as a guide's request has it; one that is new is the cloth `told` with other sides."""
-        raws = {raw["id"]: raw for raw in self.fields.raw("cloths")} if self.planned or self.fields.has("layouts") else {}
+        raws = (
+            {raw["id"]: raw for raw in self.fields.raw("cloths")} if self.planned or self.fields.has("layouts") else {}
+        )
         if any(replace(one, count=cloth.count) == cloth for one in self.guided.stock) and cloth.id in raws:
             return {**raws[cloth.id], "count": cloth.count}
         raw = raws[told] if told in raws else _one_cloth_raw(self.fields)
@@ -100,7 +104,9 @@ def read_counts(fields: Fields, name: str) -> Counts:
 
 
 def _for_plan(fields: Fields) -> Guided:
-    """`elsewhere` are layouts of the plan that somebody else cuts: what they give is not needed here, their cloths are gone."""
+    """`elsewhere` are layouts of the plan that somebody else cuts: what they give is not needed
+    here, their cloths are gone.
+    """
     basket = {cloth.id: cloth for cloth in read_basket(fields)}
     pieces = fields.objects("pieces", MOST_CLOTHS, 1)
     wanted = tuple(_wanted(piece, need) for piece, need in zip(pieces, read_needs(fields)))
@@ -129,7 +135,9 @@ def _joined(piece: Fields) -> tuple[int, int] | None:
     return piece.count("need", 1, MOST_COUNTED), gives
 
 
-def _cuts(fields: Fields, name: str, basket: dict[str, BasketCloth], wanted: tuple[Wanted, ...]) -> Iterator[GuidedCloth]:
+def _cuts(
+    fields: Fields, name: str, basket: dict[str, BasketCloth], wanted: tuple[Wanted, ...]
+) -> Iterator[GuidedCloth]:
     kinds = {one.id: one.need for one in wanted}
     for layout in fields.objects(name, MOST_CLOTHS):
         strips = tuple(_strip(strip, kinds) for strip in in_cutting_order(layout))
@@ -140,7 +148,9 @@ def _cuts(fields: Fields, name: str, basket: dict[str, BasketCloth], wanted: tup
 def _strip(strip: Fields, kinds: dict[str, Need]) -> GuidedStrip:
     need = _known(strip, "piece", kinds)
     place = strip.length_or_zero("x"), strip.length_or_zero("y"), strip.raw("along")
-    return GuidedStrip(need.id, PlacedStrip(*place, strip.length("run"), need.shape.size, strip.count("count", 1, 100_000)))
+    return GuidedStrip(
+        need.id, PlacedStrip(*place, strip.length("run"), need.shape.size, strip.count("count", 1, 100_000))
+    )
 
 
 def _known(fields: Fields, name: str, known: dict):
@@ -152,7 +162,9 @@ def _known(fields: Fields, name: str, known: dict):
 
 def _so_far(fields: Fields) -> SoFar:
     cloths = tuple(
-        BasketCloth(cloth.text("id"), cloth.length("length"), cloth.length("width"), cloth.count("count", 1, MOST_CLOTHS))
+        BasketCloth(
+            cloth.text("id"), cloth.length("length"), cloth.length("width"), cloth.count("count", 1, MOST_CLOTHS)
+        )
         for cloth in fields.objects("cloths", MOST_CLOTHS)
     )
     return SoFar(cloths, fields.count("strips", 0, MOST_COUNTED))
@@ -170,7 +182,9 @@ def _for_one(fields: Fields) -> Guided:
     cloth = read_cloth(fields.object("cloth"), need.shape.size)
     given = fields.object("cloth")
     count = given.count("count", 1, MOST_CLOTHS, default=1)
-    there = BasketCloth(given.text("id", given.raw("kind", SCRAP)), cloth.length, cloth.width, count, selvage=cloth.selvage)
+    there = BasketCloth(
+        given.text("id", given.raw("kind", SCRAP)), cloth.length, cloth.width, count, selvage=cloth.selvage
+    )
     cut = cut_by(read_way(fields, need.shape, cloth), there, need)
     return Guided((Wanted(need),), (there,), (cut,) * count)
 
@@ -182,8 +196,16 @@ def cut_by(way: CutWay, cloth: BasketCloth, need: Need) -> GuidedCloth:
 
 
 def _one_cloth_raw(fields: Fields) -> dict:
-    """The cloth of a guide for one cloth as an item of a list of cloths: with its sides, and no kind that stands for them."""
+    """The cloth of a guide for one cloth as an item of a list of cloths: with its sides, and
+    no kind that stands for them.
+    """
     size = read_piece(fields.object("piece")).size
     cloth = read_cloth(fields.object("cloth"), size)
     rest = {name: value for name, value in fields.object("cloth").given.items() if name != "kind"}
-    return {**rest, "length": cloth.length, "width": cloth.width, "selvage": cloth.selvage or "none", "selvages": cloth.selvages}
+    return {
+        **rest,
+        "length": cloth.length,
+        "width": cloth.width,
+        "selvage": cloth.selvage or "none",
+        "selvages": cloth.selvages,
+    }

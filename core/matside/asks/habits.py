@@ -1,4 +1,6 @@
-"""The asks `habits` (how the user cuts, as it is read) and `length` (one length as it is read): for what a page keeps."""
+"""The asks `habits` (how the user cuts, as it is read) and `length` (one length as it is
+read): for what a page keeps.
+"""
 
 from dataclasses import asdict
 from fractions import Fraction
@@ -12,7 +14,9 @@ LAYS = ("along", "away")
 
 
 def answer(request: dict) -> dict:
-    """Hand, lay, layers and the mat's side in inches, each with its default; what the guide would refuse is refused here."""
+    """Hand, lay, layers and the mat's side in inches, each with its default; what the guide
+    would refuse is refused here.
+    """
     return asdict(read_habits(Fields(request)))
 
 

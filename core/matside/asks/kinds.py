@@ -4,7 +4,9 @@ from ..kinds import KINDS
 
 
 def answer(request: dict) -> dict:
-    """Every kind with its default sides in inches, the side along the selvage, how many selvages it has, and what to ask for."""
+    """Every kind with its default sides in inches, the side along the selvage, how many selvages
+    it has, and what to ask for.
+    """
     return {
         "kinds": [
             {

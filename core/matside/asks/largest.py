@@ -1,4 +1,6 @@
-"""The ask `largest`: the largest quilt that a basket surely gives, what stays over, and what to buy for the next size up."""
+"""The ask `largest`: the largest quilt that a basket surely gives, what stays over, and what
+to buy for the next size up.
+"""
 
 from collections.abc import Generator, Iterator
 from dataclasses import dataclass
@@ -37,15 +39,17 @@ _TOO_LARGE = ("quilt_too_many", "quilt_too_large")
 def answer(request: dict) -> dict:
     """The largest quilt, searched to the budget of work.
 
-    Of a `quilt` (as the ask `quilt` takes it) in the setting, piece and proportion at hand, from `cloths` and `grain` (as the ask
-    `plan` takes them, with the quilt's fabrics), without the needs whose ids are `left_out`. `sure` is the largest size that the
-    plan gives all of, with that `plan`; None where there is none, and then `unmet` says why of every kind. `larger_ruled_out` says
-    that no larger size is possible; else so many are `undecided`, up to `could_be`, or it is the `last` that is looked at. `next` is
-    one size more, with what to `buy` of each fabric (the fields of the ask `buying` say how cloth is sold) and what `cannot` be had
-    so. `recolored` says that pieces colored one by one follow the pattern, as the size is another.
+    Of a `quilt` (as the ask `quilt` takes it) in the setting, piece and proportion at hand, from `cloths` and `grain`
+    (as the ask `plan` takes them, with the quilt's fabrics), without the needs whose ids are `left_out`. `sure` is the
+    largest size that the plan gives all of, with that `plan`; None where there is none, and then `unmet` says why of
+    every kind. `larger_ruled_out` says that no larger size is possible; else so many are `undecided`, up to `could_be`,
+    or it is the `last` that is looked at. `next` is one size more, with what to `buy` of each fabric (the fields of the
+    ask `buying` say how cloth is sold) and what `cannot` be had so. `recolored` says that pieces colored one by one
+    follow the pattern, as the size is another.
 
     >>> quilt = {"piece": {"size": 4, "angle": 60}, "columns": 4, "rows": 4, "fabrics": [{"id": "red"}]}
-    >>> found = answer({"quilt": quilt, "cloths": [{"id": "q", "fabric": "red", "length": 18, "width": 20, "count": 2}]})
+    >>> quarters = {"id": "q", "fabric": "red", "length": 18, "width": 20, "count": 2}
+    >>> found = answer({"quilt": quilt, "cloths": [quarters]})
     >>> found["sure"]["columns"], found["sure"]["rows"], found["sure"]["kinds"]["diamond"], found["larger_ruled_out"]
     (4, 3, 18, True)
     >>> [(line["fabric"], line["sold"], line["count"], float(line["length"])) for line in found["next"]["buy"]]
@@ -58,9 +62,8 @@ def answer(request: dict) -> dict:
 def search(request: dict) -> Generator[dict, str | None, None]:
     """The same in slices: yields {"progress": …} after each, and last the answer's fields with "ok".
 
-    Sent "show", it yields the progress once more with the whole answer so far as `plan`; not before some size is sure, or it is
-    known that none is.
-    """
+    Sent "show", it yields the progress once more with the whole answer so far as `plan`; not before some size is sure,
+    or it is known that none is."""
     looking = _Looking(Fields(request))
     for _ in looking.run():
         wish = yield {"progress": looking.progress()}
@@ -111,7 +114,9 @@ class _Looking:
         self._refuse_nothing()
 
     def run(self) -> Iterator[None]:
-        """The largest size, then what the next one lacks; then larger sizes again as long as there is work, and what is new of it."""
+        """The largest size, then what the next one lacks; then larger sizes again as long as there is
+        work, and what is new of it.
+        """
         yield from self._search.run()
         yield from self._lacks()
         before = self._search.sure
@@ -259,7 +264,9 @@ class _Looking:
         }
 
     def _unmet(self, number: int) -> list[dict]:
-        """Every kind that cannot be had alone, with the reason; where each could, those that the basket has too little for together."""
+        """Every kind that cannot be had alone, with the reason; where each could, those that the basket
+        has too little for together.
+        """
         needs = self._sized(number).needs
         lines = [_unmet_line(need, *reason(need, self._cloths, self._grain)) for need in needs]
         alone = [line for line in lines if line["reason"] != "together"]
@@ -267,7 +274,14 @@ class _Looking:
 
 
 def _unmet_line(need: Need, why: str, most: int) -> dict:
-    return {"id": need.id, "fabric": need.fabric, "need": need.need, "size": need.shape.size, "reason": why, "most": most}
+    return {
+        "id": need.id,
+        "fabric": need.fabric,
+        "need": need.need,
+        "size": need.shape.size,
+        "reason": why,
+        "most": most,
+    }
 
 
 def _line(fabric: str, found: Found) -> dict:

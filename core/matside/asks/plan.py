@@ -22,7 +22,8 @@ MOST_CLOTHS = 1_000
 MOST_OF_A_KIND = 10_000
 MOST_KINDS = 50
 MOST_NEEDED = 100_000
-#: A cloth with less than this to spare in a direction, in inches, is to be measured before it is cut. Common practice, no published source.
+#: A cloth with less than this to spare in a direction, in inches, is to be measured before it is cut. Common
+#: practice, no published source.
 TIGHT = 0.25
 #: Steps of the search when nobody says otherwise: about two seconds in the page.
 USUAL_WORK = 400_000
@@ -36,11 +37,11 @@ def answer(request: dict) -> dict:
 
 
 def search(request: dict) -> Generator[dict, str | None, None]:
-    """The same in slices, going on from the layouts in `start` where they can be cut still: yields {"progress": …} after each, and last the answer's fields with "ok".
+    """The same in slices, going on from the layouts in `start` where they can be cut still: yields {"progress": …}
+    after each, and last the answer's fields with "ok".
 
-    Sent "show", it yields the progress once more with the whole best plan so far as `plan`; not before there is a first plan
-    from the whole basket.
-    """
+    Sent "show", it yields the progress once more with the whole best plan so far as `plan`; not before there is a first
+    plan from the whole basket."""
     fields = Fields(request)
     planner, wants_proof = _planner(fields), fields.flag("proof")
     for _ in planner.run():
@@ -74,7 +75,9 @@ def _started(layout: Fields) -> Started:
         for strip in layout.objects("strips", MOST_STRIPS, 1)
     )
     times = layout.count("times", 1, MOST_OF_A_KIND, default=1)
-    return Started(layout.text("cloth"), layout.length("length"), layout.length("width"), times, division and division[0], strips)
+    return Started(
+        layout.text("cloth"), layout.length("length"), layout.length("width"), times, division and division[0], strips
+    )
 
 
 def read_needs(fields: Fields) -> list[Need]:
@@ -128,7 +131,9 @@ def _check_ids(name: str, ids: list[str]) -> None:
 
 
 def told(planner: Planner) -> Generator[dict, None, dict]:
-    """The answer's fields for the best plan so far; yields the progress while they are made, which takes a while for a thousand cloths."""
+    """The answer's fields for the best plan so far; yields the progress while they are made, which takes a
+    while for a thousand cloths.
+    """
     for _ in planner.neaten():
         yield {"progress": _progress(planner)}
     laying = planner.laid()
@@ -185,10 +190,14 @@ def _proof(planner: Planner) -> list[dict]:
         {
             "pieces": [planner.needs[n].id for n in found.needs],
             "weights": found.weights,
-            "sorts": [{"cloths": [planner.cloths[c].id for c in cloths], "count": count} for cloths, count in found.sorts],
+            "sorts": [
+                {"cloths": [planner.cloths[c].id for c in cloths], "count": count} for cloths, count in found.sorts
+            ],
             "missing": found.missing,
             "by_prices": [{"prices": item.prices, "worths": item.worths} for item in found.by_prices],
-            "by_search": [{"opened": item.opened, "missing": item.missing, "area": item.area} for item in found.by_search],
+            "by_search": [
+                {"opened": item.opened, "missing": item.missing, "area": item.area} for item in found.by_search
+            ],
         }
         for found in planner.proofs()
     ]
@@ -205,10 +214,16 @@ def _layouts(plan: Plan, needs: list[Need]):
 
 
 def _unmet(planner: Planner, plan: Plan) -> list[dict]:
-    """The kinds of which not all come out of the basket even alone, each with the reason and how many do (see `plan.unmet`)."""
+    """The kinds of which not all come out of the basket even alone, each with the reason and
+    how many do (see `plan.unmet`).
+    """
     short = [need for need, made in zip(planner.needs, plan.made) if made < need.need]
     reasons = [(need, *reason(need, planner.cloths, planner.grain)) for need in short]
-    return [{"piece": need.id, "reason": why, "size": need.shape.size, "most": most} for need, why, most in reasons if why != "together"]
+    return [
+        {"piece": need.id, "reason": why, "size": need.shape.size, "most": most}
+        for need, why, most in reasons
+        if why != "together"
+    ]
 
 
 def _layers(plan: Plan) -> list[Layers]:
@@ -219,7 +234,10 @@ def _layers(plan: Plan) -> list[Layers]:
 
 def _is_strip(item: CutCloths) -> bool:
     strips = [laid.strip for laid in item.layout.strips]
-    return any(_ready_cut(strips, side, length) for side, length in (("length", item.cloth.length), ("width", item.cloth.width)))
+    return any(
+        _ready_cut(strips, side, length)
+        for side, length in (("length", item.cloth.length), ("width", item.cloth.width))
+    )
 
 
 def _layout(item: CutCloths, needs: list[Need], drawn: bool) -> dict:
@@ -239,7 +257,8 @@ def _layout(item: CutCloths, needs: list[Need], drawn: bool) -> dict:
 
 
 def _margins(item: CutCloths) -> dict:
-    """How much smaller each side of the cloth may turn out with all its pieces still in it, and whether that is next to nothing.
+    """How much smaller each side of the cloth may turn out with all its pieces still in it, and
+    whether that is next to nothing.
 
     `spare` is the least of what has to be measured.
     """
@@ -252,12 +271,16 @@ def _margins(item: CutCloths) -> dict:
 
 
 def _ready_cut(strips: list[PlacedStrip], side: str, length: Fraction) -> bool:
-    """Whether the side is the width of a cloth that is one strip already: no strip is cut off it, so it need not be measured."""
+    """Whether the side is the width of a cloth that is one strip already: no strip is cut off
+    it, so it need not be measured.
+    """
     return len(strips) == 1 and strips[0].along != side and abs(length - strips[0].size) <= HAIR
 
 
 def _head_down(item: CutCloths, needs: list[Need]) -> int:
-    """How many pieces of one cloth lie head down in a print that runs one way: every second one of a strip cut by turns."""
+    """How many pieces of one cloth lie head down in a print that runs one way: every second
+    one of a strip cut by turns.
+    """
     if not item.cloth.one_way:
         return 0
     return sum(laid.strip.count // 2 for laid in item.layout.strips if needs[laid.need].shape.alternates)
@@ -293,7 +316,9 @@ def _left_whole(cloths: list[BasketCloth], plan: Plan, opened: Counter) -> list[
 
 
 def _fabrics(needs: list[Need], plan: Plan) -> list[dict]:
-    """Totals for each fabric that is needed or cut, by its name (null: none given), in the order in which they come up."""
+    """Totals for each fabric that is needed or cut, by its name (null: none given), in the
+    order in which they come up.
+    """
     names = dict.fromkeys([need.fabric for need in needs] + [item.cloth.fabric for item in plan.cut])
     return [_fabric(name, needs, plan) for name in names]
 

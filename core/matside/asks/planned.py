@@ -51,14 +51,20 @@ def _joined(piece: Fields) -> Joined | None:
         return None
     joined = piece.object("joined")
     length, need = joined.length("length"), joined.count("need", 1, MOST_HALVED)
-    lean = {"parallel": joined.flag("parallel"), "mirrored": joined.flag("mirrored"), "counted": joined.flag("counted", True)}
+    lean = {
+        "parallel": joined.flag("parallel"),
+        "mirrored": joined.flag("mirrored"),
+        "counted": joined.flag("counted", True),
+    }
     return Joined(length, need, joined.length_or_zero("takes", Fraction(0)), _ends(joined), **lean)
 
 
 def _ends(joined: Fields) -> tuple[float, float] | None:
     if not joined.has("ends"):
         return None
-    return tuple(float(parse_angle(end, f"{joined.at('ends')}[{i}]", 1, 90)) for i, end in enumerate(joined.list("ends", 2, 2)))
+    return tuple(
+        float(parse_angle(end, f"{joined.at('ends')}[{i}]", 1, 90)) for i, end in enumerate(joined.list("ends", 2, 2))
+    )
 
 
 def _cloths(layout: Fields, cloths: dict[str, Fields], kinds: dict[str, PieceKind]) -> Iterator[ClothWork]:
@@ -93,7 +99,9 @@ def _parts(layout: Fields, sides: dict[str, Fraction], kinds: dict[str, PieceKin
 
 
 def in_cutting_order(layout: Fields) -> list[Fields]:
-    """The strips of a layout in the order in which they are cut off: the first part's, then the second's, each from its edge."""
+    """The strips of a layout in the order in which they are cut off: the first part's, then the
+    second's, each from its edge.
+    """
     division = read_division(layout)
 
     def place(strip: Fields) -> tuple[bool, Fraction]:

@@ -21,7 +21,9 @@ def answer(request: dict) -> dict:
 
 
 def answer_sizes(request: dict) -> dict:
-    """The ask `quilt_sizes`: usual sizes to start from, with their source; `hung` is the quilt's with the `drop` over a bed."""
+    """The ask `quilt_sizes`: usual sizes to start from, with their source; `hung` is the
+    quilt's with the `drop` over a bed.
+    """
     drop = Fields(request).length_or_zero("drop", DEFAULT_DROP)
     return {"drop": drop, "sizes": [_size(size, drop) for size in SIZES.values()]}
 
@@ -35,11 +37,12 @@ def _size(size: UsualSize, drop: Fraction) -> dict:
 def answer_choices(request: dict) -> dict:
     """The ask `quilt_choices`: what can be chosen for a quilt.
 
-    A setting lists the edges it can have, the one angle it is possible with (None: any), and whether it can have sashing.
-    """
+    A setting lists the edges it can have, the one angle it is possible with (None: any), and
+    whether it can have sashing."""
     return {
         "settings": [
-            {"code": code, "angle": ANGLES.get(code), "edges": edges_of(code), "sashing": code in SASHED} for code in SETTINGS
+            {"code": code, "angle": ANGLES.get(code), "edges": edges_of(code), "sashing": code in SASHED}
+            for code in SETTINGS
         ],
         "orientations": ORIENTATIONS,
         "joined_by": JOINED_BY,

@@ -10,13 +10,14 @@ from .plan import MOST_CLOTHS
 
 
 def answer(request: dict) -> dict:
-    """The `needs` of a `quilt`, as the asks `plan` and `guide` take them, from `cloths` (with the quilt's fabrics) and `grain`.
+    """The `needs` of a `quilt`, as the asks `plan` and `guide` take them, from `cloths` (with the
+    quilt's fabrics) and `grain`.
 
-    `counts` says for each need by its id how many of the quilt's `pieces` come of it, and how many `each` piece cut is (2 for
-    a rectangle that is halved, 0 for a strip that is joined with others first). `pieces` is what they come to together, as many
-    as the ask `quilt` says, and `strips` how many strips are to be joined. `not_cut` lists what does not come from the basket.
-    Strips are as long as the widest cloth of their fabric; of a fabric without any cloth, as `usable_width` (42 in).
-    """
+    `counts` says for each need by its id how many of the quilt's `pieces` come of it, and how many `each` piece cut
+    is (2 for a rectangle that is halved, 0 for a strip that is joined with others first). `pieces` is what they come
+    to together, as many as the ask `quilt` says, and `strips` how many strips are to be joined. `not_cut` lists what
+    does not come from the basket. Strips are as long as the widest cloth of their fabric; of a fabric without any
+    cloth, as `usable_width` (42 in)."""
     fields = Fields(request)
     runs = runs_of(fields)
     usual = float(fields.length("usable_width", Fraction(42)))
@@ -32,7 +33,9 @@ def answer(request: dict) -> dict:
 
 
 def runs_of(fields: Fields) -> dict[str, float]:
-    """The longest strip that each fabric's cloths give. Cloths that are not described yet, or of any fabric, do not count."""
+    """The longest strip that each fabric's cloths give. Cloths that are not described yet, or
+    of any fabric, do not count.
+    """
     grain, found = fields.choice("grain", GRAINS, "any"), {}
     for cloth in fields.objects("cloths", MOST_CLOTHS) if fields.has("cloths") else []:
         if cloth.has("fabric") and cloth.has("length") and cloth.has("width"):
@@ -42,7 +45,9 @@ def runs_of(fields: Fields) -> dict[str, float]:
 
 
 def _run(cloth: Fields, grain: str) -> float:
-    """Strips that are joined run across the cloth, or along it where its print or the wish for a grain lets them only so."""
+    """Strips that are joined run across the cloth, or along it where its print or the wish
+    for a grain lets them only so.
+    """
     selvage = cloth.choice("selvage", ("length", "width", "none"), "none")
     sides = {"length": cloth.length("length"), "width": cloth.length("width")}
     own = None if selvage == "none" else selvage

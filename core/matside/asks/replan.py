@@ -1,21 +1,21 @@
-"""The ask `replan`: the rest of a guide planned anew, when pieces are lost or the cloth at hand is not the one that was told.
+"""The ask `replan`: the rest of a guide planned anew, when pieces are lost or the cloth at hand
+is not the one that was told.
 
 The request:
 
-- `guide`: the guide's request as it was. For a plan: `pieces`, `cloths`, `layouts`, `grain`, and where they are known
-  `elsewhere` (layouts that somebody else cuts), `target` (pieces wanted in all by id, as cut; else each `need`, less what
-  comes from elsewhere) and `so_far` (what was cut under guides before). For one cloth: `piece`, `cloth`, `way`, `count`.
-- `done`: `cloth`, the place of the cloth at hand among those that the guide cuts (their number when all are cut); `whole`,
-  whether nothing has been cut off it; `strips`, how many strips have; and counts by kind, as the guide counts: `made`, all
-  pieces of the sitting without those spoiled; `here`, those of the cloth at hand among them; `coming`, what it will still
-  give; `later`, what the cloths after it will.
-- `change`: `what` has changed, one of
-  "lost" (pieces were lost, or are short);
-  "smaller" (the cloth at hand, still whole, has the sides `length` and `width`, and goes by `id` from now on);
-  "another" (the cloth of the basket with the id `cloth` lies there);
-  "no_more_strips" (the strips not yet cut off the cloth at hand are dropped);
-  "another_size" (the guide is for one cloth, and what lies there, still whole, has the sides `length` and `width`; it goes by
-  `id` where several cloths are to be cut).
+- `guide`: the guide's request as it was. For a plan: `pieces`, `cloths`, `layouts`, `grain`, and where they are
+  known `elsewhere` (layouts that somebody else cuts), `target` (pieces wanted in all by id, as cut; else each
+  `need`, less what comes from elsewhere) and `so_far` (what was cut under guides before). For one cloth:
+  `piece`, `cloth`, `way`, `count`.
+- `done`: `cloth`, the place of the cloth at hand among those that the guide cuts (their number when all are cut);
+  `whole`, whether nothing has been cut off it; `strips`, how many strips have; and counts by kind, as the guide counts:
+  `made`, all pieces of the sitting without those spoiled; `here`, those of the cloth at hand among them; `coming`, what
+  it will still give; `later`, what the cloths after it will.
+- `change`: `what` has changed, one of "lost" (pieces were lost, or are short); "smaller" (the cloth at hand, still
+  whole, has the sides `length` and `width`, and goes by `id` from now on); "another" (the cloth of the basket with the
+  id `cloth` lies there); "no_more_strips" (the strips not yet cut off the cloth at hand are dropped); "another_size"
+  (the guide is for one cloth, and what lies there, still whole, has the sides `length` and `width`; it goes by `id`
+  where several cloths are to be cut).
 - `work`: a budget of search steps for each plan it takes.
 
 The answer:
@@ -23,13 +23,13 @@ The answer:
 - `layouts`: what is left to cut as a plan's layouts, without outlines; the cloth at hand first;
 - totals of the whole, over what is cut and what will be: `made` and `missing` by kind, as cut; `opened` by cloth,
   `area_opened`, `missing_area`, `strips`;
-- `proven`: no plan that cuts what is not yet cut, in the cloth at hand and the whole cloths left, misses less, or misses as
-  little and opens less; else `bound` says what none goes below. What is left of a cloth when its strips are all cut is no
-  cloth of the basket. A cloth that is cut as somebody settled it before is as good as planned only where that is shown.
-  Without a plan there is neither;
-- `change`: what is other than before: cloths by id that are cut besides (`more`) or stay whole (`fewer`); the totals that
-  the guide tells, `all` and `before`, with `gain`, how many pieces more; `lacking`, how many pieces stay missing; `next`, the
-  cloth that is to be taken next with its sides, or null;
+- `proven`: no plan that cuts what is not yet cut, in the cloth at hand and the whole cloths left, misses less, or
+  misses as little and opens less; else `bound` says what none goes below. What is left of a cloth when its strips are
+  all cut is no cloth of the basket. A cloth that is cut as somebody settled it before is as good as planned only where
+  that is shown. Without a plan there is neither;
+- `change`: what is other than before: cloths by id that are cut besides (`more`) or stay whole (`fewer`); the totals
+  that the guide tells, `all` and `before`, with `gain`, how many pieces more; `lacking`, how many pieces stay missing;
+  `next`, the cloth that is to be taken next with its sides, or null;
 - `useless`: nothing is cut from the cloth that lies there; `idle`: pieces were lost, and nothing can be done about it;
 - `guide`: the whole request of the guide that goes on, or null where nothing is left to cut; and `event`, how its log
   goes on: from its first step, or with `keep` from the step at hand on, the counts as they are.
@@ -61,7 +61,9 @@ def answer(request: dict) -> dict:
 
 
 def answer_cloths(request: dict) -> dict:
-    """The `cloths` of the basket ({id, length, width}) that may lie there instead of the one at hand: change "another"."""
+    """The `cloths` of the basket ({id, length, width}) that may lie there instead of the one
+    at hand: change "another".
+    """
     fields = Fields(request)
     given = read_given(fields.object("guide"))
     done = read_done(fields.object("done"), given.guided)
@@ -72,9 +74,8 @@ def answer_cloths(request: dict) -> dict:
 def search(request: dict) -> Generator[dict, str | None, None]:
     """The same in slices: yields {"progress": …} after each, and last the answer's fields with "ok".
 
-    The progress tells the best plan so far that is free to cut the cloth at hand or not, and what none goes below; areas
-    are of the whole.
-    """
+    The progress tells the best plan so far that is free to cut the cloth at hand or not, and what none goes
+    below; areas are of the whole."""
     fields = Fields(request)
     given = read_given(fields.object("guide"))
     done = read_done(fields.object("done"), given.guided)
@@ -93,7 +94,9 @@ def search(request: dict) -> Generator[dict, str | None, None]:
 
 def _progress(looking: Search, spent: float) -> dict:
     named = {"best": looking.reached(), "bound": looking.bound()}
-    areas = {name: {"missing_area": missing, "area_opened": opened + spent} for name, (missing, opened) in named.items()}
+    areas = {
+        name: {"missing_area": missing, "area_opened": opened + spent} for name, (missing, opened) in named.items()
+    }
     return {**areas, "steps": looking.steps}
 
 
@@ -129,7 +132,9 @@ def _another(change: Fields, given: Given, done: Done) -> str:
 
 
 def _name(change: Fields, given: Given, done: Done) -> str:
-    """What the cloth of other sides is called: in a guide for one cloth as the one that was told, where it is the only one."""
+    """What the cloth of other sides is called: in a guide for one cloth as the one that was
+    told, where it is the only one.
+    """
     told = given.guided.cuts[done.cloth].cloth.id
     if not given.planned and done.cloth + 1 == len(given.guided.cuts):
         return told
@@ -217,7 +222,9 @@ def _guide(given: Given, done: Done, rest: Rest, found: Found, piles: dict[str, 
         return None
     basket = given.guided.stock if rest.goes_on else rest.stock
     told = given.guided.cuts[done.cloth].cloth.id if done.cloth < len(given.guided.cuts) else ""
-    request = {name: value for name, value in given.fields.given.items() if name not in ("elsewhere", "so_far", "promised")}
+    request = {
+        name: value for name, value in given.fields.given.items() if name not in ("elsewhere", "so_far", "promised")
+    }
     so_far = given.so_far if rest.goes_on else given.so_far.and_these(rest.cuts)
     return {
         **request,

@@ -6,8 +6,21 @@ from .. import drift
 from ..fields import Fields
 from ..pieces import DEFAULT_SEAM, read_piece
 from ..rulers import (
-    HANDS, USUAL_RUN, AngleUse, Check, Drawing, Lacking, LeftOut, Rounded, Ruler, TwoMarks, Way,
-    expected_drift, printed_lines, read_rulers, ways,
+    HANDS,
+    USUAL_RUN,
+    AngleUse,
+    Check,
+    Drawing,
+    Lacking,
+    LeftOut,
+    Rounded,
+    Ruler,
+    TwoMarks,
+    Way,
+    expected_drift,
+    printed_lines,
+    read_rulers,
+    ways,
 )  # fmt: skip
 
 MOST_IN_A_ROW = 1000
@@ -16,9 +29,9 @@ MOST_IN_A_ROW = 1000
 def answer(request: dict) -> dict:
     """The ways for the strip, the starter and the following cuts, best first; see `rulers.ways`.
 
-    Without `rulers` the generic ones are taken. More than the table of asks: `run` (length of the cut that takes a strip
-    off the cloth as it lies), and what says how often the angle is checked: `placing`, `tolerance`, `across`, `seam`.
-    """
+    Without `rulers` the generic ones are taken. More than the table of asks: `run` (length of the cut that
+    takes a strip off the cloth as it lies), and what says how often the angle is checked: `placing`,
+    `tolerance`, `across`, `seam`."""
     fields = Fields(request)
     piece = read_piece(fields.object("piece"))
     rulers = read_rulers(fields)
@@ -131,7 +144,8 @@ def _angle_line(use: AngleUse | None) -> dict | None:
 
 
 def _measure_on(way: Way) -> dict | None:
-    """Which ruler measures, at what distance on it, and how that `reads`: by a "line", "between" two, or by its own "far_edge".
+    """Which ruler measures, at what distance on it, and how that `reads`: by a "line", "between"
+    two, or by its own "far_edge".
 
     Between two lines, `below` and `above` are the distances that those stand for.
     """

@@ -5,7 +5,8 @@ from ..pieces import read_piece
 from ..strips import strip_yield
 
 MOST_LAYERS = 12
-#: Above this, layers shift under the ruler and the lower pieces come out off size. Common practice, no published source.
+#: Above this, layers shift under the ruler and the lower pieces come out off size. Common
+#: practice, no published source.
 LAYERS_ADVISED = 4
 
 

@@ -19,9 +19,9 @@ STEPS = {"eighth_yard": Fraction(9, 2), "ten_cm": Fraction(1000, 254)}
 class Cloth:
     """A fabric on the bolt: usable width as bought, what straightening its ends takes, and how much it shrinks.
 
-    `shrink` is the loss along the length and across the width as a share of the length before washing: minus the dimensional
-    change of ISO 5077, 100 · (after − before) / before, over 100. A cloth that grows has a loss below 0.
-    """
+    `shrink` is the loss along the length and across the width as a share of the length before washing:
+    minus the dimensional change of ISO 5077, 100 · (after − before) / before, over 100. A cloth that
+    grows has a loss below 0."""
 
     usable_width: Fraction
     straighten: Fraction = Fraction(1)

@@ -12,9 +12,8 @@ from ..shapes import Shape
 class Pieces:
     """So many pieces of one kind, to be cut from strips as wide as the piece.
 
-    `join_takes` is what a join takes from the length when the piece is longer than the cloth is wide. `each` is what one of
-    them gives: two triangles where it is a rectangle that is cut from corner to corner.
-    """
+    `join_takes` is what a join takes from the length when the piece is longer than the cloth is wide. `each` is what
+    one of them gives: two triangles where it is a rectangle that is cut from corner to corner."""
 
     id: str
     shape: Shape

@@ -17,7 +17,8 @@ _WORK = 100_000
 
 @dataclass(frozen=True, slots=True)
 class FatQuarter:
-    """Usable sides in inches, after washing: `length` along the selvage, `width` across it; `square` is taken off the length first.
+    """Usable sides in inches, after washing: `length` along the selvage, `width` across it; `square`
+    is taken off the length first.
 
     >>> FatQuarter(Fraction(18), Fraction(20), Fraction(1, 2)).squared
     Fraction(35, 2)
@@ -49,7 +50,8 @@ class Quarters:
 def quarters_for(demands: list[Demand], quarter: FatQuarter) -> Quarters:
     """Fat quarters for all pieces, as many as the plan opens of a basket with enough of them; always enough.
 
-    Only pieces are counted: backings and bindings are not cut from fat quarters, nor is what is longer than their sides.
+    Only pieces are counted: backings and bindings are not cut from fat quarters, nor is
+    what is longer than their sides.
 
     >>> from matside.shapes import Diamond
     >>> four = Pieces("a", Diamond(Fraction(4), Fraction(60)), 16)
@@ -69,7 +71,9 @@ def _is_wanted(demand: Demand) -> bool:
 
 
 def _fewest(demands: list[Pieces], quarter: FatQuarter) -> tuple[int, bool]:
-    """As few as the plan's search soon finds, and whether they are proved the fewest; where it makes less than all, enough."""
+    """As few as the plan's search soon finds, and whether they are proved the fewest; where it
+    makes less than all, enough.
+    """
     enough = _enough(demands, quarter)
     # Ids may be given twice: the needs go by number.
     needs = [Need(str(number), demand.shape, demand.need) for number, demand in enumerate(demands)]
@@ -93,9 +97,8 @@ def _ways(demand: Pieces, quarter: FatQuarter) -> list[str]:
 def _enough(demands: list[Pieces], quarter: FatQuarter) -> int:
     """How many are enough where each is cut into strips that run one way.
 
-    Tried are all strips along the length, all along the width, and each kind the way that takes less cloth; strips fill the fat
-    quarters widest first.
-    """
+    Tried are all strips along the length, all along the width, and each kind the way that takes less cloth; strips fill
+    the fat quarters widest first."""
     return min(_tried(demands, quarter, preferred) for preferred in (*ALONG, None))
 
 
@@ -104,7 +107,9 @@ def _tried(demands: list[Pieces], quarter: FatQuarter, preferred: str | None) ->
     count = 0
     for side in ALONG:
         run, room = quarter.sides(side)
-        strips = [Part(float(d.shape.size), _strips(d, run)) for d, along in zip(demands, ways, strict=True) if along == side]
+        strips = [
+            Part(float(d.shape.size), _strips(d, run)) for d, along in zip(demands, ways, strict=True) if along == side
+        ]
         count += filled(strips, float(room))
     return count
 

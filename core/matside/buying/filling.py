@@ -1,4 +1,6 @@
-"""What one strip is filled with: so many pieces of each kind, one kind after the other, each slanted one with its own starter cut."""
+"""What one strip is filled with: so many pieces of each kind, one kind after the other, each slanted
+one with its own starter cut.
+"""
 
 from collections.abc import Sequence
 from typing import NamedTuple
@@ -12,7 +14,9 @@ _MOST_STEPS = 1_000
 
 
 class Kind(NamedTuple):
-    """Pieces of one kind: what the starter cut of a run of them takes, what each takes along the strip, how many are needed."""
+    """Pieces of one kind: what the starter cut of a run of them takes, what each takes along
+    the strip, how many are needed.
+    """
 
     starter_waste: float
     advance: float
@@ -45,8 +49,8 @@ def fullest(
 ) -> tuple[Fill, bool]:
     """The filling of the greatest value, of pieces that are left, and whether no other is worth more.
 
-    At least one piece is of the kind `begun`, where one is named. Every filling that could still be better is looked at, up to a
-    number of steps. Kinds that are worth nothing stay out.
+    At least one piece is of the kind `begun`, where one is named. Every filling that could still be better is looked
+    at, up to a number of steps. Kinds that are worth nothing stay out.
 
     >>> fullest([Kind(0.0, 22.0), Kind(2.6, 5.2)], [10, 40], 42.0, [22.0, 5.2])
     ((1, 3), True)

@@ -27,7 +27,8 @@ class Kits:
 
 @dataclass(frozen=True, slots=True)
 class KitWay:
-    """One way of cutting the bolt: the cuts in order (what, its length along the bolt, how often), the total, how many bolts.
+    """One way of cutting the bolt: the cuts in order (what, its length along the bolt, how
+    often), the total, how many bolts.
 
     `bolts` is None where no bolt length is given, and 0 where not even one cut fits on a bolt.
     """
@@ -42,8 +43,8 @@ class KitWay:
 def kit_ways(demands: list[Demand], cloth: Cloth, kits: Kits) -> list[KitWay]:
     """Three ways: a length for each kit; whole strips for each kit; the pieces of all kits cut together.
 
-    Lengths leave all the cutting to the guests and each is straightened by itself. In the other two the leader straightens once
-    and cuts strips; cut together, the kits share strips that one kit alone would leave half used.
+    Lengths leave all the cutting to the guests and each is straightened by itself. In the other two the leader
+    straightens once and cuts strips; cut together, the kits share strips that one kit alone would leave half used.
 
     >>> from matside.shapes import Diamond
     >>> eight = Pieces("a", Diamond(Fraction(8), Fraction(60)), 41)
@@ -56,7 +57,10 @@ def kit_ways(demands: list[Demand], cloth: Cloth, kits: Kits) -> list[KitWay]:
     pieces = [times(demand, kits.count) for demand in demands if isinstance(demand, Pieces)]
     others = [demand for demand in demands if not isinstance(demand, Pieces)]
     pooled = _cuts(cut_from(pieces, cloth), 1) + _cuts(cut_from(others, cloth), kits.count)
-    apart, together = _by_strips("strips", _cuts(one, kits.count), cloth, kits), _by_strips("pieces", pooled, cloth, kits)
+    apart, together = (
+        _by_strips("strips", _cuts(one, kits.count), cloth, kits),
+        _by_strips("pieces", pooled, cloth, kits),
+    )
     # Many kits may be packed worse than one: then they are cut as they are apart.
     together = together if together.needed <= apart.needed else replace(apart, way="pieces")
     return [_by_lengths(one, cloth, kits), apart, together]
@@ -74,7 +78,9 @@ def _cuts(cut: Cut, count: int) -> list[tuple[str, float, int]]:
 def _by_lengths(one: Cut, cloth: Cloth, kits: Kits) -> KitWay:
     each, _ = bought(one, cloth)
     total = each * kits.count
-    return KitWay("lengths", (("kit", each, kits.count),), total, cloth.rounded(total), _bolts([(each, kits.count)], 0.0, kits))
+    return KitWay(
+        "lengths", (("kit", each, kits.count),), total, cloth.rounded(total), _bolts([(each, kits.count)], 0.0, kits)
+    )
 
 
 def _by_strips(way: str, cuts: list[tuple[str, float, int]], cloth: Cloth, kits: Kits) -> KitWay:
@@ -85,7 +91,8 @@ def _by_strips(way: str, cuts: list[tuple[str, float, int]], cloth: Cloth, kits:
 
 
 def _bolts(cuts: list[tuple[float, int]], ends: float, kits: Kits) -> int | None:
-    """How many bolts, each straightened once: the longest cuts first, each on the bolts already begun where they have room.
+    """How many bolts, each straightened once: the longest cuts first, each on the bolts
+    already begun where they have room.
 
     0 where a cut is longer than a bolt.
     """

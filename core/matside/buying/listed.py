@@ -6,7 +6,7 @@ from fractions import Fraction
 from .bolt import Cloth, Cut, bought, cut_from
 from .demands import Pieces
 from .fat_quarters import Quarters, quarters_for
-from .kits import KitWay, Kits, kit_ways
+from .kits import Kits, KitWay, kit_ways
 from .prices import PRICED_BY, Bill, bill, together, totals
 from .reading import Buying, Fabric
 from .strips import Strips
@@ -16,7 +16,9 @@ _INCH = Fraction(1)
 
 @dataclass(frozen=True, slots=True)
 class Worked:
-    """One fabric worked out: what is cut off the bolt, the length of that and what is bought, fat quarters, and what it costs."""
+    """One fabric worked out: what is cut off the bolt, the length of that and what is bought, fat
+    quarters, and what it costs.
+    """
 
     fabric: Fabric
     cut: Cut
@@ -34,8 +36,8 @@ class Worked:
 def described(buying: Buying) -> dict:
     """Every fabric's line; what those cost that have a price, as they are sold and together; and what that leaves out.
 
-    `unpriced` counts the fabrics that are needed and have no price, or one that leaves something out; `totals` tells which.
-    """
+    `unpriced` counts the fabrics that are needed and have no price, or one that leaves something
+    out; `totals` tells which."""
     found = [_worked(fabric) for fabric in buying.fabrics]
     bills = [one.bill for one in found if one.reason != "nothing_needed"]
     return {
@@ -53,7 +55,9 @@ def _worked(fabric: Fabric) -> Worked:
     needed, buy = bought(cut, fabric.cloth)
     quarters = quarters_for(demands, fabric.quarter)
     cannot = quarters.cannot if fabric.sold == "fat_quarter" else tuple(one.id for one in cut.cannot)
-    return Worked(fabric, cut, needed, buy, quarters, bill(fabric.id, fabric.sold, fabric.price, buy, quarters.count, cannot))
+    return Worked(
+        fabric, cut, needed, buy, quarters, bill(fabric.id, fabric.sold, fabric.price, buy, quarters.count, cannot)
+    )
 
 
 def line(worked: Worked, kits: Kits | None) -> dict:
@@ -103,7 +107,12 @@ def _other_width(fabric: Fabric, change: Fraction, buy: Fraction) -> dict:
     """What one inch of usable width more or less changes."""
     width = fabric.cloth.usable_width + change
     if width <= 0:
-        return {"usable_width": width, "buy": None, "changes_by": None, "cannot": [demand.id for demand in fabric.demands]}
+        return {
+            "usable_width": width,
+            "buy": None,
+            "changes_by": None,
+            "cannot": [demand.id for demand in fabric.demands],
+        }
     cloth: Cloth = replace(fabric.cloth, usable_width=width)
     cut: Cut = cut_from(list(fabric.demands), cloth)
     other = bought(cut, cloth)[1]
@@ -112,10 +121,22 @@ def _other_width(fabric: Fabric, change: Fraction, buy: Fraction) -> dict:
 
 def _kits(fabric: Fabric, kits: Kits) -> dict:
     ways = kit_ways(list(fabric.demands), fabric.cloth, kits)
-    return {"people": kits.people, "leader": kits.leader, "count": kits.count, "ways": [_way(way, fabric) for way in ways]}
+    return {
+        "people": kits.people,
+        "leader": kits.leader,
+        "count": kits.count,
+        "ways": [_way(way, fabric) for way in ways],
+    }
 
 
 def _way(way: KitWay, fabric: Fabric) -> dict:
     cuts = [{"cut": name, "length": length, "times": times} for name, length, times in way.cuts]
     price = fabric.price.of(way.buy, 0) if fabric.price and PRICED_BY[fabric.price.by] else None
-    return {"way": way.way, "cuts": cuts, "needed": way.needed, **_measured("buy", way.buy), "bolts": way.bolts, "price": price}
+    return {
+        "way": way.way,
+        "cuts": cuts,
+        "needed": way.needed,
+        **_measured("buy", way.buy),
+        "bolts": way.bolts,
+        "price": price,
+    }

@@ -1,4 +1,5 @@
-"""The fewest strips where a filling may be cut any part of a time: a linear programme, whose fillings are made as they are wanted.
+"""The fewest strips where a filling may be cut any part of a time: a linear programme, whose fillings
+are made as they are wanted.
 
 No whole number of strips is below it, and most of the best whole plan can be read from it.
 """

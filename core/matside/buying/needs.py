@@ -3,9 +3,9 @@
 Every need is a piece as the asks `plan` and `guide` take it. Three kinds of entries are not all done when they are cut:
 
 - rectangles that are `halved` from corner to corner, so many each way: two triangles each;
-- strips that are `joined` end to end, from which longer ones are cut: `length` and `need` of these, the angles of their `ends`
-  (None: square), whether those are `parallel`, whether the strip is `mirrored` (laid wrong side up for them), what each join
-  `takes`, and whether they are `counted` among the quilt's pieces, as a binding is not;
+- strips that are `joined` end to end, from which longer ones are cut: `length` and `need` of these, the angles of their
+  `ends` (None: square), whether those are `parallel`, whether the strip is `mirrored` (laid wrong side up for them),
+  what each join `takes`, and whether they are `counted` among the quilt's pieces, as a binding is not;
 - strips that fit whole and only have slanted `ends`: of them `joined` tells the same, with their own length and need.
 """
 
@@ -37,7 +37,8 @@ class Needed:
 
 
 def needs_of(quilt: Quilt, run_of: Callable[[str], float]) -> tuple[list[Needed], list[str]]:
-    """Everything that is cut, and the ids of what is not: a bias binding, a binding too long for narrow cloth, the backing.
+    """Everything that is cut, and the ids of what is not: a bias binding, a binding too long
+    for narrow cloth, the backing.
 
     `run_of` gives the length of the strips across the cloth of a fabric, in inches.
     """

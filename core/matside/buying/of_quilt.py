@@ -30,7 +30,9 @@ def demands_of(quilt: Quilt) -> dict[str, list[Demand]]:
 
 
 def demand_of(entry: dict, seam: Fraction) -> Pieces:
-    """What an entry of the cut list wants; a join takes two seam allowances, and a rectangle for triangles gives two."""
+    """What an entry of the cut list wants; a join takes two seam allowances, and a rectangle
+    for triangles gives two.
+    """
     each = 2 if "each_way" in entry else 1
     return Pieces(entry["id"], read_piece(Fields(entry)), entry["need"], 2 * float(seam), each)
 

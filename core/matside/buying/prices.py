@@ -40,7 +40,9 @@ def sold_by(price: Price | None) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Bill:
-    """What one fabric costs as it is `sold`, None where that has no price; whether any of it is `bought`; and what `cannot` be."""
+    """What one fabric costs as it is `sold`, None where that has no price; whether any of it is
+    `bought`; and what `cannot` be.
+    """
 
     fabric: str
     sold: str
@@ -55,7 +57,8 @@ class Bill:
 
 
 def bill(fabric: str, sold: str, price: Price | None, length: Fraction, quarters: int, cannot: tuple[str, ...]) -> Bill:
-    """The bill of a fabric of which a length or so many fat quarters would be bought, and some ids `cannot` be bought so.
+    """The bill of a fabric of which a length or so many fat quarters would be bought, and
+    some ids `cannot` be bought so.
 
     A price for something else than is bought is none; what is not bought costs nothing that could be told.
 
@@ -73,8 +76,8 @@ def bill(fabric: str, sold: str, price: Price | None, length: Fraction, quarters
 def totals(bills: list[Bill]) -> dict[str, dict]:
     """For each way of buying: how many fabrics are sold so, what those with a price cost, and what that sum leaves out.
 
-    `unpriced` are the fabrics that are bought without a price, `cannot` what cannot be bought so, by fabric. The price is None where
-    none has one.
+    `unpriced` are the fabrics that are bought without a price, `cannot` what cannot be bought so, by fabric. The
+    price is None where none has one.
 
     >>> totals([Bill("rose", "bolt", True, Fraction(12), ()), Bill("oat", "bolt", True, None, ("border",))])["bolt"]
     {'fabrics': 2, 'price': Fraction(12, 1), 'unpriced': ['oat'], 'cannot': [{'fabric': 'oat', 'pieces': ['border']}]}

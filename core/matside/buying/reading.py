@@ -21,7 +21,8 @@ MOST_FABRICS = 50
 #: What pieces are of that name no fabric.
 UNNAMED = "cloth"
 _QUARTER = {"length": Fraction(18), "width": Fraction(20)}
-#: Taken off the 18 in side of a fat quarter, which a shop cuts by eye, until it is square. Common practice, no published source.
+#: Taken off the 18 in side of a fat quarter, which a shop cuts by eye, until it is square. Common
+#: practice, no published source.
 USUAL_SQUARE = Fraction(1, 2)
 
 
@@ -92,7 +93,9 @@ def _read_pieces(fields: Fields) -> list[tuple[str, Demand]]:
 def _read_lengths(fields: Fields) -> list[tuple[str, Demand]]:
     found = []
     for k, item in enumerate(fields.objects("lengths", MOST_PIECES) if fields.has("lengths") else []):
-        demand = Lengths(item.text("id", f"length_{k + 1}"), float(item.length("length")), item.count("need", 0, 10_000, default=1))
+        demand = Lengths(
+            item.text("id", f"length_{k + 1}"), float(item.length("length")), item.count("need", 0, 10_000, default=1)
+        )
         found.append((item.text("fabric", UNNAMED, 40), demand))
     return found
 
@@ -139,26 +142,39 @@ def _read_shrink(fields: Fields) -> tuple[Fraction, Fraction]:
 
 
 def _read_quarter(own: Fields, common: Fields, shrink: tuple[Fraction, Fraction]) -> FatQuarter:
-    """Usable sides of a fat quarter, 18 × 20 in unless given, as they are after washing, and what is taken off to square it."""
+    """Usable sides of a fat quarter, 18 × 20 in unless given, as they are after washing, and
+    what is taken off to square it.
+    """
     fields = own if own.has("fat_quarter") else common
-    given = fields.object("fat_quarter") if fields.has("fat_quarter") else Fields({}, fields.at("fat_quarter"), fields.unit)
-    length, width = (given.length(side, usual) * (1 - loss) for (side, usual), loss in zip(_QUARTER.items(), shrink, strict=True))
+    given = (
+        fields.object("fat_quarter") if fields.has("fat_quarter") else Fields({}, fields.at("fat_quarter"), fields.unit)
+    )
+    length, width = (
+        given.length(side, usual) * (1 - loss) for (side, usual), loss in zip(_QUARTER.items(), shrink, strict=True)
+    )
     return FatQuarter(length, width, _read_square(own if own.has("square") else common, length, given.at("length")))
 
 
 def _read_square(fields: Fields, length: Fraction, at_length: str) -> Fraction:
-    """What is taken off a side. That may not be all of it: refused at `square`, or at the side where only that is given."""
+    """What is taken off a side. That may not be all of it: refused at `square`, or at the
+    side where only that is given.
+    """
     square = fields.length_or_zero("square", USUAL_SQUARE)
     if length - square < SHORTEST:
         field = fields.at("square") if fields.has("square") else at_length
-        raise Refusal(field, "square_takes_all", given=shown(fields.raw("square", "1/2 in")), side=f"{float(length):.6g}")
+        raise Refusal(
+            field, "square_takes_all", given=shown(fields.raw("square", "1/2 in")), side=f"{float(length):.6g}"
+        )
     return square
 
 
 def _read_price(own: Fields, common: Fields) -> Price:
     """The price; where it does not say what it is for, it is for what the fabric is sold as."""
     by_quarter = own.raw("sold", common.raw("sold")) == "fat_quarter"
-    return Price(read_number(own, "price", 0, 1_000_000), own.choice("price_by", tuple(PRICED_BY), "fat_quarter" if by_quarter else "yd"))
+    return Price(
+        read_number(own, "price", 0, 1_000_000),
+        own.choice("price_by", tuple(PRICED_BY), "fat_quarter" if by_quarter else "yd"),
+    )
 
 
 def read_kits(fields: Fields) -> Kits | None:

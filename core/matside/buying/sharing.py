@@ -16,9 +16,9 @@ FEW = 14
 def shared(kinds: Sequence[Kind], room: float) -> Filled:
     """Strips of a length that give all pieces, none more. Each kind must fit in a strip.
 
-    Strips are filled in several orders, each beginning with another kind: plainly, one kind after the other, and where the kinds
-    are few also so that as little as can be is left beside the first. What is best stays; where more strips are taken than any
-    way needs at least, the rest that a mixing of fillings leaves is filled once more.
+    Strips are filled in several orders, each beginning with another kind: plainly, one kind after the other, and where
+    the kinds are few also so that as little as can be is left beside the first. What is best stays; where more strips
+    are taken than any way needs at least, the rest that a mixing of fillings leaves is filled once more.
 
     >>> shared([Kind(2.6, 5.2, 40), Kind(0.0, 22.0, 10)], 42.0)
     [((3, 1), 10), ((7, 0), 1), ((3, 0), 1)]
@@ -56,7 +56,9 @@ def _best_of_orders(kinds: Sequence[Kind], needs: Sequence[int], room: float) ->
 
 
 def _orders(kinds: Sequence[Kind]) -> list[list[int]]:
-    """The orders that are tried: by the length of one piece, by what a run of them wastes, slanted or straight ones first."""
+    """The orders that are tried: by the length of one piece, by what a run of them wastes,
+    slanted or straight ones first.
+    """
     numbers = range(len(kinds))
     keys = (
         lambda k: (-kinds[k].takes(1), k),
@@ -71,7 +73,9 @@ def _orders(kinds: Sequence[Kind]) -> list[list[int]]:
 
 
 def _in_order(order: list[int], needs: Sequence[int], fill: Filler) -> Filled:
-    """Strip after strip, each begun with the first kind of the order that is still needed, and as often as it can be."""
+    """Strip after strip, each begun with the first kind of the order that is still needed,
+    and as often as it can be.
+    """
     left, found = list(needs), []
     while any(left):
         first = next(k for k in order if left[k])

@@ -1,8 +1,7 @@
 """Strips across the usable width: which are cut, and what each gives.
 
-Strips of one width are shared by slanted and straight pieces alike, see `sharing`. A run of slanted pieces begins with its own
-starter cut, so that the pieces of a shared strip can really be cut from it, one kind after the other.
-"""
+Strips of one width are shared by slanted and straight pieces alike, see `sharing`. A run of slanted pieces begins with
+its own starter cut, so that the pieces of a shared strip can really be cut from it, one kind after the other."""
 
 import math
 from dataclasses import dataclass
@@ -20,7 +19,9 @@ Gives = tuple[tuple[str, int], ...]
 
 @dataclass(frozen=True, slots=True)
 class Strips:
-    """So many strips alike: their width, what each gives (pieces by id; a joined strip gives its length), how much is used."""
+    """So many strips alike: their width, what each gives (pieces by id; a joined strip gives
+    its length), how much is used.
+    """
 
     size: Fraction
     times: int
@@ -41,8 +42,8 @@ class Cannot:
 def strips_for(demands: list[Pieces], run: float) -> tuple[list[Strips], list[Cannot]]:
     """The strips that give all pieces, widest first, and what cannot be cut from strips of this length.
 
-    Pieces longer than the strip are joined end to end from whole strips where they are strips themselves: rectangles, and
-    sashing with slanted ends.
+    Pieces longer than the strip are joined end to end from whole strips where they are strips themselves: rectangles,
+    and sashing with slanted ends.
 
     >>> from matside.shapes import Diamond
     >>> eight = Pieces("throw", Diamond(Fraction(8), Fraction(60)), 41)
@@ -53,7 +54,9 @@ def strips_for(demands: list[Pieces], run: float) -> tuple[list[Strips], list[Ca
     fitting = [demand for demand in wanted if pieces_in(demand.shape, run)]
     long = [(demand, joined_strips(demand, run)) for demand in wanted if not pieces_in(demand.shape, run)]
     cannot = [Cannot(demand.id, "too_long_for_width", demand.long) for demand, joined in long if not joined]
-    found = [strips for size in _sizes(fitting) for strips in _of_one_size([d for d in fitting if d.shape.size == size], run)]
+    found = [
+        strips for size in _sizes(fitting) for strips in _of_one_size([d for d in fitting if d.shape.size == size], run)
+    ]
     found += [joined for _, joined in long if joined]
     return sorted(found, key=lambda strips: -strips.size), cannot
 
@@ -94,14 +97,19 @@ def _strips(demands: list[Pieces], kinds: list[Kind], size: Fraction, fill: Fill
 
 
 def joined_strips(demand: Pieces, run: float) -> Strips | None:
-    """Strips joined end to end, from which all pieces of a kind are cut; None where they fit whole, or cannot be joined.
+    """Strips joined end to end, from which all pieces of a kind are cut; None where they
+    fit whole, or cannot be joined.
 
     >>> from matside.shapes import Rectangle
     >>> border = Pieces("border", Rectangle(Fraction(4), Fraction(60)), 2)
     >>> joined_strips(border, 42).times, joined_strips(border, 60)
     (3, None)
     """
-    if pieces_in(demand.shape, run) or not isinstance(demand.shape, Rectangle | Parallelogram) or run <= demand.join_takes:
+    if (
+        pieces_in(demand.shape, run)
+        or not isinstance(demand.shape, Rectangle | Parallelogram)
+        or run <= demand.join_takes
+    ):
         return None
     total = demand.need * demand.long
     count = _joined_count(total, run, demand.join_takes)

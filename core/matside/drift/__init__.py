@@ -2,9 +2,37 @@
 
 from .measured import MEASURES, Found, fitted
 from .mend import GOOD_ANGLE, GOOD_SIZE, LEAST_SEEN, Trim, after_trim, row_growth, row_shift, trim
-from .walk import CAREFUL_PLACING, PLACINGS, USUAL_PLACING, USUAL_ROW, USUAL_TOLERANCE, Drift, cut_error, expected, row_factor
+from .walk import (
+    CAREFUL_PLACING,
+    PLACINGS,
+    USUAL_PLACING,
+    USUAL_ROW,
+    USUAL_TOLERANCE,
+    Drift,
+    cut_error,
+    expected,
+    row_factor,
+)
 
 __all__ = [
-    "CAREFUL_PLACING", "GOOD_ANGLE", "GOOD_SIZE", "LEAST_SEEN", "MEASURES", "PLACINGS", "USUAL_PLACING", "USUAL_ROW", "USUAL_TOLERANCE", "Drift", "Found", "Trim",
-    "after_trim", "cut_error", "expected", "fitted", "row_factor", "row_growth", "row_shift", "trim",
-]  # fmt: skip
+    "CAREFUL_PLACING",
+    "GOOD_ANGLE",
+    "GOOD_SIZE",
+    "LEAST_SEEN",
+    "MEASURES",
+    "PLACINGS",
+    "USUAL_PLACING",
+    "USUAL_ROW",
+    "USUAL_TOLERANCE",
+    "Drift",
+    "Found",
+    "Trim",
+    "after_trim",
+    "cut_error",
+    "expected",
+    "fitted",
+    "row_factor",
+    "row_growth",
+    "row_shift",
+    "trim",
+]

@@ -1,9 +1,8 @@
 """How the angle drifts from cut to cut, and when to check it.
 
-Laying a ruler's line on an edge of length s puts either end of it off by about the placing error p, so one cut's angle is
-off by σ ≈ √2·p/s (in radians). Where each cut is laid to the cut before it, the errors add as a random walk: after k
-cuts the angle is off by σ·√k. Checking the angle by a line on the strip's own edge starts afresh.
-"""
+Laying a ruler's line on an edge of length s puts either end of it off by about the placing error p, so one cut's angle
+is off by σ ≈ √2·p/s (in radians). Where each cut is laid to the cut before it, the errors add as a random walk: after k
+cuts the angle is off by σ·√k. Checking the angle by a line on the strip's own edge starts afresh."""
 
 import math
 from dataclasses import dataclass
@@ -72,7 +71,8 @@ def row_factor(cuts: int, pieces: int) -> float:
 def expected(
     angle: Fraction, edge: float, finished: float, placing: Fraction, tolerance: Fraction, pieces: int = USUAL_ROW
 ) -> Drift:
-    """How many cuts before the angle should be checked, so that a row of `pieces` sewn in the order of cutting stays in.
+    """How many cuts before the angle should be checked, so that a row of `pieces` sewn in
+    the order of cutting stays in.
 
     A piece of finished size f whose angle is off by δ (radians) makes its row longer or shorter by f·cos θ/sin²θ·δ, the
     first-order term of f·(1/sin θ′ − 1/sin θ). At 90° that is nothing, and the most cuts are given.

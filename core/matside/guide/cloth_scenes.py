@@ -1,4 +1,6 @@
-"""The drawings of a cloth on the mat: as it lies, what is measured of it, its edge made straight, divided, cut into strips."""
+"""The drawings of a cloth on the mat: as it lies, what is measured of it, its edge made
+straight, divided, cut into strips.
+"""
 
 from collections.abc import Iterable
 from fractions import Fraction
@@ -37,7 +39,9 @@ class ClothScenes:
         self.lie = cloth_lie(habits)
 
     def sheet(self, sheet: Sheet, sides: bool = False, edge: Place | None = None) -> int:
-        """What lies there, with the lengths of its `sides` and the straight `edge` at a place where they are spoken of."""
+        """What lies there, with the lengths of its `sides` and the straight `edge` at a place
+        where they are spoken of.
+        """
         more = [*(_sides(sheet) if sides else []), *([_edge(sheet, edge)] if edge else [])]
         return self._scene(("sheet", sheet, sides, edge), sheet, more)
 
@@ -81,7 +85,9 @@ class ClothScenes:
         size, low = float(sizes[0][0]), -_DIMENSION * float(run)
         lines = [shape("side", [(0.0, low), (size, low)], length=size)]
         still = [*(shape("strip", points) for points in strips), *lines]
-        return self.drawn.number(("opened", tuple(sizes), run), lambda: scene(self._view(left, float(run)), laid(still, self.lie)))
+        return self.drawn.number(
+            ("opened", tuple(sizes), run), lambda: scene(self._view(left, float(run)), laid(still, self.lie))
+        )
 
     def _scene(self, key, sheet: Sheet, more: list[dict], **moving) -> int:
         def made() -> dict:
@@ -149,7 +155,9 @@ def _least(sheet: Sheet, at: Place | None, across, upright) -> list[dict]:
 
 
 def _across_length(sheet: Sheet, left: float, right: float) -> dict:
-    low = -_DIMENSION * float(max(sheet.across, sheet.upright)) - (_SELVAGE if sheet.edge(Place.BOTTOM) == SELVAGE else 0)
+    low = -_DIMENSION * float(max(sheet.across, sheet.upright)) - (
+        _SELVAGE if sheet.edge(Place.BOTTOM) == SELVAGE else 0
+    )
     return shape("side", [(left, low), (right, low)], length=right - left)
 
 

@@ -12,9 +12,8 @@ from .sheet import CUT, MOST_TRIMMED, RAW, SELVAGE
 class StripEnd:
     """The end that pieces are cut from: what it is, and how it is made ready.
 
-    `which` is "cut", "raw", "selvage" or "any" (both ends are as they came). `how` is "selvage" (cut off just inside the
-    selvage), "square" (a sliver off), "check" (nothing off: there is nothing to spare) or None.
-    """
+    `which` is "cut", "raw", "selvage" or "any" (both ends are as they came). `how` is "selvage" (cut off just inside
+    the selvage), "square" (a sliver off), "check" (nothing off: there is nothing to spare) or None."""
 
     which: str
     how: str | None

@@ -17,7 +17,9 @@ def joined_kinds(job: Job) -> list[tuple[PieceKind, int]]:
     """The kinds that are joined and all of whose strips are cut here, each with how many strips there are."""
     found = []
     for kind in job.kinds:
-        strips = sum(work.count * work.strips for cloth in job.cloths for work in cloth.works if work.piece.id == kind.id)
+        strips = sum(
+            work.count * work.strips for cloth in job.cloths for work in cloth.works if work.piece.id == kind.id
+        )
         if kind.joined and strips:
             found.append((kind, strips))
     return found
@@ -28,7 +30,12 @@ def finishing(kind: PieceKind, strips: int, drawn: Drawn) -> Iterator[Act]:
     joined, size = kind.joined, kind.shape.size
     if strips > 1 and not kind.whole:
         length = strips * float(kind.shape.length) - (strips - 1) * float(joined.takes)
-        yield Act("join", "join", joined_scene(drawn, size, length, strips), {"strips": strips, "size": size, "length": length})
+        yield Act(
+            "join",
+            "join",
+            joined_scene(drawn, size, length, strips),
+            {"strips": strips, "size": size, "length": length},
+        )
     count = kind.finished(strips) if joined.counted else 0
     for k in range(count):
         values = {"length": joined.edge(size), "k": k + 1, "of": count, "n": count, "size": size}
@@ -38,7 +45,9 @@ def finishing(kind: PieceKind, strips: int, drawn: Drawn) -> Iterator[Act]:
 
 
 def _said(joined: Joined) -> str:
-    """The sentence for a piece: square, angled at both ends, or with parallel ends; and whether its strip lies wrong side up."""
+    """The sentence for a piece: square, angled at both ends, or with parallel ends; and whether
+    its strip lies wrong side up.
+    """
     if not joined.ends:
         return "finish"
     side = "_mirrored" if joined.mirrored else ""
@@ -54,7 +63,10 @@ def _finished_scene(kind: PieceKind, drawn: Drawn) -> int:
         edge = outline[1][0]
         long = max(x for x, _ in outline)
         length = shape("side", [(0.0, -0.4 * high), (edge, -0.4 * high)], length=joined.edge(size))
-        angled = [shape("angle-line", [outline[a], outline[b]], degrees=degrees) for (a, b), degrees in zip(((0, 3), (1, 2)), joined.ends or ())]
+        angled = [
+            shape("angle-line", [outline[a], outline[b]], degrees=degrees)
+            for (a, b), degrees in zip(((0, 3), (1, 2)), joined.ends or ())
+        ]
         view = box([(-0.4 * high, -1.2 * high), (long + 0.4 * high, 1.6 * high)])
         return scene(view, [shape("piece", outline), length], over={"finish": angled})
 

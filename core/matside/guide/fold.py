@@ -17,7 +17,9 @@ class Illegal(ValueError):
 
 @dataclass(frozen=True, slots=True)
 class State:
-    """Where a sitting stands: script and step (by index), and the counters of every strip touched, by (script, strip)."""
+    """Where a sitting stands: script and step (by index), and the counters of every strip
+    touched, by (script, strip).
+    """
 
     script: int = 0
     step: int = 0
@@ -159,7 +161,9 @@ class _At:
         terms["passed"] = self._passed(index) if isinstance(self.rule["go"], dict) else 0
         tally = dict(self._tally)
         for counter, factors in self.rule["tally"].items():
-            tally[self._counter if counter == "made" else counter] += sum(factor * terms[term] for term, factor in factors.items())
+            tally[self._counter if counter == "made" else counter] += sum(
+                factor * terms[term] for term, factor in factors.items()
+            )
         return {**state.tallies, (state.script, step.get("strip")): tally}
 
     def _passed(self, index: int) -> int:

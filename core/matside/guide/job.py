@@ -14,13 +14,13 @@ _NOT_CUT_OFF = 2.0
 
 @dataclass(frozen=True, slots=True)
 class Joined:
-    """What becomes of strips that are joined end to end: `need` pieces of `length`, each join taking `takes`, in inches.
+    """What becomes of strips that are joined end to end: `need` pieces of `length`, each
+    join taking `takes`, in inches.
 
-    `ends` are the angles at the two ends of every piece in degrees, None where they stay square. The piece lies with its
-    longer edge near the body, the first of them at its left, or has `parallel` ends that lean to the right; right side up,
-    or where it is `mirrored` wrong side up. `length` is measured over everything. What is not `counted` is none of the
-    quilt's pieces: the strips are joined, and that is all.
-    """
+    `ends` are the angles at the two ends of every piece in degrees, None where they stay square. The piece lies with
+    its longer edge near the body, the first of them at its left, or has `parallel` ends that lean to the right; right
+    side up, or where it is `mirrored` wrong side up. `length` is measured over everything. What is not `counted` is
+    none of the quilt's pieces: the strips are joined, and that is all."""
 
     length: Fraction
     need: int
@@ -43,10 +43,9 @@ class Joined:
 class PieceKind:
     """A kind of piece by its id, with the fabric it is cut from where that is known.
 
-    `halved` says that its rectangles are cut corner to corner, so many rising to the right and so many falling, as they lie
-    with their longer edge across, right side up. `joined` says that they are strips to be joined; strips that are as long as
-    the pieces they become are not, only their ends are cut.
-    """
+    `halved` says that its rectangles are cut corner to corner, so many rising to the right and so many falling, as they
+    lie with their longer edge across, right side up. `joined` says that they are strips to be joined; strips that are
+    as long as the pieces they become are not, only their ends are cut."""
 
     id: str
     shape: Shape
@@ -73,9 +72,8 @@ class PieceKind:
 class StripWork:
     """Strips of one kind in one part of a cloth: `strips` alike, each giving `count` pieces, each `run` long.
 
-    `across` is the side of the part that they are cut off, as it is when their turn comes. `along` is the side of the cloth
-    they run along.
-    """
+    `across` is the side of the part that they are cut off, as it is when their turn comes. `along` is the side of
+    the cloth they run along."""
 
     piece: PieceKind
     run: Fraction

@@ -28,10 +28,9 @@ _MARKED = frozenset({"mark_and_angle", "two_marks", "bare"})
 class Laying:
     """How the rulers at hand are laid for a kind of piece.
 
-    The angle is checked again every `recheck_every` pieces; `chosen` picks another way than the best at a step. Marks are told
-    to half a tick, the nearest one; `down` rounds them down where the strip would else be too short for its last piece: 1
-    those of the pieces, 2 that of the starter cut as well.
-    """
+    The angle is checked again every `recheck_every` pieces; `chosen` picks another way than the best at a step. Marks
+    are told to half a tick, the nearest one; `down` rounds them down where the strip would else be too short for its
+    last piece: 1 those of the pieces, 2 that of the starter cut as well."""
 
     piece: Shape
     rulers: tuple[Ruler, ...]
@@ -50,7 +49,9 @@ class Laying:
         return self._pick(step, getattr(self.found, step))
 
     def strip_way(self, width: Fraction, run: Fraction) -> Way | None:
-        """The way for cutting that width off a cloth that is `run` long under the ruler: the chosen one's like, where there is one."""
+        """The way for cutting that width off a cloth that is `run` long under the ruler: the chosen
+        one's like, where there is one.
+        """
         there = strip_ways(width, self.rulers, self.habits.hand, run)
         chosen = self.way("strip") if "strip" in dict(self.chosen) else None
         alike = [way for way in there if chosen and _laid_as(way) == _laid_as(chosen)]
@@ -145,7 +146,8 @@ class Laying:
         return f"start_{way.kind if way else 'bare'}"
 
     def starter_values(self) -> dict:
-        """What the sentence about the starter cut needs: `waste` along one edge as it can be marked, and the line's angle.
+        """What the sentence about the starter cut needs: `waste` along one edge as it can be
+        marked, and the line's angle.
 
         `corner` is the place of the edge whose end the cut meets, `other` that of the edge it is marked on.
         """
@@ -163,9 +165,11 @@ class Laying:
         """The code of the sentence for the cut that frees piece k."""
         kind, cut = self._kind(k), self.piece.cut_for(k)
         if self.piece.straight:
-            return {"mark_and_angle": "cut_square_mark", "two_marks": "cut_square_two_marks", "bare": "cut_square_bare"}.get(
-                kind, "cut_square"
-            )
+            return {
+                "mark_and_angle": "cut_square_mark",
+                "two_marks": "cut_square_two_marks",
+                "bare": "cut_square_bare",
+            }.get(kind, "cut_square")
         return f"cut_{kind}{self._leaning(kind, cut)}"
 
     def _leaning(self, kind: str, cut: PieceCut) -> str:
@@ -194,7 +198,9 @@ class Laying:
         }
 
     def _steps(self, way: Way | None, cut: PieceCut) -> dict:
-        """From the ends of the last cut along both edges, as they can be marked; and the longer of them with its place."""
+        """From the ends of the last cut along both edges, as they can be marked; and the
+        longer of them with its place.
+        """
         near, far = self._step(cut.near), self._step(cut.far)
         long = "far" if cut.far > cut.near else "near"
         return {
@@ -227,7 +233,11 @@ class Laying:
             return {"degrees": None, "laid_on": None, "angle_ruler": None}
         # A ruler's near edge is the one near the cutter, whichever way round the strip lies.
         near = Place.BOTTOM if self.habits.lay == "along" else Place.LEFT
-        return {"degrees": line.degrees, "laid_on": near if line.laid_on == "near_edge" else near.turned(2), "angle_ruler": line.ruler}
+        return {
+            "degrees": line.degrees,
+            "laid_on": near if line.laid_on == "near_edge" else near.turned(2),
+            "angle_ruler": line.ruler,
+        }
 
     def _edge_place(self, edge: str, turned: bool = False) -> Place:
         """Where the strip's near or far edge lies before a right hand."""
@@ -244,7 +254,9 @@ class Laying:
             *(self._shape("ruler", ruler.outline) for ruler in drawing.rulers),
             *(self._shape("ruler-slid", ruler.slid) for ruler in drawing.rulers if ruler.slid),
             *(self._shape("ruler-line", line) for line in drawing.lines),
-            *self._labelled("measure-line", drawing.measure_line, "length", way.measure_on[1] if way.measure_on else None),
+            *self._labelled(
+                "measure-line", drawing.measure_line, "length", way.measure_on[1] if way.measure_on else None
+            ),
             *self._labelled("angle-line", drawing.angle_line, "degrees", drawing.angle_label),
             *(self._shape("mark", [(x, y - _STROKE), (x, y + _STROKE)]) for x, y in drawing.marks),
             self._shape("cut", drawing.cut),
@@ -269,7 +281,8 @@ class Laying:
 
 
 def edge_place(edge: str, lay: str, turned: bool = False) -> Place:
-    """Where an edge or end of a strip lies before a right hand: its "near" or "far" edge, the "start" of its pieces or its "end".
+    """Where an edge or end of a strip lies before a right hand: its "near" or "far" edge, the
+    "start" of its pieces or its "end".
 
     >>> edge_place("start", "along"), edge_place("near", "away", turned=True)
     (<Place.LEFT: 'left'>, <Place.RIGHT: 'right'>)
@@ -290,7 +303,9 @@ def _reading(way: Way | None) -> dict:
 
 
 def _in_hand(way: Way | None) -> dict:
-    """Which rulers are in hand, and what the hands must know of them besides their lines: turned over or slid, what measures."""
+    """Which rulers are in hand, and what the hands must know of them besides their lines: turned
+    over or slid, what measures.
+    """
     if way is None:
         return {"ruler": None}
     in_hand = {

@@ -1,4 +1,5 @@
-"""Single pictures as the cutter sees them: a ruler way before it is used, what is measured of a piece, a sliver to trim.
+"""Single pictures as the cutter sees them: a ruler way before it is used, what is measured
+of a piece, a sliver to trim.
 
 A picture is a scene with the names that pick its shapes out.
 """
@@ -33,7 +34,9 @@ def _way_picture(laying: Laying, step: str) -> dict:
         return {"scene": drawn.made[number], "over": "strip", "at": 0, "next": 0}
     work = _work(laying.piece, _run(laying.piece))
     scenes = StripScenes(drawn, work, laying, work.run, RAW, Fraction(0))
-    number, over, following = (scenes.starter(), "starter", None) if step == "starter" else (scenes.pieces(), "piece", 0)
+    number, over, following = (
+        (scenes.starter(), "starter", None) if step == "starter" else (scenes.pieces(), "piece", 0)
+    )
     return {"scene": drawn.made[number], "over": over, "at": 0, "next": following}
 
 
@@ -84,9 +87,8 @@ def _mirrored(point: Point, first: Point, second: Point) -> Point:
 def trim_picture(piece: Diamond, angle: float, habits: Habits, turned: bool) -> dict | None:
     """The slanted end of a strip whose last cut leans at `angle`, with the sliver to trim; None where there is nothing.
 
-    The strip lies as for its starter cut: `turned` half round where the ruler is to cover what is kept. `widest_at` says on
-    which edge the sliver then lies as the cutter sees it, "near_edge" or "far_edge".
-    """
+    The strip lies as for its starter cut: `turned` half round where the ruler is to cover what is kept. `widest_at`
+    says on which edge the sliver then lies as the cutter sees it, "near_edge" or "far_edge"."""
     found = trim(piece, angle)
     if found is None:
         return None

@@ -1,8 +1,9 @@
-"""From a cloth as it comes to its strips: press, place, fold, measure, make an edge straight, divide, cut strips, open out.
+"""From a cloth as it comes to its strips: press, place, fold, measure, make an edge straight,
+divide, cut strips, open out.
 
-What is measured comes before any cut. The edge that strips are measured from is one that is cut already, or the selvage's
-inner side, or else a raw one: trimmed by a sliver where there is something to spare, and only looked at where there is not.
-"""
+What is measured comes before any cut. The edge that strips are measured from is one that is cut already, or
+the selvage's inner side, or else a raw one: trimmed by a sliver where there is something to spare, and only
+looked at where there is not."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
@@ -44,7 +45,13 @@ class Preparing:
         """All steps, from pressing to opened strips."""
         cloth = self.cloth
         sheet = whole(cloth, self._first_upright())
-        yield Act("press", "press", self.scenes.sheet(sheet), {"length": cloth.length, "width": cloth.width}, ("children_pets",))
+        yield Act(
+            "press",
+            "press",
+            self.scenes.sheet(sheet),
+            {"length": cloth.length, "width": cloth.width},
+            ("children_pets",),
+        )
         if cloth.is_strip:
             yield from self._ready_strip(sheet)
             return
@@ -55,7 +62,7 @@ class Preparing:
         sheet = sheet.folded(folds) if folds else sheet
         base = _base(sheet, sheet.across - self._needed_across(sheet))
         yield self._measure(sheet, base)
-        for act, sheet in self._edge(sheet, base):
+        for act, sheet in self._edge(sheet, base):  # noqa: B007, B020 (as the last act leaves it)
             yield act
         if cloth.division:
             yield from self._divided(sheet)
@@ -72,7 +79,12 @@ class Preparing:
         ends = sheet.strip_ends
         needed = self._needed_run(work, sheet.run, ends)
         self.laid = [LaidPart(sheet.run, ends)]
-        yield Act("measure", "measure_strip", self.scenes.measured(sheet, None, None, needed), {"size": work.size, "run": needed})
+        yield Act(
+            "measure",
+            "measure_strip",
+            self.scenes.measured(sheet, None, None, needed),
+            {"size": work.size, "run": needed},
+        )
 
     # --- Placing, folding, measuring
 
@@ -80,7 +92,12 @@ class Preparing:
         at = sheet.find(SELVAGE, (Place.RIGHT, Place.TOP, Place.LEFT, Place.BOTTOM))
         say = "place" if at is None else "place_selvage" if self.cloth.selvages < 2 else "place_selvages"
         upright = self._first_upright()
-        values = {"run": sheet.upright, "across": sheet.across, "selvage": at, "grain": self.cloth.grain(self.cloth.parts[0].along)}
+        values = {
+            "run": sheet.upright,
+            "across": sheet.across,
+            "selvage": at,
+            "grain": self.cloth.grain(self.cloth.parts[0].along),
+        }
         runs = "parts" if self.cloth.division else "strips"
         return Act("place", say, self.scenes.sheet(sheet, sides=True), {**values, "upright": upright, "runs": runs})
 
@@ -92,7 +109,12 @@ class Preparing:
         both = all(sheet.edge(place) == SELVAGE for place in _ENDS)
         say = "fold_again" if fold else "fold_selvages" if both else "fold_ends"
         before, after = sheet.upright / 2**fold, sheet.upright / 2 ** (fold + 1)
-        return Act("fold", say, self.scenes.sheet(sheet.folded(fold + 1), sides=True), {"before": before, "after": after, "fold": Place.BOTTOM})
+        return Act(
+            "fold",
+            say,
+            self.scenes.sheet(sheet.folded(fold + 1), sides=True),
+            {"before": before, "after": after, "fold": Place.BOTTOM},
+        )
 
     def _measure(self, sheet: Sheet, base: str) -> Act:
         across = self._needed_across(sheet) + (MOST_TRIMMED if base == "square" else 0)
@@ -156,7 +178,9 @@ class Preparing:
     def _half_turn(self, sheet: Sheet) -> Act:
         fold = Place.TOP if sheet.folds else None
         after = sheet.turned(2)
-        return Act("half_turn", "half_turn", self.scenes.sheet(after, edge=Place.LEFT), {"edge": Place.LEFT, "fold": fold})
+        return Act(
+            "half_turn", "half_turn", self.scenes.sheet(after, edge=Place.LEFT), {"edge": Place.LEFT, "fold": fold}
+        )
 
     def _any_laying(self) -> Laying:
         return self.layings[self.cloth.works[0].piece.id]
@@ -176,7 +200,15 @@ class Preparing:
         way = laying.strip_way(at, sheet.upright)
         values = {**laying.strip_values(way, at), "at": at, "from": Place.LEFT, "run": sheet.upright}
         scene = self.scenes.dividing(sheet, at, laying, way)
-        yield Act("divide", f"divide_{laying.say_strip(way)}", scene, values, ("sharp_glove", "cut_away", "fingers"), float(sheet.upright), "strip")
+        yield Act(
+            "divide",
+            f"divide_{laying.say_strip(way)}",
+            scene,
+            values,
+            ("sharp_glove", "cut_away", "fingers"),
+            float(sheet.upright),
+            "strip",
+        )
         parts = zip(self.cloth.parts, (self._first(sheet), self._second(sheet)), (Place.LEFT, Place.RIGHT))
         for part, lying, place in parts:
             if part.works:
@@ -194,10 +226,17 @@ class Preparing:
         cut = Place.RIGHT if place is Place.LEFT else Place.LEFT
         edge = cut.turned(turn.quarters) if turn else cut
         selvage = sheet.find(SELVAGE, tuple(Place))
-        values = {"from": place, "run": sheet.upright, "across": sheet.across, "turn": turn, "edge": edge, "selvage": selvage}
+        values = {
+            "from": place,
+            "run": sheet.upright,
+            "across": sheet.across,
+            "turn": turn,
+            "edge": edge,
+            "selvage": selvage,
+        }
         yield Act("take_part", say, self.scenes.sheet(sheet, sides=True, edge=edge), values)
         base = _base(sheet, sheet.across - part.needed_across)
-        for act, sheet in self._edge(sheet, base):
+        for act, sheet in self._edge(sheet, base):  # noqa: B007, B020 (as the last act leaves it)
             yield act
         folds = self._folds(sheet) if turn else 0
         for fold in range(folds):
@@ -228,7 +267,9 @@ class Preparing:
             told = {"k": before + k + 1, "of": of, "from": Place.LEFT, "run": sheet.upright, "long": sheet.run}
             values = {**laying.strip_values(way, work.size), **told}
             cautions = ("sharp_glove", "cut_away", "fingers")
-            yield Act("strip", f"strip_{laying.say_strip(way)}", scene, values, cautions, float(sheet.upright), "strip", k, k)
+            yield Act(
+                "strip", f"strip_{laying.say_strip(way)}", scene, values, cautions, float(sheet.upright), "strip", k, k
+            )
 
 
 def _upright(sheet: Sheet) -> str:

@@ -12,7 +12,8 @@ _OVER = 1
 def folds_needed(run: Fraction, mat: Fraction, ruler_lengths: Sequence[Fraction]) -> int:
     """How often to fold a cloth, end to end, so that mat and longest ruler reach across it; never over `MOST_FOLDS`.
 
-    >>> folds_needed(Fraction(42), Fraction(24), [Fraction(24)]), folds_needed(Fraction(18), Fraction(24), [Fraction(24)])
+    >>> mat, ruler = Fraction(24), Fraction(24)
+    >>> folds_needed(Fraction(42), mat, [ruler]), folds_needed(Fraction(18), mat, [ruler])
     (1, 0)
     >>> folds_needed(Fraction(42), Fraction(24), [])
     1

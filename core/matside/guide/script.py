@@ -1,11 +1,10 @@
 """The script of the guide: every step from pressing the cloth to the last piece, as plain data.
 
 A step says what it does ("do", a key of the table's rules), the strip and cloth it belongs to, how many pieces its cut
-frees ("gives"), which scene is drawn, which of its shapes lie on top ("over"), how far along it is ("at") and which piece
-is picked out ("next"), which sentence is said ("say", a code of the catalogue) with its values (lengths in inches), which
-cautions are due, how long the blade's path is ("cut", inches), whether it cuts into cloth that was whole ("cuts_into"), and
-whether one plan can follow another there ("pause").
-"""
+frees ("gives"), which scene is drawn, which of its shapes lie on top ("over"), how far along it is ("at") and which
+piece is picked out ("next"), which sentence is said ("say", a code of the catalogue) with its values (lengths in
+inches), which cautions are due, how long the blade's path is ("cut", inches), whether it cuts into cloth that was whole
+("cuts_into"), and whether one plan can follow another there ("pause")."""
 
 from collections.abc import Iterator
 
@@ -46,9 +45,15 @@ class _Writer:
             "version": VERSION,
             "hand": self.habits.hand,
             "lay": self.habits.lay,
-            "pieces": [*(self._piece(kind) for kind in self.job.kinds), *(_joined_piece(kind) for kind, _ in self.whole)],
+            "pieces": [
+                *(self._piece(kind) for kind in self.job.kinds),
+                *(_joined_piece(kind) for kind, _ in self.whole),
+            ],
             "cloths": [_cloth(cloth) for cloth in self.job.cloths],
-            "strips": [*(self._strip(stack) for stack in self.stacks), *(self._joined_strip(kind, strips) for kind, strips in self.whole)],
+            "strips": [
+                *(self._strip(stack) for stack in self.stacks),
+                *(self._joined_strip(kind, strips) for kind, strips in self.whole),
+            ],
             "scenes": self.drawn.made,
             "steps": steps,
         }
@@ -87,7 +92,14 @@ class _Writer:
 
     def _joined_strip(self, kind: PieceKind, strips: int) -> dict:
         joined = kind.joined
-        told = {"planned": kind.finished(strips), "layers": 1, "number": 1, "of": 1, "run": joined.length, "size": kind.shape.size}
+        told = {
+            "planned": kind.finished(strips),
+            "layers": 1,
+            "number": 1,
+            "of": 1,
+            "run": joined.length,
+            "size": kind.shape.size,
+        }
         return {"cloth": len(self.job.cloths) - 1, "piece": kind.id + JOINED, **told, "grain": None, "pile": None}
 
     def _grain(self, stack: Stack) -> str:

@@ -11,8 +11,8 @@ from .places import Place, Turn
 
 #: What an edge may be: as it came, with its selvage on, cut straight (or found to be), or the fold.
 RAW, SELVAGE, CUT, FOLD = "raw", "selvage", "cut", "fold"
-#: The most that is trimmed off an edge to make it straight, in inches, and what a drawing shows of it. Common practice, no
-#: published source: a sliver.
+#: The most that is trimmed off an edge to make it straight, in inches, and what a drawing shows of it. Common practice,
+#: no published source: a sliver.
 MOST_TRIMMED = Fraction(1, 4)
 SLIVER = Fraction(1, 8)
 
@@ -21,10 +21,9 @@ SLIVER = Fraction(1, 8)
 class Sheet:
     """What lies there: `across` from left to right and `upright` from bottom to top as it lies, in inches.
 
-    `edges` tells what its left, top, right and bottom edge is; `ends` what its two ends are that a fold brought together;
-    `folds` how often it is folded; `turns` its quarter turns clockwise since it was a cloth with its length from left to
-    right and its width upright.
-    """
+    `edges` tells what its left, top, right and bottom edge is; `ends` what its two ends are that a fold brought
+    together; `folds` how often it is folded; `turns` its quarter turns clockwise since it was a cloth with its length
+    from left to right and its width upright."""
 
     across: Fraction
     upright: Fraction
@@ -76,7 +75,9 @@ class Sheet:
         flat = replace(self, upright=self.upright * 2**self.folds, folds=0, ends=None)
         fold = self.find(FOLD, (Place.BOTTOM, Place.TOP))
         at_bottom = fold is Place.BOTTOM
-        return flat.with_edge(Place.TOP, top if at_bottom else bottom).with_edge(Place.BOTTOM, bottom if at_bottom else top)
+        return flat.with_edge(Place.TOP, top if at_bottom else bottom).with_edge(
+            Place.BOTTOM, bottom if at_bottom else top
+        )
 
     @property
     def strip_ends(self) -> tuple[str, str]:
@@ -92,7 +93,8 @@ class Sheet:
 def whole(cloth: ClothWork, upright: str) -> Sheet:
     """The cloth right side up with that side of it upright, before anything is done to it.
 
-    A selvage along that side lies at the right, where the blade of a right hand is; one along the other side lies at the top.
+    A selvage along that side lies at the right, where the blade of a right hand is; one along
+    the other side lies at the top.
 
     >>> sheet = whole(ClothWork("a", Fraction(18), Fraction(20), "length", (), selvages=1), "length")
     >>> sheet.across, sheet.edge(Place.RIGHT), sheet.edge(Place.LEFT)

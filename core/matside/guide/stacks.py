@@ -7,7 +7,9 @@ from .job import Job, StripWork
 
 @dataclass(frozen=True, slots=True)
 class Stack:
-    """`layers` strips alike of one work, cut together; `number` of `of` within its work. `cloth` and `part` are indices."""
+    """`layers` strips alike of one work, cut together; `number` of `of` within its work.
+    `cloth` and `part` are indices.
+    """
 
     cloth: int
     part: int

@@ -1,4 +1,6 @@
-"""The drawings of a strip on the mat: laid, its end made straight, its starter cut, every piece, and what is checked or halved."""
+"""The drawings of a strip on the mat: laid, its end made straight, its starter cut, every piece,
+and what is checked or halved.
+"""
 
 from collections.abc import Iterable
 from fractions import Fraction
@@ -68,7 +70,8 @@ class StripScenes:
         lie, high = strip_lie(self.habits, turned), float(self.work.size)
         edge = shape("edge", [(0.0, 0.0), (0.0, high)], word="strip_end")
         return self._number(
-            ("checking", turned), lambda: scene(self._view(lie), laid([*self._strip(self.before), edge], lie), turned=2 * turned)
+            ("checking", turned),
+            lambda: scene(self._view(lie), laid([*self._strip(self.before), edge], lie), turned=2 * turned),
         )
 
     def starter(self) -> int:
@@ -206,7 +209,10 @@ class StripScenes:
     def _piece_marks(self, way: Way | None, cut: PieceCut, low: float, top: float, k: int) -> list[dict]:
         """How far along which edge a mark lies from the end of the last cut, where the way wants marks."""
         high, values = float(self.work.size), self.laying.piece_values(k)
-        edges = {"near_edge": (0.0, low, cut.near, values["near_step"]), "far_edge": (high, top, cut.far, values["far_step"])}
+        edges = {
+            "near_edge": (0.0, low, cut.near, values["near_step"]),
+            "far_edge": (high, top, cut.far, values["far_step"]),
+        }
         wanted = [edge for edge in edges if way is None or edge in way.marks]
         lines = [(y, x, step, told) for y, x, step, told in (edges[edge] for edge in wanted) if step]
         return [shape("measure-line", [(x, y), (x + step, y)], length=told) for y, x, step, told in lines]
@@ -220,7 +226,8 @@ class StripScenes:
 
 
 def diagonal(habits: Habits, long: float, high: float, rising: bool) -> list[Point]:
-    """The cut from corner to corner of a rectangle in strip coordinates, away from the body, that rises as the cloth is seen.
+    """The cut from corner to corner of a rectangle in strip coordinates, away from the body,
+    that rises as the cloth is seen.
 
     >>> diagonal(Habits(), 3.0, 2.0, rising=True), diagonal(Habits("left"), 3.0, 2.0, rising=True)
     ([(0.0, 0.0), (3.0, 2.0)], [(3.0, 0.0), (0.0, 2.0)])
@@ -249,7 +256,9 @@ def joined_scene(drawn: Drawn, size: Fraction, length: float, strips: int) -> in
 
 
 def finished_outline(size: Fraction, joined: Joined, drawn_long: float | None = None) -> list[Point]:
-    """A joined piece with its angled ends: the longer edge below, its two ends leaning in, or both to the right where parallel."""
+    """A joined piece with its angled ends: the longer edge below, its two ends leaning in, or both
+    to the right where parallel.
+    """
     high = float(size)
     long = drawn_long or float(joined.length)
     first, second = joined.ends or (90.0, 90.0)

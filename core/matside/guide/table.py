@@ -2,16 +2,17 @@
 
 `TABLE["rules"][what a step does][event]` is a rule:
 
-- "go": where to: "next" step, "stay", {"past": KIND} (the event's `n` steps of that kind are passed, inside this
-  strip), {"along": KIND} (the same, and with `n` below 0 back to the step of that kind as many before), {"to": KIND} (the
-  next step of that kind in this strip, the one at hand included), "script" (the event names another script and a step of it);
-- "tally": what the event adds to the strip's counters, each a sum of terms, each with its factor: "one" (1), "gives" (pieces
-  that the step's cut frees), "n" (the event's number), "passed" (pieces that the steps gone past would have freed, below 0
-  for steps gone back), "strip_made" (what is counted of this strip);
-- "whole": the pieces counted are whole ones even where the strip's kind of piece is not counted. Without it, what such a strip
-  gives is counted as "aside" instead of "made": strips that are joined later are no pieces yet;
-- "n": the least and the most that the event's `n` may be: a number, or a name of `LIMITS`; without it the event has no
-  `n`;
+- "go": where to: "next" step, "stay", {"past": KIND} (the event's `n` steps of that kind are passed, inside
+  this strip), {"along": KIND} (the same, and with `n` below 0 back to the step of that kind as many before),
+  {"to": KIND} (the next step of that kind in this strip, the one at hand included), "script" (the event names
+  another script and a step of it);
+- "tally": what the event adds to the strip's counters, each a sum of terms, each with its factor: "one" (1), "gives"
+  (pieces that the step's cut frees), "n" (the event's number), "passed" (pieces that the steps gone past would have
+  freed, below 0 for steps gone back), "strip_made" (what is counted of this strip);
+- "whole": the pieces counted are whole ones even where the strip's kind of piece is not counted. Without it, what such
+  a strip gives is counted as "aside" instead of "made": strips that are joined later are no pieces yet;
+- "n": the least and the most that the event's `n` may be: a number, or a name of `LIMITS`;
+  without it the event has no `n`;
 - "carries": a name; where the event has it true, the counters of this script's strips go on under the same numbers of
   the script that it goes to (the same strips, cut by other rulers). Else a script's strips start at 0.
 - "stopped": the sitting is over until the next event.
@@ -42,7 +43,10 @@ _ANYWHERE = {
 _ENDS_EARLY = {"go": {"past": "piece"}, "tally": {"lost": {"passed": 1}}, "n": [1, "ahead"]}
 _SPOILED_BEFORE = {"go": "stay", "tally": {"made": {"n": -1}, "spoiled": {"n": 1}}, "n": [1, "strip_made"]}
 # A strip cut at the wrong width: what is counted of it is of the wrong width too.
-_WRONG_WIDTH = {"go": {"to": "strip_done"}, "tally": {"made": {"strip_made": -1}, "lost": {"strip_made": 1, "passed": 1}}}
+_WRONG_WIDTH = {
+    "go": {"to": "strip_done"},
+    "tally": {"made": {"strip_made": -1}, "lost": {"strip_made": 1, "passed": 1}},
+}
 # A missed or a surplus tap: what the strip will give in the end stays what it was.
 _RECOUNT_STRIP = {"go": {"along": "piece"}, "tally": {"made": {"passed": 1}}, "n": ["behind", "ahead"]}
 _IN_STRIP = {**_ANYWHERE, "ends_early": _ENDS_EARLY, "spoiled_before": _SPOILED_BEFORE, "wrong_width": _WRONG_WIDTH}

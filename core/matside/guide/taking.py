@@ -1,4 +1,6 @@
-"""The steps for a strip, or for a stack of strips alike: lay it, make its end ready, cut the starter, then piece after piece."""
+"""The steps for a strip, or for a stack of strips alike: lay it, make its end ready, cut the
+starter, then piece after piece.
+"""
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
@@ -35,9 +37,9 @@ class Halving:
 
 @dataclass
 class Taking:
-    """The acts of one stack. `first` says that it is the first of the whole sitting; `others` that strips of another length lie
-    there; `head_down` that every second piece lies head down and that this matters; `aside` that its strips are joined later.
-    """
+    """The acts of one stack. `first` says that it is the first of the whole sitting; `others` that strips of another
+    length lie there; `head_down` that every second piece lies head down and that this matters; `aside` that its
+    strips are joined later."""
 
     stack: Stack
     laying: Laying
@@ -56,7 +58,11 @@ class Taking:
         self.laying = self.laying.fitting(self.work.count, self.laid.long - self.end.takes)
         kept = self.end.which if self.end.how is None else "cut"
         self.before = StripScenes(self.drawn, self.work, self.laying, self.laid.long, self.end.which, Fraction(0))
-        self.scenes = StripScenes(self.drawn, self.work, self.laying, self.laid.long, kept, taken) if self.end.how else self.before
+        self.scenes = (
+            StripScenes(self.drawn, self.work, self.laying, self.laid.long, kept, taken)
+            if self.end.how
+            else self.before
+        )
 
     @property
     def work(self):
@@ -103,7 +109,10 @@ class Taking:
 
     def _made_ready(self) -> Iterator[Act]:
         """Until the end that pieces are cut from lies by the hand that holds the ruler."""
-        straight, turned = self.work.piece.shape.straight, self.laying.starter_turned and not self.work.piece.shape.straight
+        straight, turned = (
+            self.work.piece.shape.straight,
+            self.laying.starter_turned and not self.work.piece.shape.straight,
+        )
         cuts_end = self.end.how in ("square", "selvage")
         lies_turned = cuts_end or turned
         yield self._lay(lies_turned)
@@ -138,7 +147,16 @@ class Taking:
         selvage = "_selvage" if self.end.which == "selvage" and self.end.how is None else ""
         values = {**self.laying.starter_values(), "at": self._at(self.laying.starter_turned), "size": self.work.size}
         say = f"{self.laying.say_starter()}{selvage}"
-        return Act("starter", say, self.scenes.starter(), values, self._cautions, self.laying.cut_length, "starter", gives=self._gives)
+        return Act(
+            "starter",
+            say,
+            self.scenes.starter(),
+            values,
+            self._cautions,
+            self.laying.cut_length,
+            "starter",
+            gives=self._gives,
+        )
 
     def _turn(self) -> Act:
         straight = self.work.piece.shape.straight or bool(self.end.how and not self.laying.starter_turned)
@@ -163,7 +181,13 @@ class Taking:
         return k > 0 and (k % self.laying.recheck_every == 0 or (self.first and k == 1))
 
     def _piece(self, k: int) -> Iterator[Act]:
-        values = {**self.laying.piece_values(k), "k": k + 1, "of": self.work.count, "size": self.work.size, **self._left(k)}
+        values = {
+            **self.laying.piece_values(k),
+            "k": k + 1,
+            "of": self.work.count,
+            "size": self.work.size,
+            **self._left(k),
+        }
         gives = 0 if self.halving else self._gives  # a rectangle is no piece yet
         scene, say = self.scenes.pieces(), self.laying.say_piece(k)
         yield Act("piece", say, scene, values, self._cautions, self.laying.cut_length, self.laying.over(k), k, k, gives)
@@ -176,7 +200,14 @@ class Taking:
         if self.habits.hand == "left":
             corners = tuple(corner.mirrored for corner in corners)  # they are told as they are seen, whatever the hand
         cut = float(self.work.size**2 + self.work.piece.shape.length**2) ** 0.5
-        values = {"n": count, "diagonal": "rising" if seen else "falling", "first": corners[0], "second": corners[1], "k": k + 1, "of": self.work.count}
+        values = {
+            "n": count,
+            "diagonal": "rising" if seen else "falling",
+            "first": corners[0],
+            "second": corners[1],
+            "k": k + 1,
+            "of": self.work.count,
+        }
         return Act("halve", "halve", self.scenes.halving(rising), values, ("fingers",), cut, "halve", gives=2 * count)
 
     def _done(self) -> Act:
@@ -184,4 +215,12 @@ class Taking:
         values = {"n": self.stack.planned, "pile": self.pile, "head_down": self.head_down, "size": self.work.size}
         whole = self.work.is_whole(self.laid.long)
         scene = self.before.whole() if whole else self.scenes.pieces()
-        return Act("strip_done", f"strip_done{aside}", scene, values, gives=self._gives, over="done", at=0 if whole else self.work.count)
+        return Act(
+            "strip_done",
+            f"strip_done{aside}",
+            scene,
+            values,
+            gives=self._gives,
+            over="done",
+            at=0 if whole else self.work.count,
+        )

@@ -10,9 +10,10 @@ from ..quilt.reading import Quilt
 class Family:
     """A quilt's sizes from one column and one row up, as (columns, rows) as it hangs, numbered from 0.
 
-    Each has one column or one row more than the one before: whichever leaves the ratio of the patchwork's sides nearer to
-    that of the quilt at hand (a column where both do). Among all sizes of as many columns and rows together none is nearer;
-    so the size at hand is one of them, with its own number `at_hand` (None where a trimmed edge has no columns and rows).
+    Each has one column or one row more than the one before: whichever leaves the ratio of the patchwork's sides
+    nearer to that of the quilt at hand (a column where both do). Among all sizes of as many columns and rows
+    together none is nearer; so the size at hand is one of them, with its own number `at_hand` (None where a trimmed
+    edge has no columns and rows).
 
     >>> from ..fields import Fields
     >>> from ..quilt.reading import read_quilt
@@ -40,7 +41,9 @@ class Family:
         return (rows, columns) if self._quilt.geometry.lying else (columns, rows)
 
     def quilt(self, number: int) -> Quilt:
-        """The quilt in a size. Pieces that were colored one by one are so in the size at hand alone: in another they are others."""
+        """The quilt in a size. Pieces that were colored one by one are so in the size at hand
+        alone: in another they are others.
+        """
         columns, rows = self.steps(number)
         geometry = replace(self._quilt.geometry, size=Size(columns=columns, rows=rows))
         if number == self.at_hand:

@@ -7,7 +7,8 @@ from ..shapes import Rectangle
 
 
 def outdoes(more: list[Need], less: list[Need]) -> bool:
-    """Whether whatever gives `more` gives `less` too: of each fabric as many of each piece, and rectangles at least as long.
+    """Whether whatever gives `more` gives `less` too: of each fabric as many of each piece, and
+    rectangles at least as long.
 
     Rectangles are held against each other kind by kind, the longest first, as one strip is cut into one kind.
 

@@ -19,7 +19,9 @@ _MORE = 12
 
 @dataclass(frozen=True, slots=True)
 class Shop:
-    """Cloth as it is sold: off the bolt, by the steps in which shops measure, and as fat quarters of so many inches after washing."""
+    """Cloth as it is sold: off the bolt, by the steps in which shops measure, and as fat quarters of
+    so many inches after washing.
+    """
 
     bolt: Bolt
     quarter: FatQuarter
@@ -27,7 +29,8 @@ class Shop:
 
 @dataclass(frozen=True, slots=True)
 class Offer:
-    """So much of a thing that is sold: `count` fat quarters or strips, or one `length` off the bolt, in inches as it is bought.
+    """So much of a thing that is sold: `count` fat quarters or strips, or one `length` off the
+    bolt, in inches as it is bought.
 
     `sides` are the usable length and width of each; `area` is what is bought, in square inches.
     """
@@ -45,7 +48,8 @@ class Offer:
 
 
 def offered(sold: str, number: int, shop: Shop) -> Offer:
-    """The number-th smallest amount of a thing that is sold, from 1; what straightening takes can leave nothing usable of it.
+    """The number-th smallest amount of a thing that is sold, from 1; what straightening takes
+    can leave nothing usable of it.
 
     >>> shop = Shop(Bolt(Fraction(42)), FatQuarter(Fraction(18), Fraction(20)))
     >>> [offered(sold, 2, shop).area for sold in SOLD]
@@ -65,17 +69,20 @@ def offered(sold: str, number: int, shop: Shop) -> Offer:
 
 @dataclass(frozen=True, slots=True)
 class Found:
-    """The offers that will do, one of each thing that is sold, the smallest first; whether it is proved that none is smaller."""
+    """The offers that will do, one of each thing that is sold, the smallest first; whether it is
+    proved that none is smaller.
+    """
 
     offers: tuple[Offer, ...]
     least: bool
 
 
 class Purchase:
-    """The search for it, for what is `needed` of one fabric beside its own cloths; resumable: `found` once `run` is over.
+    """The search for it, for what is `needed` of one fabric beside its own cloths;
+    resumable: `found` once `run` is over.
 
-    Of everything that is sold the least amount with which the plan gives everything, and nothing of another thing beside it.
-    """
+    Of everything that is sold the least amount with which the plan gives everything, and nothing of
+    another thing beside it."""
 
     def __init__(self, needs: list[Need], cloths: list[BasketCloth], grain: str, shop: Shop, share: int):
         self._needs = needs

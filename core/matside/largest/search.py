@@ -13,10 +13,9 @@ SHARE = 20_000
 class Search:
     """The largest size, resumable: `sure` is the number of the largest that the plan gives so far, `trial` its plan.
 
-    `needs_at` gives (by `yield from`) what a size needs, None beyond the last that can be. `undecided` are larger sizes that
-    are neither given nor ruled out. Every other larger one is ruled out: its pieces have more area than all the cloth, or the
-    plan proved it, or it asks for all that such a one does. Sizes beyond the last are not looked at.
-    """
+    `needs_at` gives (by `yield from`) what a size needs, None beyond the last that can be. `undecided` are larger sizes
+    that are neither given nor ruled out. Every other larger one is ruled out: its pieces have more area than all the
+    cloth, or the plan proved it, or it asks for all that such a one does. Sizes beyond the last are not looked at."""
 
     def __init__(self, needs_at: Callable[[int], Iterator[None]], cloths: list[BasketCloth], grain: str, work: int):
         self._needs_at = needs_at
@@ -42,7 +41,9 @@ class Search:
         return self._spent + sum(trial.steps for trial in self._trials.values())
 
     def run(self) -> Iterator[None]:
-        """A quick look for a size that is sure, then every larger one that may be had, each within its share of the work."""
+        """A quick look for a size that is sure, then every larger one that may be had, each
+        within its share of the work.
+        """
         beyond = yield from self._beyond()
         self.undecided = list(range(beyond))
         yield from self._quick(beyond)
@@ -85,7 +86,9 @@ class Search:
             low, high = (middle, high) if trial.verdict else (low, middle)
 
     def _round(self) -> Iterator[None]:
-        """Tries every undecided size once, from the middle of those that are left: what one shows decides others with it."""
+        """Tries every undecided size once, from the middle of those that are left: what one
+        shows decides others with it.
+        """
         tried: set[int] = set()
         while left := [number for number in self.undecided if number not in tried]:
             if self.steps >= self._work and self.sure is not None:

@@ -13,7 +13,8 @@ _END = object()
 
 
 class Trial:
-    """Whether a basket gives all that is needed: `verdict` is True or False where the plan has shown it, None as long as not.
+    """Whether a basket gives all that is needed: `verdict` is True or False where the plan has
+    shown it, None as long as not.
 
     >>> from fractions import Fraction
     >>> from ..shapes import Diamond

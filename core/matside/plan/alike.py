@@ -13,7 +13,9 @@ _EFFORT = 10**12
 
 
 class Alike:
-    """Searches for the least weight missing, then for the least area that misses no more; what it finds goes to the search."""
+    """Searches for the least weight missing, then for the least area that misses no more; what
+    it finds goes to the search.
+    """
 
     def __init__(self, search, start):
         self.search = search
@@ -42,7 +44,8 @@ class Alike:
     def _branch(self, aim: str, programme) -> Iterator[None]:
         search = self.search
         goal = (lambda: int(search.missing) - 1) if aim == "missing" else (lambda: search.areas.before(search.area))
-        # What a restricted search hands over meanwhile may miss less and open more: nothing is known of sets beyond this area.
+        # What a restricted search hands over meanwhile may miss less and open more: nothing is
+        # known of sets beyond this area.
         before = search.area
         listed = yield from near(search.book, programme, goal())
         if listed is None:

@@ -36,7 +36,10 @@ def _windows(search, size: int) -> Iterator[list[tuple[int, Pattern]]]:
     """Cloths to put back together, most waste first; those already planned anew meanwhile are left out."""
     problem = search.problem
     singles = [(sort, pattern) for sort, pattern, times in search.cutting for _ in range(min(times, _ALIKE))]
-    waste = {id(item): problem.weight_of(problem.sorts[item[0]].area) - dot(problem.weights, item[1].made) for item in singles}
+    waste = {
+        id(item): problem.weight_of(problem.sorts[item[0]].area) - dot(problem.weights, item[1].made)
+        for item in singles
+    }
     singles = sorted(singles, key=lambda item: -waste[id(item)])[:_MOST_CLOTHS]
     for first in range(0, max(1, len(singles) - size // 2), max(1, size // 2)):
         yield singles[first : first + size]
@@ -81,7 +84,9 @@ def _without(cutting: Cutting, window: list[tuple[int, Pattern]]) -> Cutting | N
 
 def _part(problem: Problem, own: set[int], needs, opened) -> tuple[list[int], Problem]:
     """The numbers of the sorts that a part may use, and its problem."""
-    spare = {s: sort.count - number for s, (sort, number) in enumerate(zip(problem.sorts, opened)) if sort.count > number}
+    spare = {
+        s: sort.count - number for s, (sort, number) in enumerate(zip(problem.sorts, opened)) if sort.count > number
+    }
     others = sorted((s for s in spare if s not in own), key=lambda s: _rate(problem.sorts[s], problem.weights, needs))
     largest = max((problem.sorts[s].area for s in own), default=0)
     smallest = sorted((s for s in others if problem.sorts[s].area < largest), key=lambda s: problem.sorts[s].area)

@@ -22,7 +22,8 @@ class Need:
 
 @dataclass(frozen=True, slots=True)
 class BasketCloth:
-    """Cloths that are alike: how many, their usable sides in inches, fabric, the side along the selvage, and one-way print.
+    """Cloths that are alike: how many, their usable sides in inches, fabric, the side along
+    the selvage, and one-way print.
 
     A one-way print is taken to run along the selvage, or along the length where nobody knows the selvage. All pieces
     are to lie one way on it, so its strips run along that side only.

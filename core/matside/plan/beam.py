@@ -45,7 +45,10 @@ def _next(places: Places, place: int, sort: int, near, kept, allowed: float):
     places.problem.meter.add(len(kept) * len(near))
     ranked = sorted(found.values(), key=itemgetter(0, 1))
     hopeful = (item for item in ranked if not places.hopeless(place + 1, item[1], allowed))
-    return [(loss, left, [*cutting, (sort, pattern, 1)]) for (loss, left, cutting, pattern), _ in zip(hopeful, range(_WIDTH))]
+    return [
+        (loss, left, [*cutting, (sort, pattern, 1)])
+        for (loss, left, cutting, pattern), _ in zip(hopeful, range(_WIDTH))
+    ]
 
 
 def dive(places: Places, allowed: float) -> Iterator[None]:

@@ -92,7 +92,8 @@ class Branching:
 
 
 def near(book: Book, root: Programme, goal: int) -> Iterator[None]:
-    """The programme of all patterns that a plan which reaches the goal may be made of; None when they are too many to list.
+    """The programme of all patterns that a plan which reaches the goal may be made of; None
+    when they are too many to list.
 
     `root` is a programme that is solved, and the prices of its solution are known.
     """

@@ -1,4 +1,6 @@
-"""What a plan as good as the best may open and miss: the cases for which the fewest strips are looked for one by one."""
+"""What a plan as good as the best may open and miss: the cases for which the fewest strips
+are looked for one by one.
+"""
 
 from collections.abc import Iterator
 
@@ -12,11 +14,11 @@ _MOST_LOOKS = 20_000
 
 
 def cases(search) -> Iterator[None]:
-    """Programmes of which one at least has the plan with the fewest strips among those as good as the search's (by `yield from`).
+    """Programmes of which one at least has the plan with the fewest strips among those as good as
+    the search's (by `yield from`).
 
-    For each set of cloths and for each way to miss as little, where no plan misses or opens less and they are few; otherwise one
-    for all of them.
-    """
+    For each set of cloths and for each way to miss as little, where no plan misses or opens less and they are few;
+    otherwise one for all of them."""
     problem, missing, area = search.problem, search.missing, search.area
     if not search.proven:
         # Plans that miss or open less are not ruled out: they count as well.

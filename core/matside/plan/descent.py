@@ -68,7 +68,9 @@ class Descent:
             self.complete = self.complete and complete
 
     def _children(self, place: int, needs: Needs, gap: float):
-        """How the cloth at this place can be cut: (next place, (sort, pattern, 1), needs, gap left); None for a pause."""
+        """How the cloth at this place can be cut: (next place, (sort, pattern, 1), needs, gap
+        left); None for a pause.
+        """
         places, key = self.places, (place, needs)
         left_over = len(places.order) - place
         if key in self._dead or places.hopeless(place, needs, self.allowed):

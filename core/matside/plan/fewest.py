@@ -1,8 +1,7 @@
 """The fewest strips, then the fewest divisions, of all plans that miss and open no more than the best one.
 
-Where the sets of cloths that such a plan may open are few, and what it may miss can be made up in few ways, each of them is
-a programme of its own, whose fractions hide less; else there is one for all of them.
-"""
+Where the sets of cloths that such a plan may open are few, and what it may miss can be made up in few ways, each of
+them is a programme of its own, whose fractions hide less; else there is one for all of them."""
 
 from collections.abc import Iterator
 from math import floor
@@ -59,7 +58,9 @@ class Case:
                 self.branches *= _TIMES_MORE
 
     def split(self) -> list["Case"]:
-        """Two cases that share all cuttings of this one among them, by the number of strips of a kind; none where these are whole."""
+        """Two cases that share all cuttings of this one among them, by the number of strips of a
+        kind; none where these are whole.
+        """
         fraction = self.programme.fraction()
         if not fraction:
             return []
@@ -73,7 +74,8 @@ class Case:
         return cases
 
     def near(self, goal: int, search) -> Iterator[None]:
-        """The programme of all patterns that a cutting which reaches the goal may be made of; None when they are too many to list.
+        """The programme of all patterns that a cutting which reaches the goal may be made of; None
+        when they are too many to list.
 
         They are listed by what they lose of the pieces, where little can be lost, or else by their strips.
         """
@@ -88,14 +90,19 @@ class Case:
         if all(least[sort] > _MUCH * known.worths[sort] for sort in root.sorts):
             found = yield from self._listed(known.prices, least, Costs((0.0,) * len(problem.needs), 0.0))
         if found is None:
-            least = {sort: -(-(gain - spare + prices.area * problem.sorts[sort].area) // root.largest) for sort, gain in gains.items()}
+            least = {
+                sort: -(-(gain - spare + prices.area * problem.sorts[sort].area) // root.largest)
+                for sort, gain in gains.items()
+            }
             found = yield from self._listed(tuple(map(float, prices.pieces)), least, root.costs(prices))
         if found is None:
             return None
         listed = StripProgramme(problem, root.opened, root.allowed, root.area, in_whole=True)
         listed.restrict(root)
         for sort, pattern in found:
-            if gains[sort] - root.gain(prices, sort, pattern) <= spare and not search.book.loses(sort, pattern.made, root.opened, search.missing):
+            if gains[sort] - root.gain(prices, sort, pattern) <= spare and not search.book.loses(
+                sort, pattern.made, root.opened, search.missing
+            ):
                 listed.take(sort, pattern)
         return listed if len(listed.columns) <= _MOST_PATTERNS else None
 
@@ -232,7 +239,8 @@ class Fewest:
         """Keeps a cutting that is as good as the plan and takes fewer strips."""
         problem, cutting = self.problem, trimmed(self.problem, cutting)
         reached = problem.missing(problem.left(cutting)), problem.area(problem.opened(cutting))
-        # What is better still is left to the search itself, or less work would find at its end what more of it passes by.
+        # What is better still is left to the search itself, or less work would find at its end
+        # what more of it passes by.
         if reached == (self.search.missing, self.search.area) and self._cost(cutting) < self.cost:
             self._cutting = list(cutting)
 

@@ -12,9 +12,8 @@ from dataclasses import dataclass
 _TOO_LITTLE, _REACHED = range(2)
 
 
-#: Strips of one kind in one part: worth per width, part, kind, strip width, pieces a strip, price of a piece (its share of the
-#: strip's cost taken off), width a piece.
-#: A plain tuple, for a search makes very many of them.
+#: Strips of one kind in one part: worth per width, part, kind, strip width, pieces a strip, price of a piece (its share
+#: of the strip's cost taken off), width a piece. A plain tuple, for a search makes very many of them.
 Item = tuple[float, int, int, float, int, float, float]
 
 
@@ -28,7 +27,9 @@ class Filling:
 
 
 def items(part: int, sizes, gives, prices, needs, costs) -> list[Item]:
-    """The items of one part of a way, most worth per width first; those that cost more than they are worth, with 0, come last."""
+    """The items of one part of a way, most worth per width first; those that cost more than they
+    are worth, with 0, come last.
+    """
     found = []
     for kind, (size, give, price, need, cost) in enumerate(zip(sizes, gives, prices, needs, costs)):
         if give and need:
@@ -38,13 +39,14 @@ def items(part: int, sizes, gives, prices, needs, costs) -> list[Item]:
     return found
 
 
-def fill(order: list[Item], rooms: tuple[float, float], needs, above: float, most_branches: int, every: bool, costs) -> Filling:
+def fill(
+    order: list[Item], rooms: tuple[float, float], needs, above: float, most_branches: int, every: bool, costs
+) -> Filling:
     """Fills two rooms (breadths) so that the pieces are worth more than `above`.
 
-    With `every`, all fillings worth that much, and where strips cost nothing only those in which no further strip fits that would
-    still be wanted; otherwise the best one only. `costs` are those of a strip of each kind, None where it costs nothing. Worths are whole numbers, so that half
-    a unit tells more from equal.
-    """
+    With `every`, all fillings worth that much, and where strips cost nothing only those in which no further strip fits
+    that would still be wanted; otherwise the best one only. `costs` are those of a strip of each kind, None where it
+    costs nothing. Worths are whole numbers, so that half a unit tells more from equal."""
     # One long function on purpose: this loop is most of the search's work, and calls and attributes would double it.
     last = len(order)
     next_a, next_b, again = _ahead(order)
@@ -121,8 +123,10 @@ def fill(order: list[Item], rooms: tuple[float, float], needs, above: float, mos
                     break
             else:
                 left[kind], chosen[i - 1] = need - got, count
-                # Nor do they here, but the needs they leave may be worth more where the other part can make this kind too.
-                if descend(i, less_a, less_b, now) == _TOO_LITTLE and count * gives <= need and not again[i - 1] and price >= 0:
+                below = descend(i, less_a, less_b, now)  # noqa: F821 (let go below, once all is done)
+                # Nor do they here, but the needs they leave may be worth more where the other
+                # part can make this kind too.
+                if below == _TOO_LITTLE and count * gives <= need and not again[i - 1] and price >= 0:
                     break
             count -= 1
         left[kind], chosen[i - 1] = need, 0
@@ -135,7 +139,9 @@ def fill(order: list[Item], rooms: tuple[float, float], needs, above: float, mos
 
 
 def _ahead(order: list[Item]) -> tuple[list[float], list[float], list[int]]:
-    """For each place in the order: the most worth per width to come in either part, and whether its kind comes again (not 0)."""
+    """For each place in the order: the most worth per width to come in either part, and whether
+    its kind comes again (not 0).
+    """
     last, dense_a, dense_b, seen = len(order), 0.0, 0.0, 0
     next_a, next_b, again = [0.0] * (last + 1), [0.0] * (last + 1), [0] * last
     for i in range(last - 1, -1, -1):

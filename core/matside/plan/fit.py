@@ -19,7 +19,8 @@ _MOST_SORTS = 80
 _PRICE = "price"
 #: New prices, quick looks, or the part of the gap that a search may spend.
 _STAGES = (_PRICE, beam, 0.1, 0.4, 1.0)
-#: With so few cloths, or so little that can be lost (a share of what the needs are worth), all of the gap is soon searched.
+#: With so few cloths, or so little that can be lost (a share of what the needs are worth), all of
+#: the gap is soon searched.
 _FEW_CLOTHS = 3
 _STAGES_FOR_FEW = (_PRICE, beam, 0.1, 1.0)
 _LITTLE = 0.008

@@ -44,7 +44,9 @@ def _first_rate(problem: Problem, sort: int) -> float:
 
 
 def _rated(problem: Problem, sort: int, needs: tuple[int, ...], branches: int) -> Iterator[None]:
-    """What the cloth is worth per area for what is still needed, as an item of the heap; 0 when it gives nothing (by `yield from`)."""
+    """What the cloth is worth per area for what is still needed, as an item of the heap; 0 when it
+    gives nothing (by `yield from`).
+    """
     patterns = yield from problem.sorts[sort].ready()
     best = yield from patterns.seek(problem.weights, needs, -1.0, branches)
     return -best.worth / problem.sorts[sort].area if best.pattern else 0.0, sort, needs, best.pattern
@@ -59,7 +61,9 @@ def _repeat(cutting: Cutting, left: list[int], needs: tuple[int, ...], sort: int
     return less(needs, tuple(times * made for made in pattern.made))
 
 
-def _smallest_that_will_do(problem: Problem, cutting: Cutting, left: list[int], needs: tuple[int, ...]) -> Iterator[None]:
+def _smallest_that_will_do(
+    problem: Problem, cutting: Cutting, left: list[int], needs: tuple[int, ...]
+) -> Iterator[None]:
     """Takes a smaller cloth instead of the last one, where one gives all of the last needs."""
     last, _, times = cutting[-1]
     wanted = problem.missing(needs)

@@ -1,4 +1,5 @@
-"""Needs and cloths split into groups that have nothing to do with each other, such as fabrics; each is searched by itself.
+"""Needs and cloths split into groups that have nothing to do with each other, such as
+fabrics; each is searched by itself.
 
 The least missing and the least opened of all together is the sum over the groups.
 """
@@ -40,7 +41,8 @@ class Built:
 
 @dataclass(frozen=True, slots=True)
 class Task:
-    """What is asked: needs with the weights of their pieces, cloths, the grain; areas of cloths as multiples of 1/quantum.
+    """What is asked: needs with the weights of their pieces, cloths, the grain; areas of
+    cloths as multiples of 1/quantum.
 
     `heaviness` is what the pieces of one whole multiple would weigh.
     """

@@ -15,11 +15,11 @@ class Layers:
 
 
 def layers(cut: list[tuple[tuple, int, Layout]]) -> list[Layers]:
-    """For each layout, given as (what makes a cloth like another, how many cloths, layout): the layers of its first strips.
+    """For each layout, given as (what makes a cloth like another, how many cloths, layout):
+    the layers of its first strips.
 
-    In common are cuts of like cloths that are divided at the same place, as long as strip for strip runs the same way at the same
-    width. Of a cloth that nothing else is like there is one.
-    """
+    In common are cuts of like cloths that are divided at the same place, as long as strip for strip runs the same way
+    at the same width. Of a cloth that nothing else is like there is one."""
     cloths: Counter = Counter()
     for like, times, layout in cut:
         for cuts in _beginnings(layout):

@@ -22,8 +22,8 @@ class Laid:
 
 @dataclass(frozen=True, slots=True)
 class Layout:
-    """One cloth cut: its strips, the division before they are cut, the rectangles (length, width) that stay whole, and the
-    `reach` of its pieces, the farthest that any of them comes along length and width."""
+    """One cloth cut: its strips, the division before they are cut, the rectangles (length, width) that stay whole, and
+    the `reach` of its pieces, the farthest that any of them comes along length and width."""
 
     strips: tuple[Laid, ...]
     division: tuple[str, float] | None
@@ -44,10 +44,11 @@ class Claims:
 
 
 class Alike:
-    """How many cloths of a sort have a cut in common, so that it comes first in all of them: they can lie one on another for it.
+    """How many cloths of a sort have a cut in common, so that it comes first in all of them: they
+    can lie one on another for it.
 
-    Cuts are in common where the cloths are divided at the same place, and the strips run the same way at the same width.
-    """
+    Cuts are in common where the cloths are divided at the same place, and the strips run the
+    same way at the same width."""
 
     def __init__(self, shapes: list[Shape]):
         self.shapes = shapes
@@ -60,9 +61,16 @@ class Alike:
                 self._cloths[strip[0]] += times
 
     def order(self, sort: int, pattern: Pattern, way: Way, number: int) -> list[int]:
-        """The kinds of a part's strips in the order in which they are cut off: what most cloths have in common, then the widest."""
+        """The kinds of a part's strips in the order in which they are cut off: what most cloths
+        have in common, then the widest.
+        """
         strips = self._strips(sort, pattern, way, number)
-        return [kind for _, kind in sorted(strips, key=lambda strip: (-self._cloths[strip[0]], -self.shapes[strip[1]].size, strip[1]))]
+        return [
+            kind
+            for _, kind in sorted(
+                strips, key=lambda strip: (-self._cloths[strip[0]], -self.shapes[strip[1]].size, strip[1])
+            )
+        ]
 
     def _strips(self, sort: int, pattern: Pattern, way: Way, number: int) -> list[tuple[tuple, int]]:
         """Each strip of a part: what it has in common with those of other cloths, and its kind."""
@@ -76,14 +84,15 @@ class Alike:
         return found
 
 
-def laid_out(pattern: Pattern, way: Way, numbers, shapes: list[Shape], claims: Claims, times: int, orders: list[list[int]]):
+def laid_out(
+    pattern: Pattern, way: Way, numbers, shapes: list[Shape], claims: Claims, times: int, orders: list[list[int]]
+):
     """A pattern's layouts in so many cloths, as (how many, layout); what they give is claimed.
 
-    `orders` are the kinds of each part's strips as they are cut off (see `Alike.order`). A strip none of whose pieces is
-    needed any more is not cut, and the last strip of a kind ends where its last piece does; so the last cloths may
-    be laid out otherwise than the first, and a cloth that nothing is needed from has no layout. `numbers` are those
-    of the needs that the kinds stand for.
-    """
+    `orders` are the kinds of each part's strips as they are cut off (see `Alike.order`). A strip none of whose pieces
+    is needed any more is not cut, and the last strip of a kind ends where its last piece does; so the last cloths may
+    be laid out otherwise than the first, and a cloth that nothing is needed from has no layout. `numbers` are those of
+    the needs that the kinds stand for."""
     way = on_a_ruler_line(pattern, way, shapes)
     while times:
         gives = _given(pattern, way, len(claims.left))
@@ -99,7 +108,8 @@ def laid_out(pattern: Pattern, way: Way, numbers, shapes: list[Shape], claims: C
 
 
 def on_a_ruler_line(pattern: Pattern, way: Way, shapes: list[Shape]) -> Way:
-    """The way with its division where a ruler has a line: the next one, where the second part can spare what that takes.
+    """The way with its division where a ruler has a line: the next one, where the second
+    part can spare what that takes.
 
     What the first part gains is waste there, and the second keeps all its strips with all their pieces; so where it
     cannot spare that much, the division stays where it was.
@@ -111,7 +121,9 @@ def on_a_ruler_line(pattern: Pattern, way: Way, shapes: list[Shape]) -> Way:
     moved, needed = ruler_line(at), _needed(pattern, second, along, shapes)
     if not needed or moved - at > _side(second, along) - needed + SAME:
         return way
-    return replace(way, parts=(_longer(first, along, moved - at), _longer(second, along, at - moved)), division=(along, moved))
+    return replace(
+        way, parts=(_longer(first, along, moved - at), _longer(second, along, at - moved)), division=(along, moved)
+    )
 
 
 def _side(part: Part, along: str) -> float:
@@ -137,7 +149,9 @@ def _given(pattern: Pattern, way: Way, kinds: int) -> list[int]:
     return gives
 
 
-def _laid_out(orders: list[list[int]], way: Way, numbers, shapes, left: list[int], last: list[bool]) -> tuple[Layout, list[int]]:
+def _laid_out(
+    orders: list[list[int]], way: Way, numbers, shapes, left: list[int], last: list[bool]
+) -> tuple[Layout, list[int]]:
     left, strips, wholes = list(left), [], []
     ahead = [sum(order.count(k) for order in orders) for k in range(len(left))]
     for number, part in enumerate(way.parts):

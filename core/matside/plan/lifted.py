@@ -1,4 +1,5 @@
-"""A plan under a restriction as the start of one without it: strips along one side of every cloth only, as for a one-way print.
+"""A plan under a restriction as the start of one without it: strips along one side of every cloth
+only, as for a one-way print.
 
 There are far fewer ways to cut such a cloth, so that a search among them comes much farther with as much work.
 """
@@ -15,15 +16,19 @@ from .ways import OTHER
 class Lifted:
     """The search of a group with strips along one side of each cloth: along its selvage (or length), or `across` that.
 
-    What it finds goes to the group's own search. `bounded` is False where every cloth is restricted so already, or gives nothing then.
-    """
+    What it finds goes to the group's own search. `bounded` is False where every cloth is restricted so
+    already, or gives nothing then."""
 
     def __init__(self, built: Built, search: Search, task: Task, across: bool):
         self.built = built
         self.search = search
         self.task = replace(task, sides={c: self._side(task, c, across) for c in built.group.cloths})
         kinds = [(task.needs[n], task.kind(n)) for n in built.group.needs]
-        able = [c for c in built.group.cloths if any(task.cloths[c].takes(need) and self.task.most(c, kind) for need, kind in kinds)]
+        able = [
+            c
+            for c in built.group.cloths
+            if any(task.cloths[c].takes(need) and self.task.most(c, kind) for need, kind in kinds)
+        ]
         self.group = Group(built.group.needs, tuple(able))
         self.bounded = bool(able) and any(len(task.sides_of(c)) > 1 for c in built.group.cloths)
         self._inner: Search | None = None
@@ -58,7 +63,10 @@ class Lifted:
         found: Cutting = []
         for sort, pattern, times in cutting:
             own = sorts[self._members[sort][0]]
-            way, ways = self._inner.problem.sorts[sort].patterns.ways[pattern.way], self.search.problem.sorts[own].patterns.ways
+            way, ways = (
+                self._inner.problem.sorts[sort].patterns.ways[pattern.way],
+                self.search.problem.sorts[own].patterns.ways,
+            )
             if way not in ways:
                 return
             found.append((own, replace(pattern, way=ways.index(way)), times))

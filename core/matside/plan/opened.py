@@ -13,7 +13,8 @@ _MOST_BITS = 1_000_000_000
 
 
 class Areas:
-    """The areas that sets of cloths have, up to the `most`; of areas beyond that nothing is known. Where there are too many to list, all multiples of a common part of them.
+    """The areas that sets of cloths have, up to the `most`; of areas beyond that nothing is known. Where there are too
+    many to list, all multiples of a common part of them.
 
     >>> areas = Areas([(6, 2), (4, 1)], 20)
     >>> areas.before(12), areas.after(11), areas.after(13)
@@ -54,7 +55,9 @@ def _sums(sizes: list[tuple[int, int]], length: int) -> int:
 
 
 def least_area(book: Book, allowed: float) -> int:
-    """The area that must be opened at least so that no more than `allowed` (a weight) is missing, by all known prices."""
+    """The area that must be opened at least so that no more than `allowed` (a weight) is
+    missing, by all known prices.
+    """
     problem = book.problem
     return max((_least_area(problem, prices, allowed) for prices in book.complete(problem.counts)), default=0)
 
@@ -76,8 +79,8 @@ def _least_area(problem, prices: Prices, allowed: float) -> int:
 def sets(book: Book, below: int, allowed: float, most: int) -> Iterator[None]:
     """All sets of cloths of less area than `below` that may miss no more than `allowed`, as (area, numbers), ascending.
 
-    Returns (by `yield from`) the list and whether it is complete; it breaks off after `most` sets or 20 times the branches.
-    """
+    Returns (by `yield from`) the list and whether it is complete; it breaks off after `most` sets
+    or 20 times the branches."""
     problem = book.problem
     order = sorted(range(len(problem.sorts)), key=lambda s: (-problem.sorts[s].area, s))
     rules = [_Rule(problem, order, prices, allowed) for prices in book.complete(problem.counts)]

@@ -54,7 +54,9 @@ class Opening:
             self.least = max(self.least, min(self.search.area, self._below))
 
     def _find_sets(self) -> Iterator[None]:
-        """Finds all sets that might do, if they are not too many; returns the mixture of all cloths if it was needed."""
+        """Finds all sets that might do, if they are not too many; returns the mixture of all
+        cloths if it was needed.
+        """
         found, self.complete = yield from sets(self.book, self._below, self.missing, _FEW_SETS)
         mixed: Mixture | None = None
         if len(found) > 2 and len(self.problem.sorts) <= MOST_SORTS:
@@ -83,7 +85,9 @@ class Opening:
                 yield from self._climb((effort,))
 
     def _climb(self, efforts: tuple[int, ...]) -> Iterator[None]:
-        """Tries sets until all are settled or have had `efforts`, half of the work for low ones and half for leaps up."""
+        """Tries sets until all are settled or have had `efforts`, half of the work for low
+        ones and half for leaps up.
+        """
         spent = {self._lowest: 0, self._leap: 0}
         while open_fits := [item for item in self._keep_open() if item[1].tries < len(efforts) and not item[1].spent]:
             choose = min(spent, key=spent.get)
@@ -95,7 +99,9 @@ class Opening:
             spent[choose] += self.problem.meter.steps - before
 
     def _try(self, fit: Fit, efforts: tuple[int, ...], leap: bool) -> Iterator[None]:
-        """An attempt at a set; a leap takes quick looks first, and the next one goes higher unless this one succeeds."""
+        """An attempt at a set; a leap takes quick looks first, and the next one goes higher
+        unless this one succeeds.
+        """
         if leap and fit.looks < 2:
             yield from fit.look_closer() if fit.looks else fit.glance()
         else:
@@ -107,7 +113,9 @@ class Opening:
 
     def _keep_open(self) -> list[tuple[int, Fit]]:
         """The sets that are not settled and smaller than the best plan; none of those known can do below the first."""
-        self._fits = [(area, fit) for area, fit in self._fits if self.least <= area < self.search.area and not fit.settled]
+        self._fits = [
+            (area, fit) for area, fit in self._fits if self.least <= area < self.search.area and not fit.settled
+        ]
         if self.complete and self._fits:
             self.least = max(self.least, self._fits[0][0])
         return self._fits

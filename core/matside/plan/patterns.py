@@ -101,7 +101,9 @@ class Patterns:
         return drained(self.seek(prices, needs, above, most_branches))
 
     def seek(self, prices, needs, above: float, most_branches: int, costs: Costs | None = None) -> Iterator[None]:
-        """The same, giving way in between (returned by `yield from`): for searches that may take long, and for strips that cost."""
+        """The same, giving way in between (returned by `yield from`): for searches that may take
+        long, and for strips that cost.
+        """
         costs = costs or self._free
         top = sum(map(mul, prices, needs))
         best, pattern, branches, others = above, None, 0, []
@@ -114,7 +116,9 @@ class Patterns:
                 most = max(most, bound)
                 break
             paid = self._division_cost(way, costs)
-            filling = self._fill(way, prices, needs, best + paid, min(_MOST_IN_A_WAY, most_branches), False, known, costs)
+            filling = self._fill(
+                way, prices, needs, best + paid, min(_MOST_IN_A_WAY, most_branches), False, known, costs
+            )
             branches += filling.branches
             self.meter.add(filling.branches)
             if not filling.complete:
@@ -181,7 +185,9 @@ class Patterns:
         kept = yield from undominated(sorted(efforts, key=lambda gives: (-sum(gives[:-1]), -gives[-1])), self.meter)
         return [efforts[gives] for gives in kept], complete
 
-    def _fill(self, way: int, prices, needs, above: float, most: int, every: bool, known: dict, costs: Costs) -> Filling:
+    def _fill(
+        self, way: int, prices, needs, above: float, most: int, every: bool, known: dict, costs: Costs
+    ) -> Filling:
         """Fills a way; `known` keeps the items of its parts for other ways at the same prices and needs."""
         first, room, second, other_room = self._outlines[way]
         order = self._items(first, 0, prices, needs, known, costs)
@@ -196,7 +202,9 @@ class Patterns:
         return known[key]
 
     def _outline(self, way: Way) -> tuple[int, float, int, float]:
-        """For each part which table of yields it has, and its breadth; the breadth is 0 for a part that is not there."""
+        """For each part which table of yields it has, and its breadth; the breadth is 0 for
+        a part that is not there.
+        """
         first, second = way.parts[0], way.parts[-1]
         rooms = [first.breadth + SAME, second.breadth + SAME if len(way.parts) > 1 else 0.0]
         return self._table(first.gives), rooms[0], self._table(second.gives), rooms[1]
@@ -209,7 +217,8 @@ class Patterns:
         return self._tables[gives]
 
     def _promising(self, prices, needs, least: float, costs: Costs) -> Iterator[None]:
-        """The ways that may be worth at least `least`, with what they are worth at most, the greatest first (by `yield from`).
+        """The ways that may be worth at least `least`, with what they are worth at most, the
+        greatest first (by `yield from`).
 
         Also the most that any way might be worth of those that were left out from the start.
         """
@@ -270,7 +279,9 @@ class Patterns:
         return worth
 
     def _nets(self, table: int, prices, needs, costs):
-        """Of the kinds that are worth their strips: a piece's price less its share of the strip, pieces a strip, strip width, need."""
+        """Of the kinds that are worth their strips: a piece's price less its share of the strip,
+        pieces a strip, strip width, need.
+        """
         for price, gives, size, need, cost in zip(prices, self._gives[table], self.sizes, needs, costs):
             if gives and need and price * gives >= cost:
                 yield price - cost / gives if cost else price, gives, size, need

@@ -46,7 +46,7 @@ class Places:
 
     def hopeless(self, place: int, needs: Needs, allowed: float) -> bool:
         """Whether the cloths from this place on are known to leave more than `allowed` missing."""
-        for prices, worths in self._bounds:
+        for prices, worths in self._bounds:  # noqa: SIM110 (asked so often that a generator would be felt)
             if dot(prices, needs) - worths[place] > allowed:
                 return True
         return False

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from math import lcm
 
 from .basket import BasketCloth, Need
-from .groups import Built, Group, Task, build, groups
 from .fit import MOST_CLOTHS
+from .groups import Built, Group, Task, build, groups
 from .layouts import Alike, Claims, Layout, laid_out
 from .lifted import Lifted
 from .meter import drained
@@ -34,9 +34,8 @@ class CutCloths:
 class Plan:
     """A plan: pieces made by need, the cloths that are cut, and how much better any plan could be at best.
 
-    Areas in square inches. `bound` is (area missing, area opened) that no plan goes below. No plan that misses and opens as little
-    takes fewer strips than `strips_bound`.
-    """
+    Areas in square inches. `bound` is (area missing, area opened) that no plan goes below. No plan that misses and
+    opens as little takes fewer strips than `strips_bound`."""
 
     made: list[int]
     missing_area: float
@@ -51,7 +50,9 @@ class Plan:
 class Planner:
     """One search, resumable: `run` yields after every slice of work; `best` is the plan so far, at any moment."""
 
-    def __init__(self, needs: list[Need], cloths: list[BasketCloth], grain: str, work: int, start: Sequence[Started] = ()):
+    def __init__(
+        self, needs: list[Need], cloths: list[BasketCloth], grain: str, work: int, start: Sequence[Started] = ()
+    ):
         self.needs = needs
         self.cloths = cloths
         self.grain = grain
@@ -59,7 +60,14 @@ class Planner:
         self._start = list(start)
         quantum = lcm(*(cloth.length.denominator * cloth.width.denominator for cloth in cloths), 1)
         heavy = weights([need.shape.area for need in needs], [need.need for need in needs])
-        self._task = Task(needs, heavy, cloths, grain, quantum, max(weight / need.shape.area for weight, need in zip(heavy, needs)) / quantum)
+        self._task = Task(
+            needs,
+            heavy,
+            cloths,
+            grain,
+            quantum,
+            max(weight / need.shape.area for weight, need in zip(heavy, needs)) / quantum,
+        )
         self._groups: list[Group] | None = None
         self._built: list[Built] = []
         self._searches: list[Search] = []
@@ -70,7 +78,9 @@ class Planner:
         return sum(search.problem.meter.steps for search in self._searches)
 
     def run(self) -> Iterator[None]:
-        """Searches, the groups by turns, until a plan is proved best or the budget of work is spent, but to a first plan at least."""
+        """Searches, the groups by turns, until a plan is proved best or the budget of work is spent,
+        but to a first plan at least.
+        """
         self._groups = yield from groups(self._task)
         for group in self._groups:
             built = yield from build(group, self._task)
@@ -95,8 +105,11 @@ class Planner:
     def _lifted(self, built: Built, search: Search) -> list[Lifted]:
         return [Lifted(built, search, self._task, across) for across in (False, True)]
 
-    def _best_of(self, running: list[Iterator[None]], restricted: list[list["_Running"]], last_step: int) -> Iterator[None]:
-        """The groups' searches by turns. Beside one that opens many cloths those under a restriction keep pace for a while.
+    def _best_of(
+        self, running: list[Iterator[None]], restricted: list[list["_Running"]], last_step: int
+    ) -> Iterator[None]:
+        """The groups' searches by turns. Beside one that opens many cloths those under a
+        restriction keep pace for a while.
 
         They do so whatever the work, so that more of it only goes on where less has stopped.
         """
@@ -165,7 +178,8 @@ class Planner:
         in_groups = {number for group in self._groups or [] for number in group.needs}
         never = sum(self._needed(n) for n in range(len(self.needs)) if self._groups is not None and n not in in_groups)
         least = sum(
-            search.least_missing / search.problem.total * sum(map(self._needed, built.group.needs)) for built, search in self._pairs()
+            search.least_missing / search.problem.total * sum(map(self._needed, built.group.needs))
+            for built, search in self._pairs()
         )
         return never + least, sum(search.least_area for search in self._searches) / self._task.quantum
 

@@ -41,14 +41,18 @@ class Prices:
         return dot(self.prices, problem.needs) - worth
 
     def tightness(self, problem: Problem, opened: tuple[int, ...]) -> float:
-        """The share of what these cloths are worth that is needed; of those that prove no lack, the best prices have most."""
+        """The share of what these cloths are worth that is needed; of those that prove no
+        lack, the best prices have most.
+        """
         worth = sum(number * self.worths[sort] for sort, number in enumerate(opened) if number)
         return dot(self.prices, problem.needs) / worth if worth else 0.0
 
 
 @dataclass(frozen=True, slots=True)
 class Searched:
-    """What was searched in full: no cutting of at most these cloths, of less area than `below`, misses as little as `allowed`."""
+    """What was searched in full: no cutting of at most these cloths, of less area than `below`,
+    misses as little as `allowed`.
+    """
 
     opened: tuple[int, ...]
     allowed: float
@@ -56,7 +60,9 @@ class Searched:
 
 
 class Book:
-    """All prices that were looked at in a search, every pattern that was found best at some of them, and what was searched in full."""
+    """All prices that were looked at in a search, every pattern that was found best at some of them,
+    and what was searched in full.
+    """
 
     def __init__(self, problem: Problem):
         self.problem = problem
@@ -64,7 +70,9 @@ class Book:
         self.prices: dict[tuple[float, ...], Prices] = {}
         self.searched: list[Searched] = []
 
-    def look(self, prices: tuple[float, ...], opened: tuple[int, ...], most_branches: int = FEW_BRANCHES) -> Iterator[None]:
+    def look(
+        self, prices: tuple[float, ...], opened: tuple[int, ...], most_branches: int = FEW_BRANCHES
+    ) -> Iterator[None]:
         """The prices with the worths of all sorts that are opened (returned by `yield from`).
 
         A worth is exact, or the search for it gave up after so many branches and it is a bound.
@@ -94,7 +102,9 @@ class Book:
         return [prices for prices in self.prices.values() if wanted <= prices.worths.keys() and any(prices.prices)]
 
     def loses(self, sort: int, made: tuple[int, ...], opened: tuple[int, ...], allowed: float) -> bool:
-        """Whether more than `allowed` is missing for certain where one of these cloths is cut so, by any of the known prices."""
+        """Whether more than `allowed` is missing for certain where one of these cloths is cut
+        so, by any of the known prices.
+        """
         for prices in self.complete(opened):
             least = prices.missing(self.problem, opened)
             if least + prices.worths[sort] - dot(prices.prices, made) > allowed:
@@ -128,9 +138,8 @@ class Mixture:
 def mixture(book: Book, opened: tuple[int, ...], aim: str, enough: float, allowed: float = 0.0) -> Iterator[None]:
     """The linear programme for these cloths, by column generation; stops once more than `enough` is proved missing.
 
-    Aim "missing" asks for the least weight missing; aim "area" asks for the least cloth with no more than `allowed` missing.
-    Returns a `Mixture` (by `yield from`).
-    """
+    Aim "missing" asks for the least weight missing; aim "area" asks for the least cloth with no more than `allowed`
+    missing. Returns a `Mixture` (by `yield from`)."""
     programme = Programme(book.problem, opened, aim, allowed)
     best, best_rating, bound = None, 0.0, 0.0
     for _ in range(_MOST_ROUNDS):

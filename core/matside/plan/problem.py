@@ -65,7 +65,9 @@ class Problem:
     `heaviness` is the weight of pieces of one unit of cloth. The needs are those of the kinds, or less.
     """
 
-    def __init__(self, kinds: list[Kind], sorts: list[Sort], meter: Meter, heaviness: float, needs: tuple[int, ...] | None = None):
+    def __init__(
+        self, kinds: list[Kind], sorts: list[Sort], meter: Meter, heaviness: float, needs: tuple[int, ...] | None = None
+    ):
         self.kinds = kinds
         self.sorts = sorts
         self.meter = meter

@@ -101,7 +101,9 @@ class Master:
         raise NotImplementedError
 
     def proved(self) -> int:
-        """What the objective is at least, within the present bounds and with these patterns only: exact, by weak duality."""
+        """What the objective is at least, within the present bounds and with these patterns
+        only: exact, by weak duality.
+        """
         raise NotImplementedError
 
     def optimise(self) -> Iterator[None]:
@@ -110,7 +112,9 @@ class Master:
             yield from self._pause()
 
     def mend(self) -> Iterator[None]:
-        """Finds the way back inside bounds that were changed; whether there is one, None where floats do not tell (by `yield from`)."""
+        """Finds the way back inside bounds that were changed; whether there is one, None where floats
+        do not tell (by `yield from`).
+        """
         for _ in range(_MOST_EXCHANGES + len(self.simplex.columns)):
             exchanged = self.simplex.mend()
             if not exchanged:
@@ -131,7 +135,11 @@ class Master:
     def mixed(self) -> list[tuple[int, Pattern, float]]:
         """The patterns of the present solution: sort, pattern, and how often (a fraction as well)."""
         used = self.simplex.solution()
-        return [(column.sort, column.pattern, used[column.place]) for column in self.columns if used.get(column.place, 0.0) > TINY]
+        return [
+            (column.sort, column.pattern, used[column.place])
+            for column in self.columns
+            if used.get(column.place, 0.0) > TINY
+        ]
 
     def lows(self) -> list[tuple[int, Pattern, int]]:
         """The patterns that have to be cut, and how often at least."""
@@ -139,7 +147,9 @@ class Master:
         return [(column.sort, column.pattern, low) for column, low in lows if low]
 
     def most_gained(self, gain_of) -> int:
-        """The most that cloths gain within the present bounds, where a cloth of a sort cut by a pattern gains `gain_of` it."""
+        """The most that cloths gain within the present bounds, where a cloth of a sort cut by
+        a pattern gains `gain_of` it.
+        """
         gains: dict[int, list[tuple[int, int, float]]] = {sort: [] for sort in self.sorts}
         simplex = self.simplex
         for column in self.columns:
@@ -155,14 +165,16 @@ class Master:
         return least, self.opened[sort] - int(self.simplex.low[spare])
 
 
-
 class Programme(Master):
-    """Aim "missing" asks for the least weight missing; aim "area" for the least cloth with no more than `allowed` missing.
+    """Aim "missing" asks for the least weight missing; aim "area" for the least cloth with no
+    more than `allowed` missing.
 
     For solutions `in_whole` numbers a single piece that must not be missing costs more than all cloths.
     """
 
-    def __init__(self, problem: Problem, opened: tuple[int, ...], aim: str, allowed: float = 0.0, in_whole: bool = False):
+    def __init__(
+        self, problem: Problem, opened: tuple[int, ...], aim: str, allowed: float = 0.0, in_whole: bool = False
+    ):
         super().__init__(problem, opened)
         self.aim = aim
         self.allowed = allowed if aim != "missing" else 0.0
@@ -184,7 +196,9 @@ class Programme(Master):
     def _penalty(self, in_whole: bool) -> float:
         """More than any piece could cost in cloth, so that nothing is missing where nothing need be."""
         if in_whole:
-            return _DEAR * sum(number * self.cost_of(sort) for sort, number in enumerate(self.opened)) / min(self.shares)
+            return (
+                _DEAR * sum(number * self.cost_of(sort) for sort, number in enumerate(self.opened)) / min(self.shares)
+            )
         singles = (
             self.cost_of(sort) / most / share
             for sort in self.sorts
@@ -210,7 +224,9 @@ class Programme(Master):
         return (self.cost_of(sort) - self.simplex.prices()[self.row[sort]] + _HELPS) * self.scale
 
     def proved(self) -> int:
-        """The least missing, or the least area, within the present bounds and with these patterns only: exact, by weak duality."""
+        """The least missing, or the least area, within the present bounds and with these patterns
+        only: exact, by weak duality.
+        """
         prices = self._fine_prices()
         of_area = 0 if self.aim == "missing" else round(self.scale * _FINE)
         of_weight = 1 if self.aim == "missing" else self.largest

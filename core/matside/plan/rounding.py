@@ -1,9 +1,8 @@
 """From fractions of patterns to whole cloths: dives into the linear programme.
 
 The patterns that the programme uses most nearly a whole number of times more are rounded up, one after another, and the
-programme is solved anew for what is still needed, with patterns made for just that. Where few cloths are left to decide,
-they are searched in full.
-"""
+programme is solved anew for what is still needed, with patterns made for just that. Where few cloths are left to
+decide, they are searched in full."""
 
 from collections.abc import Iterator
 from math import floor
@@ -38,7 +37,9 @@ class Dive:
         self.parts: set[int] = set()
 
     def run(self) -> Iterator[None]:
-        """Leaves in `kept` what is cut for certain; what is lacking then should come from sorts among `parts` above all."""
+        """Leaves in `kept` what is cut for certain; what is lacking then should come from
+        sorts among `parts` above all.
+        """
         going = True
         while going:
             fractions = self._keep_whole()
@@ -62,7 +63,10 @@ class Dive:
     def _round_up(self, fractions: list[tuple[float, Column]]) -> Iterator[None]:
         """Rounds up and solves anew; False when there are no cloths for it."""
         first, self.skip = self.skip % len(fractions), self.skip // len(fractions)
-        chosen = [fractions[first], *(item for item in fractions if item[0] >= _NEARLY_WHOLE and item is not fractions[first])]
+        chosen = [
+            fractions[first],
+            *(item for item in fractions if item[0] >= _NEARLY_WHOLE and item is not fractions[first]),
+        ]
         for _, column in chosen:
             self.programme.simplex.bound(column.place, self.programme.simplex.low[column.place] + 1.0, INFINITE)
         if not (yield from self.programme.mend()):

@@ -29,9 +29,8 @@ _GOALS = (0.0, 0.3, 1.0)
 class Search:
     """`cutting` is the best so far, `left` what it leaves needed, `missing` the weight of that, `area` what it opens.
 
-    `begun` says that a first plan is there. A search of a `part` of a problem does not split it further. No plan misses less
-    than `least_missing`, and none that misses as little as this one opens less than `least_area`.
-    """
+    `begun` says that a first plan is there. A search of a `part` of a problem does not split it further. No plan misses
+    less than `least_missing`, and none that misses as little as this one opens less than `least_area`."""
 
     def __init__(self, problem: Problem, part: bool = False):
         self.problem = problem
@@ -105,7 +104,9 @@ class Search:
         self._bound_area()
 
     def go_on_from(self, cutting: Cutting) -> Iterator[None]:
-        """Takes over a cutting that is known to be possible, if it is better, without the strips that it does not need."""
+        """Takes over a cutting that is known to be possible, if it is better, without the
+        strips that it does not need.
+        """
         self.take(trimmed(self.problem, cutting))
         for sort, pattern, _ in self.cutting:
             self.book.patterns[sort].setdefault(pattern.made, pattern)

@@ -2,9 +2,8 @@
 
 Minimise cost · x over A x = b, b ≥ 0, with bounds on every x. The first columns, one for each row, are unit columns and
 make up the first basis. More columns may come at any time, and bounds may change at any time: `improve` goes on to a
-lower cost, `mend` finds the way back inside the bounds. Both do one exchange of columns at a time, so that whoever calls
-them can give way in between.
-"""
+lower cost, `mend` finds the way back inside the bounds. Both do one exchange of columns at a time, so that whoever
+calls them can give way in between."""
 
 from copy import copy
 from operator import mul
@@ -115,7 +114,9 @@ class Simplex:
         return entering >= 0 and self._enter(entering, 1.0 if up else -1.0)
 
     def _enter(self, j: int, sign: float) -> bool:
-        """Moves a column up or down from its bound until another one is at its own; False when it may move without end."""
+        """Moves a column up or down from its bound until another one is at its own; False when
+        it may move without end.
+        """
         change = self._change(j)
         step, leaving, largest = self.high[j] - self.low[j], -1, 0.0
         for i, by in enumerate(change):
@@ -130,7 +131,13 @@ class Simplex:
             return True
         out = self.basis[leaving]
         self.values = [value - sign * step * by for value, by in zip(self.values, change)]
-        self._exchange(leaving, j, self.at[j] + sign * step, self.low[out] if sign * change[leaving] > 0 else self.high[out], change)
+        self._exchange(
+            leaving,
+            j,
+            self.at[j] + sign * step,
+            self.low[out] if sign * change[leaving] > 0 else self.high[out],
+            change,
+        )
         return True
 
     def _room(self, row: int, fall: float) -> float:

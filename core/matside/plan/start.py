@@ -1,4 +1,6 @@
-"""Going on from a plan that is there already: its layouts as a cutting of the search, as far as they can be cut still."""
+"""Going on from a plan that is there already: its layouts as a cutting of the search, as far
+as they can be cut still.
+"""
 
 from collections import Counter
 from dataclasses import dataclass
@@ -14,7 +16,9 @@ from .ways import Way
 
 @dataclass(frozen=True, slots=True)
 class Started:
-    """So many cloths cut alike: their sides, the side that is divided, and strips as (part, side along which they run, piece, size, pieces)."""
+    """So many cloths cut alike: their sides, the side that is divided, and strips as (part, side along which
+    they run, piece, size, pieces).
+    """
 
     cloth: str
     length: Fraction
@@ -25,7 +29,9 @@ class Started:
 
 
 def started(found: list[Started], built: Built, needs: list[Need], cloths: list[BasketCloth]) -> Cutting:
-    """The layouts that are of a group's cloths and pieces, and can be cut; others are left out, and so are cloths beyond their count."""
+    """The layouts that are of a group's cloths and pieces, and can be cut; others are left out, and so
+    are cloths beyond their count.
+    """
     kinds = {needs[n].id: (kind, needs[n].shape.size) for kind, n in enumerate(built.group.needs)}
     sorts = {cloths[c].id: (sort, cloths[c]) for sort, numbers in enumerate(built.members) for c in numbers}
     left = {cloth.id: cloth.count for _, cloth in sorts.values()}
@@ -33,7 +39,11 @@ def started(found: list[Started], built: Built, needs: list[Need], cloths: list[
     cutting: Cutting = []
     for layout in found:
         sort, cloth = sorts.get(layout.cloth, (0, None))
-        pattern = cloth and (cloth.length, cloth.width) == (layout.length, layout.width) and _pattern(layout, built, sort, kinds)
+        pattern = (
+            cloth
+            and (cloth.length, cloth.width) == (layout.length, layout.width)
+            and _pattern(layout, built, sort, kinds)
+        )
         times = min(layout.times, left.get(layout.cloth, 0), room[sort])
         if pattern and times:
             left[layout.cloth] -= times
@@ -51,7 +61,10 @@ def _pattern(layout: Started, built: Built, sort: int, kinds: dict[str, tuple[in
     for number, way in enumerate(patterns.ways):
         if (way.division and way.division[0]) == layout.divided and _holds(way, wanted, patterns.sizes):
             strips = Counter((part, kind) for part, _, kind, _ in wanted)
-            gives = [sum(way.parts[part].gives[k] * n for (part, k), n in strips.items() if k == kind) for kind in range(len(needs))]
+            gives = [
+                sum(way.parts[part].gives[k] * n for (part, k), n in strips.items() if k == kind)
+                for kind in range(len(needs))
+            ]
             return Pattern(tuple(map(min, gives, needs)), number, tuple((*key, n) for key, n in strips.items()))
     return None
 

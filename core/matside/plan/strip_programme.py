@@ -1,8 +1,8 @@
-"""The linear programme for the fewest strips, and then the fewest divisions, of plans that miss and open no more than one does.
+"""The linear programme for the fewest strips, and then the fewest divisions, of plans that miss
+and open no more than one does.
 
-Besides the rows of every programme over patterns: no more area is opened; no fewer strips of a kind are cut than the longest
-strips would take, a bound in whole numbers that fractions of strips would go below.
-"""
+Besides the rows of every programme over patterns: no more area is opened; no fewer strips of a kind are cut than the
+longest strips would take, a bound in whole numbers that fractions of strips would go below."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -25,7 +25,9 @@ def division_cost(problem: Problem) -> int:
 
 @dataclass(frozen=True, slots=True)
 class StripPrices:
-    """The programme's prices in parts of a strip: of a piece and of a strip of each kind, of an area and of what is missing."""
+    """The programme's prices in parts of a strip: of a piece and of a strip of each kind, of an
+    area and of what is missing.
+    """
 
     pieces: tuple[int, ...]
     strips: tuple[int, ...]
@@ -34,7 +36,9 @@ class StripPrices:
 
 
 class StripProgramme(Master):
-    """`whole` are the columns of strips and of missing pieces by kind, each of which has a bound of its own. For so many cloths of each sort; `allowed` is the weight that may be missing, `area` what may be opened of them."""
+    """`whole` are the columns of strips and of missing pieces by kind, each of which has a bound of its own. For so
+    many cloths of each sort; `allowed` is the weight that may be missing, `area` what may be opened of them.
+    """
 
     def __init__(self, problem: Problem, opened: tuple[int, ...], allowed: float, area: int, in_whole: bool = False):
         super().__init__(problem, opened)
@@ -66,7 +70,8 @@ class StripProgramme(Master):
             longest = [max(a, b) for a, b in zip(longest, self.problem.sorts[sort].patterns.most_of_a_strip)]
         missing = [int(self.allowed // weight) for weight in self.problem.weights]
         return [
-            -(-max(0, need - lack) // most) if most else 0 for need, most, lack in zip(self.problem.needs, longest, missing)
+            -(-max(0, need - lack) // most) if most else 0
+            for need, most, lack in zip(self.problem.needs, longest, missing)
         ]
 
     def restrict(self, other: "StripProgramme") -> None:
@@ -75,7 +80,9 @@ class StripProgramme(Master):
             self.simplex.bound(place, other.simplex.low[like], other.simplex.high[like])
 
     def fraction(self) -> tuple[int, float] | None:
-        """Strips or missing pieces of a kind that are not a whole number in the present solution: column and value; the farthest off."""
+        """Strips or missing pieces of a kind that are not a whole number in the present solution: column
+        and value; the farthest off.
+        """
         used = self.simplex.solution()
         values = [(place, used.get(place, 0.0)) for place in self.whole]
         place, value = max(values, key=lambda item: abs(item[1] - round(item[1])))
@@ -120,7 +127,10 @@ class StripProgramme(Master):
     def base(self, prices: StripPrices) -> int:
         """What all the rows together are worth at the prices, times the largest area."""
         strips = sum(price * self._strips_within(kind, price) for kind, price in enumerate(prices.strips) if price)
-        least = self.largest * (dot(prices.pieces, self.problem.needs) + strips + self._saved(prices)) - prices.area * self.area
+        least = (
+            self.largest * (dot(prices.pieces, self.problem.needs) + strips + self._saved(prices))
+            - prices.area * self.area
+        )
         return least - self.largest * int(-(-prices.missing * self.allowed // self.heaviest))
 
     def _saved(self, prices: StripPrices) -> int:
@@ -148,11 +158,15 @@ class StripProgramme(Master):
         return Costs(tuple(float(STRIP - price) for price in prices.strips), float(self.division))
 
     def seek(self, prices: StripPrices, most_branches: int) -> Iterator[None]:
-        """For each sort the most that a cloth gains, and the pattern that gains it where it is found (by `yield from`)."""
+        """For each sort the most that a cloth gains, and the pattern that gains it where it is
+        found (by `yield from`).
+        """
         found = []
         for sort in self.sorts:
             patterns, costs = self.problem.sorts[sort].patterns, self.costs(prices)
-            best = yield from patterns.seek(tuple(map(float, prices.pieces)), self.problem.needs, -1.0, most_branches, costs)
+            best = yield from patterns.seek(
+                tuple(map(float, prices.pieces)), self.problem.needs, -1.0, most_branches, costs
+            )
             gained = self.largest * int(best.most) - prices.area * self.problem.sorts[sort].area
             found.append((sort, max(0, gained), best.pattern))
             yield from self.problem.meter.pause()

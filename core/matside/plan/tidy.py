@@ -29,7 +29,9 @@ _MOST_LOOKS = 300
 
 
 def tidied(problem: Problem, cutting: Cutting) -> Iterator[None]:
-    """The cutting with no more strips than before and usually fewer (by `yield from`); cloths that turn out not to be needed are left out."""
+    """The cutting with no more strips than before and usually fewer (by `yield from`); cloths that turn out
+    not to be needed are left out.
+    """
     wanted = tuple(need - left for need, left in zip(problem.needs, problem.left(cutting)))
     cuts = list(cutting)
     if len(cuts) > _MOST_CUTTINGS:
@@ -55,7 +57,9 @@ def _one_by_one(problem: Problem, cuts: Cutting, wanted: tuple[int, ...]) -> Ite
 
 
 def trimmed(problem: Problem, cutting: Cutting) -> Cutting:
-    """The cutting without the strips of which all pieces are beyond the need, the shortest first; cloths cut alike may differ then."""
+    """The cutting without the strips of which all pieces are beyond the need, the shortest first;
+    cloths cut alike may differ then.
+    """
     spare = [made - need for made, need in zip(_given(problem, cutting), problem.needs)]
     cuts: Cutting = []
     for sort, pattern, times in cutting:
@@ -67,7 +71,9 @@ def trimmed(problem: Problem, cutting: Cutting) -> Cutting:
 
 
 def needed(problem: Problem, cutting: Cutting) -> Cutting:
-    """The cutting with all the pieces that its strips give told, up to the needs, and without the cloths that nothing is needed of."""
+    """The cutting with all the pieces that its strips give told, up to the needs, and without the
+    cloths that nothing is needed of.
+    """
     spare = [made - need for made, need in zip(_given(problem, cutting), problem.needs)]
     cuts: Cutting = []
     for sort, pattern, times in cutting:
@@ -108,7 +114,9 @@ def _without(pieces: list, strip: tuple[int, int], less_by: int, times: int) -> 
 
 
 def _two_by_two(problem: Problem, cuts: Cutting, wanted: tuple[int, ...]) -> Iterator[None]:
-    """Cuts two cloths anew together: one by a pattern of its own, the other for the rest, then the first for what is left."""
+    """Cuts two cloths anew together: one by a pattern of its own, the other for the rest,
+    then the first for what is left.
+    """
     cuts, looks = list(cuts), _MOST_WAYS_FOR_PAIRS
     for i, j in permutations(range(len(cuts)), 2):
         looks -= _MOST_PATTERNS * sum(len(problem.sorts[cuts[k][0]].patterns.ways) for k in (i, j))
@@ -165,7 +173,9 @@ def _given(problem: Problem, cutting: Cutting) -> tuple[int, ...]:
 
 
 def fewest(patterns: Patterns, wanted: tuple[int, ...]) -> Pattern | None:
-    """The pattern with fewest strips that gives all that is wanted, undivided if that takes no more; None when none can."""
+    """The pattern with fewest strips that gives all that is wanted, undivided if that takes
+    no more; None when none can.
+    """
     return drained(neatest(patterns, wanted))
 
 

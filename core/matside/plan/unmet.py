@@ -8,9 +8,9 @@ from .basket import BasketCloth, Need
 def reason(need: Need, cloths: list[BasketCloth], grain: str) -> tuple[str, int]:
     """A code for why not all of the pieces can be had, and how many can be at most, were they the only ones wanted.
 
-    "empty": there is no cloth. "no_cloth": there is none of that fabric. "narrow": each has a side that is less than its strip is wide. "short": none is long enough for a piece.
-    "grain": none whose grain, or print, allows it. "too_few": all together give too few. "together": they would be enough, but not
-    with everything else that is wanted.
+    "empty": there is no cloth. "no_cloth": there is none of that fabric. "narrow": each has a side that is less than
+    its strip is wide. "short": none is long enough for a piece. "grain": none whose grain, or print, allows it.
+    "too_few": all together give too few. "together": they would be enough, but not with everything else that is wanted.
 
     >>> from fractions import Fraction
     >>> from matside.shapes import Diamond

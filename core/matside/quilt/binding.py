@@ -101,10 +101,11 @@ def bias_length(across: float, down: float, binding: Binding) -> float:
 
 
 def _bias_strips(across: float, down: float, step: float) -> list[tuple[float, int]]:
-    """Length and number of the strips between lines at 45° that lie `step` apart along the side, one of them in the corner.
+    """Length and number of the strips between lines at 45° that lie `step` apart along the
+    side, one of them in the corner.
 
-    Between the two corners that such lines cut off all strips are as long as each other; only the others are gone through.
-    """
+    Between the two corners that such lines cut off all strips are as long as each other; only the
+    others are gone through."""
     low, high = sorted((0.0, across - down))
     first, last = math.ceil(low / step - SAME), math.floor(high / step + SAME)
     outside = [*range(-math.ceil(down / step), first), *range(last, math.ceil(across / step))]

@@ -46,7 +46,8 @@ def bordered_size(width: float, height: float, borders: Sequence[Border]) -> tup
 def bordered(width: float, height: float, borders: Sequence[Border]) -> list[Patchwork]:
     """Each border as four patches in the coordinates of the finished quilt, whose top left corner is (0, 0).
 
-    Butted: the sides first, as long as what they go round, then top and bottom over their ends. Mitred: all four end at 45°.
+    Butted: the sides first, as long as what they go round, then top and bottom over their ends.
+    Mitred: all four end at 45°.
 
     >>> [sorted(ring.counts().items()) for ring in bordered(40, 50, [Border(Fraction(4))])]
     [[('border_end', 2), ('border_side', 2)]]
@@ -64,7 +65,9 @@ def frame(width: float, height: float, reach: float) -> Patchwork:
     """Four mitred patches round the finished quilt: how the binding shows, with its own width outside the seam."""
     box = (-reach, -reach, width + reach, height + reach)
     ring = _ring((width, height), _mitred(box, reach))
-    return Patchwork(width, height, ring.shapes, ring.cells, tuple(patch._replace(kind="binding") for patch in ring.patches))
+    return Patchwork(
+        width, height, ring.shapes, ring.cells, tuple(patch._replace(kind="binding") for patch in ring.patches)
+    )
 
 
 def _ring(outer: tuple[float, float], outlines: list[tuple[str, Outline]]) -> Patchwork:

@@ -15,11 +15,11 @@ WAYS = ("single", "rows", "columns", "stripes", "rings", "directions", "units", 
 
 @dataclass(frozen=True, slots=True)
 class Colouring:
-    """How the fabrics are placed: a way over `fabrics` (numbers, in their order), a seed, and single pieces changed by hand.
+    """How the fabrics are placed: a way over `fabrics` (numbers, in their order), a seed, and
+    single pieces changed by hand.
 
-    `rest` is the fabric of everything that is not a whole diamond (halves, corners, squares, triangles), `joining` that of the
-    diamonds between stars; None lets them follow the pattern.
-    """
+    `rest` is the fabric of everything that is not a whole diamond (halves, corners, squares, triangles), `joining` that
+    of the diamonds between stars; None lets them follow the pattern."""
 
     way: str
     fabrics: tuple[int, ...]
@@ -31,7 +31,8 @@ class Colouring:
 
 
 def coloured(patchwork: Patchwork, colouring: Colouring, around: Callable[[], Around]) -> list[int]:
-    """The fabric's number for every patch, in their order; `around` is asked which patches touch only where that matters.
+    """The fabric's number for every patch, in their order; `around` is asked which patches
+    touch only where that matters.
 
     Refused when no two alike may touch (a random colouring) and there are too few fabrics for that, or when a list or a
     change does not fit the pieces.

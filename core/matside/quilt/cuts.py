@@ -8,8 +8,8 @@ from typing import NamedTuple
 from .. import angles
 from ..errors import Refusal
 from ..shapes import SMALLEST, Diamond, HalfDiamond, Outline, Parallelogram, Point, Rectangle
-from .polygons import bounds, sides
 from .offsets import offset
+from .polygons import bounds, sides
 from .right_triangle import RightTriangle
 
 Cut = Diamond | HalfDiamond | Parallelogram | Rectangle | RightTriangle
@@ -81,11 +81,12 @@ def right_triangle(outline: Outline, seam: Fraction) -> RightTriangle:
 
 
 class Ends(NamedTuple):
-    """The two slanted ends of a strip: their angles to its long edges in degrees, how they lie to each other, and its lean.
+    """The two slanted ends of a strip: their angles to its long edges in degrees, how they lie
+    to each other, and its lean.
 
-    `angles` are those of the left and the right end of the strip as it lies right side up with its longer edge near the body,
-    the smaller angle first; where it is `mirrored`, they lie so on the strip's wrong side. `parallel` ends lean alike.
-    """
+    `angles` are those of the left and the right end of the strip as it lies right side up with its longer edge
+    near the body, the smaller angle first; where it is `mirrored`, they lie so on the strip's wrong side.
+    `parallel` ends lean alike."""
 
     angles: tuple[float, float]
     parallel: bool = False
@@ -95,7 +96,8 @@ class Ends(NamedTuple):
 def strip_cut(outline: Outline, direction: Point, width: Fraction, seam: Fraction) -> tuple[Rectangle, Ends]:
     """A strip with slanted ends as cut: the rectangle it takes, and its ends.
 
-    The rectangle's length is that of the finished outline with its seam allowance on, along `direction` (a unit vector).
+    The rectangle's length is that of the finished outline with its seam allowance on, along
+    `direction` (a unit vector).
 
     >>> strip_cut(((0, 0), (10, 0), (8, 2), (2, 2)), (1, 0), Fraction(2), Fraction(1, 4))[1]
     Ends(angles=(45.0, 45.0), parallel=False, mirrored=False)
@@ -129,9 +131,11 @@ def _turn(side: tuple[Point, Point], direction: Point) -> float:
 
 
 def is_mirrored(outline: Outline, along: Point | None = None) -> bool:
-    """Whether a parallelogram lying on its longer side leans to the left (as seen, y running down); a rectangle does not.
+    """Whether a parallelogram lying on its longer side leans to the left (as seen, y running
+    down); a rectangle does not.
 
-    With `along` (a unit vector) it lies on the side that runs that way: the lean of a diamond is a matter of its strip's edges.
+    With `along` (a unit vector) it lies on the side that runs that way: the lean of a diamond is a
+    matter of its strip's edges.
 
     >>> is_mirrored(((1, 0), (5, 0), (4, 2), (0, 2))), is_mirrored(((0, 0), (4, 0), (5, 2), (1, 2)))
     (False, True)

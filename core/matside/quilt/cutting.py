@@ -21,7 +21,9 @@ _CUSTOM_SEAM = Fraction(1, 4)
 
 
 class CutPiece(NamedTuple):
-    """A kind of piece as cut: whether it leans the other way, from strips laid wrong side up, and a strip's slanted ends."""
+    """A kind of piece as cut: whether it leans the other way, from strips laid wrong side
+    up, and a strip's slanted ends.
+    """
 
     kind: str
     cut: Cut
@@ -69,8 +71,8 @@ def _piece(kind: str, outline: Outline, geometry: Geometry) -> CutPiece:
 def _leans_back(outline: Outline, geometry: Geometry) -> bool:
     """Whether a diamond leans the other way with its strip edges along the row.
 
-    Zigzag rows alone ask for it. In every other setting the diamonds are each other's turned by some angle, and lie as they come.
-    """
+    Zigzag rows alone ask for it. In every other setting the diamonds are each other's turned by some
+    angle, and lie as they come."""
     along = (0.0, 1.0) if geometry.lying else (1.0, 0.0)
     return geometry.setting == "zigzag" and is_mirrored(outline, along)
 
@@ -184,11 +186,11 @@ def _measured(cut: Cut) -> dict:
 
 
 def _pairs(triangle: RightTriangle, hands: list[int], seam: Fraction) -> dict:
-    """Rectangles cut once from corner to corner: `each_way` along the diagonal that rises to the right, and along that which falls.
+    """Rectangles cut once from corner to corner: `each_way` along the diagonal that rises to the
+    right, and along that which falls.
 
-    So they are as the rectangle lies in its strip, right side up and its longer side from left to right: a triangle that is
-    higher than it is wide lies there turned by a quarter.
-    """
+    So they are as the rectangle lies in its strip, right side up and its longer side from left to right: a triangle
+    that is higher than it is wide lies there turned by a quarter."""
     each_way = [math.ceil(count / 2) for count in (hands if triangle.across >= triangle.down else reversed(hands))]
     return {
         "need": sum(each_way),

@@ -11,10 +11,10 @@ MOST_OUTLINES = 20_000
 def drawing(layers: list[Layer], size: tuple[float, float], clip: Box | None) -> dict:
     """Kinds, shapes and pieces in quilt coordinates (inches, y down, the finished quilt's top left corner at 0, 0).
 
-    A row of `pieces` is [kind, fabric, shape, x, y, row, column]: numbers into `kinds`, the quilt's fabrics and `shapes`, and
-    where the shape's origin lies. The patchwork's pieces come first, in the order of the colouring's piece numbers. `clip` is
-    the box [left, top, right, bottom] to which a trimmed edge cuts the first `clipped` pieces, or None.
-    """
+    A row of `pieces` is [kind, fabric, shape, x, y, row, column]: numbers into `kinds`, the quilt's fabrics and
+    `shapes`, and where the shape's origin lies. The patchwork's pieces come first, in the order of the
+    colouring's piece numbers. `clip` is the box [left, top, right, bottom] to which a trimmed edge cuts the first
+    `clipped` pieces, or None."""
     shapes: dict[Outline, int] = {}
     kinds: dict[str, int] = {}
     rows = [row for layer in layers for row in _rows(layer, shapes, kinds)]
@@ -36,4 +36,3 @@ def _rows(layer: Layer, shapes: dict[Outline, int], kinds: dict[str, int]) -> li
         [kinds.setdefault(p.kind, len(kinds)), fabric, numbers[p.shape], round(p.x, 6), round(p.y, 6), p.row, p.column]
         for p, fabric in zip(layer.patchwork.patches, layer.fabrics, strict=True)
     ]
-

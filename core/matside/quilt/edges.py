@@ -18,7 +18,8 @@ Cut = tuple[bool, bool, bool, bool]
 
 @dataclass(frozen=True, slots=True)
 class Lay:
-    """How a setting is laid: the edge, with columns and rows, or (trimmed) with a finished size and the shift of the tiling.
+    """How a setting is laid: the edge, with columns and rows, or (trimmed) with a finished size
+    and the shift of the tiling.
 
     What goes between the pieces is laid the same way as the pieces themselves.
     """
@@ -47,7 +48,9 @@ def pointed(setting: Setting, columns: int, rows: int) -> Patchwork:
     """
     left, top = setting.extent("pointed").corner
     placed = _tiles_of(set(setting.units(columns, rows)), setting.tiling)
-    patches = [Patch(tile.kind, tile.shape, x - left, y - top, row, column, tile.turn) for tile, x, y, row, column in placed]
+    patches = [
+        Patch(tile.kind, tile.shape, x - left, y - top, row, column, tile.turn) for tile, x, y, row, column in placed
+    ]
     return _patchwork(setting, setting.finished("pointed", columns, rows), patches)
 
 
@@ -64,7 +67,8 @@ def filled(setting: Setting, columns: int, rows: int) -> Patchwork:
 
 
 def fewest_trimmed(setting: Setting, width: float, height: float, allowance: float = 0.0) -> Lay:
-    """A straight edge round a finished area, with the seam allowance round it, the tiling laid so that fewest tiles are needed.
+    """A straight edge round a finished area, with the seam allowance round it, the tiling laid so
+    that fewest tiles are needed.
 
     >>> from .grid import grid
     >>> fewest_trimmed(grid(1.0, 90), 2 ** 0.5, 2 ** 0.5).place(grid(1.0, 90)).counts()
@@ -82,12 +86,16 @@ def trimmed(setting: Setting, lay: Lay) -> Patchwork:
     far = (lay.width + 2 * lay.allowance - right, lay.height + 2 * lay.allowance - down)
     over = tiles_over(setting.tiling, (-right, -down, *far), outlines)
     move = (right - lay.allowance, down - lay.allowance)
-    patches = [Patch(tile.kind, tile.shape, x + move[0], y + move[1], row, column, tile.turn) for tile, x, y, row, column in over]
+    patches = [
+        Patch(tile.kind, tile.shape, x + move[0], y + move[1], row, column, tile.turn)
+        for tile, x, y, row, column in over
+    ]
     return _patchwork(setting, (lay.width, lay.height), patches)
 
 
 def tiles_over(tiling: Tiling, box: Box, outlines: tuple[Outline, ...]) -> Iterator[Placed]:
-    """The tiles that lie over some of the box, each with its centre, row and column; tiles take their form from `outlines`.
+    """The tiles that lie over some of the box, each with its centre, row and column; tiles
+    take their form from `outlines`.
 
     >>> from .grid import tiling
     >>> from .tilings import Measures

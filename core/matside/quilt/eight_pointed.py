@@ -18,7 +18,9 @@ def eight_pointed(size: float, sash: float = 0.0) -> Setting:
     edge = Measures(size, 45).edge
     block = edge * (2 + math.sqrt(2))
     step = (block + sash, block + sash)
-    return Setting("eight_pointed", tiling(edge, block, step), step, {"filled": Extent((0.0, 0.0), (-sash, -sash))}, squared)
+    return Setting(
+        "eight_pointed", tiling(edge, block, step), step, {"filled": Extent((0.0, 0.0), (-sash, -sash))}, squared
+    )
 
 
 def tiling(edge: float, block: float, step: tuple[float, float]) -> Tiling:

@@ -6,16 +6,16 @@ from .geometry import Geometry, Ground
 from .having import Made
 from .reading import Quilt
 
-#: With diamonds up to this size a border or sashing is wanted more. Common practice, no published source; the bound is ours.
+#: With diamonds up to this size a border or sashing is wanted more. Common practice, no published
+#: source; the bound is ours.
 SMALL_PIECE = 5
 
 
 def binding_fields(binding: Binding, strip_length: float, around: float) -> dict:
     """Length of the binding and what it is cut from: straight strips, or a length of cloth cut on the bias.
 
-    `strip_length` is the usable width that straight strips are cut across, and that bias cloth has. Inches. `piece` is a
-    straight strip as a piece of a request.
-    """
+    `strip_length` is the usable width that straight strips are cut across, and that bias cloth has. Inches. `piece` is
+    a straight strip as a piece of a request."""
     found = {
         "width": binding.width,
         "fold": binding.fold,
@@ -36,7 +36,9 @@ def binding_fields(binding: Binding, strip_length: float, around: float) -> dict
 
 
 def backing_fields(backing: Backing, width: float, height: float) -> dict:
-    """The backing's size with its overlap, and the panels it is joined from, the way with less cloth and the other one."""
+    """The backing's size with its overlap, and the panels it is joined from, the way with less
+    cloth and the other one.
+    """
     best, other = panels(width, height, backing)
     overlap = 2 * float(backing.overlap)
     size = {"width": width + overlap, "height": height + overlap, "overlap": backing.overlap, "seam": backing.seam}
@@ -61,7 +63,12 @@ def _made(geometry: Geometry, made: Made) -> dict:
     columns, rows, width, height = made.columns, made.rows, made.width, made.height
     if geometry.lying:
         columns, rows, width, height = rows, columns, height, width
-    return {"columns": columns, "rows": rows, "diamonds": made.diamonds, "patchwork": {"width": width, "height": height}}
+    return {
+        "columns": columns,
+        "rows": rows,
+        "diamonds": made.diamonds,
+        "patchwork": {"width": width, "height": height},
+    }
 
 
 def cautions(quilt: Quilt, ground: Ground) -> list[str]:

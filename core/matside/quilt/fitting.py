@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from ..errors import Refusal
 from ..units import SAME
-from .settings import Pair, Setting
+from .settings import Setting
 
 FITS = ("at_least", "nearest", "at_most")
 
@@ -34,17 +34,25 @@ def steps_for(setting: Setting, edge: str, target: Target, fit: str = "at_least"
     """
     refuse_below_one(setting, edge, target)
     beyond = setting.extent(edge).beyond
-    return tuple(_steps(wanted, beyond[k], setting.step[k], fit) for k, wanted in enumerate((target.width, target.height)))
+    return tuple(
+        _steps(wanted, beyond[k], setting.step[k], fit) for k, wanted in enumerate((target.width, target.height))
+    )
 
 
 def refuse_below_one(setting: Setting, edge: str, target: Target) -> None:
     """Refuses a target that is smaller than one column or one row."""
-    for wanted, least, field in zip((target.width, target.height), setting.finished(edge, 1, 1), target.fields, strict=True):
+    for wanted, least, field in zip(
+        (target.width, target.height), setting.finished(edge, 1, 1), target.fields, strict=True
+    ):
         if wanted < least - SAME:
             raise Refusal(field, "target_below_one", given=wanted, least=round(least, 2))
 
 
 def _steps(wanted: float, beyond: float, step: float, fit: str) -> int:
     exact = (wanted - beyond) / step
-    rounded = {"at_least": math.ceil(exact - SAME), "nearest": math.floor(exact + 0.5), "at_most": math.floor(exact + SAME)}
+    rounded = {
+        "at_least": math.ceil(exact - SAME),
+        "nearest": math.floor(exact + 0.5),
+        "at_most": math.floor(exact + SAME),
+    }
     return max(1, rounded[fit])

@@ -57,8 +57,8 @@ class Growth:
 def made_of(setting: Setting, edge: str, have: int, proportion: float = 1.0) -> list[Made]:
     """The best use of so many whole diamonds first, then up to four others.
 
-    The one that uses most is best, the nearer to the wanted proportion (width / height) among equals; those more than twice
-    as long or wide as wanted come last. Refused when there are too few for one column and row.
+    The one that uses most is best, the nearer to the wanted proportion (width / height) among equals; those more than
+    twice as long or wide as wanted come last. Refused when there are too few for one column and row.
 
     >>> from .grid import grid
     >>> best = made_of(grid(3.5, 60), "filled", 41)[0]
@@ -70,7 +70,9 @@ def made_of(setting: Setting, edge: str, have: int, proportion: float = 1.0) -> 
     if have < least:
         raise Refusal("have", "have_too_few", given=have, least=least)
     all_columns = range(1, _most_columns(setting, have) + 1)
-    found = [_made(setting, edge, growth, columns, rows) for columns in all_columns if (rows := _rows(growth, columns, have))]
+    found = [
+        _made(setting, edge, growth, columns, rows) for columns in all_columns if (rows := _rows(growth, columns, have))
+    ]
     found.sort(key=lambda made: (_is_long(made, proportion), -made.diamonds, made.stretched(proportion)))
     return found[: 1 + _OTHERS]
 

@@ -10,8 +10,8 @@ from .tilings import Measures, Tile, Tiling
 def hexagons(size: float) -> Setting:
     """Hexagons standing on a point, of 60° diamonds of a finished size.
 
-    A filled edge runs through the hexagons' middles at the sides and through the long diagonals of the lying diamonds at
-    the ends.
+    A filled edge runs through the hexagons' middles at the sides and through the long diagonals of
+    the lying diamonds at the ends.
 
     >>> setting = hexagons(3.5)
     >>> tuple(round(length, 4) for length in setting.finished("pointed", 2, 2))

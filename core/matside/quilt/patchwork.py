@@ -8,13 +8,11 @@ from ..shapes import Outline
 from .polygons import moved, transposed
 
 
-
 class Patch(NamedTuple):
     """A piece: its kind, the number of its outline, where the outline's origin lies, its row and column.
 
-    `turn` tells the directions apart in which the diamonds of a setting lie, and those between stars from those in them; part
-    of a diamond has the diamond's.
-    """
+    `turn` tells the directions apart in which the diamonds of a setting lie, and those between stars from those in
+    them; part of a diamond has the diamond's."""
 
     kind: str
     shape: int
@@ -60,7 +58,9 @@ class Patchwork:
         column = min((patch.column for patch in self.patches), default=0)
         if not (row or column):
             return self
-        return replace(self, patches=tuple(Patch(*place, r - row, c - column, turn) for *place, r, c, turn in self.patches))
+        return replace(
+            self, patches=tuple(Patch(*place, r - row, c - column, turn) for *place, r, c, turn in self.patches)
+        )
 
     def turned(self) -> "Patchwork":
         """The same with x and y swapped: standing becomes lying."""

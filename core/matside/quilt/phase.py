@@ -37,7 +37,8 @@ def fewest(tiling: Tiling, outlines: tuple[Outline, ...], width: float, height: 
 def tiles_needed(tiling: Tiling, outlines: tuple[Outline, ...], width: float, height: float, shift: Pair) -> int:
     """How many tiles lie over the box (0, 0, width, height) when the tiling is shifted."""
     return sum(
-        _needed(outlines[tile.shape], tiling, width, height, (tile.x + shift[0], tile.y + shift[1])) for tile in tiling.tiles
+        _needed(outlines[tile.shape], tiling, width, height, (tile.x + shift[0], tile.y + shift[1]))
+        for tile in tiling.tiles
     )
 
 
@@ -94,10 +95,14 @@ def _levels(tiling: Tiling, outlines: tuple[Outline, ...], axis: int, reach: flo
 
 
 def _lines(tiling: Tiling, outlines: tuple[Outline, ...], width: float, height: float) -> list[Line]:
-    """The shifts at which a corner of the box lies on a slanted edge of a tile, each brought near to the first period."""
+    """The shifts at which a corner of the box lies on a slanted edge of a tile, each brought
+    near to the first period.
+    """
     found = set()
     for tile in tiling.tiles:
-        slanted = [side for side in sides(outlines[tile.shape]) if all(abs(side[0][k] - side[1][k]) > SAME for k in (0, 1))]
+        slanted = [
+            side for side in sides(outlines[tile.shape]) if all(abs(side[0][k] - side[1][k]) > SAME for k in (0, 1))
+        ]
         for corner in ((0.0, 0.0), (width, 0.0), (0.0, height), (width, height)):
             for side in slanted:
                 line = sorted((corner[0] - x - tile.x, corner[1] - y - tile.y) for x, y in side)

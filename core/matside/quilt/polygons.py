@@ -9,7 +9,8 @@ Box = tuple[float, float, float, float]
 
 
 def area(outline: Outline) -> float:
-    """Half the sum of the cross products (the shoelace formula): above 0 for every outline here, below 0 for one run the other way.
+    """Half the sum of the cross products (the shoelace formula): above 0 for every outline here, below
+    0 for one run the other way.
 
     >>> area(((0, 0), (2, 0), (2, 3)))
     3.0

@@ -12,11 +12,13 @@ from .patchwork import Patchwork
 _ROUNDS = 4
 
 
-def proper(patchwork: Patchwork, around: Around, free: list[bool], fabrics: tuple[int, ...], dice: random.Random) -> list[int]:
+def proper(
+    patchwork: Patchwork, around: Around, free: list[bool], fabrics: tuple[int, ...], dice: random.Random
+) -> list[int]:
     """A fabric for every patch so that free patches that touch differ; patches that are not free get the first fabric.
 
-    Refused when there are fewer fabrics than the setting needs: none of two when three pieces touch each other all round.
-    """
+    Refused when there are fewer fabrics than the setting needs: none of two when three pieces
+    touch each other all round."""
     start = _start(patchwork, around, free)
     needed = max(start, default=0) + 1
     if needed > len(set(fabrics)):
@@ -73,7 +75,9 @@ def _two_coloured(around: Around, free: list[bool]) -> list[int] | None:
 
 
 def _by_setting(patchwork: Patchwork, around: Around, free: list[bool]) -> Iterator[list[int]]:
-    """Three numbers: by the diamonds' direction; with the fills apart; with blocks by turns. One of them suits every setting."""
+    """Three numbers: by the diamonds' direction; with the fills apart; with blocks by turns. One
+    of them suits every setting.
+    """
     patches = patchwork.patches
     yield [patch.turn % 3 for patch in patches]
     whole = [is_free and patch.kind == "diamond" for is_free, patch in zip(free, patches, strict=True)]

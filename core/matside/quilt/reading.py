@@ -55,7 +55,9 @@ class Fabrics:
             self.ids, self.listed = ["patchwork"], 1
 
     def read(self, fields: Fields, name: str, use: str) -> int:
-        """The number of the fabric that a field names by its id; where it names none, of a fabric called after its use."""
+        """The number of the fabric that a field names by its id; where it names none, of a
+        fabric called after its use.
+        """
         if fields.has(name):
             return self.number(fields.raw(name), fields.at(name))
         if use not in self.ids:
@@ -96,7 +98,9 @@ def read_quilt(fields: Fields) -> Quilt:
     colouring = read_colouring(fields, fabrics)
     sashing = _part(fields, "sashing")
     sash_fabric = fabrics.read(sashing, "fabric", "sashing") if sash else 0
-    stone_fabric = fabrics.number(sashing.raw("cornerstones"), sashing.at("cornerstones")) if sashing.has("cornerstones") else None
+    stone_fabric = (
+        fabrics.number(sashing.raw("cornerstones"), sashing.at("cornerstones")) if sashing.has("cornerstones") else None
+    )
     borders = read_borders(fields, fabrics)
     return Quilt(
         geometry=read_geometry(fields, piece, sash, borders),
@@ -107,7 +111,9 @@ def read_quilt(fields: Fields) -> Quilt:
         binding=read_binding(fields, fabrics, piece.seam) if fields.has("binding") else None,
         binding_strip=_part(fields, "binding").length("strip_length", Fraction(42)),
         backing=read_backing(fields, fabrics) if fields.has("backing") else None,
-        batting_overlap=_part(fields, "batting").length_or_zero("overlap", Fraction(4)) if fields.has("batting") else None,
+        batting_overlap=_part(fields, "batting").length_or_zero("overlap", Fraction(4))
+        if fields.has("batting")
+        else None,
         drawing=fields.flag("drawing", True),
         only=fields.choice("only", ONLY, "all"),
         fabrics=tuple(fabrics.ids),
@@ -116,7 +122,8 @@ def read_quilt(fields: Fields) -> Quilt:
 
 @contextmanager
 def quilt_within(fields: Fields) -> Iterator[Quilt]:
-    """The quilt of a larger request: its own refusals, and those of what is done with it, name its fields by their place there.
+    """The quilt of a larger request: its own refusals, and those of what is done with it, name its
+    fields by their place there.
 
     >>> with quilt_within(Fields({"piece": {"size": 4, "angle": 6}}, "quilt")) as quilt:
     ...     pass
@@ -173,7 +180,9 @@ def read_sash(fields: Fields) -> Fraction:
 
 
 def read_size(fields: Fields, borders: tuple[Border, ...] = ()) -> Size:
-    """One of `target` (or `width` and `height`), `columns` with `rows`, or `have` (with a target for its proportion)."""
+    """One of `target` (or `width` and `height`), `columns` with `rows`, or `have` (with a
+    target for its proportion).
+    """
     target = any(fields.has(name) for name in ("target", "width", "height"))
     counted = fields.has("columns") or fields.has("rows")
     if counted and (target or fields.has("have")):
@@ -209,7 +218,11 @@ def read_borders(fields: Fields, fabrics: Fabrics) -> tuple[Border, ...]:
         return ()
     given = fields.objects("borders", MOST_BORDERS)
     found = [
-        Border(one.length_or_zero("width"), fabrics.read(one, "fabric", f"border_{k}"), one.choice("corners", CORNERS, "butted"))
+        Border(
+            one.length_or_zero("width"),
+            fabrics.read(one, "fabric", f"border_{k}"),
+            one.choice("corners", CORNERS, "butted"),
+        )
         for k, one in enumerate(given, start=1)
     ]
     return tuple(border for border in found if border.width)

@@ -1,8 +1,8 @@
 """Sashing between the diamonds of a grid, as placed pieces of their own, in finished measures.
 
-Every strip ends in a slant. In the style "strips" short ones lie between neighbours in a row that rises to the right, and
-long ones between those rows; in the style "cornerstones" all are short, and small diamonds lie where they cross.
-"""
+Every strip ends in a slant. In the style "strips" short ones lie between neighbours in a row that rises
+to the right, and long ones between those rows; in the style "cornerstones" all are short, and small
+diamonds lie where they cross."""
 
 import math
 from collections.abc import Iterator
@@ -11,12 +11,13 @@ from dataclasses import replace
 from ..shapes import Outline, Point
 from .edges import Lay
 from .patchwork import Patch, Patchwork, joined
-from .polygons import box_outline, clipped, moved, rhombus
+from .polygons import clipped, moved, rhombus
 from .settings import Setting
 from .tilings import Measures, Tile, Tiling
 
 STYLES = ("strips", "cornerstones")
-#: The numbers of the two short strips' shapes: along the edges of a standing diamond that rise to the right, and that fall.
+#: The numbers of the two short strips' shapes: along the edges of a standing diamond that rise to
+#: the right, and that fall.
 RISING, FALLING = 0, 1
 
 
@@ -54,7 +55,9 @@ def _measures(setting: Setting, angle: float) -> Measures:
 
 
 def _along(piece: Measures, sash: float) -> tuple[Point, Point]:
-    """Unit vectors along the rising and the falling edges, each as long as the diamond's edge and as the sashing's end."""
+    """Unit vectors along the rising and the falling edges, each as long as the diamond's edge
+    and as the sashing's end.
+    """
     x, y = rising(piece.angle)
     return (x, y), (x, -y)
 
@@ -77,7 +80,9 @@ def _stones(setting: Setting, piece: Measures, sash: float, lay: Lay) -> Patchwo
     end = Measures(sash, piece.angle).edge
     stone = rhombus(_times(up, end), _times(down, end))
     crossing = Tile(0, setting.step[0] / 2, 0.0, 0, 0, "cornerstone")
-    whole = replace(setting, tiling=replace(setting.tiling, shapes=(stone,), tiles=_both(setting, [crossing])), scale=1.0)
+    whole = replace(
+        setting, tiling=replace(setting.tiling, shapes=(stone,), tiles=_both(setting, [crossing])), scale=1.0
+    )
     found = lay.place(whole)
     if lay.edge != "pointed":
         return found
@@ -119,7 +124,9 @@ def _long(parts: list[tuple[Patch, float]], piece: Measures, end: float, box) ->
     low = min((patch.x - first.x) / up[0] - half for patch, half in parts)
     high = max((patch.x - first.x) / up[0] + half for patch, half in parts)
     middle = (low + high) / 2
-    strip = moved(rhombus(_times(up, high - low), _times(down, end)), first.x + middle * up[0], first.y + middle * up[1])
+    strip = moved(
+        rhombus(_times(up, high - low), _times(down, end)), first.x + middle * up[0], first.y + middle * up[1]
+    )
     return clipped(strip, box) if box else strip
 
 

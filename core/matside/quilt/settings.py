@@ -13,7 +13,9 @@ Unit = tuple[int, int]
 
 @dataclass(frozen=True, slots=True)
 class Extent:
-    """How an edge treatment bounds the tiling: the top left corner of the finished area, and what it has beyond its steps."""
+    """How an edge treatment bounds the tiling: the top left corner of the finished area, and
+    what it has beyond its steps.
+    """
 
     corner: Pair
     beyond: Pair = (0.0, 0.0)

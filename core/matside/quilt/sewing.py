@@ -61,7 +61,9 @@ def _assembly(geometry: Geometry) -> tuple[str, str]:
 
 
 def _outer_grain(geometry: Geometry) -> str:
-    """The grain along the quilt's edge, as far as the pieces can be turned for it. Squares have all edges on the grain."""
+    """The grain along the quilt's edge, as far as the pieces can be turned for it. Squares
+    have all edges on the grain.
+    """
     if geometry.edge == "filled" and geometry.piece.angle < 90:
         return TURNED_GRAIN.get(geometry.setting, OUTER_GRAIN["filled"])
     return OUTER_GRAIN[geometry.edge]
@@ -73,7 +75,8 @@ def tip_offset(geometry: Geometry) -> float:
 
 
 def tip_trim(geometry: Geometry) -> float:
-    """What may be cut off each sharp tip, square to the long diagonal, so that a seam allowance is left beyond the point.
+    """What may be cut off each sharp tip, square to the long diagonal, so that a seam
+    allowance is left beyond the point.
 
     The cut tip lies seam / sin(θ / 2) beyond the finished one, of which one seam stays.
     """
@@ -83,9 +86,8 @@ def tip_trim(geometry: Geometry) -> float:
 def rows(geometry: Geometry, ground: Ground) -> list[dict]:
     """The rows that are sewn first, alike ones together: how many, of how many pieces, and how long.
 
-    `length` is the finished length of a row's longer edge, `sewn` the same with the seam allowances on its two ends. Settings
-    with set-in seams have no rows.
-    """
+    `length` is the finished length of a row's longer edge, `sewn` the same with the seam allowances on its two ends.
+    Settings with set-in seams have no rows."""
     if geometry.setting not in ("grid", "zigzag"):
         return []
     found = Counter(_row(geometry, ground, patches) for patches in _by_row(geometry, ground))
@@ -107,9 +109,8 @@ def _by_row(geometry: Geometry, ground: Ground) -> list[list[Patch]]:
 def _row(geometry: Geometry, ground: Ground, patches: list[Patch]) -> tuple[int, float]:
     """Pieces of a row, and the finished length of its longer edge.
 
-    In the grid a row rises to the right. A piece reaches the row's upper edge when it has the diamond's upper left edge,
-    and the lower one when it has the lower right edge.
-    """
+    In the grid a row rises to the right. A piece reaches the row's upper edge when it has the diamond's upper left
+    edge, and the lower one when it has the lower right edge."""
     if geometry.setting == "zigzag":
         diamonds = sum(patch.kind == "diamond" for patch in patches)
         return diamonds, round(diamonds * geometry.measures.edge, 9)

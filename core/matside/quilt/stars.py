@@ -13,8 +13,8 @@ JOINED_BY = ("diamonds", "hexagons")
 def stars(size: float, joined_by: str = "diamonds") -> Setting:
     """Stars of 60° diamonds of a finished size.
 
-    Joined by "diamonds", one diamond lies between every two neighbours (three more for each star); joined by "hexagons",
-    stars touch at their points and three diamonds close every gap (six more for each star).
+    Joined by "diamonds", one diamond lies between every two neighbours (three more for each star); joined by
+    "hexagons", stars touch at their points and three diamonds close every gap (six more for each star).
 
     >>> tuple(round(length, 4) for length in stars(3.5).finished("pointed", 1, 1))
     (12.1244, 14.0)
@@ -30,7 +30,9 @@ def _joined_by_diamonds(edge: float) -> Setting:
     shapes = tuple(rhombus(spokes[k], spokes[k + 1]) for k in range(3))
     # The short diagonal of a joining diamond lies along a spoke; the next two spokes are its edges.
     joints = ((0, (0, 2)), (1, (1, 1)), (2, (1, -1)))
-    joining = [Tile((k + 1) % 3, 1.5 * spokes[k][0], 1.5 * spokes[k][1], 0, 0, other=other, joins=True) for k, other in joints]
+    joining = [
+        Tile((k + 1) % 3, 1.5 * spokes[k][0], 1.5 * spokes[k][1], 0, 0, other=other, joins=True) for k, other in joints
+    ]
     tiling = _twice(shapes, [*_star(spokes), *joining], across, down)
     return Setting("stars", tiling, (across, down), dict.fromkeys(("pointed", "trimmed", "filled"), whole), staggered)
 

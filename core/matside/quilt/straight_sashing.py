@@ -11,7 +11,8 @@ from .tilings import Measures, Tile
 
 
 def zigzag_sashing(setting: Setting, piece: Measures, sash: float, lay: Lay) -> Patchwork:
-    """One strip between every two rows: as long as the row's seam where the ends are pointed, or else the quilt's width.
+    """One strip between every two rows: as long as the row's seam where the ends are
+    pointed, or else the quilt's width.
 
     >>> from .zigzag import zigzag
     >>> zigzag_sashing(zigzag(3.5, 60, 1), Measures(3.5, 60), 1, Lay("pointed", 4, 3)).counts()
@@ -38,7 +39,8 @@ def _seam(parts: list[Patch], edge: float, sash: float, lay: Lay, width: float) 
 
 
 def block_sashing(blocks: Patchwork, block: float, sash: float, columns: int, rows: int, style: str) -> Patchwork:
-    """Strips between square blocks: one length with square cornerstones, or short ones and one long one between every two rows.
+    """Strips between square blocks: one length with square cornerstones, or short ones and one
+    long one between every two rows.
 
     >>> blocks = Patchwork(14.0, 9.0, (), (), ())
     >>> block_sashing(blocks, 4.0, 1.0, 3, 2, "cornerstones").counts() == {"sash": 7, "cornerstone": 2}

@@ -11,7 +11,6 @@ from typing import NamedTuple
 from .. import angles
 from ..shapes import Outline
 
-
 #: Added to the turn of the diamonds that lie between stars. A multiple of 3, so that their direction can still be told.
 JOINING = 12
 
@@ -19,9 +18,8 @@ JOINING = 12
 class Tile(NamedTuple):
     """One piece of a period: its shape's number, its centre, and the row and column of the unit it belongs to.
 
-    `other` is set on a diamond that joins two units: the row and column of the second one, counted from the first. `joins`
-    says that a diamond lies between stars and not in one.
-    """
+    `other` is set on a diamond that joins two units: the row and column of the second one, counted from the first.
+    `joins` says that a diamond lies between stars and not in one."""
 
     shape: int
     x: float

@@ -44,7 +44,9 @@ def described(quilt: Quilt) -> dict:
 
 
 def recoloured(quilt: Quilt, ground: Ground) -> dict:
-    """Just the fabric of every piece, in the drawing's order, and the counts: a quilt that only changes colours needs no more."""
+    """Just the fabric of every piece, in the drawing's order, and the counts: a quilt that only
+    changes colours needs no more.
+    """
     colours = coloured(ground.patchwork, quilt.colouring, lambda: around(quilt.geometry))
     counts = Counter(colours)
     return {"colours": colours, "fabrics": [{"id": name, "count": counts[k]} for k, name in enumerate(quilt.fabrics)]}

@@ -46,9 +46,9 @@ def tiling(piece: Measures, sash: float) -> Tiling:
 def with_fills(rows_only: Patchwork, piece: Measures, columns: int, rows: int, sash: float) -> Patchwork:
     """The pointed rows with their notches closed.
 
-    Two rows that touch leave an isosceles notch with the tip angle 2θ ("notch_fill"); at the ends of the outer rows, and of
-    every row when there is sashing, a right-angled triangle is left ("row_end_fill"). Upright diamonds leave none.
-    """
+    Two rows that touch leave an isosceles notch with the tip angle 2θ ("notch_fill"); at the ends of the
+    outer rows, and of every row when there is sashing, a right-angled triangle is left ("row_end_fill").
+    Upright diamonds leave none."""
     if piece.slant <= 0:
         return rows_only
     if piece.angle > STEEPEST_FILLED:

@@ -1,4 +1,6 @@
-"""Counts of pieces by the id of their kind. What is not named counts 0; a count may be below 0, where one was put right."""
+"""Counts of pieces by the id of their kind. What is not named counts 0; a count may be
+below 0, where one was put right.
+"""
 
 Counts = dict[str, int]
 

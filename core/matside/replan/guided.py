@@ -14,10 +14,9 @@ from .counts import Counts
 class Wanted:
     """A kind of piece that a guide is to give: so many as cut (`need.need`), and how the guide counts them.
 
-    Kinds of one `form` are alike but for their fabric. A piece as cut counts as so many `parts` (two where it is cut corner
-    to corner). Where strips are `joined` as (takes, gives), so many strips as cut give so many pieces, and only these are
-    told in totals.
-    """
+    Kinds of one `form` are alike but for their fabric. A piece as cut counts as so many `parts` (two where it is cut
+    corner to corner). Where strips are `joined` as (takes, gives), so many strips as cut give so many pieces, and only
+    these are told in totals."""
 
     need: Need
     form: str = ""
@@ -56,7 +55,9 @@ class GuidedStrip:
 
 @dataclass(frozen=True, slots=True)
 class GuidedCloth:
-    """Cloths cut alike, `times` of them, with their strips in the order in which they are cut off, and the division before."""
+    """Cloths cut alike, `times` of them, with their strips in the order in which they are cut
+    off, and the division before.
+    """
 
     cloth: BasketCloth
     strips: tuple[GuidedStrip, ...]
@@ -82,10 +83,10 @@ def pieces_of(cloths: Iterable[GuidedCloth]) -> Counts:
 class Done:
     """How far a guide is. Counts are the guide's own, by the id of the kind.
 
-    `cloth` is the place of the cloth at hand among those that the guide cuts, or their number when all are cut; it is
-    `whole` while nothing has been cut off it, and `strips` is how many have been. `made` counts all pieces of the sitting,
-    `here` those of the cloth at hand among them, `coming` what it will still give, `later` what the cloths after it will.
-    """
+    `cloth` is the place of the cloth at hand among those that the guide cuts, or their number when all are cut;
+    it is `whole` while nothing has been cut off it, and `strips` is how many have been. `made` counts all pieces
+    of the sitting, `here` those of the cloth at hand among them, `coming` what it will still give, `later` what
+    the cloths after it will."""
 
     cloth: int
     whole: bool
@@ -98,7 +99,9 @@ class Done:
 
 @dataclass(frozen=True, slots=True)
 class Guided:
-    """A guide: what it is to give, the cloths of its basket, and those that it cuts, one after another, each `times` 1."""
+    """A guide: what it is to give, the cloths of its basket, and those that it cuts, one after
+    another, each `times` 1.
+    """
 
     wanted: tuple[Wanted, ...]
     stock: tuple[BasketCloth, ...]

@@ -7,8 +7,8 @@ from .guided import Done, Guided
 
 
 def likes_for(cloth: BasketCloth, guided: Guided) -> dict[str, str | None]:
-    """For each kind the one that the same cut gives of this cloth: itself where any fabric will do, else the kind of the
-    same form that is wanted of the cloth's fabric, or None."""
+    """For each kind the one that the same cut gives of this cloth: itself where any fabric will do, else the kind of
+    the same form that is wanted of the cloth's fabric, or None."""
     return {wanted.id: _like(wanted, cloth.fabric, guided) for wanted in guided.wanted}
 
 
@@ -22,9 +22,8 @@ def _like(wanted, fabric: str | None, guided: Guided) -> str | None:
 def instead(guided: Guided, done: Done) -> list[BasketCloth]:
     """The cloths not yet cut that may lie there instead of the cloth at hand, in the order of the basket.
 
-    While that is whole, all that differ from it in more than their name; once it has been cut into, those of its sides whose
-    fabric is wanted for pieces like those that are cut from it. When all is cut, none.
-    """
+    While that is whole, all that differ from it in more than their name; once it has been cut into, those of its sides
+    whose fabric is wanted for pieces like those that are cut from it. When all is cut, none."""
     if done.cloth >= len(guided.cuts):
         return []
     told = guided.cuts[done.cloth].cloth

@@ -13,14 +13,13 @@ from .likes import likes_for
 class Rest:
     """The rest of a guide that is to be planned.
 
-    `made` is what lies in the piles, as the guide counts, and `piles` what will lie there without any new plan; `stock` are the
-    whole cloths that may be cut for what is missing then, `cuts` the cloths that are cut or being cut. The guide `goes_on` with the last of these, or begins
-    anew with the new plan. `planned` are the ids of the cloths that it would have cut and that are decided about anew, of
-    which those in `begun` are being cut.
+    `made` is what lies in the piles, as the guide counts, and `piles` what will lie there without any new plan; `stock`
+    are the whole cloths that may be cut for what is missing then, `cuts` the cloths that are cut or being cut. The
+    guide `goes_on` with the last of these, or begins anew with the new plan. `planned` are the ids of the cloths that
+    it would have cut and that are decided about anew, of which those in `begun` are being cut.
 
-    `here` is the id of a cloth that is cut first, whatever the best plan would do; `at_hand` of one that comes first where
-    the plan cuts it. `held` is cloth that is used as it was settled before, though it might be used better.
-    """
+    `here` is the id of a cloth that is cut first, whatever the best plan would do; `at_hand` of one that comes first
+    where the plan cuts it. `held` is cloth that is used as it was settled before, though it might be used better."""
 
     made: Counts
     piles: Counts
@@ -41,7 +40,15 @@ def after_loss(guided: Guided, done: Done) -> Rest:
     end = done.cloth + 1
     cuts = guided.cuts[:end]
     held = (replace(cuts[-1].cloth, count=1),) if above_zero(done.coming) else ()
-    return Rest(done.made, added(done.made, done.coming), guided.left(guided.ids(0, end)), cuts, True, guided.ids(end), held=held)
+    return Rest(
+        done.made,
+        added(done.made, done.coming),
+        guided.left(guided.ids(0, end)),
+        cuts,
+        True,
+        guided.ids(end),
+        held=held,
+    )
 
 
 def with_other_sides(guided: Guided, done: Done, name: str, length: Fraction, width: Fraction) -> Rest:
@@ -75,7 +82,9 @@ def with_another(guided: Guided, done: Done, name: str) -> Rest:
 
 
 def with_no_more_strips(guided: Guided, done: Done) -> Rest:
-    """The strips of the cloth at hand that are not yet cut off are dropped; those that are cut off are cut to the end."""
+    """The strips of the cloth at hand that are not yet cut off are dropped; those that are
+    cut off are cut to the end.
+    """
     cut, end = guided.cuts[done.cloth], done.cloth + 1
     kept = replace(cut, strips=cut.strips[: done.strips])
     coming = less(done.coming, guided.counted(pieces_of([replace(cut, strips=cut.strips[done.strips :])])))
@@ -86,14 +95,24 @@ def with_no_more_strips(guided: Guided, done: Done) -> Rest:
         cuts=(*guided.cuts[: done.cloth], kept),
         goes_on=bool(kept.strips),
         planned=guided.ids(end),
-        held=tuple(_alone(strip.strip, cut.cloth, i) for i, strip in enumerate(kept.strips)) if above_zero(coming) else (),
+        held=tuple(_alone(strip.strip, cut.cloth, i) for i, strip in enumerate(kept.strips))
+        if above_zero(coming)
+        else (),
     )
 
 
 def _whole(guided: Guided, done: Done, at_hand: str | None) -> Rest:
     """The cloth at hand, and all that come after it, are decided about anew."""
     cut = guided.cuts[: done.cloth]
-    return Rest(done.made, done.made, guided.left(guided.ids(0, done.cloth)), cut, False, guided.ids(done.cloth), at_hand=at_hand)
+    return Rest(
+        done.made,
+        done.made,
+        guided.left(guided.ids(0, done.cloth)),
+        cut,
+        False,
+        guided.ids(done.cloth),
+        at_hand=at_hand,
+    )
 
 
 def _moved(all_of_them: Counts, here: Counts, likes: dict[str, str | None]) -> Counts:

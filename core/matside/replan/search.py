@@ -1,4 +1,6 @@
-"""The best plan for the rest of a guide, and how much better any plan could be: a search in slices, as the plan's own."""
+"""The best plan for the rest of a guide, and how much better any plan could be: a search in
+slices, as the plan's own.
+"""
 
 from collections.abc import Generator, Iterator
 from dataclasses import dataclass, replace
@@ -12,7 +14,8 @@ from .rest import Rest
 
 @dataclass(frozen=True, slots=True)
 class Found:
-    """A plan for the rest: the cloths in the order in which they are cut, and what it leaves missing and opens, in square inches.
+    """A plan for the rest: the cloths in the order in which they are cut, and what it leaves missing
+    and opens, in square inches.
 
     `bound` is (area missing, area opened) that no plan of this rest goes below; it is `proven` where that is reached.
     """
@@ -30,7 +33,9 @@ class Found:
 
 
 class Search:
-    """Looks for the plan of a rest, with a budget of `work` for each plan it takes; `found` is there when `run` is over."""
+    """Looks for the plan of a rest, with a budget of `work` for each plan it takes; `found`
+    is there when `run` is over.
+    """
 
     def __init__(self, guided: Guided, rest: Rest, grain: str, work: int):
         self.rest = rest
@@ -93,9 +98,8 @@ class Search:
     def _with_held(self, found: Found) -> Generator[None, None, Found]:
         """What is held might have been used better: unless nothing can be better, the bound is that of a plan that may.
 
-        That plan has what is held as it was before anything was cut of it, and counts only what has been made; it pays for
-        that cloth once more, which is taken off its bound. No other plan opens less.
-        """
+        That plan has what is held as it was before anything was cut of it, and counts only what has been made; it pays
+        for that cloth once more, which is taken off its bound. No other plan opens less."""
         held = self.rest.held
         if not held or (found.missing_area <= SAME and found.area_opened <= SAME):
             return found

@@ -8,6 +8,24 @@ from .ruler import AngleLine, Ruler, printed_lines
 from .way import AngleUse, Check, Drawing, Lacking, LeftOut, Rounded, RulerOutline, TwoMarks, Way, Ways
 
 __all__ = [
-    "GENERIC_RULERS", "HANDS", "USUAL_RUN", "AngleLine", "AngleUse", "Check", "Drawing", "Lacking", "LeftOut", "Rounded",
-    "Ruler", "RulerOutline", "TwoMarks", "Way", "Ways", "expected_drift", "printed_lines", "read_rulers", "strip_ways", "ways",
-]  # fmt: skip
+    "GENERIC_RULERS",
+    "HANDS",
+    "USUAL_RUN",
+    "AngleLine",
+    "AngleUse",
+    "Check",
+    "Drawing",
+    "Lacking",
+    "LeftOut",
+    "Rounded",
+    "Ruler",
+    "RulerOutline",
+    "TwoMarks",
+    "Way",
+    "Ways",
+    "expected_drift",
+    "printed_lines",
+    "read_rulers",
+    "strip_ways",
+    "ways",
+]

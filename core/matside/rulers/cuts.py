@@ -1,9 +1,8 @@
 """The cuts of a piece, as the cutter meets them.
 
 A cut is described by the angle between its run (away from the body) and the strip, measured at the near edge on the
-side that lies ahead: below 90° it leans like "/", above 90° like "\\". All cuts here are those of a right-handed cutter;
-the left hand is their mirror image.
-"""
+side that lies ahead: below 90° it leans like "/", above 90° like "\\". All cuts here are those of a right-handed
+cutter; the left hand is their mirror image."""
 
 import math
 from dataclasses import dataclass
@@ -27,11 +26,10 @@ Point = tuple[float, float]
 class Cut:
     """One cut: its `angle`, the cloth's `width` that it crosses, and what it can be laid by.
 
-    `near` and `far` are the lengths of cloth edge under the ruler, from the cut backwards: at a piece, how far its ends lie
-    from those of the cut before; `across` is the distance to the cut before it, where that is parallel to it (or None);
-    `x` is where the cut's end at the strip's near edge lies. A `turned` cut is made with the strip turned half round.
-    `corner` says at which edge the cut meets the end of the one before ("near" or "far", or None).
-    """
+    `near` and `far` are the lengths of cloth edge under the ruler, from the cut backwards: at a piece, how far its ends
+    lie from those of the cut before; `across` is the distance to the cut before it, where that is parallel to it (or
+    None); `x` is where the cut's end at the strip's near edge lies. A `turned` cut is made with the strip turned half
+    round. `corner` says at which edge the cut meets the end of the one before ("near" or "far", or None)."""
 
     step: str
     angle: Fraction
@@ -65,7 +63,9 @@ class Cut:
         return 0.0 if self.across is None else self.near * self.along[0]
 
     def mark(self, laid_on: str) -> float | None:
-        """How far along the "near_edge" or "far_edge" its end lies from that of the cut before; None at a starter cut."""
+        """How far along the "near_edge" or "far_edge" its end lies from that of the cut
+        before; None at a starter cut.
+        """
         return None if self.turned else self.near if laid_on == "near_edge" else self.far
 
     @property

@@ -146,7 +146,9 @@ class _Search:
         )
 
     def _marks(self, placement: Placement) -> dict[str, Rounded]:
-        """What is marked along each edge of the strip from the end of the cut before, where the way wants marks there."""
+        """What is marked along each edge of the strip from the end of the cut before, where
+        the way wants marks there.
+        """
         cut = placement.cut
         edges = {"two_marks": ("near_edge", "far_edge"), "mark_and_angle": (placement.hold and placement.hold.laid_on,)}
         along = {edge: cut.mark(edge) for edge in edges.get(placement.kind, ())}
@@ -202,9 +204,7 @@ def _angle_use(placement: Placement) -> AngleUse | None:
     if hold.line is None:
         return AngleUse(Fraction(90), laid.edge, hold.laid_on, laid.ruler.name, hold.overlap, needed, False, False)
     line = hold.line.line
-    return AngleUse(
-        line.degrees, line.edge, hold.laid_on, laid.ruler.name, hold.overlap, needed, line.hard_to_see
-    )
+    return AngleUse(line.degrees, line.edge, hold.laid_on, laid.ruler.name, hold.overlap, needed, line.hard_to_see)
 
 
 def _with_checks(following: list[Way], starter: list[Way], every: int) -> list[Way]:

@@ -26,9 +26,9 @@ def rounded(exact: float, tick: Fraction) -> Rounded:
 def two_mark_numbers(cut: Cut, steps: tuple[float, float], rulers: Sequence[Ruler]) -> TwoMarks | None:
     """What to mark for a cut, and what the rounding does to the angle; None without a ruler.
 
-    `steps` are the distances from mark to mark along the two edges, which change places where the cuts lean by turns. Where
-    the rounding does too much, `halved` holds the same for marks halfway between two ticks, which an eye can find.
-    """
+    `steps` are the distances from mark to mark along the two edges, which change places where the cuts
+    lean by turns. Where the rounding does too much, `halved` holds the same for marks halfway between two
+    ticks, which an eye can find."""
     if not rulers:
         return None
     ruler = min(rulers, key=lambda ruler: (ruler.tick, -ruler.length))

@@ -127,7 +127,9 @@ def _both_lines(cut: Cut, laid: LaidRuler, trusted: Iterable[Hold]) -> Iterator[
 
 
 def needed_slide(cut: Cut, seat: Seat) -> float | None:
-    """How far to slide until the edge passes both ends of the cut; 0 where it does already, None where it never will."""
+    """How far to slide until the edge passes both ends of the cut; 0 where it does already,
+    None where it never will.
+    """
     lowest, highest = LEAST_OVER, seat.laid.reach - cut.length - LEAST_OVER
     if highest < lowest - SAME:
         return None

@@ -8,7 +8,7 @@ from .cuts import Cut
 from .laying import LaidRuler, ways_to_lay
 from .ruler import Ruler
 from .seats import holds
-from .way import LeftOut, Lacking, Way
+from .way import Lacking, LeftOut, Way
 
 #: What is lacking is said in the steps that rulers come in, with room for the hand: half inches.
 HALF = 2
@@ -44,9 +44,7 @@ def _deepest(cut: Cut, laid: Iterable[LaidRuler]) -> Fraction:
     return max(long_enough, default=min(way.exact_depth for way in laid))
 
 
-def _line_reason(
-    cut: Cut, ruler: Ruler, laid: Iterable[LaidRuler], left_handed: bool
-) -> tuple[str, dict[str, float]]:
+def _line_reason(cut: Cut, ruler: Ruler, laid: Iterable[LaidRuler], left_handed: bool) -> tuple[str, dict[str, float]]:
     found = [hold for way in laid for hold in holds(cut, way)]
     if not found:
         code = "leans_other_way" if _leans_other_way(cut, ruler, left_handed) else "no_line"

@@ -27,8 +27,8 @@ class AngleLine:
 
     Hold the ruler with that edge towards you: the line leans to the "right", to the "left" or, as two lines that are
     mirror images of each other, "both" ways. `at` is where it starts, measured along the edge from the end that it
-    leans away from (the middle when not given). `line_length` is as long as it is printed (up to the ruler's border when
-    not given). An angle over 90° is the same as the rest to 180° with the other lean.
+    leans away from (the middle when not given). `line_length` is as long as it is printed (up to the ruler's border
+    when not given). An angle over 90° is the same as the rest to 180° with the other lean.
 
     >>> AngleLine(Fraction(0), "long")
     Traceback (most recent call last):
@@ -94,7 +94,9 @@ class Ruler:
 
 @dataclass(frozen=True, slots=True)
 class PrintedLine:
-    """One stroke of an angle line on the ruler: its ends in ruler coordinates, its direction from u, 0° to under 180°."""
+    """One stroke of an angle line on the ruler: its ends in ruler coordinates, its direction
+    from u, 0° to under 180°.
+    """
 
     line: AngleLine
     start: Point

@@ -136,12 +136,16 @@ def covers_piece(cut: Cut, seats: tuple[Seat, ...]) -> bool | None:
 
 def _slice(cut: Cut, n: float) -> Point:
     """From where to where the piece reaches along the cut, n inches away from it."""
-    ends = [(t - edge * cut.along[0], edge * angles.sin(cut.angle)) for t, edge in ((0.0, cut.near), (cut.length, cut.far))]
+    ends = [
+        (t - edge * cut.along[0], edge * angles.sin(cut.angle)) for t, edge in ((0.0, cut.near), (cut.length, cut.far))
+    ]
     return tuple(_at_depth(cut, n, start, *ends) for start in (0, 1))
 
 
 def _at_depth(cut: Cut, n: float, side: int, near: Point, far: Point) -> float:
-    """Where the piece's near (0) or far (1) side lies at that depth: on the strip's edge, or past its end on the cut before."""
+    """Where the piece's near (0) or far (1) side lies at that depth: on the strip's edge, or
+    past its end on the cut before.
+    """
     own, other = (near, far) if side == 0 else (far, near)
     if n <= own[1] + SAME or own[1] == other[1]:
         return (0.0, cut.length)[side] - n * angles.cot(cut.angle)

@@ -4,7 +4,8 @@ import math
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-#: A line further from the wanted distance than this, in inches, lies between ticks; below, it is the number's last digit.
+#: A line further from the wanted distance than this, in inches, lies between ticks; below, it
+#: is the number's last digit.
 ON_A_TICK = 1e-6
 
 Point = tuple[float, float]
@@ -31,7 +32,9 @@ class AngleUse:
 
 @dataclass(frozen=True, slots=True)
 class Rounded:
-    """A distance and the nearest one that the ruler has a tick for; `off` is what the tick is too long (or short) by."""
+    """A distance and the nearest one that the ruler has a tick for; `off` is what the tick
+    is too long (or short) by.
+    """
 
     exact: float
     nearest: Fraction
@@ -101,12 +104,11 @@ class Way:
     `kind` is "both_lines", "angle_line", "corner_and_angle", "measure_only", "mark_and_angle" or "two_marks". `measure`
     is the distance of the ruler's line that lies on the cut before, `measure_on` the ruler that shows it and at what
     distance there, and `reads` how that is read: "line", "between" two of its lines, or "far_edge", the ruler's own;
-    `mark_along` the distance to mark along the edge, `marks` those along each edge. `over` is how far the ruler's edge passes the
-    cloth where the blade enters it and where it leaves it (after sliding). `slide` is how far to slide the ruler along
-    the cut (above 0: away from the body), None where there is no need: once its lines lie, with the line on the cut
-    before; or, under the note "slide_along_fresh_cut", once the first part is cut, with its edge on that. A strip's
-    `slide` may take several steps.
-    """
+    `mark_along` the distance to mark along the edge, `marks` those along each edge. `over` is how far the ruler's edge
+    passes the cloth where the blade enters it and where it leaves it (after sliding). `slide` is how far to slide the
+    ruler along the cut (above 0: away from the body), None where there is no need: once its lines lie, with the line on
+    the cut before; or, under the note "slide_along_fresh_cut", once the first part is cut, with its edge on that. A
+    strip's `slide` may take several steps."""
 
     step: str
     kind: str
@@ -142,9 +144,8 @@ class TwoMarks:
 
     `offset` is how far the far edge's first mark lies from the near edge's, `step` from mark to mark along either edge;
     both rounded to the `tick` of `ruler`, the finest at hand. Where the cuts lean by turns the two edges have steps of
-    unlike length: `step` is the longer one and `short` the shorter. `angle_error` is what the rounding makes, in degrees;
-    `good_enough` says whether that will do; where it does not, `halved` is the same for half the tick.
-    """
+    unlike length: `step` is the longer one and `short` the shorter. `angle_error` is what the rounding makes, in
+    degrees; `good_enough` says whether that will do; where it does not, `halved` is the same for half the tick."""
 
     ruler: str
     offset: Rounded

@@ -1,9 +1,9 @@
 """The sizes at which a cloth can give fewer pieces, by what its cuts take.
 
-So many strips lie side by side up to the size across / n. A strip gives m pieces up to the size at which its starter cut and
-m pieces take all of its run; where a cloth is divided, i strips come off that run first, each as wide as the size. All of that
-grows by a fixed amount with the size, so each such size is worked out at once, and between two of them no number can change.
-"""
+So many strips lie side by side up to the size across / n. A strip gives m pieces up to the size at which its starter
+cut and m pieces take all of its run; where a cloth is divided, i strips come off that run first, each as wide as the
+size. All of that grows by a fixed amount with the size, so each such size is worked out at once, and between two of
+them no number can change."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -24,9 +24,11 @@ _NOISE = 1e-12
 
 @dataclass(frozen=True, slots=True)
 class Stock:
-    """Cloths alike: their sides in inches, how many, and the sides that strips may run along (both: a cloth may be divided).
+    """Cloths alike: their sides in inches, how many, and the sides that strips may run along
+    (both: a cloth may be divided).
 
-    `fitted` cloths are strips that are cut as wide as the piece; then `length` is not there, and their strip runs along the width.
+    `fitted` cloths are strips that are cut as wide as the piece; then `length` is not there, and
+    their strip runs along the width.
 
     >>> from ..fields import Fields
     >>> from .varied import read_varied
@@ -58,7 +60,9 @@ class Stock:
             return pieces_in(shape, self.width) * self.count
         if len(self.sides) > 1:
             return most_pieces(shape, self.length, self.width) * self.count
-        return sum(fits(self._across(side), size) * pieces_in(shape, self._run(side)) for side in self.sides) * self.count
+        return (
+            sum(fits(self._across(side), size) * pieces_in(shape, self._run(side)) for side in self.sides) * self.count
+        )
 
     def sizes(self, piece: Varied, least: Fraction, most: Fraction) -> list[Fraction]:
         """All sizes from `least` to `most` at which its number may fall, in their order."""
@@ -90,7 +94,9 @@ class Stock:
 
 
 def _ends(piece: Varied, run: Fraction | float, strips: int, least: float) -> Iterator[float]:
-    """The sizes up to which m = 1, 2, 3 … pieces follow so many strips in a run, the largest first, down to the least."""
+    """The sizes up to which m = 1, 2, 3 … pieces follow so many strips in a run, the largest
+    first, down to the least.
+    """
     (start, starter), (fixed, advance) = piece.starter, piece.advance
     for pieces in count(1):
         grows, left = strips + starter + pieces * advance, float(run) - start - pieces * fixed

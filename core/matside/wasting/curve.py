@@ -14,7 +14,9 @@ _SLICE = 50
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """From just above the step before up to `size`, all cloths give so many `pieces`; a cliff where they give fewer just above it."""
+    """From just above the step before up to `size`, all cloths give so many `pieces`; a cliff where
+    they give fewer just above it.
+    """
 
     size: Fraction
     pieces: int
@@ -22,7 +24,8 @@ class Step:
 
 
 class Curve:
-    """The steps of all cloths from one size to another, resumable: `run` yields the part that is done, `steps` are there at its end.
+    """The steps of all cloths from one size to another, resumable: `run` yields the part that is done,
+    `steps` are there at its end.
 
     >>> from ..fields import Fields
     >>> from .varied import read_varied

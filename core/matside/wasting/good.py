@@ -9,11 +9,12 @@ from .curve import Step
 
 @dataclass(frozen=True, slots=True)
 class Mark:
-    """What a ruler can lay of a step: the largest `laid` size on its lines that still gives as many, None where there is none.
+    """What a ruler can lay of a step: the largest `laid` size on its lines that still gives as
+    many, None where there is none.
 
-    `share` is the part of the cloth that the pieces take at the laid size; `good` marks a cliff's step whose share is more than those
-    of the steps before and after it that can be laid. Of the very first nobody knows what is before it.
-    """
+    `share` is the part of the cloth that the pieces take at the laid size; `good` marks a cliff's step whose
+    share is more than those of the steps before and after it that can be laid. Of the very first nobody
+    knows what is before it."""
 
     laid: Fraction | None
     share: float

@@ -15,10 +15,11 @@ _ROUNDED = 1e-9
 
 @dataclass(frozen=True, slots=True)
 class Varied:
-    """A piece by its strip's width: `at` gives its shape; what its cuts take grows by a fixed amount with every inch of width.
+    """A piece by its strip's width: `at` gives its shape; what its cuts take grows by a fixed
+    amount with every inch of width.
 
-    The starter cut of a piece of size s takes `starter[0] + starter[1] · s` along the strip, every piece
-    `advance[0] + advance[1] · s`, and has an area of `s · (advance[0] + advance[1] · s)`: all in inches. A piece whose measures are
+    The starter cut of a piece of size s takes `starter[0] + starter[1] · s` along the strip, every piece `advance[0] +
+    advance[1] · s`, and has an area of `s · (advance[0] + advance[1] · s)`: all in inches. A piece whose measures are
     rounded keeps a `hair` below what is worked out so.
 
     >>> diamond = Varied.of(lambda size: read_piece(Fields({"size": float(size), "angle": 90})))
@@ -48,9 +49,8 @@ def _line(at_four: float, at_eight: float) -> tuple[float, float]:
 def read_varied(fields: Fields) -> tuple[Varied, Fraction]:
     """The piece of a request with its size left open, and the size that it gives.
 
-    A parallelogram keeps its `across`, a rectangle its `length`; half a hexagon, a diamond and half of one keep their form. A
-    trapezoid with a base of its own would change its form, and is refused.
-    """
+    A parallelogram keeps its `across`, a rectangle its `length`; half a hexagon, a diamond and half of one keep their
+    form. A trapezoid with a base of its own would change its form, and is refused."""
     shape = read_piece(fields)
     if isinstance(shape, Trapezoid):
         if fields.has("base"):

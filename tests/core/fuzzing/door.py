@@ -34,7 +34,9 @@ def made_up(by: Random) -> object:
 
 
 _VALID = valid_requests()
-_BY_ASK = {ask: [request for request in _VALID if request["ask"] == ask] for ask in {request["ask"] for request in _VALID}}
+_BY_ASK = {
+    ask: [request for request in _VALID if request["ask"] == ask] for ask in {request["ask"] for request in _VALID}
+}
 
 
 def _places(value: object) -> Iterator[tuple[dict | list, object]]:
@@ -52,7 +54,9 @@ _ASKS = sorted(_BY_ASK)
 #: The more there is to an ask's requests the oftener it is taken, but none is forgotten.
 _WEIGHTS = [max(len(list(_places(request))) for request in _BY_ASK[ask]) ** 0.5 for ask in _ASKS]
 _NAMES = sorted({name for request in _VALID for _, name in _places(request) if isinstance(name, str)})
-_WORDS = sorted({holder[name] for request in _VALID for holder, name in _places(request) if isinstance(holder[name], str)})
+_WORDS = sorted(
+    {holder[name] for request in _VALID for holder, name in _places(request) if isinstance(holder[name], str)}
+)
 
 
 def _change(request: dict, by: Random) -> None:
@@ -60,7 +64,9 @@ def _change(request: dict, by: Random) -> None:
     if not places:
         return
     # What holds nothing itself is what most of a request consists of, and most of what can be wrong with one.
-    holder, name = by.choice(by.choice(([one for one in places if not isinstance(one[0][one[1]], (dict, list))], places)) or places)
+    holder, name = by.choice(
+        by.choice(([one for one in places if not isinstance(one[0][one[1]], (dict, list))], places)) or places
+    )
     # The ask itself stays, nearly always: what is no ask ends at once.
     if name == "ask" and by.randrange(20):
         return
@@ -111,7 +117,9 @@ def _from_elsewhere(holder, name, by: Random) -> None:
 
 
 def _wrapped(holder, name, by: Random) -> None:
-    holder[name] = by.choice(([holder[name]], {"a": holder[name]}, {name if isinstance(name, str) else "a": holder[name]}))
+    holder[name] = by.choice(
+        ([holder[name]], {"a": holder[name]}, {name if isinstance(name, str) else "a": holder[name]})
+    )
 
 
 def _very_deep(holder, name, by: Random) -> None:
@@ -120,7 +128,9 @@ def _very_deep(holder, name, by: Random) -> None:
 
 def _scaled(holder, name, by: Random) -> None:
     if isinstance(holder[name], (int, float)) and not isinstance(holder[name], bool):
-        holder[name] = by.choice((10.0 ** by.randint(-12, 6), 2, 0.5, -1, 1 + 1e-12, 1 - 1e-12)) * max(-(10**30), min(holder[name], 10**30))
+        holder[name] = by.choice((10.0 ** by.randint(-12, 6), 2, 0.5, -1, 1 + 1e-12, 1 - 1e-12)) * max(
+            -(10**30), min(holder[name], 10**30)
+        )
 
 
 _CHANGES = (

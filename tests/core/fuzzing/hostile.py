@@ -10,8 +10,40 @@ NUMBERS = (
     *TINY, *HUGE, *(-number for number in (*TINY, *HUGE)), 0, -0.0, 1, -1, 0.1, 0.25, 0.249999999, 1 / 3, 15, 14.999999999,
     90, 90.0000001, 89.99999999999999, 180, 179.99999999999997, 2**31, 2**53, 2**63, 2**64, 10**30, 10**400, -(10**4200), 10**5000,
 )  # fmt: skip
-EDGES = (0.001, 0.0011, 0.125, 0.25, 0.2500001, 0.5, 1, 2, 12, 1000, 10_000, 39_999.999, 40_000, 100_000, 15, 15.0001, 89.9999, 90, 0)
-NO_JSON = (float("nan"), float("inf"), float("-inf"), Decimal(4), Fraction(1, 3), b"4", frozenset({4}), 4j, (4, 5), object, {4: 4})
+EDGES = (
+    0.001,
+    0.0011,
+    0.125,
+    0.25,
+    0.2500001,
+    0.5,
+    1,
+    2,
+    12,
+    1000,
+    10_000,
+    39_999.999,
+    40_000,
+    100_000,
+    15,
+    15.0001,
+    89.9999,
+    90,
+    0,
+)
+NO_JSON = (
+    float("nan"),
+    float("inf"),
+    float("-inf"),
+    Decimal(4),
+    Fraction(1, 3),
+    b"4",
+    frozenset({4}),
+    4j,
+    (4, 5),
+    object,
+    {4: 4},
+)
 TEXTS = (
     "", " ", "0", "-0", "4", "+4", "-4", "4,5", "4..5", "1/0", "0/1", "1/3", "4 1/2", "4-1/2 in", "4½", "½½", "4 ½ 1/2", "٤", "４", "²",
     "1e3", "0x10", "nan", "inf", "1_000", "9" * 70, "0." + "0" * 50 + "1", "1/" + "9" * 55, "40000 in", "40000.0001", "0.001", "0.0009 in",
@@ -34,7 +66,14 @@ def number(by: Random) -> object:
 
 def sensible(by: Random) -> object:
     """A number as people give one, or a text of it."""
-    given = by.choice((by.randint(1, 60), by.randint(1, 480) / 8, round(by.uniform(0.25, 100), 2), by.choice((15, 22.5, 30, 45, 60, 72, 90))))
+    given = by.choice(
+        (
+            by.randint(1, 60),
+            by.randint(1, 480) / 8,
+            round(by.uniform(0.25, 100), 2),
+            by.choice((15, 22.5, 30, 45, 60, 72, 90)),
+        )
+    )
     return f"{given} {by.choice(UNITS)}" if by.random() < 0.3 else given
 
 
@@ -53,8 +92,11 @@ def text(by: Random) -> str:
         written = "9" * 4400 if isinstance(given, int) and abs(given) >= 10**1000 else str(given)
         return f"{written[: by.choice((20, 60, 5000))]}{by.choice(('', ' ', '  '))}{by.choice(UNITS)}"
     if way == 2:
-        return "".join(by.choice('0123456789 /.,-+½¼⅛"incmyd°e\'&') for _ in range(by.randrange(14)))
-    return "".join(chr(by.choice((by.randrange(32, 127), by.randrange(0x2FF), by.randrange(0xD800), 0xFFFF))) for _ in range(by.randrange(12)))
+        return "".join(by.choice("0123456789 /.,-+½¼⅛\"incmyd°e'&") for _ in range(by.randrange(14)))
+    return "".join(
+        chr(by.choice((by.randrange(32, 127), by.randrange(0x2FF), by.randrange(0xD800), 0xFFFF)))
+        for _ in range(by.randrange(12))
+    )
 
 
 def value(by: Random, depth: int = 0) -> object:
@@ -70,7 +112,11 @@ def value(by: Random, depth: int = 0) -> object:
         return by.choice(NO_JSON)
     if depth > 3 or way < 18:
         return sensible(by)
-    return [value(by, depth + 1) for _ in range(by.randrange(4))] if way == 18 else {text(by): value(by, depth + 1) for _ in range(by.randrange(4))}
+    return (
+        [value(by, depth + 1) for _ in range(by.randrange(4))]
+        if way == 18
+        else {text(by): value(by, depth + 1) for _ in range(by.randrange(4))}
+    )
 
 
 def nested(by: Random) -> object:

@@ -2,10 +2,19 @@
 
 from collections.abc import Callable
 from fractions import Fraction
+from functools import partial
 from random import Random
 
 from matside.errors import Refusal
-from matside.units import LONGEST, SHORTEST, parse_angle, parse_count, parse_length, parse_length_or_zero, parse_signed_length
+from matside.units import (
+    LONGEST,
+    SHORTEST,
+    parse_angle,
+    parse_count,
+    parse_length,
+    parse_length_or_zero,
+    parse_signed_length,
+)
 from matside.words import refusal_sentence
 
 from . import hostile
@@ -34,7 +43,9 @@ def made_up(by: Random) -> object:
 
 
 def _fault(given: object) -> str:
-    faults = (fault_of(lambda: _read(reader, given), lambda read: _misread(read, allowed)) for reader, allowed in _READERS)
+    faults = (
+        fault_of(partial(_read, reader, given), partial(_misread, allowed=allowed)) for reader, allowed in _READERS
+    )
     return next(filter(None, faults), "")
 
 

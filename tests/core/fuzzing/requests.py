@@ -45,7 +45,12 @@ _QUILTS = (
      "sashing": {"width": 1, "style": "cornerstones", "fabric": "blue", "cornerstones": "red"},
      "colouring": {"way": "random", "seed": 5, "fabrics": ["red", 1], "rest": "sand", "changes": [[3, "blue"]]}},
 )  # fmt: skip
-_SET = (("grid", 60, "diamonds"), ("hexagons", 60, "diamonds"), ("stars", 60, "hexagons"), ("eight_pointed", 45, "diamonds"))
+_SET = (
+    ("grid", 60, "diamonds"),
+    ("hexagons", 60, "diamonds"),
+    ("stars", 60, "hexagons"),
+    ("eight_pointed", 45, "diamonds"),
+)
 _NEEDS = [
     {"id": "d", "shape": "diamond", "size": 4, "angle": 60, "need": 9},
     {"id": "h", "shape": "half-diamond", "size": 3, "angle": 60, "need": 5, "fabric": "red", "mirrored": False},
@@ -64,7 +69,12 @@ _DIVIDED = [{"cloth": "a", "times": 2, "division": {"along": "length", "at": 8},
 _JOINED = [{"id": "s", "shape": "rectangle", "size": 2.5, "length": 20, "need": 6, "halved": [1, 1],
             "joined": {"length": 50, "need": 2, "takes": 0.5, "ends": [45, 90], "counted": True}}]  # fmt: skip
 _PLANNED = {"ask": "guide", "pieces": [_NEEDS[0], _NEEDS[2]], "cloths": _BASKET, "layouts": _LAYOUTS}
-_ONE = {"ask": "guide", "piece": _DIAMOND, "cloth": {"kind": "fat_quarter", "count": 3, "id": "q"}, "way": "along_width"}
+_ONE = {
+    "ask": "guide",
+    "piece": _DIAMOND,
+    "cloth": {"kind": "fat_quarter", "count": 3, "id": "q"},
+    "way": "along_width",
+}
 _DONE = {"cloth": 0, "whole": False, "strips": 1, "made": {"d": 2}, "here": {"d": 2}, "coming": {"d": 7}, "later": {}}
 _HABITS = {"hand": "left", "lay": "away", "layers": 2, "mat": "60 cm"}
 
@@ -77,9 +87,19 @@ def valid_requests() -> list[dict]:
         *({"ask": "piece", "piece": {**piece, "seam": "1/4 in"}} for piece in _PIECES[:5]),
         *({"ask": ask} for ask in ("kinds", "facts", "quilt_choices")),
         *_ruler_requests(),
-        *({"ask": "check", "piece": _DIAMOND, "measured": measured, "across": 10, "rows": 12, "hand": "left"} for measured in _CHECKS),
+        *(
+            {"ask": "check", "piece": _DIAMOND, "measured": measured, "across": 10, "rows": 12, "hand": "left"}
+            for measured in _CHECKS
+        ),
         {"ask": "check", "piece": _DIAMOND, "placing": "1/32 in", "tolerance": 0.25, "seam": 0.25, "across": 8},
-        {"ask": "check", "piece": _DIAMOND, "measured": _CHECKS[0], "length_left": 30, "pieces_left": 5, "placing": 0.05},
+        {
+            "ask": "check",
+            "piece": _DIAMOND,
+            "measured": _CHECKS[0],
+            "length_left": 30,
+            "pieces_left": 5,
+            "placing": 0.05,
+        },
         {"ask": "check_drawn", "piece": _DIAMOND, "found": 60.5, "hand": "left", "lay": "along"},
         *_quilt_requests(),
         *_buying_requests(),
@@ -95,7 +115,15 @@ def valid_requests() -> list[dict]:
 def _ruler_requests() -> list[dict]:
     return [
         *({"ask": "rulers", "piece": piece, "hand": "right", "rulers": _RULERS, "run": 22} for piece in _PIECES[::3]),
-        {"ask": "rulers", "piece": _DIAMOND, "strip_width": "4 1/2 in", "placing": 0.03, "tolerance": 0.125, "across": 9, "seam": 0.25},
+        {
+            "ask": "rulers",
+            "piece": _DIAMOND,
+            "strip_width": "4 1/2 in",
+            "placing": 0.03,
+            "tolerance": 0.125,
+            "across": 9,
+            "seam": 0.25,
+        },
         {"ask": "my_rulers", "rulers": _RULERS},
         {"ask": "ways_drawn", "piece": _DIAMOND, "rulers": _RULERS, **_HABITS},
     ]
@@ -104,7 +132,15 @@ def _ruler_requests() -> list[dict]:
 def _quilt_requests() -> list[dict]:
     quilts = [{"ask": "quilt", "piece": _DIAMOND, **quilt} for quilt in _QUILTS]
     settings = [
-        {"ask": "quilt", "piece": {"size": 3, "angle": angle}, "setting": setting, "joined_by": joined, "edge": "filled", "columns": 3, "rows": 4}
+        {
+            "ask": "quilt",
+            "piece": {"size": 3, "angle": angle},
+            "setting": setting,
+            "joined_by": joined,
+            "edge": "filled",
+            "columns": 3,
+            "rows": 4,
+        }
         for setting, angle, joined in _SET
     ]
     needs = [
@@ -116,25 +152,53 @@ def _quilt_requests() -> list[dict]:
 
 
 def _buying_requests() -> list[dict]:
-    common = {"sold": "fat_quarter", "shrink": {"length": 3, "width": 1.5}, "straighten": 1, "round_to": "eighth_yard", "usable_width": 42}
+    common = {
+        "sold": "fat_quarter",
+        "shrink": {"length": 3, "width": 1.5},
+        "straighten": 1,
+        "round_to": "eighth_yard",
+        "usable_width": 42,
+    }
     return [
-        {"ask": "buying", "pieces": [{**_NEEDS[0], "need": 96, "fabric": "red", "join_takes": 0.5}], "spare": {"percent": 5, "pieces": 2}},
+        {
+            "ask": "buying",
+            "pieces": [{**_NEEDS[0], "need": 96, "fabric": "red", "join_takes": 0.5}],
+            "spare": {"percent": 5, "pieces": 2},
+        },
         {"ask": "buying", "pieces": _NEEDS, **common, "square": 0.5, "fat_quarter": {"length": 18, "width": 20}},
-        {"ask": "buying", "lengths": [{"id": "back", "length": 48, "need": 2}], "kits": {"people": 3, "leader": 1, "bolt_length": "15 yd"}},
-        {"ask": "buying", "quilt": {"piece": _DIAMOND, **_QUILTS[4]}, "fabrics": [{"id": "red", "price": 12.5, "price_by": "yd", "sold": "bolt"}]},
+        {
+            "ask": "buying",
+            "lengths": [{"id": "back", "length": 48, "need": 2}],
+            "kits": {"people": 3, "leader": 1, "bolt_length": "15 yd"},
+        },
+        {
+            "ask": "buying",
+            "quilt": {"piece": _DIAMOND, **_QUILTS[4]},
+            "fabrics": [{"id": "red", "price": 12.5, "price_by": "yd", "sold": "bolt"}],
+        },
     ]
 
 
 def _plan_requests() -> list[dict]:
     return [
         {"ask": "plan", "cloths": _BASKET, "pieces": _NEEDS, "grain": "any", "work": 2000},
-        {"ask": "plan", "cloths": [{"id": "c", "length": 12, "width": 12, "count": 4}], "pieces": [{"id": "t", **_PIECES[8], "need": 12}]},
+        {
+            "ask": "plan",
+            "cloths": [{"id": "c", "length": 12, "width": 12, "count": 4}],
+            "pieces": [{"id": "t", **_PIECES[8], "need": 12}],
+        },
     ]
 
 
 def _size_requests() -> list[dict]:
     """What size: of a quilt by its basket, of a piece by what it wastes."""
-    shop = {"straighten": 1, "shrink": {"length": 3, "width": 1}, "round_to": "ten_cm", "square": 0.5, "fat_quarter": {"length": 18, "width": 20}}
+    shop = {
+        "straighten": 1,
+        "shrink": {"length": 3, "width": 1},
+        "round_to": "ten_cm",
+        "square": 0.5,
+        "fat_quarter": {"length": 18, "width": 20},
+    }
     return [
         {"ask": "largest", "quilt": {"piece": _DIAMOND, "columns": 3, "rows": 2, "fabrics": [{"id": "red"}]}, "cloths": _BASKET[1:2],
          "left_out": ["diamond/red"], "grain": "any", "usable_width": 42, "work": 2000, **shop},
@@ -159,10 +223,22 @@ def _replan_requests() -> list[dict]:
     changes = (
         {"what": "lost"}, {"what": "no_more_strips"}, {"what": "another", "cloth": "c"}, {"what": "smaller", "length": 17, "width": 19, "id": "x"},
     )  # fmt: skip
-    more = {"target": {"d": 9}, "so_far": {"cloths": [{"id": "a", "length": 18, "width": 20, "count": 1}], "strips": 3}, "elsewhere": _LAYOUTS}
+    more = {
+        "target": {"d": 9},
+        "so_far": {"cloths": [{"id": "a", "length": 18, "width": 20, "count": 1}], "strips": 3},
+        "elsewhere": _LAYOUTS,
+    }
     return [
-        *({"ask": "replan", "guide": _PLANNED, "done": {**_DONE, "whole": i > 1}, "change": change, "work": 2000} for i, change in enumerate(changes)),
+        *(
+            {"ask": "replan", "guide": _PLANNED, "done": {**_DONE, "whole": i > 1}, "change": change, "work": 2000}
+            for i, change in enumerate(changes)
+        ),
         {"ask": "replan", "guide": {**_PLANNED, **more}, "done": _DONE, "change": changes[0], "work": 500},
-        {"ask": "replan", "guide": _ONE, "done": {"cloth": 1, "whole": True}, "change": {"what": "another_size", "length": 15, "width": 19, "id": "y"}},
+        {
+            "ask": "replan",
+            "guide": _ONE,
+            "done": {"cloth": 1, "whole": True},
+            "change": {"what": "another_size", "length": 15, "width": 19, "id": "y"},
+        },
         {"ask": "replan_cloths", "guide": _PLANNED, "done": _DONE},
     ]

@@ -28,7 +28,9 @@ class Failure:
 
 
 def _legible(given: object, depth: int = 0) -> object:
-    """The value without what Python would not write out: numbers of thousands of digits, and what is nested very deep."""
+    """The value without what Python would not write out: numbers of thousands of digits, and
+    what is nested very deep.
+    """
     if depth > 30:
         return "…"
     if isinstance(given, int) and given.bit_length() > 1000:
@@ -95,7 +97,9 @@ def _refusal_fault(answer: dict) -> str:
     error = answer.get("error")
     if set(answer) != {"ok", "error"} or set(error) != {"field", "code", "values", "message"}:
         return "a refusal of another form"
-    return "" if isinstance(error["message"], str) and 10 < len(error["message"]) < 500 else "a refusal that says nothing"
+    return (
+        "" if isinstance(error["message"], str) and 10 < len(error["message"]) < 500 else "a refusal that says nothing"
+    )
 
 
 def json_fault(value: object) -> str:

@@ -21,7 +21,9 @@ AT_THE_MAT = "() => document.querySelector('.mat-sentence')?.innerText"
 
 
 def number(engine: Driver, pieces: int | None = None) -> int:
-    """How many pieces the answer says, as soon as it is one that the page stands by; with `pieces`, as soon as it says so many."""
+    """How many pieces the answer says, as soon as it is one that the page stands by; with
+    `pieces`, as soon as it says so many.
+    """
     if pieces is None:
         return int(engine.until(ANSWER))
     engine.until(f"(pieces) => ({ANSWER})() === pieces", str(pieces))
@@ -63,7 +65,9 @@ def mat(engine: Driver) -> str:
 
 
 def cut(engine: Driver, times: int = 1) -> None:
-    """Taps the big zone, each time with the half second of a bump behind it, and waits until the mat shows something else."""
+    """Taps the big zone, each time with the half second of a bump behind it, and waits until
+    the mat shows something else.
+    """
     for _ in range(times):
         before = mat(engine)
         time.sleep(BUMP)

@@ -7,8 +7,9 @@ from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
 
-from phone import TEST_FLAGS, browser_process
 from playwright.sync_api import BrowserContext, Error, Page, Playwright
+
+from phone import TEST_FLAGS, browser_process
 from steps.testing import find_browser
 
 from .driver import FIND, LONGEST_WAIT, PHONE, Driver, Lost
@@ -34,10 +35,18 @@ class Chromium(Driver):
     def start(self) -> None:
         flags = [flag for flag in TEST_FLAGS if not flag.startswith(("--host-resolver-rules", "--proxy-server"))]
         self._context = self._playwright.chromium.launch_persistent_context(
-            self._profile, executable_path=find_browser(), args=[*flags, "--disable-features=HttpsUpgrades"],
-            proxy={"server": f"http://{self.outside.address}", "bypass": "127.0.0.1"}, downloads_path=self.downloads,
-            viewport=dict(zip(("width", "height"), PHONE)), has_touch=True, is_mobile=True, device_scale_factor=2,
-            locale=self.language, reduced_motion="reduce")
+            self._profile,
+            executable_path=find_browser(),
+            args=[*flags, "--disable-features=HttpsUpgrades"],
+            proxy={"server": f"http://{self.outside.address}", "bypass": "127.0.0.1"},
+            downloads_path=self.downloads,
+            viewport=dict(zip(("width", "height"), PHONE)),
+            has_touch=True,
+            is_mobile=True,
+            device_scale_factor=2,
+            locale=self.language,
+            reduced_motion="reduce",
+        )
         self._context.set_default_timeout(LONGEST_WAIT * 1000)
         self._context.on("console", lambda message: message.type == "error" and self.complaints.append(message.text))
         self._context.on("weberror", lambda error: self.complaints.append(str(error.error)))

@@ -24,11 +24,11 @@ class Lost(Exception):
 
 
 class Driver(ABC):
-    """A browser with one page at phone size that reaches this machine only; what it keeps outlives `close` where the engine allows.
+    """A browser with one page at phone size that reaches this machine only; what it keeps outlives
+    `close` where the engine allows.
 
-    `complaints` are console errors, uncaught errors and requests of the page to outside hosts. Chromium and Firefox tell which
-    requests are the page's; of WebKit, which runs no errands of its own, the proxy hears of all.
-    """
+    `complaints` are console errors, uncaught errors and requests of the page to outside hosts. Chromium and Firefox
+    tell which requests are the page's; of WebKit, which runs no errands of its own, the proxy hears of all."""
 
     name: str
     keeps = True  # whether what a page stored is still there after `close` or `kill` and `start`
@@ -67,11 +67,15 @@ class Driver(ABC):
 
     @abstractmethod
     def evaluate(self, expression: str, argument=None):
-        """The value of a JavaScript expression, or of the function that it is; awaited, and as JSON carries it. Lost when the page goes away."""
+        """The value of a JavaScript expression, or of the function that it is; awaited, and as JSON carries it.
+        Lost when the page goes away.
+        """
 
     @abstractmethod
     def tapped(self, selector: str, text: str | None) -> bool:
-        """Touches (or clicks, where there is no touch) the first element that fits; False where there is none, or it went away meanwhile."""
+        """Touches (or clicks, where there is no touch) the first element that fits; False where there is
+        none, or it went away meanwhile.
+        """
 
     @abstractmethod
     def keys(self, text: str) -> None:
@@ -103,21 +107,31 @@ class Driver(ABC):
         """The file that the page gives to be kept when this is done."""
         before = set(self.downloads.iterdir())
         act()
-        return wait(lambda: next(filter(_is_whole, set(self.downloads.iterdir()) - before), None), f"{self.name}: nothing came to be kept")
+        return wait(
+            lambda: next(filter(_is_whole, set(self.downloads.iterdir()) - before), None),
+            f"{self.name}: nothing came to be kept",
+        )
 
     def enter(self, selector: str, text: str) -> None:
         """Types into a field in place of what stood there."""
         self.tap(selector)
-        self.evaluate("(selector) => { const field = document.querySelector(selector); field.focus(); field.select(); }", selector)
+        self.evaluate(
+            "(selector) => { const field = document.querySelector(selector); field.focus(); field.select(); }", selector
+        )
         self.keys(text)
 
     def text(self, selector: str) -> str:
         """What is to be read in the first element that fits, as soon as there is one."""
-        return self.until("(selector) => { const found = document.querySelector(selector); return found && { text: found.innerText }; }", selector)["text"]
+        return self.until(
+            "(selector) => { const found = document.querySelector(selector); return found && { text: found.innerText }; }",
+            selector,
+        )["text"]
 
     def until(self, expression: str, argument=None):
         """The value of the expression as soon as it is a true one; a page that is just being loaded is waited for."""
-        return wait(lambda: self._tried(expression, argument), f"{self.name}: never came true: {expression} {argument or ''}")
+        return wait(
+            lambda: self._tried(expression, argument), f"{self.name}: never came true: {expression} {argument or ''}"
+        )
 
     def _tried(self, expression: str, argument):
         try:
@@ -155,4 +169,9 @@ def wait(found: Callable, problem: str, longest: float = LONGEST_WAIT):
 
 def _is_whole(path: Path) -> bool:
     """Whether it is a file that a browser has finished: until then it is empty, or has a name of the browser's own."""
-    return path.is_file() and path.suffix not in (".part", ".wkdownload") and not path.name.startswith(".") and path.stat().st_size > 0
+    return (
+        path.is_file()
+        and path.suffix not in (".part", ".wkdownload")
+        and not path.name.startswith(".")
+        and path.stat().st_size > 0
+    )

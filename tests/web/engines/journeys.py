@@ -1,16 +1,30 @@
-"""What every engine must get through, from a first visit to a new version. Each journey has a host of its own, and so a store of its own."""
+"""What every engine must get through, from a first visit to a new version. Each journey has a host of its
+own, and so a store of its own.
+"""
 
 import json
 import shutil
 from collections.abc import Iterator
 from pathlib import Path
 
+import matside
 from host import Host
 from quilter import said
 
-import matside
-
-from .acts import PIECES, SAYS, at_a_strip, begin, choose, cut, cut_to_the_end, cut_until_made, mat, number, ready_offline, totals
+from .acts import (
+    PIECES,
+    SAYS,
+    at_a_strip,
+    begin,
+    choose,
+    cut,
+    cut_to_the_end,
+    cut_until_made,
+    mat,
+    number,
+    ready_offline,
+    totals,
+)
 from .driver import Driver
 from .outside import PLAIN_NAME
 from .versions import later_version
@@ -18,7 +32,9 @@ from .versions import later_version
 
 def from_a_fat_quarter(size: str) -> int:
     """How many diamonds the core says."""
-    return matside.answer({"ask": "cloth", "piece": {"shape": "diamond", "size": size, "angle": 60}, "cloth": {"kind": "fat_quarter"}})["best"]["pieces"]
+    return matside.answer(
+        {"ask": "cloth", "piece": {"shape": "diamond", "size": size, "angle": 60}, "cloth": {"kind": "fat_quarter"}}
+    )["best"]["pieces"]
 
 
 def running(engine: Driver) -> Iterator[Driver]:
@@ -68,7 +84,9 @@ class Journeys:
         cut(engine)
         assert totals(engine)[0] in (1, 2)  # a check of the angle may come first
 
-    def test_a_new_version_is_offered_and_comes_in_with_the_cut_at_hand(self, engine: Driver, hosts, dist: Path, tmp_path: Path):
+    def test_a_new_version_is_offered_and_comes_in_with_the_cut_at_hand(
+        self, engine: Driver, hosts, dist: Path, tmp_path: Path
+    ):
         host = hosts(Path(shutil.copytree(dist, tmp_path / "dist")))
         at_a_strip(engine, host.url)
         ready_offline(engine)
@@ -103,7 +121,12 @@ class Journeys:
     def test_plain_http_from_another_machine_does_without_and_says_so(self, engine: Driver, host: Host):
         engine.expect("Cross-Origin-Opener-Policy")  # Chromium remarks that it ignores that header there
         engine.open(host.url.replace("127.0.0.1", PLAIN_NAME))
-        assert engine.evaluate("[isSecureContext, 'serviceWorker' in navigator, 'randomUUID' in crypto, 'locks' in navigator]") == [False] * 4
+        assert (
+            engine.evaluate(
+                "[isSecureContext, 'serviceWorker' in navigator, 'randomUUID' in crypto, 'locks' in navigator]"
+            )
+            == [False] * 4
+        )
         number(engine, from_a_fat_quarter("4 in"))
         engine.until(SAYS, ["notice-bar", said("notice.insecure.full")])
         engine.until(SAYS, [".standing", said("page.standing.unsupported")])

@@ -1,8 +1,11 @@
-"""Whatever a system or a browser calls its language: the number screen shows its number, and a step at the mat its words."""
+"""Whatever a system or a browser calls its language: the number screen shows its number, and
+a step at the mat its words.
+"""
 
 import re
 
 import pytest
+
 from host import Host
 from quilter import said
 
@@ -12,7 +15,8 @@ from .journeys import from_a_fat_quarter
 
 
 class Locales:
-    """A class of tests for each engine is made of this one, the last of its file: it leaves the browser in another language.
+    """A class of tests for each engine is made of this one, the last of its file: it leaves the
+    browser in another language.
 
     `called` is what the page is told that its language is, where that is known.
     """

@@ -14,9 +14,8 @@ _NOT_PASSED_ON = {"connection", "proxy-connection", "keep-alive", "transfer-enco
 class Outside:
     """A proxy for whatever is not 127.0.0.1: `asked` lists the hosts, and none of them is there but one.
 
-    Under `PLAIN_NAME` it gives what this machine serves at the same port: so a page comes over plain HTTP from a machine that is
-    not the browser's own, as browsers see it.
-    """
+    Under `PLAIN_NAME` it gives what this machine serves at the same port: so a page comes over plain HTTP from a
+    machine that is not the browser's own, as browsers see it."""
 
     def __init__(self) -> None:
         self.asked: list[str] = []

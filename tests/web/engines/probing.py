@@ -14,16 +14,22 @@ from .outside import PLAIN_NAME
 
 _PROBE = (Path(__file__).parent / "probe.js").read_text("utf-8")
 _FILES = {
-    "": ("text/html", """<!doctype html><title>Probe</title><button onclick="awake = navigator.wakeLock?.request('screen')">Tap</button>"""),
+    "": (
+        "text/html",
+        """<!doctype html><title>Probe</title><button onclick="awake = navigator.wakeLock?.request('screen')">Tap</button>""",
+    ),
     "probe-service-worker.js": ("text/javascript", ""),
-    "probe-worker.js": ("text/javascript", """(async () => {
+    "probe-worker.js": (
+        "text/javascript",
+        """(async () => {
       const file = await (await navigator.storage.getDirectory()).getFileHandle("probe", { create: true });
       const open = await file.createSyncAccessHandle();
       const written = open.write(new Uint8Array([1]), { at: 0 });
       open.flush();
       open.close();
       return written === 1;
-    })().then((done) => postMessage(done), () => postMessage(false));"""),
+    })().then((done) => postMessage(done), () => postMessage(false));""",
+    ),
 }
 
 
@@ -41,7 +47,9 @@ class _Probed(_Handler):
         kind, text = _FILES.get(self.path.removeprefix(self.prefix), (None, None))
         if kind is None:
             return super().do_GET()
-        self.send_response(200)  # without the headers of the page proper: what it forbids itself is no lack of the browser
+        self.send_response(
+            200
+        )  # without the headers of the page proper: what it forbids itself is no lack of the browser
         self.send_header("Content-Type", kind)
         self.send_header("Content-Length", str(len(text.encode())))
         self.end_headers()
@@ -50,7 +58,9 @@ class _Probed(_Handler):
 
 @dataclass(frozen=True)
 class Found:
-    """What an engine has, by name: for a page that it trusts, and for one that came by plain HTTP from another machine."""
+    """What an engine has, by name: for a page that it trusts, and for one that came by plain
+    HTTP from another machine.
+    """
 
     trusted: dict[str, bool]
     plain: dict[str, bool]
@@ -72,9 +82,17 @@ def probed(engine: Driver, folder: Path) -> Found:
 
 # How README names what is probed.
 CALLED = {
-    "service worker": "service worker", "files of the page’s own": "own files", "locks between windows": "locks", "a screen that stays on": "awake screen",
-    "a promise to keep what is stored": "kept for good", "how much room there is": "room told", "random names": "random names", "clipboard": "clipboard",
-    "sharing": "sharing", "vibration": "vibration", "codes in pictures": "codes in pictures",
+    "service worker": "service worker",
+    "files of the page’s own": "own files",
+    "locks between windows": "locks",
+    "a screen that stays on": "awake screen",
+    "a promise to keep what is stored": "kept for good",
+    "how much room there is": "room told",
+    "random names": "random names",
+    "clipboard": "clipboard",
+    "sharing": "sharing",
+    "vibration": "vibration",
+    "codes in pictures": "codes in pictures",
 }
 COLUMNS = {"Chromium": "Chromium", "Firefox": "Firefox", "WebKit": "WebKitGTK"}
 
@@ -102,7 +120,10 @@ class Probed:
         rows = table(text)
         column = COLUMNS[engine.name]
         says = {name: row[column] == "yes" for name, row in rows.items()}
-        plainly = {name: found.trusted[name] if row["plain HTTP"] == "as there" else row["plain HTTP"] == "yes" for name, row in rows.items()}
+        plainly = {
+            name: found.trusted[name] if row["plain HTTP"] == "as there" else row["plain HTTP"] == "yes"
+            for name, row in rows.items()
+        }
         assert {row[column] for row in rows.values()} <= {"yes", "no"}
         assert [name for name, has in says.items() if has and not found.trusted[name]] == []
         assert found.plain == {**found.trusted, **plainly}

@@ -9,10 +9,16 @@ from contextlib import suppress
 from pathlib import Path
 
 from selenium import webdriver
-from selenium.common.exceptions import ElementNotInteractableException, NoSuchElementException, StaleElementReferenceException, WebDriverException
+from selenium.common.exceptions import (
+    ElementNotInteractableException,
+    NoSuchElementException,
+    StaleElementReferenceException,
+    WebDriverException,
+)
 from selenium.webdriver.remote.client_config import ClientConfig
 from selenium.webdriver.remote.file_detector import UselessFileDetector
 from selenium.webdriver.remote.remote_connection import RemoteConnection
+
 from steps.testing import find_webkit
 
 from .driver import FIND, LONGEST_WAIT, PHONE, Driver, Lost, wait
@@ -20,7 +26,8 @@ from .driver import FIND, LONGEST_WAIT, PHONE, Driver, Lost, wait
 _JSON = """const [text, done] = arguments;
 (async () => {{ const it = ({}); return typeof it === 'function' ? it(JSON.parse(text)) : it; }})()
   .then((value) => done({{ value: JSON.stringify(value) ?? 'null' }}), (error) => done({{ error: `${{error}}` }}));"""
-# This driver cannot tell what the console says; so it is heard in the page, from the moment that the document is loaded.
+# This driver cannot tell what the console says; so it is heard in the page, from the moment
+# that the document is loaded.
 _LISTEN = """() => {
   const complaints = (window.complaints = []);
   const { error } = console;
@@ -28,7 +35,9 @@ _LISTEN = """() => {
   addEventListener('error', ({ message }) => complaints.push(message));
   addEventListener('unhandledrejection', ({ reason }) => complaints.push(String(reason)));
 }"""
-_DRAWN_PLAINLY = {"WEBKIT_DISABLE_DMABUF_RENDERER": "1"}  # without a graphics card pictures of the page are black otherwise
+_DRAWN_PLAINLY = {
+    "WEBKIT_DISABLE_DMABUF_RENDERER": "1"
+}  # without a graphics card pictures of the page are black otherwise
 
 
 class WebKit(Driver):
@@ -46,14 +55,32 @@ class WebKit(Driver):
 
     def start(self) -> None:
         port = _free_port()
-        command = ["xvfb-run", "-a", "-s", "-screen 0 1400x1200x24", "dbus-run-session", "--", "WebKitWebDriver", f"--port={port}"]
+        command = [
+            "xvfb-run",
+            "-a",
+            "-s",
+            "-screen 0 1400x1200x24",
+            "dbus-run-session",
+            "--",
+            "WebKitWebDriver",
+            f"--port={port}",
+        ]
         with self._log.open("ab") as log:
-            self._driving = subprocess.Popen(command, stdin=subprocess.DEVNULL, stdout=log, stderr=log, env=self._environment(), start_new_session=True)
+            self._driving = subprocess.Popen(
+                command,
+                stdin=subprocess.DEVNULL,
+                stdout=log,
+                stderr=log,
+                env=self._environment(),
+                start_new_session=True,
+            )
         wait(lambda: _listens(port), "WebKitWebDriver never listened")
         line = RemoteConnection(client_config=ClientConfig(f"http://127.0.0.1:{port}", timeout=2 * LONGEST_WAIT))
         self._browser = webdriver.Remote(line, options=self._options())
         self.version = self._browser.capabilities["browserVersion"]
-        self._browser.file_detector = UselessFileDetector()  # a file's path is typed as it is: the browser is on this machine
+        self._browser.file_detector = (
+            UselessFileDetector()
+        )  # a file's path is typed as it is: the browser is on this machine
         self._browser.set_script_timeout(LONGEST_WAIT)
         self.resize(*PHONE)
 
@@ -62,8 +89,8 @@ class WebKit(Driver):
         return {**plain, **self._spoken(), "HOME": str(self.downloads), "NO_AT_BRIDGE": "1", **_DRAWN_PLAINLY}
 
     def _spoken(self) -> dict[str, str]:
-        """The variables of a language such as "de-DE", whose locale is made if it can be; or those that are named, if any, as in
-        "LANG=C LANGUAGE=de"."""
+        """The variables of a language such as "de-DE", whose locale is made if it can be; or those that are named, if
+        any, as in "LANG=C LANGUAGE=de"."""
         if "=" in self.language or not self.language:
             return dict(each.split("=") for each in self.language.split())
         name = self.language.replace("-", "_")
@@ -74,7 +101,15 @@ class WebKit(Driver):
         options = webdriver.WebKitGTKOptions()
         options.binary_location = find_webkit()
         options.add_argument("--automation")
-        options.set_capability("proxy", {"proxyType": "manual", "httpProxy": self.outside.address, "sslProxy": self.outside.address, "noProxy": ["127.0.0.1"]})
+        options.set_capability(
+            "proxy",
+            {
+                "proxyType": "manual",
+                "httpProxy": self.outside.address,
+                "sslProxy": self.outside.address,
+                "noProxy": ["127.0.0.1"],
+            },
+        )
         return options
 
     def close(self) -> None:
@@ -154,7 +189,12 @@ class WebKit(Driver):
 def _made_locale(name: str, folder: Path) -> bool:
     """Whether this system could make a locale that programs find in the folder."""
     try:
-        return subprocess.run(["localedef", "-i", name, "-f", "UTF-8", folder / f"{name}.UTF-8"], capture_output=True).returncode == 0
+        return (
+            subprocess.run(
+                ["localedef", "-i", name, "-f", "UTF-8", folder / f"{name}.UTF-8"], capture_output=True
+            ).returncode
+            == 0
+        )
     except OSError:
         return False
 

@@ -1,23 +1,29 @@
-"""Screens of every width: nothing is scrolled sideways, nothing cut off, nothing out of reach. Told by geometry alone."""
+"""Screens of every width: nothing is scrolled sideways, nothing cut off, nothing out of
+reach. Told by geometry alone.
+"""
 
 import time
 from pathlib import Path
 
 import pytest
+
 from host import Host
 from quilter import said
 
 from .acts import ALL_IS_CUT, ask_for_a_strip, begin, cut, mat, number
 from .driver import PHONE, Driver
 
-# px: the narrowest phone that text is enlarged to (WCAG 2.2, 1.4.10), usual phones, the narrowest WebKitGTK, tablets, desks.
+# px: the narrowest phone that text is enlarged to (WCAG 2.2, 1.4.10), usual phones, the narrowest
+# WebKitGTK, tablets, desks.
 WIDTHS = {320: 640, 360: 740, 390: 844, 447: 900, 600: 960, 768: 1024, 1024: 768, 1280: 800}
 LATE = 2  # seconds
 SOME_WIDTHS = (320, 1024)
 SCREENS = {"count": "page.count_title", "quilt": "quilt_screen.title", "basket": "basket_screen.title", "tools": "tools.title",
            "rulers": "rulers_screen.title", "drift": "drift_screen.title"}  # fmt: skip
 WORKED_OUT = {"quilt": "buying-list li", "basket": "plan-view .layout", "rulers": "main scene-view text"}
-UNFOLDED = "() => [...document.querySelectorAll('main details:not([open])')].map((fold) => { fold.open = true; }).length === 0"
+UNFOLDED = (
+    "() => [...document.querySelectorAll('main details:not([open])')].map((fold) => { fold.open = true; }).length === 0"
+)
 LAID_OUT = "() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => requestAnimationFrame(() => done(true)))))"
 WIDE = "(width) => matchMedia(`(width: ${width}px)`).matches"
 SPILT = (Path(__file__).parent / "spilt.js").read_text("utf-8")
@@ -54,7 +60,9 @@ def unfold(engine: Driver) -> None:
 
 
 def screens(engine: Driver, widths: tuple[int, ...]) -> dict[str, dict]:
-    """What is wrong with the screens of the page at hand, by their names: the example lies on them, and everything is unfolded."""
+    """What is wrong with the screens of the page at hand, by their names: the example lies on
+    them, and everything is unfolded.
+    """
     wrong = {}
     for name in SCREENS:
         go(engine, name)
@@ -94,7 +102,9 @@ class Widths:
         self.hold(engine, empty_site, tuple(WIDTHS), 60)
 
     def hold(self, engine: Driver, host: Host, widths: tuple[int, ...], most: int) -> None:
-        engine.expect("ResizeObserver loop")  # WebKit tells that what changes its own size is measured with the next frame
+        engine.expect(
+            "ResizeObserver loop"
+        )  # WebKit tells that what changes its own size is measured with the next frame
         widths = tuple(width for width in widths if width >= engine.narrowest)
         try:
             engine.open(host.url)

@@ -8,8 +8,8 @@ _LONG_AGO = (1980, 1, 1, 0, 0, 0)
 def write_archive(path: str, contents: dict[str, bytes]) -> None:
     """Writes the contents by name, sorted, with one fixed time.
 
-    They are stored as they are: Python starts sooner, and the host's compression of the whole file makes it smaller still.
-    """
+    They are stored as they are: Python starts sooner, and the host's compression of the whole
+    file makes it smaller still."""
     with zipfile.ZipFile(path, "w") as archive:
         for name in sorted(contents):
             archive.writestr(zipfile.ZipInfo(name, _LONG_AGO), contents[name])

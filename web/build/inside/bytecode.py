@@ -3,7 +3,6 @@
 import ast
 from importlib._bootstrap_external import _code_to_hash_pyc
 
-
 _FUNCTIONS = (ast.FunctionDef, ast.AsyncFunctionDef)
 
 

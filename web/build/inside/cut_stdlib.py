@@ -12,8 +12,11 @@ DISPENSABLE = ("_ssl.py", "ssl.py", "base64.py", "bz2.py", "lzma.py", "compressi
 
 def cut_stdlib(loaded: str, target: str) -> str:
     """Writes the cut library; returns, as a JSON list, the modules that are there to be imported with it."""
-    files = {name: file for name, file in (line.split("\t") for line in loaded.splitlines())
-             if not file.startswith(DISPENSABLE)}
+    files = {
+        name: file
+        for name, file in (line.split("\t") for line in loaded.splitlines())
+        if not file.startswith(DISPENSABLE)
+    }
     source = read_archive(STDLIB)
     write_archive(target, {f"{file}c": bytecode(source[file], f"{STDLIB}/{file}") for file in files.values() if file})
     return json.dumps(sorted(files))

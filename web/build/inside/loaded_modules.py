@@ -12,4 +12,4 @@ def loaded_modules() -> str:
 
 def _file(module) -> str:
     origin = getattr(getattr(module, "__spec__", None), "origin", None) or ""
-    return origin[len(STDLIB) + 1:] if origin.startswith(STDLIB) else ""
+    return origin[len(STDLIB) + 1 :] if origin.startswith(STDLIB) else ""

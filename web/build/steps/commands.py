@@ -26,8 +26,9 @@ def main(arguments: list[str], summary: str) -> int:
 
 
 def _parser(summary: str) -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(prog="build.py", description=summary, allow_abbrev=False,
-                                     formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser = argparse.ArgumentParser(
+        prog="build.py", description=summary, allow_abbrev=False, formatter_class=argparse.RawDescriptionHelpFormatter
+    )
     parser.add_argument("command", choices=list(_COMMANDS))
     parser.add_argument("--port", type=int, default=8000, help="where serve listens (the next free port if taken)")
     return parser

@@ -71,15 +71,22 @@ def _rewrite(line: str, last: bool = False) -> None:
         print(line, flush=True)
 
 
-def run(name: str, command: Sequence[str | Path], mend: str, env: dict[str, str] | None = None,
-        cwd: Path | None = None) -> None:
+def run(
+    name: str, command: Sequence[str | Path], mend: str, env: dict[str, str] | None = None, cwd: Path | None = None
+) -> None:
     """Runs a program with its output in a log; raises Stop with the mend and the log's place when it fails."""
     LOGS.mkdir(parents=True, exist_ok=True)
     log = LOGS / f"{name}.log"
     with log.open("wb") as out:
         try:
-            code = subprocess.run([str(part) for part in command], stdin=subprocess.DEVNULL, stdout=out,
-                                  stderr=subprocess.STDOUT, env={**os.environ, **(env or {})}, cwd=cwd).returncode
+            code = subprocess.run(
+                [str(part) for part in command],
+                stdin=subprocess.DEVNULL,
+                stdout=out,
+                stderr=subprocess.STDOUT,
+                env={**os.environ, **(env or {})},
+                cwd=cwd,
+            ).returncode
         except OSError as error:
             raise Stop(f"{name}: {error}: {mend}") from None
     if code:

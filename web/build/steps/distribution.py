@@ -51,7 +51,9 @@ def assemble(out: Path, web: Path = WEB, python: dict[str, dict[str, Path]] | No
 
 
 def _write_page(out: Path, web: Path, folders: dict[str, str]) -> str:
-    """Writes the page, last of all that the worker lists; gives the name of the worker's spare, which the page tells."""
+    """Writes the page, last of all that the worker lists; gives the name of the worker's
+    spare, which the page tells.
+    """
     modules = [path.relative_to(out.resolve()).as_posix() for path in modules_from(out / folders["app"] / "main.js")]
     text = page(web / "index.html", folders, modules)
     spare = precache.spare_name(web / "sw.js", precache.entries(out), text)
@@ -67,7 +69,9 @@ def _write_top(out: Path, web: Path) -> None:
 
 
 def page(source: Path, folders: dict[str, str], modules: list[str]) -> str:
-    """The page with its policy, led to the hashed folders; its modules are asked for all at once, not import by import."""
+    """The page with its policy, led to the hashed folders; its modules are asked for all at
+    once, not import by import.
+    """
     text = source.read_text("utf-8")
     if text.count(_HEAD) != 1:
         raise Stop(f"{source.name} needs one {_HEAD} at the top of its head: the page's policy goes right after it")

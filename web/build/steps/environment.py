@@ -11,7 +11,8 @@ from .places import BUILD_SOURCES, NODE_MODULES, VENV, VENV_BIN, WEB, tool
 NETWORK_MEND = "check the network and the certificates, or point pip (PIP_INDEX_URL) at an index you can reach"
 NPM_MEND = "check the network and the certificates, or point npm (npm_config_registry) at a registry you can reach"
 RETRIES = "2"
-# Nothing is taken but what has one of the hashes listed, and nothing is built, as that would bring tools that have none.
+# Nothing is taken but what has one of the hashes listed, and nothing is built, as that would
+# bring tools that have none.
 STRICT = ("--require-hashes", "--only-binary=:all:")
 VENV_MEND = "this Python has no venv module: install it (on Debian: apt-get install python3-venv) and try again"
 
@@ -44,8 +45,11 @@ def _install(kind: str) -> None:
 
 def pip(*arguments) -> None:
     """Runs the environment's pip; Stop with one line when the index cannot be reached."""
-    run("pip", [tool("python"), "-m", "pip", "--disable-pip-version-check", "--no-input", "--retries", RETRIES, *arguments],
-        NETWORK_MEND)
+    run(
+        "pip",
+        [tool("python"), "-m", "pip", "--disable-pip-version-check", "--no-input", "--retries", RETRIES, *arguments],
+        NETWORK_MEND,
+    )
 
 
 def npm_packages() -> None:

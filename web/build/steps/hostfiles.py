@@ -1,4 +1,6 @@
-"""What dist/ brings along for hosts that read their headers from a file: the same as our own server sends, in three formats."""
+"""What dist/ brings along for hosts that read their headers from a file: the same as our own
+server sends, in three formats.
+"""
 
 from pathlib import Path
 
@@ -17,15 +19,18 @@ def add_host_files(dist: Path) -> None:
 
 
 def _by_path(dist: Path) -> str:
-    """`_headers`: a path, and below it, indented, its headers. Where several paths match, all of their headers are sent, so that
-    no header may stand at two of them. The paths begin at the top of the host.
-    """
+    """`_headers`: a path, and below it, indented, its headers. Where several paths match, all of their headers are
+    sent, so that no header may stand at two of them. The paths begin at the top of the host."""
     blocks = [_block("/*", HEADERS)]
     for path in ["/", *sorted(f"/{item.name}" for item in dist.iterdir())]:
         if HASHED_FOLDER.match(f"{path[1:]}/"):
             blocks.append(_block(f"{path}/*", {"Cache-Control": LASTING}))
         elif path[1:] not in HOST_FILES:
-            blocks.append(_block(f"{path}/*" if (dist / path[1:]).is_dir() and path != "/" else path, {"Cache-Control": ASKED_ANEW}))
+            blocks.append(
+                _block(
+                    f"{path}/*" if (dist / path[1:]).is_dir() and path != "/" else path, {"Cache-Control": ASKED_ANEW}
+                )
+            )
     return "\n".join(blocks)
 
 
@@ -51,7 +56,9 @@ def _apache() -> str:
 
 
 def _nginx() -> str:
-    """For `include` in the server or location block that serves the folder. Headers of a block around it are not sent any more."""
+    """For `include` in the server or location block that serves the folder. Headers of a block
+    around it are not sent any more.
+    """
     types = [f"  {kind.split(';')[0]} {ending[1:]};" for ending, kind in TYPES.items() if ending != ".mjs"]
     always = [f'add_header {name} "{value}" always;' for name, value in HEADERS.items()]
     return _lines(

@@ -1,7 +1,8 @@
 """What the page may do: the Content-Security-Policy and the other headers that a careful host sends."""
 
-# Pyodide compiles WebAssembly, hence 'wasm-unsafe-eval'; blob: pictures are drawings on their way to being shared. "matside" is
-# the one way to a trusted address of a script (web/worker/trusted.js); there is none to trusted markup or script text.
+# Pyodide compiles WebAssembly, hence 'wasm-unsafe-eval'; blob: pictures are drawings on their way to being
+# shared. "matside" is the one way to a trusted address of a script (web/worker/trusted.js); there is none to
+# trusted markup or script text.
 _DIRECTIVES = {
     "default-src": "'none'",
     "script-src": "'self' 'wasm-unsafe-eval'",

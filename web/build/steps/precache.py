@@ -1,8 +1,7 @@
 """The list of files that a phone keeps, with the hash that each must have, and the service worker that carries it.
 
-The worker ships twice: as `sw.js`, which browsers ask for anew, and under a name that belongs to its version alone, by which
-a page puts its own version back in place of a worker that does not answer.
-"""
+The worker ships twice: as `sw.js`, which browsers ask for anew, and under a name that belongs to its version alone, by
+which a page puts its own version back in place of a worker that does not answer."""
 
 import base64
 import hashlib
@@ -24,7 +23,9 @@ _SOURCE_MAP = re.compile(r"^//# sourceMappingURL=.*$", re.MULTILINE)
 
 
 def entries(dist: Path) -> list[dict]:
-    """One entry a file: its URL, size, its SHA-256 for the browser to check, and a revision where the name has no hash."""
+    """One entry a file: its URL, size, its SHA-256 for the browser to check, and a revision
+    where the name has no hash.
+    """
     files = [path for path in stamps.files_under(dist) if _is_kept(path)]
     return [_entry(path.relative_to(dist).as_posix(), path.read_bytes()) for path in files]
 
@@ -50,7 +51,9 @@ def is_worker(name: str) -> bool:
 
 
 def spare_name(source: Path, listed: list[dict], page: str) -> str:
-    """The worker's name of its own, by all that goes into it: what is listed so far, the page that is to name it, its script."""
+    """The worker's name of its own, by all that goes into it: what is listed so far, the page
+    that is to name it, its script.
+    """
     return f"sw-{stamps.digest(json.dumps(listed), page, source.read_bytes(), *_parts())}.js"
 
 
@@ -59,13 +62,16 @@ def _parts() -> list[str]:
 
 
 def service_worker(source: Path, listed: list[dict], spare: str) -> str:
-    """The finished sw.js: the list, its version, the name that its page tells, the parts of Workbox, then our own script, all in one
-    block.
+    """The finished sw.js: the list, its version, the name that its page tells, the parts of Workbox, then our
+    own script, all in one block.
 
-    A script that is cut short anywhere does not parse, so no browser puts it in place. The last line has the SHA-256 of all
-    before it: by that a page tells a script that was altered on its way.
-    """
-    build = {"version": stamps.digest(json.dumps(listed), source.read_bytes(), *_parts()), "shownAs": spare, "precache": listed}
+    A script that is cut short anywhere does not parse, so no browser puts it in place. The last line has the SHA-256 of
+    all before it: by that a page tells a script that was altered on its way."""
+    build = {
+        "version": stamps.digest(json.dumps(listed), source.read_bytes(), *_parts()),
+        "shownAs": spare,
+        "precache": listed,
+    }
     own = source.read_text("utf-8").strip()
     text = "\n".join(["{", f"self.MATSIDE_BUILD = {json.dumps(build)};", *_parts(), own, "}"])
     return f"{text} // matside {hashlib.sha256(text.encode()).hexdigest()}\n"

@@ -48,8 +48,10 @@ def build() -> None:
 
 def folders() -> dict[str, dict[str, Path]]:
     """The two folders that ship, as files by name: `py` changes with the core, `pyodide` only with Pyodide."""
-    return {"py": {path.name: path for path in stamps.files_under(OUT)},
-            "pyodide": {name: PYODIDE / name for name in RUNTIME}}
+    return {
+        "py": {path.name: path for path in stamps.files_under(OUT)},
+        "pyodide": {name: PYODIDE / name for name in RUNTIME},
+    }
 
 
 def _inputs() -> list[Path]:
@@ -63,16 +65,31 @@ def _fetch_micropip() -> None:
     if stamps.up_to_date("micropip", wanted, WHEELS):
         return
     with step("Fetching micropip, which resolves the core's wheel"):
-        pip("download", "--quiet", "--no-deps", "--only-binary=:all:", "--python-version", "3.14", "--require-hashes",
-            "-d", WHEELS, "-r", REQUIREMENTS)
+        pip(
+            "download",
+            "--quiet",
+            "--no-deps",
+            "--only-binary=:all:",
+            "--python-version",
+            "3.14",
+            "--require-hashes",
+            "-d",
+            WHEELS,
+            "-r",
+            REQUIREMENTS,
+        )
     stamps.done("micropip", wanted)
 
 
 def _freeze() -> None:
     folder = WORK / "core-wheel"
     shutil.rmtree(folder, ignore_errors=True)
-    run("hatchling", [tool("python"), "-m", "hatchling", "build", "-t", "wheel", "-d", folder],
-        "the core's wheel cannot be built: see pyproject.toml", cwd=ROOT)
+    run(
+        "hatchling",
+        [tool("python"), "-m", "hatchling", "build", "-t", "wheel", "-d", folder],
+        "the core's wheel cannot be built: see pyproject.toml",
+        cwd=ROOT,
+    )
     wheel = next(folder.glob("*.whl"))
     shutil.rmtree(UNPACKED, ignore_errors=True)
     shutil.unpack_archive(wheel, UNPACKED, "zip")
@@ -89,8 +106,10 @@ def _cut() -> None:
 def check_imports(path: Path, folder: Path, provided: set[str]) -> None:
     """Stop when a file imports what the cut library lacks: the exercise has then not gone everywhere."""
     for module in sorted(imported_modules(path.read_text("utf-8")) - provided):
-        raise Stop(f"{path.relative_to(folder).as_posix()} imports {module}, which nothing in web/build/exercise.json loads: "
-                   "add a request that needs it")
+        raise Stop(
+            f"{path.relative_to(folder).as_posix()} imports {module}, which nothing in web/build/exercise.json loads: "
+            "add a request that needs it"
+        )
 
 
 def imported_modules(source: str) -> set[str]:
@@ -118,8 +137,10 @@ def check_alike(wanted: list[dict], found: list[dict]) -> None:
     """Stop when the page's Python answers any request of the exercise differently from plain Python."""
     for request, (one, other) in enumerate(zip(wanted, found, strict=True)):
         if not alike(one, other):
-            raise Stop(f"request {request + 1} of web/build/exercise.json is answered differently in the page's Python: "
-                       f"compare {os.path.relpath(ANSWERS)} with plain Python's answers")
+            raise Stop(
+                f"request {request + 1} of web/build/exercise.json is answered differently in the page's Python: "
+                f"compare {os.path.relpath(ANSWERS)} with plain Python's answers"
+            )
 
 
 def _plain_answers() -> str:

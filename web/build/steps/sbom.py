@@ -1,4 +1,6 @@
-"""sbom.cdx.json: what ships and whose it is, file by file, as CycloneDX 1.6 says it; the same bytes for the same content."""
+"""sbom.cdx.json: what ships and whose it is, file by file, as CycloneDX 1.6 says it; the
+same bytes for the same content.
+"""
 
 import hashlib
 import json
@@ -49,7 +51,11 @@ def sbom_text(dist: Path) -> str:
 
 
 def _listed(dist: Path) -> dict:
-    ships = (path for path in stamps.files_under(dist) if path.suffix not in SQUEEZED and path.name not in (SBOM, *HOST_FILES))
+    ships = (
+        path
+        for path in stamps.files_under(dist)
+        if path.suffix not in SQUEEZED and path.name not in (SBOM, *HOST_FILES)
+    )
     files = {path.relative_to(dist).as_posix(): path for path in ships}
     others = [*_packages(files), _python(files)]
     claimed = {item["name"] for one in others for item in one["components"] if item["type"] == "file"}
@@ -77,8 +83,14 @@ def _packages(files: dict[str, Path]) -> list[dict]:
 
 
 def _package(name: str, locked: dict, files: dict[str, Path]) -> dict:
-    """A package from npm; its hash is that of the archive it was taken from, and its files are those that ship of it."""
-    patterns = [_PYODIDE] if name == "pyodide" else [f"app-*/{inside}" for inside, source in MODULES.items() if _from(source, name)]
+    """A package from npm; its hash is that of the archive it was taken from, and its files
+    are those that ship of it.
+    """
+    patterns = (
+        [_PYODIDE]
+        if name == "pyodide"
+        else [f"app-*/{inside}" for inside, source in MODULES.items() if _from(source, name)]
+    )
     own = {inside: path for inside, path in files.items() if any(fnmatch(inside, pattern) for pattern in patterns)}
     purl = f"pkg:npm/{quote(name, safe='/')}@{locked['version']}"
     algorithm, digest = locked["integrity"].split("-", 1)
@@ -89,13 +101,17 @@ def _package(name: str, locked: dict, files: dict[str, Path]) -> dict:
 
 
 def _from(source: Path, package: str) -> bool:
-    """Whether a file that the build takes lies in a package. (The parts of Workbox stand at the front of sw.js, which is ours.)"""
+    """Whether a file that the build takes lies in a package. (The parts of Workbox stand at the
+    front of sw.js, which is ours.)
+    """
     return source.is_relative_to(NODE_MODULES / package)
 
 
 def _linked(name: str) -> dict:
     """A library inside Pyodide; which version of it, only the compiler's is told."""
-    version = _pyodide_info()["platform"].removeprefix("emscripten_").replace("_", ".") if name == "Emscripten" else None
+    version = (
+        _pyodide_info()["platform"].removeprefix("emscripten_").replace("_", ".") if name == "Emscripten" else None
+    )
     purl = f"pkg:generic/{quote(name.lower(), safe='')}{f'@{version}' if version else ''}"
     return _component("library", name, version, LINKED[name], purl)
 
@@ -104,7 +120,10 @@ def _python(files: dict[str, Path]) -> dict:
     """The interpreter, which is inside Pyodide, and its standard library, cut and compiled."""
     version = _pyodide_info()["python"]
     own = {inside: path for inside, path in files.items() if fnmatch(inside, _STDLIB)}
-    return {**_component("platform", "python", version, _PYTHON_LICENCE, f"pkg:generic/python@{version}"), "components": _file_parts(own)}
+    return {
+        **_component("platform", "python", version, _PYTHON_LICENCE, f"pkg:generic/python@{version}"),
+        "components": _file_parts(own),
+    }
 
 
 def _pyodide_info() -> dict:
@@ -127,7 +146,11 @@ def _component(kind: str, name: str, version: str | None, licence: str, purl: st
 
 def _file_parts(files: dict[str, Path]) -> list[dict]:
     return [
-        {"type": "file", "name": name, "hashes": [{"alg": "SHA-256", "content": hashlib.sha256(path.read_bytes()).hexdigest()}]}
+        {
+            "type": "file",
+            "name": name,
+            "hashes": [{"alg": "SHA-256", "content": hashlib.sha256(path.read_bytes()).hexdigest()}],
+        }
         for name, path in sorted(files.items())
     ]
 

@@ -80,7 +80,7 @@ class Handler(BaseHTTPRequestHandler):
         asked = unquote(urlsplit(self.path).path)
         if not asked.startswith(self.prefix) or "\0" in asked:
             return None
-        path = (self.folder / asked[len(self.prefix):]).resolve()
+        path = (self.folder / asked[len(self.prefix) :]).resolve()
         path = path / "index.html" if path.is_dir() else path
         return path if path.is_relative_to(self.folder) and path.is_file() and path.name not in HOST_FILES else None
 

@@ -18,8 +18,11 @@ ENDINGS = (".gz", ".br")
 
 def add_squeezed(dist: Path) -> None:
     """Writes a .gz and a .br copy of each compressible file."""
-    files = {path: KEPT / hashlib.sha256(path.read_bytes()).hexdigest() for path in stamps.files_under(dist)
-             if path.suffix in COMPRESSIBLE}
+    files = {
+        path: KEPT / hashlib.sha256(path.read_bytes()).hexdigest()
+        for path in stamps.files_under(dist)
+        if path.suffix in COMPRESSIBLE
+    }
     _make_missing({kept: path for path, kept in files.items() if not _have(kept)})
     for path, kept in files.items():
         for ending in ENDINGS:

@@ -15,10 +15,13 @@ BROWSERS = ("chromium", "chromium-browser", "google-chrome-stable", "google-chro
 SHELLS = ("chromium-headless-shell",)
 # In seconds: a net for what would wait for ever, such as a promise that nothing settles. No test comes near it.
 LONGEST_TEST = "300"
-# Whole files, because what a file shares is set up once for each process; in the order, and by as many, as tests/conftest.py says.
+# Whole files, because what a file shares is set up once for each process; in the order, and by as many,
+# as tests/conftest.py says.
 SHARED_OUT = ("-n", "auto", "--dist", "loadfile", "--no-loadscope-reorder")
-BROWSER_MEND = ("no Chromium was found: install it (on Debian, as root: apt-get install chromium) or set "
-                "MATSIDE_CHROMIUM to its path")
+BROWSER_MEND = (
+    "no Chromium was found: install it (on Debian, as root: apt-get install chromium) or set "
+    "MATSIDE_CHROMIUM to its path"
+)
 # The journeys through the page, one file an engine.
 ENGINE_TESTS = "tests/web/test_engine_*.py"
 WEBKIT_BROWSERS = "/usr/lib/*/webkit2gtk-4.1/MiniBrowser"
@@ -54,7 +57,11 @@ ENGINES = {
     engine.name: engine
     for engine in (
         Engine("Firefox", find_firefox, ("firefox-esr",)),
-        Engine("WebKit", find_webkit, ("webkit2gtk-driver", "libwebkit2gtk-4.1-0", "xvfb", "xauth", "dbus", "bubblewrap", "xdg-dbus-proxy")),
+        Engine(
+            "WebKit",
+            find_webkit,
+            ("webkit2gtk-driver", "libwebkit2gtk-4.1-0", "xvfb", "xauth", "dbus", "bubblewrap", "xdg-dbus-proxy"),
+        ),
     )
 }
 
@@ -81,8 +88,8 @@ def skipped(name: str) -> bool:
 
 
 def require_browser() -> None:
-    """Makes sure that there is a Chromium; as root on Debian it is installed, and the quicker one beside it; elsewhere Stop says what
-    to do."""
+    """Makes sure that there is a Chromium; as root on Debian it is installed, and the quicker one beside it;
+    elsewhere Stop says what to do."""
     if not find_browser():
         if not _can_install():
             raise Stop(BROWSER_MEND)
@@ -94,7 +101,9 @@ def require_browser() -> None:
 
 
 def require_engines() -> None:
-    """As root on Debian, installs the engines that are not there; where that fails, or elsewhere, their tests are skipped."""
+    """As root on Debian, installs the engines that are not there; where that fails, or
+    elsewhere, their tests are skipped.
+    """
     missing = lacking()
     if not missing or not _can_install():
         return
@@ -121,17 +130,20 @@ def _install(what: str, packages: tuple[str, ...], mend: str) -> None:
 
 
 def may_run_engines(arguments: list[str]) -> bool:
-    """Whether pytest with these arguments may come to the tests of the engines: where they name no path, or one with such a test.
+    """Whether pytest with these arguments may come to the tests of the engines: where they name no
+    path, or one with such a test.
 
-    >>> may_run_engines([]), may_run_engines(["-k", "cut"]), may_run_engines(["tests/web"]), may_run_engines(["tests/core", "-x"])
-    (True, True, True, False)
+    >>> [may_run_engines(arguments) for arguments in ([], ["-k", "cut"], ["tests/web"], ["tests/core", "-x"])]
+    [True, True, True, False]
     """
     named = [path.resolve() for path in (ROOT / argument.split("::")[0] for argument in arguments) if path.exists()]
     return not named or any(test.is_relative_to(path) for test in ROOT.glob(ENGINE_TESTS) for path in named)
 
 
 def test(arguments: list[str]) -> int:
-    """Runs pytest with the arguments and returns its exit status; says before and after which engines are not tested."""
+    """Runs pytest with the arguments and returns its exit status; says before and after
+    which engines are not tested.
+    """
     with_engines = may_run_engines(arguments)
     if with_engines:
         require_engines()
@@ -150,13 +162,17 @@ def _tell_skipped(with_engines: bool) -> None:
 def bench(arguments: list[str]) -> int:
     """Runs the figures of tests/bench, all or those named, and returns the exit status."""
     say("Measuring; the figures are ratios of times taken side by side")
-    return subprocess.run([str(tool("python")), "-m", "bench", *arguments], cwd=ROOT, env=_python_path("tests")).returncode
+    return subprocess.run(
+        [str(tool("python")), "-m", "bench", *arguments], cwd=ROOT, env=_python_path("tests")
+    ).returncode
 
 
 def torture(arguments: list[str]) -> int:
     """Goes on with the long runs of tests/torture, all or those named, and returns the exit status."""
     say("Going on with what takes long; it can be stopped at any time (Ctrl+C)")
-    return subprocess.run([str(tool("python")), "-m", "torture", *arguments], cwd=ROOT, env=_python_path("tests")).returncode
+    return subprocess.run(
+        [str(tool("python")), "-m", "torture", *arguments], cwd=ROOT, env=_python_path("tests")
+    ).returncode
 
 
 def _pytest(arguments: list[str]) -> int:

@@ -12,14 +12,31 @@ _SCHEMA = NODE_MODULES / "@cfworker" / "json-schema" / "dist" / "esm"
 # The page's own modules import these by relative path: no import map, so no inline script.
 MODULES = {
     "vendor/idb.js": NODE_MODULES / "idb" / "build" / "index.js",
-    "vendor/atkinson-hyperlegible-next.woff2": NODE_MODULES / _FONT / "files" / "atkinson-hyperlegible-next-latin-wght-normal.woff2",
-    **{f"vendor/json-schema/{name}.js": _SCHEMA / f"{name}.js" for name in
-       ("index", "deep-compare-strict", "dereference", "format", "pointer", "types", "ucs2-length", "validate", "validator")},
+    "vendor/atkinson-hyperlegible-next.woff2": NODE_MODULES
+    / _FONT
+    / "files"
+    / "atkinson-hyperlegible-next-latin-wght-normal.woff2",
+    **{
+        f"vendor/json-schema/{name}.js": _SCHEMA / f"{name}.js"
+        for name in (
+            "index",
+            "deep-compare-strict",
+            "dereference",
+            "format",
+            "pointer",
+            "types",
+            "ucs2-length",
+            "validate",
+            "validator",
+        )
+    },
 }
 
 # Ready-made classic scripts; they go to the front of the service worker, in this order.
-WORKER_SCRIPTS = tuple(NODE_MODULES / f"workbox-{part}" / "build" / f"workbox-{part}.prod.js"
-                       for part in ("core", "routing", "strategies", "precaching"))
+WORKER_SCRIPTS = tuple(
+    NODE_MODULES / f"workbox-{part}" / "build" / f"workbox-{part}.prod.js"
+    for part in ("core", "routing", "strategies", "precaching")
+)
 
 _LICENCE_TEXTS = BUILD_SOURCES / "licences"
 
@@ -35,18 +52,31 @@ class Shipped:
 
 def shipped() -> list[Shipped]:
     """Everything in dist/ that is licensed, our own part first."""
-    packages = [("idb", "keeps plans and the count in the browser's database"),
-                (_FONT, "the typeface: made to be told apart at a distance"),
-                *((f"workbox-{part}", "part of the service worker") for part in
-                  ("core", "routing", "strategies", "precaching"))]
+    packages = [
+        ("idb", "keeps plans and the count in the browser's database"),
+        (_FONT, "the typeface: made to be told apart at a distance"),
+        *(
+            (f"workbox-{part}", "part of the service worker")
+            for part in ("core", "routing", "strategies", "precaching")
+        ),
+    ]
     return [
         Shipped("Matside", "this page", ROOT / "LICENSE"),
-        Shipped("Pyodide", "runs Python in the page; unchanged, its source is the npm package `pyodide`'s repository",
-                _LICENCE_TEXTS / "MPL-2.0.txt"),
-        Shipped("Python", "the interpreter and its standard library; the library is cut to the modules that are used "
-                "and compiled to bytecode, otherwise unchanged", _LICENCE_TEXTS / "PSF-2.0.txt"),
+        Shipped(
+            "Pyodide",
+            "runs Python in the page; unchanged, its source is the npm package `pyodide`'s repository",
+            _LICENCE_TEXTS / "MPL-2.0.txt",
+        ),
+        Shipped(
+            "Python",
+            "the interpreter and its standard library; the library is cut to the modules that are used "
+            "and compiled to bytecode, otherwise unchanged",
+            _LICENCE_TEXTS / "PSF-2.0.txt",
+        ),
         Shipped("Libraries linked into Pyodide", "inside pyodide.asm.wasm", _LICENCE_TEXTS / "linked-libraries.txt"),
-        Shipped("@cfworker/json-schema", "judges the shape of a copy that is taken back", _LICENCE_TEXTS / "json-schema.txt"),
+        Shipped(
+            "@cfworker/json-schema", "judges the shape of a copy that is taken back", _LICENCE_TEXTS / "json-schema.txt"
+        ),
         *(Shipped(name, purpose, NODE_MODULES / name / "LICENSE") for name, purpose in packages),
     ]
 
@@ -54,5 +84,10 @@ def shipped() -> list[Shipped]:
 def licences_text() -> str:
     """The text of licences.txt: who made what ships, what it does here, and under which terms."""
     rule = "=" * 78
-    return "\n\n".join(f"{rule}\n{each.name}: {each.purpose}\n{rule}\n\n{each.licence.read_text('utf-8').strip()}"
-                       for each in shipped()) + "\n"
+    return (
+        "\n\n".join(
+            f"{rule}\n{each.name}: {each.purpose}\n{rule}\n\n{each.licence.read_text('utf-8').strip()}"
+            for each in shipped()
+        )
+        + "\n"
+    )
