@@ -1,4 +1,5 @@
-// Wires the page and knows no rule. It starts in stages (web/start/stages.js); web/start/watch.js says it when nothing comes of that.
+// Wires the page and knows no rule. It starts in stages (web/start/stages.js); web/start/watch.js says it
+// when nothing comes of that.
 
 import "./start/stand-ins.js";
 import { Beginning } from "./start/begin.js";
@@ -48,45 +49,116 @@ const words = new Words(catalogue);
 const settings = new Settings(store, words, facts.habits.choices);
 const shelf = new Shelf({ store, settings, facts });
 const blade = new Blade(store);
-await Promise.all(Object.entries({ settings, shelf, blade }).map(async ([name, part]) => {
-  const whole = await spared(name, () => part.restore(), (error) => error);
-  if (whole !== true) mended(name, whole || null);
-}));
+await Promise.all(
+  Object.entries({ settings, shelf, blade }).map(async ([name, part]) => {
+    const whole = await spared(
+      name,
+      () => part.restore(),
+      (error) => error,
+    );
+    if (whole !== true) mended(name, whole || null);
+  }),
+);
 
 // The parts, each of which knows the others only by what it is given.
 
 let painted;
 const python = createPython({ when: new Promise((resolve) => (painted = resolve)) });
-const [underWay, saying, trouble, bar] = ["under-way-dialog", "say-dialog", "trouble-dialog", "notice-bar"].map((name) => document.body.appendChild(document.createElement(name)));
+const [underWay, saying, trouble, bar] = ["under-way-dialog", "say-dialog", "trouble-dialog", "notice-bar"].map(
+  (name) => document.body.appendChild(document.createElement(name)),
+);
 const insistent = insisting(new Asking(python), trouble, () => words);
 const wake = new Wake();
 const voice = new Voice(() => ({ volume: settings.values.volume, language: words.locale }));
 const common = () => ({ python: new Asking(python), settings, facts, shelf });
 
-const screens = new Screens({ store, mended, makers: {
-  count: async (kept) => new (await import("./screens/count.js")).CountScreen({ ...common(), store: kept, begin }),
-  quilt: async (kept) => new (await import("./screens/quilt.js")).QuiltScreen({ ...common(), store: kept, takeBasket, answered: () => screens.get("basket")?.quiltAnswered() }),
-  basket: async (kept) => {
-    const [{ BasketScreen }] = await Promise.all([import("./screens/basket.js"), screens.ready("quilt")]);
-    return new BasketScreen({ ...common(), store: kept, begin, quilt: () => screens.get("quilt")?.asked ?? noQuilt(), settleQuilt: () => screens.get("quilt")?.settle(), takeSize: (size) => screens.get("quilt")?.takeSize(size), paintQuilt: (...shown) => screens.get("quilt")?.paint(...shown) });
+const screens = new Screens({
+  store,
+  mended,
+  makers: {
+    count: async (kept) => new (await import("./screens/count.js")).CountScreen({ ...common(), store: kept, begin }),
+    quilt: async (kept) =>
+      new (await import("./screens/quilt.js")).QuiltScreen({
+        ...common(),
+        store: kept,
+        takeBasket,
+        answered: () => screens.get("basket")?.quiltAnswered(),
+      }),
+    basket: async (kept) => {
+      const [{ BasketScreen }] = await Promise.all([import("./screens/basket.js"), screens.ready("quilt")]);
+      return new BasketScreen({
+        ...common(),
+        store: kept,
+        begin,
+        quilt: () => screens.get("quilt")?.asked ?? noQuilt(),
+        settleQuilt: () => screens.get("quilt")?.settle(),
+        takeSize: (size) => screens.get("quilt")?.takeSize(size),
+        paintQuilt: (...shown) => screens.get("quilt")?.paint(...shown),
+      });
+    },
+    cut: async (kept) =>
+      new (await import("./screens/mat.js")).MatScreen({
+        ...common(),
+        store: kept,
+        python: insistent,
+        wake,
+        voice,
+        blade,
+        leave: () => showing.goTo("count"),
+        check: () => showing.goTo("drift/cut"),
+        again: begin,
+      }),
+    tools: async (kept) => {
+      const [{ ToolsScreen }, { Copies }] = await Promise.all([
+        import("./screens/tools.js"),
+        import("./copies/copies.js"),
+      ]);
+      const copies = new Copies({
+        store,
+        table: facts.table,
+        took: (ids) => screens.get("cut")?.changedElsewhere(ids),
+      });
+      return new ToolsScreen({ ...common(), store: kept, voice, blade, past, copies, practise });
+    },
+    rulers: async (kept) => new (await import("./screens/rulers.js")).RulersScreen({ ...common(), store: kept }),
+    drift: async (kept) => {
+      const [{ DriftScreen }] = await Promise.all([import("./screens/drift.js"), screens.ready("cut")]);
+      return new DriftScreen({
+        ...common(),
+        store: kept,
+        atMat: () => screens.get("cut")?.sitting && inHand(screens.get("cut").sitting),
+        trimmed,
+      });
+    },
   },
-  cut: async (kept) => new (await import("./screens/mat.js")).MatScreen({ ...common(), store: kept, python: insistent, wake, voice, blade, leave: () => showing.goTo("count"), check: () => showing.goTo("drift/cut"), again: begin }),
-  tools: async (kept) => {
-    const [{ ToolsScreen }, { Copies }] = await Promise.all([import("./screens/tools.js"), import("./copies/copies.js")]);
-    const copies = new Copies({ store, table: facts.table, took: (ids) => screens.get("cut")?.changedElsewhere(ids) });
-    return new ToolsScreen({ ...common(), store: kept, voice, blade, past, copies, practise });
+});
+const past = new Past({
+  store,
+  table: facts.table,
+  mat: {
+    takeUp,
+    drop,
+    get sitting() {
+      return screens.get("cut")?.sitting;
+    },
   },
-  rulers: async (kept) => new (await import("./screens/rulers.js")).RulersScreen({ ...common(), store: kept }),
-  drift: async (kept) => {
-    const [{ DriftScreen }] = await Promise.all([import("./screens/drift.js"), screens.ready("cut")]);
-    return new DriftScreen({ ...common(), store: kept, atMat: () => screens.get("cut")?.sitting && inHand(screens.get("cut").sitting), trimmed });
-  },
-} });
-const past = new Past({ store, table: facts.table, mat: { takeUp, drop, get sitting() { return screens.get("cut")?.sitting; } }, begin, atMat: () => showing.goTo("cut") });
+  begin,
+  atMat: () => showing.goTo("cut"),
+});
 
 const page = frame(document.querySelector("#page"), { words, tabs: TABS });
 const showing = new Showing({ page, screens, tabs: TABS, words, offline, mended });
-const beginning = new Beginning({ python: insistent, words, settings, shelf, screens, asking: underWay, say, goTo: (name) => showing.goTo(name), tidy: () => past.tidy().catch(() => {}) });
+const beginning = new Beginning({
+  python: insistent,
+  words,
+  settings,
+  shelf,
+  screens,
+  asking: underWay,
+  say,
+  goTo: (name) => showing.goTo(name),
+  tidy: () => past.tidy().catch(() => {}),
+});
 
 // The first screen: what is under way is seen first.
 
@@ -102,7 +174,10 @@ showing.start();
 tellStanding(page, { python, offline, words, underWay: () => Boolean(screens.get("cut")?.underWay) });
 shown();
 // Another window may have changed what is kept.
-document.addEventListener("visibilitychange", () => document.hidden || [settings, shelf].forEach((part) => part.restore().catch(() => {})));
+document.addEventListener(
+  "visibilitychange",
+  () => document.hidden || [settings, shelf].forEach((part) => part.restore().catch(() => {})),
+);
 // Until it is painted Python would only compete with it; a page that is hidden is never painted.
 requestAnimationFrame(() => setTimeout(painted));
 setTimeout(painted, 1000);

@@ -1,9 +1,9 @@
 // Registers the service worker and says how the page stands with working offline.
 //
-// A worker is believed only when it answers. A waiting one that does not (an empty or a foreign script on the host) is never
-// put in place by us, and since the browser itself would do that once the last tab closes, this version's own worker is
-// registered over it, under the name that belongs to this version alone (`sw-<hash>.js`). An active one that does not answer is
-// replaced at once. As soon as the host's `sw.js` is whole again, it is the one that is registered.
+// A worker is believed only when it answers. A waiting one that does not (an empty or a foreign script on the host) is
+// never put in place by us, and since the browser itself would do that once the last tab closes, this version's own
+// worker is registered over it, under the name that belongs to this version alone (`sw-<hash>.js`). An active one that
+// does not answer is replaced at once. As soon as the host's `sw.js` is whole again, it is the one that is registered.
 
 import { asked, checked, isWhole, takenOver } from "./offline/ask.js";
 import { faultOf, guess, isSound, whyNotRegistered } from "./offline/faults.js";
@@ -17,15 +17,13 @@ const COMES_IN = 3000; // ms
 const NOTHING = Object.freeze({ kind: "", detail: "" });
 
 /**
- * Events: `state` whenever `state`, `fault` or `trouble` has changed. States:
- *   'waiting'      `start` has not been called yet
- *   'installing'   the files are being fetched
- *   'ready'        every file of this version is really in the cache, and its worker answers
- *   'update'       as ready, and a newer version waits, whole, for `applyUpdate`
- *   'unsupported'  this browser, or this way of opening the page, has no service worker
- *   'failed'       the files could not all be kept; `fault` says why; `start` tries again
- * `fault` and `trouble` are {kind, detail}: a kind has words under "updates.failed" and "updates.trouble", the detail is for a
- * report. `trouble` is that of a newer version while this one goes on.
+ * Events: `state` whenever `state`, `fault` or `trouble` has changed. States: 'waiting'      `start` has not been
+ * called yet 'installing'   the files are being fetched 'ready'        every file of this version is really in the
+ * cache, and its worker answers 'update'       as ready, and a newer version waits, whole, for `applyUpdate`
+ * 'unsupported'  this browser, or this way of opening the page, has no service worker 'failed'       the files
+ * could not all be kept; `fault` says why; `start` tries again `fault` and `trouble` are {kind, detail}: a kind has
+ * words under "updates.failed" and "updates.trouble", the detail is for a report. `trouble` is that of a newer
+ * version while this one goes on.
  */
 class Offline extends EventTarget {
   state = "waiting";
@@ -85,7 +83,9 @@ class Offline extends EventTarget {
   /** No version is put in place from now on, in any tab, until the function that this returns is called. */
   hold() {
     let release = () => {};
-    const held = new Promise((resolve) => { release = resolve; });
+    const held = new Promise((resolve) => {
+      release = resolve;
+    });
     navigator.locks?.request(BUSY, { mode: "shared" }, () => held);
     return release;
   }
@@ -102,7 +102,10 @@ class Offline extends EventTarget {
 
   // ---- registering
 
-  /** The registration: of the host's `sw.js`, which browsers ask for anew, where that is sound; else of what there is, or the spare. */
+  /**
+   * The registration: of the host's `sw.js`, which browsers ask for anew, where that is sound; else of
+   * what there is, or the spare.
+   */
   async #registered() {
     const held = await navigator.serviceWorker.getRegistration(document.baseURI);
     const ours = held?.scope === new URL("./", document.baseURI).href ? held : null;
@@ -117,7 +120,14 @@ class Offline extends EventTarget {
 
   /** Does something about a silent worker, once since `start`; whether it could be done. */
   #once(name, act) {
-    if (!this.#tried.has(name)) this.#tried.set(name, act().then(() => true, () => false));
+    if (!this.#tried.has(name))
+      this.#tried.set(
+        name,
+        act().then(
+          () => true,
+          () => false,
+        ),
+      );
     return this.#tried.get(name);
   }
 
@@ -134,13 +144,17 @@ class Offline extends EventTarget {
   #listen() {
     if (this.#watched.has(navigator.serviceWorker)) return;
     this.#watched.add(navigator.serviceWorker);
-    navigator.serviceWorker.addEventListener("message", ({ data }) => data?.gaveUp && (this.#gaveUp = faultOf(data.gaveUp)));
+    navigator.serviceWorker.addEventListener(
+      "message",
+      ({ data }) => data?.gaveUp && (this.#gaveUp = faultOf(data.gaveUp)),
+    );
     navigator.serviceWorker.startMessages();
   }
 
   #watchAll() {
     const { installing, waiting, active } = this.#registration;
-    if (!this.#watched.has(this.#registration)) this.#registration.addEventListener("updatefound", () => this.#watch(this.#registration.installing));
+    if (!this.#watched.has(this.#registration))
+      this.#registration.addEventListener("updatefound", () => this.#watch(this.#registration.installing));
     this.#watched.add(this.#registration);
     for (const worker of [installing, waiting, active]) this.#watch(worker);
   }
@@ -165,7 +179,10 @@ class Offline extends EventTarget {
 
   /** Why it has; what it told may come a moment later. */
   async #why() {
-    if (!this.#gaveUp.kind) await new Promise((resolve) => { setTimeout(resolve, TOLD_WITHIN); });
+    if (!this.#gaveUp.kind)
+      await new Promise((resolve) => {
+        setTimeout(resolve, TOLD_WITHIN);
+      });
     const why = this.#gaveUp.kind ? this.#gaveUp : await guess();
     this.#gaveUp = NOTHING;
     return why;
@@ -175,7 +192,8 @@ class Offline extends EventTarget {
 
   async #judge() {
     const { installing, waiting, active } = this.#registration;
-    if (!active) return installing || waiting || this.state === "failed" ? undefined : this.#set("failed", await this.#why());
+    if (!active)
+      return installing || waiting || this.state === "failed" ? undefined : this.#set("failed", await this.#why());
     if (active.state !== "activated" && this.#isComing(active)) return undefined; // it tells when it is
     const [now, next] = [await this.#found(active, checked), waiting && (await this.#found(waiting, asked))];
     if (!now) return this.#heal(waiting, next);
@@ -186,7 +204,10 @@ class Offline extends EventTarget {
     return this.#set("update", NOTHING, NOTHING);
   }
 
-  /** Whether a worker that comes in still has time to. A page that is loaded meanwhile is never told by WebKit that it has: so it is asked then. */
+  /**
+   * Whether a worker that comes in still has time to. A page that is loaded meanwhile is never told by WebKit that
+   * it has: so it is asked then.
+   */
   #isComing(worker) {
     if (!this.#coming.has(worker)) {
       this.#coming.set(worker, true);
@@ -224,7 +245,10 @@ class Offline extends EventTarget {
     if (next && isWhole(next)) return waiting.postMessage({ takeOver: true });
     if (!waiting) await this.#once("anew", () => this.#registration.update());
     if (this.#registration.installing || (await this.#spare())) return undefined; // it tells when it is there
-    return this.#set("failed", { kind: (await isSound(this.#url)) === null ? "network" : "host", detail: "the service worker does not answer" });
+    return this.#set("failed", {
+      kind: (await isSound(this.#url)) === null ? "network" : "host",
+      detail: "the service worker does not answer",
+    });
   }
 
   #set(state, fault = NOTHING, trouble = this.trouble) {

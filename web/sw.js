@@ -1,16 +1,16 @@
-// The service worker. The build puts Workbox and MATSIDE_BUILD ({version, shownAs, precache}) before this text and one block around
-// all of it, so that a script that was cut short does not parse and is never put in place.
+// The service worker. The build puts Workbox and MATSIDE_BUILD ({version, shownAs, precache}) before this text and one
+// block around all of it, so that a script that was cut short does not parse and is never put in place.
 //
-// A version is installed whole or not at all: each file is checked against its SHA-256, and the version before it
-// stays in use, with all its files, until the page asks for the new one. Its files stay even then while tabs may show it.
+// A version is installed whole or not at all: each file is checked against its SHA-256, and the version before it stays
+// in use, with all its files, until the page asks for the new one. Its files stay even then while tabs may show it.
 //
 // page → service worker, each with a MessagePort for the reply
-//   {check: name}     → {version, missing: [URL, …]}: what the cache lacks of this version; `name` is what the asking page goes by
+//   {check: name}     → {version, missing: [URL, …]}: what the cache lacks; `name` is what the asking page goes by
 //   {repair: true}    → {version, missing, fault?}: the same, after fetching what was lacking, and why that ended
 //   {takeOver: true}  the waiting version becomes the active one
 // service worker → page
 //   {gaveUp: {version, kind, detail}}   this version could not be installed
-// A kind of fault is "storage" (no room), "network" (not to be reached), or "host" (what it sends is not what belongs there).
+// A kind of fault is "storage" (no room), "network" (not to be reached), or "host" (what it sends does not belong there).
 
 /* global workbox, MATSIDE_BUILD */
 
@@ -76,8 +76,8 @@ async function install() {
 }
 
 // Workbox takes files with hashed names from the browser's own HTTP cache if they are there. A damaged copy in it would
-// stand in the way for ever, so what is lacking afterwards is fetched once more, past that cache. The event that Workbox
-// gets is a stand-in: its own failure must not yet be the end.
+// stand in the way for ever, so what is lacking afterwards is fetched once more, past that cache. The event that
+// Workbox gets is a stand-in: its own failure must not yet be the end.
 async function fetchAll() {
   const attempt = { type: "install", waitUntil: () => {} };
   await controller.install(attempt).catch((error) => {
@@ -93,7 +93,9 @@ async function fetchLacking() {
 
 async function keep(url, kept) {
   const key = controller.getCacheKeyForURL(url);
-  const response = await fetch(url, { integrity: controller.getIntegrityForCacheKey(key), cache: "reload" }).catch(() => null);
+  const response = await fetch(url, { integrity: controller.getIntegrityForCacheKey(key), cache: "reload" }).catch(
+    () => null,
+  );
   if (!response?.ok) throw await whyNot(url);
   await kept.put(key, response);
 }
@@ -109,12 +111,14 @@ async function whyNot(url) {
   }
 }
 
-// The browser's estimate is asked first: filling the last of the room for a version that does not fit would take it from
-// what is counted meanwhile.
+// The browser's estimate is asked first: filling the last of the room for a version that does not fit would take it
+// from what is counted meanwhile.
 async function checkRoom() {
   const { quota = 0, usage = 0 } = (await navigator.storage?.estimate?.()) ?? {};
   const lacking = new Set((await missing()).missing);
-  const wanted = precache.filter(({ url }) => lacking.has(new URL(url, location).href)).reduce((sum, { size = 0 }) => sum + size, 0);
+  const wanted = precache
+    .filter(({ url }) => lacking.has(new URL(url, location).href))
+    .reduce((sum, { size = 0 }) => sum + size, 0);
   if (quota && quota - usage < wanted) throw new Fault("storage", `${wanted} bytes wanted, ${quota - usage} left`);
 }
 
@@ -177,7 +181,13 @@ async function letGo({ data, source }) {
   const [only, ...others] = await windows();
   if (data.check !== shownAs || only?.id !== source?.id || others.length) return;
   const active = await activeRecord();
-  if (active?.version !== version || registration.waiting || registration.installing || (await (await inUse()).keys()).length <= 2) return;
+  if (
+    active?.version !== version ||
+    registration.waiting ||
+    registration.installing ||
+    (await (await inUse()).keys()).length <= 2
+  )
+    return;
   await letOthersGo();
   await comeIn();
 }
@@ -199,12 +209,17 @@ self.addEventListener("message", (event) => {
   const name = Object.keys(actions).find((each) => each in (event.data ?? {}));
   if (!name) return;
   const reply = (message) => event.ports[0]?.postMessage(message);
-  event.waitUntil(actions[name](event).then(reply, (error) => reply({ version, missing: ["?"], fault: plain(fault(error)) })));
+  event.waitUntil(
+    actions[name](event).then(reply, (error) => reply({ version, missing: ["?"], fault: plain(fault(error)) })),
+  );
 });
 
 async function missing() {
   const kept = new Set(await keptKeys());
-  return { version, missing: [...controller.getURLsToCacheKeys()].filter(([, key]) => !kept.has(key)).map(([url]) => url) };
+  return {
+    version,
+    missing: [...controller.getURLsToCacheKeys()].filter(([, key]) => !kept.has(key)).map(([url]) => url),
+  };
 }
 
 // Whole is a version that has every file and answers with its own page.
@@ -223,7 +238,10 @@ async function answersItsPage(event) {
 }
 
 async function repair(event) {
-  const why = await fetchLacking().then(() => null, (error) => plain(fault(error)));
+  const why = await fetchLacking().then(
+    () => null,
+    (error) => plain(fault(error)),
+  );
   return { ...(await check(event)), ...(why && { fault: why }) };
 }
 

@@ -1,10 +1,61 @@
-// Wraps every function of the browser, and every property that is read through one, and notes which of them the page's own code
-// touches: `window.touched` gives {name: "call", "later" or "read"}. "later" is what answers with a promise.
+// Wraps every function of the browser, and every property that is read through one, and notes which of them the page's
+// own code touches: `window.touched` gives {name: "call", "later" or "read"}. "later" is what answers with a promise.
 (() => {
-  const LANGUAGE = new Set(["Object", "Function", "Array", "Number", "Boolean", "String", "Symbol", "Promise", "RegExp", "Error", "AggregateError", "EvalError",
-    "RangeError", "ReferenceError", "SyntaxError", "TypeError", "URIError", "ArrayBuffer", "SharedArrayBuffer", "Atomics", "DataView", "Map", "Set", "WeakMap", "WeakSet",
-    "WeakRef", "FinalizationRegistry", "Proxy", "Reflect", "BigInt", "JSON", "Math", "Date", "Iterator", "AsyncIterator", "globalThis", "eval", "isFinite", "isNaN", "parseFloat", "parseInt",
-    "decodeURI", "decodeURIComponent", "encodeURI", "encodeURIComponent", "escape", "unescape", "WebAssembly", "Temporal", "SuppressedError", "DisposableStack", "AsyncDisposableStack", "Float16Array"]);
+  const LANGUAGE = new Set([
+    "Object",
+    "Function",
+    "Array",
+    "Number",
+    "Boolean",
+    "String",
+    "Symbol",
+    "Promise",
+    "RegExp",
+    "Error",
+    "AggregateError",
+    "EvalError",
+    "RangeError",
+    "ReferenceError",
+    "SyntaxError",
+    "TypeError",
+    "URIError",
+    "ArrayBuffer",
+    "SharedArrayBuffer",
+    "Atomics",
+    "DataView",
+    "Map",
+    "Set",
+    "WeakMap",
+    "WeakSet",
+    "WeakRef",
+    "FinalizationRegistry",
+    "Proxy",
+    "Reflect",
+    "BigInt",
+    "JSON",
+    "Math",
+    "Date",
+    "Iterator",
+    "AsyncIterator",
+    "globalThis",
+    "eval",
+    "isFinite",
+    "isNaN",
+    "parseFloat",
+    "parseInt",
+    "decodeURI",
+    "decodeURIComponent",
+    "encodeURI",
+    "encodeURIComponent",
+    "escape",
+    "unescape",
+    "WebAssembly",
+    "Temporal",
+    "SuppressedError",
+    "DisposableStack",
+    "AsyncDisposableStack",
+    "Float16Array",
+  ]);
   const touched = {};
   const OURS = /\/app-[0-9a-f]+\//;
   Error.stackTraceLimit = 4;
@@ -16,8 +67,18 @@
   const wrapped = (real, name) => {
     const wrapper = function (...values) {
       const ours = fromUs();
-      const result = new.target ? Reflect.construct(real, values, new.target === wrapper ? real : new.target) : real.apply(this, values);
-      if (ours) note(name, result && typeof result.then === "function" ? "later" : "call");
+      const result = new.target
+        ? Reflect.construct(
+            real,
+            values,
+            new.target === wrapper ? real : new.target,
+          )
+        : real.apply(this, values);
+      if (ours)
+        note(
+          name,
+          result && typeof result.then === "function" ? "later" : "call",
+        );
       return result;
     };
     return wrapper;
@@ -41,22 +102,44 @@
     }
   };
 
-  const proxied = (real, name) => new Proxy(real, {
-    construct(target, values, newTarget) {
-      const made = Reflect.construct(target, values, newTarget);
-      if (fromUs()) note(name, "call");
-      return made;
-    },
-  });
+  const proxied = (real, name) =>
+    new Proxy(real, {
+      construct(target, values, newTarget) {
+        const made = Reflect.construct(target, values, newTarget);
+        if (fromUs()) note(name, "call");
+        return made;
+      },
+    });
 
   for (const key of Object.getOwnPropertyNames(window)) {
     if (LANGUAGE.has(key) || /Array$/.test(key)) continue;
     const how = Object.getOwnPropertyDescriptor(window, key);
-    if (key === "Intl" || key === "CSS") { wrapMembers(how.value, key); continue; }
+    if (key === "Intl" || key === "CSS") {
+      wrapMembers(how.value, key);
+      continue;
+    }
     if (typeof how.value !== "function") {
-      if (how.get && how.configurable && !["window", "self", "document", "location", "top", "parent", "frames"].includes(key)) {
+      if (
+        how.get &&
+        how.configurable &&
+        ![
+          "window",
+          "self",
+          "document",
+          "location",
+          "top",
+          "parent",
+          "frames",
+        ].includes(key)
+      ) {
         const { get } = how;
-        Object.defineProperty(window, key, { ...how, get() { if (fromUs()) note(`window.${key}`, "read"); return get.call(this); } });
+        Object.defineProperty(window, key, {
+          ...how,
+          get() {
+            if (fromUs()) note(`window.${key}`, "read");
+            return get.call(this);
+          },
+        });
       }
       continue;
     }
@@ -64,8 +147,16 @@
     if (proto && /^[A-Z]/.test(key)) {
       wrapMembers(proto, `${key}.prototype`);
       wrapMembers(how.value, key);
-      if (how.configurable && !/Element$|^Node$|^EventTarget$/.test(key)) Object.defineProperty(window, key, { ...how, value: proxied(how.value, `window.${key}`) });
-    } else if (how.configurable) Object.defineProperty(window, key, { ...how, value: wrapped(how.value, `window.${key}`) });
+      if (how.configurable && !/Element$|^Node$|^EventTarget$/.test(key))
+        Object.defineProperty(window, key, {
+          ...how,
+          value: proxied(how.value, `window.${key}`),
+        });
+    } else if (how.configurable)
+      Object.defineProperty(window, key, {
+        ...how,
+        value: wrapped(how.value, `window.${key}`),
+      });
   }
   window.touched = touched;
 })();

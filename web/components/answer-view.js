@@ -1,4 +1,5 @@
-// The answer to "how many do I get?": the ways to cut, each with its number, drawing, what it rests on and what is to be known of it.
+// The answer to "how many do I get?": the ways to cut, each with its number, drawing, what it rests on and
+// what is to be known of it.
 
 import { emit, h, keepFocus, refill } from "../lib/dom.js";
 import { clothDrawing } from "../lib/drawing.js";
@@ -6,7 +7,10 @@ import { chips } from "./chips.js";
 
 const ONE_WAY = { along_length: "length", along_width: "width" };
 
-/** Shows an `answer` of the ask `cloth` for so many `cloths` of a `kind`, with the `way` that is looked at, or `trouble` in the number's place. Emits `way` and `start`. */
+/**
+ * Shows an `answer` of the ask `cloth` for so many `cloths` of a `kind`, with the `way` that is looked at, or `trouble`
+ * in the number's place. Emits `way` and `start`.
+ */
 export class AnswerView extends HTMLElement {
   show(shown) {
     keepFocus(this, () => this.#fill(shown)); // the way on from `trouble` is put into new surroundings
@@ -14,16 +18,31 @@ export class AnswerView extends HTMLElement {
 
   #fill({ answer, way, cloths, kind, waiting, starting, trouble, words }) {
     if (!answer && trouble) return refill(this, inBar(trouble));
-    if (!answer) return refill(this, h("p", { class: "soft", role: "status" }, words.say(waiting ? "page.waiting" : "page.unanswered")));
+    if (!answer)
+      return refill(
+        this,
+        h("p", { class: "soft", role: "status" }, words.say(waiting ? "page.waiting" : "page.unanswered")),
+      );
     const shown = answer[way];
     refill(
       this,
-      h("div", { class: waiting ? "card stale" : "card" },
+      h(
+        "div",
+        { class: waiting ? "card stale" : "card" },
         this.#ways(answer, way, cloths, words),
         shown.layout.drawn
-          ? clothDrawing(answer.cloth, shown.layout, words, words.say("page.layout_drawn", { n: shown.pieces, strips: shown.layout.strips.length }))
+          ? clothDrawing(
+              answer.cloth,
+              shown.layout,
+              words,
+              words.say("page.layout_drawn", { n: shown.pieces, strips: shown.layout.strips.length }),
+            )
           : h("p", { class: "soft" }, words.say("page.not_drawn")),
-        h("ul", { class: "facts" }, facts(answer, way, cloths, words).map(([text, warn]) => h("li", { class: warn ? "warn" : null }, text))),
+        h(
+          "ul",
+          { class: "facts" },
+          facts(answer, way, cloths, words).map(([text, warn]) => h("li", { class: warn ? "warn" : null }, text)),
+        ),
       ),
       trouble ? inBar(trouble) : this.#result(answer, way, { cloths, kind, waiting, starting, words }),
     );
@@ -33,13 +52,29 @@ export class AnswerView extends HTMLElement {
   #result(answer, way, { cloths, kind, waiting, starting, words }) {
     const shown = answer[way];
     const n = shown.pieces * cloths;
-    const from = cloths > 1 ? words.say("page.pieces_from_all", { n, cloths: words.say(`cloth.${kind}.several`, { n: cloths }) }) : words.say("page.pieces_from", { n });
-    return h("div", { class: waiting ? "go stale" : "go" },
+    const from =
+      cloths > 1
+        ? words.say("page.pieces_from_all", { n, cloths: words.say(`cloth.${kind}.several`, { n: cloths }) })
+        : words.say("page.pieces_from", { n });
+    return h(
+      "div",
+      { class: waiting ? "go stale" : "go" },
       h("p", { class: "figure", role: "status" }, h("b", {}, String(n)), h("span", {}, from)),
-      shown.pieces > 0 && shown.layout.drawn &&
-        h("button", { type: "button", class: "button main", "data-key": "start", disabled: starting, onclick: () => emit(this, "start") },
-          words.say(starting ? "page.starting" : "page.start")),
-      shown.pieces > 0 && h("p", { class: "rests" }, restsOn(answer, way, cloths, words)));
+      shown.pieces > 0 &&
+        shown.layout.drawn &&
+        h(
+          "button",
+          {
+            type: "button",
+            class: "button main",
+            "data-key": "start",
+            disabled: starting,
+            onclick: () => emit(this, "start"),
+          },
+          words.say(starting ? "page.starting" : "page.start"),
+        ),
+      shown.pieces > 0 && h("p", { class: "rests" }, restsOn(answer, way, cloths, words)),
+    );
   }
 
   #ways(answer, way, cloths, words) {
@@ -67,7 +102,10 @@ function wayLabel({ cloth, best }, name, words) {
   return words.say(best.way === "mixed" ? "page.way_mixed" : "page.way_no_mix");
 }
 
-/** What the number rests on: a side that is all needed or nearly, and what there is for sure when the cloth turns out smaller. */
+/**
+ * What the number rests on: a side that is all needed or nearly, and what there is for sure when
+ * the cloth turns out smaller.
+ */
 function restsOn(answer, way, cloths, words) {
   const { pieces, margin, if_smaller: smaller, rests_on: sides, keeps } = answer[way];
   if (way === "sure") return words.say("page.rests.sure", { keeps });
@@ -75,7 +113,12 @@ function restsOn(answer, way, cloths, words) {
   if (sure === pieces) return words.say("page.rests.nothing", { by });
   if (sides.length !== 1) return words.say("page.rests.both", { sure: sure * cloths, by });
   const [side] = sides;
-  return words.say(margin[side] > 1 / 32 ? "page.rests.spare" : "page.rests.all", { side: answer.cloth[side], spare: margin[side], sure: sure * cloths, by });
+  return words.say(margin[side] > 1 / 32 ? "page.rests.spare" : "page.rests.all", {
+    side: answer.cloth[side],
+    spare: margin[side],
+    sure: sure * cloths,
+    by,
+  });
 }
 
 function facts(answer, way, cloths, words) {
@@ -102,20 +145,41 @@ function reasons(answer, way, words) {
 function stripFacts(one, words) {
   return [
     ...alikeFacts(one, words),
-    [words.say(one.tight.includes("piece") ? "page.tight_piece" : "page.needs", { n: one.per_strip, needed: one.needed_length, spare: one.spare }), one.tight.includes("piece")],
-    ...(one.tight.includes("strip") ? [[words.say(one.strip_spare > 1 / 32 ? "page.tight_strip" : "page.tight_strip_none", { spare: one.strip_spare }), true]] : []),
+    [
+      words.say(one.tight.includes("piece") ? "page.tight_piece" : "page.needs", {
+        n: one.per_strip,
+        needed: one.needed_length,
+        spare: one.spare,
+      }),
+      one.tight.includes("piece"),
+    ],
+    ...(one.tight.includes("strip")
+      ? [
+          [
+            words.say(one.strip_spare > 1 / 32 ? "page.tight_strip" : "page.tight_strip_none", {
+              spare: one.strip_spare,
+            }),
+            true,
+          ],
+        ]
+      : []),
     [words.say("page.short_of", { short: one.short_by }), false],
   ];
 }
 
 function alikeFacts({ strips: n, per_strip: per, grain }, words) {
-  return [[words.say("page.strips", { n, per }), false], [words.say(`page.grain.${grain}`), false]];
+  return [
+    [words.say("page.strips", { n, per }), false],
+    [words.say(`page.grain.${grain}`), false],
+  ];
 }
 
 /** Of a way that is none of the two: its division, or its strips where all of them run one way. */
 function mixFacts(cloth, shown, words) {
   if (shown.strips) return alikeFacts(shown, words);
-  const { layout: { division, strips } } = shown;
+  const {
+    layout: { division, strips },
+  } = shown;
   const ways = ["length", "width"].map((along) => strips.filter((strip) => strip.along === along).length);
   return [
     [words.say("page.mix", { at: division.at, side: cloth[division.along], first: ways[0], second: ways[1] }), false],
@@ -132,7 +196,14 @@ function wasteFacts(shown, words) {
 
 function foldFact(one, words) {
   const lost = one.pieces - one.folded.pieces;
-  return [words.say(lost > 0 ? "page.fold_loses" : "page.fold_same", { n: lost, folded: one.folded.pieces, flat: one.pieces }), false];
+  return [
+    words.say(lost > 0 ? "page.fold_loses" : "page.fold_same", {
+      n: lost,
+      folded: one.folded.pieces,
+      flat: one.pieces,
+    }),
+    false,
+  ];
 }
 
 customElements.define("answer-view", AnswerView);

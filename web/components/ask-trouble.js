@@ -7,11 +7,18 @@ import { reportText } from "./report-text.js";
 export class AskTrouble extends HTMLElement {
   show(trouble, words) {
     this.hidden = !trouble;
-    refill(this, trouble && [
-      h("p", { role: "alert" }, words.say(trouble.times > 1 ? "trouble.again_broken" : "trouble.broken")),
-      h("button", { type: "button", class: "button", "data-key": "ask-again", onclick: () => emit(this, "ask-again") }, words.say("trouble.again")),
-      trouble.times > 1 && reportText(trouble.report, words),
-    ]);
+    refill(
+      this,
+      trouble && [
+        h("p", { role: "alert" }, words.say(trouble.times > 1 ? "trouble.again_broken" : "trouble.broken")),
+        h(
+          "button",
+          { type: "button", class: "button", "data-key": "ask-again", onclick: () => emit(this, "ask-again") },
+          words.say("trouble.again"),
+        ),
+        trouble.times > 1 && reportText(trouble.report, words),
+      ],
+    );
   }
 }
 

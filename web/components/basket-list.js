@@ -6,7 +6,10 @@ import { Folds } from "./fold-open.js";
 import { lengthField } from "./length-field.js";
 import { fabricMark } from "./fabric-mark.js";
 
-/** Shows `cloths` (all as typed) of the `fabrics` [id, label, colour]. Emits `put` {path, value}, `add-cloth` kind and `remove-cloth` place. */
+/**
+ * Shows `cloths` (all as typed) of the `fabrics` [id, label, colour]. Emits `put` {path, value}, `add-cloth`
+ * kind and `remove-cloth` place.
+ */
 export class BasketList extends HTMLElement {
   #folds = new Folds();
   #added = null;
@@ -16,17 +19,35 @@ export class BasketList extends HTMLElement {
     const put = (name, value) => emit(this, "put", { path: ["cloths", ...name.split(".").slice(1)], value });
     this.addEventListener("typed", ({ detail }) => put(detail.name, detail.text));
     this.addEventListener("ticked", ({ detail }) => put(detail.name, detail.on));
-    this.addEventListener("chosen-one", ({ detail }) => (detail.name === "add" ? this.#add(detail.value) : put(detail.name, detail.value)));
+    this.addEventListener("chosen-one", ({ detail }) =>
+      detail.name === "add" ? this.#add(detail.value) : put(detail.name, detail.value),
+    );
   }
 
   show(shown) {
     this.shown = shown;
     const { cloths, kinds, words } = shown;
     const say = (code, values) => words.say(`basket_screen.${code}`, values);
-    refill(this,
-      h("div", { class: "card" },
-        cloths.length ? h("ul", { class: "list", "aria-label": say("cloths") }, cloths.map((cloth, place) => this.#row(cloth, place, shown, say))) : h("p", { class: "soft" }, say("cloths_none")),
-        choiceField({ name: "add", label: say("add"), taken: "", choices: [["", say("add_choose")], ...kinds.map(({ code }) => [code, words.say(`cloth.${code}.name`)])] })));
+    refill(
+      this,
+      h(
+        "div",
+        { class: "card" },
+        cloths.length
+          ? h(
+              "ul",
+              { class: "list", "aria-label": say("cloths") },
+              cloths.map((cloth, place) => this.#row(cloth, place, shown, say)),
+            )
+          : h("p", { class: "soft" }, say("cloths_none")),
+        choiceField({
+          name: "add",
+          label: say("add"),
+          taken: "",
+          choices: [["", say("add_choose")], ...kinds.map(({ code }) => [code, words.say(`cloth.${code}.name`)])],
+        }),
+      ),
+    );
   }
 
   #add(kind) {
@@ -51,16 +72,57 @@ export class BasketList extends HTMLElement {
     const wrong = Object.keys(errors).some((field) => field.startsWith(`cloths[${place}]`));
     const [, label, colour] = fabrics.find(([id]) => id === cloth.fabric) ?? [];
     const name = words.say(`cloth.${cloth.kind}.name`);
-    return h("li", {},
-      this.#folds.part(`cloth-${place}`, { class: "cloth-row", open: place === this.#added, wrong },
-        h("summary", { "data-key": `cloth-${place}` }, h("b", { class: "times" }, `${cloth.count || "–"} ×`), h("span", {}, colour && fabricMark(colour), label ? `${name}, ${label}` : name)),
-        h("div", { class: "section" },
-          h("div", { class: "beside" },
-            lengthField({ name: `cloths.${place}.count`, label: say("count"), text: cloth.count, error: errors[`cloths[${place}].count`] }),
-            fabrics.length > 0 && choiceField({ name: `cloths.${place}.fabric`, label: say("fabric"), taken: cloth.fabric, choices: fabrics.map(([id, text]) => [id, text]) })),
-          h("div", { class: "beside" }, ["length", "width"].map((side) => this.#side(side, cloth, place, kind, errors, words))),
+    return h(
+      "li",
+      {},
+      this.#folds.part(
+        `cloth-${place}`,
+        { class: "cloth-row", open: place === this.#added, wrong },
+        h(
+          "summary",
+          { "data-key": `cloth-${place}` },
+          h("b", { class: "times" }, `${cloth.count || "–"} ×`),
+          h("span", {}, colour && fabricMark(colour), label ? `${name}, ${label}` : name),
+        ),
+        h(
+          "div",
+          { class: "section" },
+          h(
+            "div",
+            { class: "beside" },
+            lengthField({
+              name: `cloths.${place}.count`,
+              label: say("count"),
+              text: cloth.count,
+              error: errors[`cloths[${place}].count`],
+            }),
+            fabrics.length > 0 &&
+              choiceField({
+                name: `cloths.${place}.fabric`,
+                label: say("fabric"),
+                taken: cloth.fabric,
+                choices: fabrics.map(([id, text]) => [id, text]),
+              }),
+          ),
+          h(
+            "div",
+            { class: "beside" },
+            ["length", "width"].map((side) => this.#side(side, cloth, place, kind, errors, words)),
+          ),
           tickField({ name: `cloths.${place}.one_way`, label: say("one_way"), on: cloth.one_way }),
-          h("button", { type: "button", class: "button plain", "data-key": `remove-cloth-${place}`, onclick: () => this.#remove(place) }, say("remove")))));
+          h(
+            "button",
+            {
+              type: "button",
+              class: "button plain",
+              "data-key": `remove-cloth-${place}`,
+              onclick: () => this.#remove(place),
+            },
+            say("remove"),
+          ),
+        ),
+      ),
+    );
   }
 
   #side(side, cloth, place, kind, errors, words) {

@@ -6,7 +6,17 @@ import { choiceField, tickField } from "./choice-field.js";
 import { Folds } from "./fold-open.js";
 import { lengthField } from "./length-field.js";
 
-const FIELD_OF = { shrink_length: "shrink.length", shrink_width: "shrink.width", spare_percent: "spare.percent", spare_pieces: "spare.pieces", quarter_length: "fat_quarter.length", quarter_width: "fat_quarter.width", people: "kits.people", leader: "kits.leader", bolt_length: "kits.bolt_length" };
+const FIELD_OF = {
+  shrink_length: "shrink.length",
+  shrink_width: "shrink.width",
+  spare_percent: "spare.percent",
+  spare_pieces: "spare.pieces",
+  quarter_length: "fat_quarter.length",
+  quarter_width: "fat_quarter.width",
+  people: "kits.people",
+  leader: "kits.leader",
+  bolt_length: "kits.bolt_length",
+};
 
 /** Shows the buying part of `state`. Emits `put` {path, value}. */
 export class BuyingForm extends HTMLElement {
@@ -23,20 +33,78 @@ export class BuyingForm extends HTMLElement {
 
   show({ state: { buying }, errors, words }) {
     const say = (code, values) => words.say(`quilt_screen.${code}`, values);
-    const field = (name, hint) => lengthField({ name: `buying.${name}`, label: say(`buy.${name}`), text: buying[name], hint: hint && say(hint), error: errors[FIELD_OF[name] ?? name] });
-    const square = lengthField({ name: "buying.square", label: words.say("buying.square"), text: buying.square, hint: words.say("buying.square_hint"), error: errors.square });
-    const wrong = ["straighten", "shrink.length", "shrink.width", "spare.percent", "spare.pieces", "fat_quarter.length", "fat_quarter.width", "square"].some((name) => errors[name]);
-    refill(this,
-      h("div", { class: "card" },
+    const field = (name, hint) =>
+      lengthField({
+        name: `buying.${name}`,
+        label: say(`buy.${name}`),
+        text: buying[name],
+        hint: hint && say(hint),
+        error: errors[FIELD_OF[name] ?? name],
+      });
+    const square = lengthField({
+      name: "buying.square",
+      label: words.say("buying.square"),
+      text: buying.square,
+      hint: words.say("buying.square_hint"),
+      error: errors.square,
+    });
+    const wrong = [
+      "straighten",
+      "shrink.length",
+      "shrink.width",
+      "spare.percent",
+      "spare.pieces",
+      "fat_quarter.length",
+      "fat_quarter.width",
+      "square",
+    ].some((name) => errors[name]);
+    refill(
+      this,
+      h(
+        "div",
+        { class: "card" },
         field("usable_width", "usable_hint"),
-        chips(say("buy.round_to"), ["eighth_yard", "ten_cm"].map((step) => [step, words.say(`buying.round_to.${step}`)]), buying.round_to, "round"),
-        this.#folds.fold("losses", say("losses", { straighten: buying.straighten, shrink: buying.shrink_length, spare: buying.spare_percent }), wrong,
-          h("div", { class: "beside" }, field("straighten"), field("shrink_length"), field("shrink_width"), field("spare_percent"), field("spare_pieces"), field("quarter_length"), field("quarter_width")),
+        chips(
+          say("buy.round_to"),
+          ["eighth_yard", "ten_cm"].map((step) => [step, words.say(`buying.round_to.${step}`)]),
+          buying.round_to,
+          "round",
+        ),
+        this.#folds.fold(
+          "losses",
+          say("losses", { straighten: buying.straighten, shrink: buying.shrink_length, spare: buying.spare_percent }),
+          wrong,
+          h(
+            "div",
+            { class: "beside" },
+            field("straighten"),
+            field("shrink_length"),
+            field("shrink_width"),
+            field("spare_percent"),
+            field("spare_pieces"),
+            field("quarter_length"),
+            field("quarter_width"),
+          ),
           h("p", { class: "soft small" }, say("shrink_hint")),
           square,
-          choiceField({ name: "buying.price_by", label: say("buy.price_by"), taken: buying.price_by, choices: ["yd", "m"].map((by) => [by, say(`price_by.${by}`)]) })),
+          choiceField({
+            name: "buying.price_by",
+            label: say("buy.price_by"),
+            taken: buying.price_by,
+            choices: ["yd", "m"].map((by) => [by, say(`price_by.${by}`)]),
+          }),
+        ),
         tickField({ name: "buying.kits", label: say("buy.kits"), on: buying.kits }),
-        buying.kits && h("div", { class: "beside" }, field("people"), field("leader", "leader_hint"), field("bolt_length", `bolt_hint_${buying.price_by}`))));
+        buying.kits &&
+          h(
+            "div",
+            { class: "beside" },
+            field("people"),
+            field("leader", "leader_hint"),
+            field("bolt_length", `bolt_hint_${buying.price_by}`),
+          ),
+      ),
+    );
   }
 }
 

@@ -18,7 +18,9 @@ export class BuyingList extends HTMLElement {
 
   constructor() {
     super();
-    this.addEventListener("typed", ({ detail }) => emit(this, "put", { path: detail.name.split("."), value: detail.text }));
+    this.addEventListener("typed", ({ detail }) =>
+      emit(this, "put", { path: detail.name.split("."), value: detail.text }),
+    );
     this.addEventListener("sold", ({ detail }) => emit(this, "put", { path: detail.path, value: detail.value }));
   }
 
@@ -27,40 +29,72 @@ export class BuyingList extends HTMLElement {
     const say = (code, values) => words.say(`quilt_screen.${code}`, values);
     if (!answer) return refill(this, h("p", { class: "soft", role: "status" }, say("buying_waiting")));
     const lines = answer.fabrics.filter(({ reason }) => reason !== "nothing_needed");
-    refill(this,
-      h("ul", { class: "list" }, lines.map((line) => this.#line(line, shown, say))),
-      buyingTotal(answer, shown.state.fabrics, words));
+    refill(
+      this,
+      h(
+        "ul",
+        { class: "list" },
+        lines.map((line) => this.#line(line, shown, say)),
+      ),
+      buyingTotal(answer, shown.state.fabrics, words),
+    );
   }
 
   #line(line, shown, say) {
     const { state, colourOf, words } = shown;
-    return h("li", { class: "card buying-line" },
-      h("div", { class: "row" },
+    return h(
+      "li",
+      { class: "card buying-line" },
+      h(
+        "div",
+        { class: "row" },
         h("h3", {}, fabricMark(colourOf(line.id)), fabricName(line.id, state.fabrics, words)),
-        h("b", { class: "amount" }, amount(line, state.buying.round_to, words))),
-      line.cannot.map((one) => h("p", { class: "error" }, say("cannot", { what: pieceName(one.id, words), why: words.say(`buying.cannot.${one.reason}`) }))),
-      h("ul", { class: "facts" }, facts(line, state.buying.round_to, words).map(([text, warn]) => h("li", { class: warn ? "warn" : null }, text))),
-      this.#settings(line, shown, say));
+        h("b", { class: "amount" }, amount(line, state.buying.round_to, words)),
+      ),
+      line.cannot.map((one) =>
+        h(
+          "p",
+          { class: "error" },
+          say("cannot", { what: pieceName(one.id, words), why: words.say(`buying.cannot.${one.reason}`) }),
+        ),
+      ),
+      h(
+        "ul",
+        { class: "facts" },
+        facts(line, state.buying.round_to, words).map(([text, warn]) => h("li", { class: warn ? "warn" : null }, text)),
+      ),
+      this.#settings(line, shown, say),
+    );
   }
 
   #settings(line, { state, errors, words }, say) {
     const place = state.fabrics.findIndex(({ id }) => id === line.id);
     if (place < 0) return null;
     const { name, sold, price } = state.fabrics[place];
-    const choices = ["bolt", "fat_quarter"].map((way) => [{ path: ["fabrics", place, "sold"], value: way }, words.say(`buying.sold.${way}`), `${name}: ${words.say(`buying.sold.${way}`)}`]);
+    const choices = ["bolt", "fat_quarter"].map((way) => [
+      { path: ["fabrics", place, "sold"], value: way },
+      words.say(`buying.sold.${way}`),
+      `${name}: ${words.say(`buying.sold.${way}`)}`,
+    ]);
     const taken = choices.find(([{ value }]) => value === sold)[0];
     const by = say(`price_by.${sold === "fat_quarter" ? "fat_quarter" : state.buying.price_by}`);
     const error = errors[`fabrics[${place}].price`];
-    return this.#folds.fold(`sale-${line.id}`, say("sale"), Boolean(error),
+    return this.#folds.fold(
+      `sale-${line.id}`,
+      say("sale"),
+      Boolean(error),
       chips(`${name}: ${say("sold_as")}`, choices, taken, "sold"),
-      lengthField({ name: `fabrics.${place}.price`, label: say("price_each", { by }), text: price, error }));
+      lengthField({ name: `fabrics.${place}.price`, label: say("price_each", { by }), text: price, error }),
+    );
   }
 }
 
 /** What is bought, as the shop counts it. */
 function amount(line, roundTo, words) {
   if (line.sold === "fat_quarter" ? !line.fat_quarters.count : line.reason === "cannot") return "–";
-  return line.sold === "fat_quarter" ? words.say("quilt_screen.fat_quarters", { n: line.fat_quarters.count }) : offTheBolt(line.buy, roundTo, words);
+  return line.sold === "fat_quarter"
+    ? words.say("quilt_screen.fat_quarters", { n: line.fat_quarters.count })
+    : offTheBolt(line.buy, roundTo, words);
 }
 
 /** A length off the bolt as the shop measures it: in eighths of a yard, or in metres. */
@@ -70,12 +104,25 @@ export function offTheBolt(inches, roundTo, words) {
 }
 
 function facts(line, roundTo, words) {
-  return [...(line.sold === "fat_quarter" ? quarterFacts(line, words) : boltFacts(line, roundTo, words)), ...priceFacts(line, words)];
+  return [
+    ...(line.sold === "fat_quarter" ? quarterFacts(line, words) : boltFacts(line, roundTo, words)),
+    ...priceFacts(line, words),
+  ];
 }
 
 function quarterFacts({ fat_quarters: { count, length, squared = length, width, cannot } }, words) {
   return [
-    ...(count ? [[words.say(squared < length ? "buying.quarters_squared" : "buying.quarters_whole", { length: squared, width }), false]] : []),
+    ...(count
+      ? [
+          [
+            words.say(squared < length ? "buying.quarters_squared" : "buying.quarters_whole", {
+              length: squared,
+              width,
+            }),
+            false,
+          ],
+        ]
+      : []),
     ...(cannot.length ? [[words.say("quilt_screen.quarters_cannot", { what: names(cannot, words) }), true]] : []),
   ];
 }
@@ -84,8 +131,18 @@ function boltFacts(line, roundTo, words) {
   const say = (code, values) => words.say(`quilt_screen.${code}`, values);
   const quarters = line.fat_quarters;
   return [
-    ...line.strips.map((strips) => [say(strips.joined ? "strips_joined" : "strips_cut", { n: strips.times, size: strips.size, gives: gives(strips, line.each, words) }), false]),
-    ...line.lengths.map(({ id, length, times }) => [say("full_length", { n: times, length, what: pieceName(id, words) }), false]),
+    ...line.strips.map((strips) => [
+      say(strips.joined ? "strips_joined" : "strips_cut", {
+        n: strips.times,
+        size: strips.size,
+        gives: gives(strips, line.each, words),
+      }),
+      false,
+    ]),
+    ...line.lengths.map(({ id, length, times }) => [
+      say("full_length", { n: times, length, what: pieceName(id, words) }),
+      false,
+    ]),
     ...(line.needed ? [[say("needed", { needed: line.needed, over: line.over }), false]] : []),
     ...otherWidths(line, roundTo, words),
     ...(quarters.count && !quarters.cannot.length ? [[say("or_quarters", { n: quarters.count }), false]] : []),
@@ -97,7 +154,11 @@ function priceFacts(line, words) {
   if (line.price === null) return [];
   const { cannot } = line.sold === "fat_quarter" ? line.fat_quarters : line;
   const price = money(line.price, words);
-  return [cannot.length ? [words.say("buying.price_without", { price }), true] : [words.say("quilt_screen.price_line", { price }), false]];
+  return [
+    cannot.length
+      ? [words.say("buying.price_without", { price }), true]
+      : [words.say("quilt_screen.price_line", { price }), false],
+  ];
 }
 
 function names(ids, words) {
@@ -112,11 +173,16 @@ function otherWidths({ other_widths: others, usable_width: usable }, roundTo, wo
 
 function widthChange({ usable_width: width, changes_by: change, cannot }, roundTo, words) {
   if (cannot.length) return words.say("quilt_screen.width_cannot", { width, what: names(cannot, words) });
-  return words.say(change > 0 ? "quilt_screen.width_more" : "quilt_screen.width_less", { width, by: offTheBolt(Math.abs(change), roundTo, words) });
+  return words.say(change > 0 ? "quilt_screen.width_more" : "quilt_screen.width_less", {
+    width,
+    by: offTheBolt(Math.abs(change), roundTo, words),
+  });
 }
 
 function gives({ gives: found }, each, words) {
-  return Object.entries(found).map(([id, count]) => countedPieces(id, count, each?.[id], words)).join(", ");
+  return Object.entries(found)
+    .map(([id, count]) => countedPieces(id, count, each?.[id], words))
+    .join(", ");
 }
 
 customElements.define("buying-list", BuyingList);

@@ -11,9 +11,16 @@ export function buyingTotal({ price, totals, batting }, fabrics, words) {
   const say = (code, values) => words.say(`buying.total.${code}`, values);
   const left = leftOut(totals, batting, fabrics, words, say);
   const code = left.length ? "some" : "all";
-  return h("div", { class: "buying-total" },
+  return h(
+    "div",
+    { class: "buying-total" },
     h("p", { class: "total" }, say(code, { price: money(price, words) })),
-    h("ul", { class: "facts" }, [...apart(totals, words, say), ...left].map(([text, warn]) => h("li", { class: warn ? "warn" : null }, text))));
+    h(
+      "ul",
+      { class: "facts" },
+      [...apart(totals, words, say), ...left].map(([text, warn]) => h("li", { class: warn ? "warn" : null }, text)),
+    ),
+  );
 }
 
 /** An amount of money: no currency, as the user typed none. */
@@ -30,8 +37,17 @@ function apart(totals, words, say) {
 function leftOut(totals, batting, fabrics, words, say) {
   const unpriced = WAYS.flatMap((way) => totals[way].unpriced).map((id) => fabricName(id, fabrics, words));
   if (batting) unpriced.push(words.say("quilt_screen.batting"));
-  const cannot = WAYS.flatMap((way) => totals[way].cannot.map(({ fabric, pieces }) => [
-    say(`not_${way}`, { fabric: fabricName(fabric, fabrics, words), what: pieces.map((id) => pieceName(id, words)).join("; ") }), true,
-  ]));
-  return [...(unpriced.length ? [[say("unpriced", { n: unpriced.length, what: unpriced.join(", ") }), true]] : []), ...cannot];
+  const cannot = WAYS.flatMap((way) =>
+    totals[way].cannot.map(({ fabric, pieces }) => [
+      say(`not_${way}`, {
+        fabric: fabricName(fabric, fabrics, words),
+        what: pieces.map((id) => pieceName(id, words)).join("; "),
+      }),
+      true,
+    ]),
+  );
+  return [
+    ...(unpriced.length ? [[say("unpriced", { n: unpriced.length, what: unpriced.join(", ") }), true]] : []),
+    ...cannot,
+  ];
 }

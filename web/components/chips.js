@@ -16,5 +16,16 @@ export function chips(name, choices, taken, type = "chosen", className = "chips"
 
 function chip(name, value, content, taken, type, spoken) {
   const pressed = (event) => emit(event.currentTarget, type, value);
-  return h("button", { type: "button", class: "chip", "aria-pressed": String(taken), "aria-label": spoken, "data-key": `${name}:${value}`, onclick: pressed }, content);
+  return h(
+    "button",
+    {
+      type: "button",
+      class: "chip",
+      "aria-pressed": String(taken),
+      "aria-label": spoken,
+      "data-key": `${name}:${value}`,
+      onclick: pressed,
+    },
+    content,
+  );
 }

@@ -10,8 +10,8 @@ const DRAWN = 44; // inches that the pictures of the kinds are drawn to
 const MOST_CLOTHS = 99;
 
 /**
- * Shows `cloth` {kind, length, width}: the sides as typed, empty where the kind's own is meant; and how many `cloths` there are.
- * Emits `cloth` with the changed part, and `cloths` with their number.
+ * Shows `cloth` {kind, length, width}: the sides as typed, empty where the kind's own is meant; and how many `cloths`
+ * there are. Emits `cloth` with the changed part, and `cloths` with their number.
  */
 export class ClothPicker extends HTMLElement {
   constructor() {
@@ -27,23 +27,42 @@ export class ClothPicker extends HTMLElement {
     const choices = kinds.map((each) => [each.code, kindContent(each, words)]);
     refill(
       this,
-      h("div", { class: "card" },
+      h(
+        "div",
+        { class: "card" },
         chips(words.say("page.cloth"), choices, cloth.kind, "kind", "kinds"),
         h("p", { class: "soft small" }, words.say(`cloth.${cloth.kind}.hint`)),
         AMOUNTS[kind.unit] && this.#amounts(kind, cloth, words),
-        h("div", { class: "beside" }, ["length", "width"].map((side) => this.#side(side, kind, cloth, errors, words))),
+        h(
+          "div",
+          { class: "beside" },
+          ["length", "width"].map((side) => this.#side(side, kind, cloth, errors, words)),
+        ),
         h("p", { class: "soft small" }, words.say("page.sides")),
         stepper({
-          name: "cloths", label: words.say("page.cloths"), number: cloths, least: 1, most: MOST_CLOTHS,
-          fewer: words.say("page.cloths_fewer"), more: words.say("page.cloths_more"),
+          name: "cloths",
+          label: words.say("page.cloths"),
+          number: cloths,
+          least: 1,
+          most: MOST_CLOTHS,
+          fewer: words.say("page.cloths_fewer"),
+          more: words.say("page.cloths_more"),
         }),
       ),
     );
   }
 
   #amounts(kind, cloth, words) {
-    const choices = AMOUNTS[kind.unit].map((amount) => [`${amount} ${kind.unit}`, `${localAmount(amount, words)} ${kind.unit}`]);
-    return chips(words.say("page.amount"), choices, cloth.length || `${kind.unit === "yd" ? "1/4" : "0.5"} ${kind.unit}`, "amount");
+    const choices = AMOUNTS[kind.unit].map((amount) => [
+      `${amount} ${kind.unit}`,
+      `${localAmount(amount, words)} ${kind.unit}`,
+    ]);
+    return chips(
+      words.say("page.amount"),
+      choices,
+      cloth.length || `${kind.unit === "yd" ? "1/4" : "0.5"} ${kind.unit}`,
+      "amount",
+    );
   }
 
   #side(side, kind, cloth, errors, words) {
@@ -66,7 +85,11 @@ function kindContent(kind, words) {
   const [length, width] = [kind.length ?? 4, kind.width ?? 12];
   const [wide, high] = [Math.max(length, width), Math.min(length, width)];
   return [
-    svg("svg", { viewBox: `${-(DRAWN - wide) / 2} ${-(24 - high) / 2} ${DRAWN} 24`, "aria-hidden": "true" }, svg("rect", { width: wide, height: high })),
+    svg(
+      "svg",
+      { viewBox: `${-(DRAWN - wide) / 2} ${-(24 - high) / 2} ${DRAWN} 24`, "aria-hidden": "true" },
+      svg("rect", { width: wide, height: high }),
+    ),
     h("span", {}, words.say(`cloth.${kind.code}.name`)),
   ];
 }

@@ -5,8 +5,8 @@ import { emit, h, refill } from "../lib/dom.js";
 const PARTS = ["new", "longer", "beside", "same"];
 
 /**
- * Shows how it stands: {busy, result, refused, own} with what `Copies` gives. Emits `copy-save`, and `copy-take` with {file, kept}: the
- * chosen file, and whether its rulers and settings are wanted.
+ * Shows how it stands: {busy, result, refused, own} with what `Copies` gives. Emits `copy-save`, and `copy-take` with
+ * {file, kept}: the chosen file, and whether its rulers and settings are wanted.
  */
 export class CopyKeeper extends HTMLElement {
   #ticked = null; // whether rulers and settings are wanted, once that was said
@@ -14,12 +14,22 @@ export class CopyKeeper extends HTMLElement {
   show({ state, words }) {
     this.view = { state, words };
     const say = (code, values) => words.say(`copies.${code}`, values);
-    refill(this, h("div", { class: "list" },
-      h("p", { class: "soft" }, say("hint")),
-      h("p", { class: "soft" }, say("clearing")),
-      h("button", { type: "button", class: "button", "data-key": "copy-save", onclick: () => emit(this, "copy-save") }, say("save")),
-      this.#taking(state, say),
-      h("div", { role: "status" }, this.#said(state, say))));
+    refill(
+      this,
+      h(
+        "div",
+        { class: "list" },
+        h("p", { class: "soft" }, say("hint")),
+        h("p", { class: "soft" }, say("clearing")),
+        h(
+          "button",
+          { type: "button", class: "button", "data-key": "copy-save", onclick: () => emit(this, "copy-save") },
+          say("save"),
+        ),
+        this.#taking(state, say),
+        h("div", { role: "status" }, this.#said(state, say)),
+      ),
+    );
   }
 
   /** Brings what came of it into sight: the page above may have changed by what was taken. */
@@ -29,17 +39,37 @@ export class CopyKeeper extends HTMLElement {
 
   #taking({ refused, own, busy }, say) {
     const wanted = this.#ticked ?? !own;
-    return h("div", { class: "field" },
+    return h(
+      "div",
+      { class: "field" },
       h("label", { for: "import" }, say("take")),
-      h("label", { class: "row" }, say("kept"), h("input", { type: "checkbox", "data-key": "copy-kept", checked: wanted, onchange: ({ target }) => (this.#ticked = target.checked) })),
+      h(
+        "label",
+        { class: "row" },
+        say("kept"),
+        h("input", {
+          type: "checkbox",
+          "data-key": "copy-kept",
+          checked: wanted,
+          onchange: ({ target }) => (this.#ticked = target.checked),
+        }),
+      ),
       own && h("p", { class: "soft small" }, say("kept_own")),
       this.#chooser(busy, refused),
-      refused && this.#refusal(refused, say));
+      refused && this.#refusal(refused, say),
+    );
   }
 
   /** The field for the file, always the same one: while its dialog is open the screen may be shown anew. */
   #chooser(busy, refused) {
-    this.input ??= h("input", { id: "import", class: "entry", type: "file", accept: ".json,application/json", "data-key": "copy-take", onchange: () => this.#chosen() });
+    this.input ??= h("input", {
+      id: "import",
+      class: "entry",
+      type: "file",
+      accept: ".json,application/json",
+      "data-key": "copy-take",
+      onchange: () => this.#chosen(),
+    });
     this.input.disabled = busy === "taking";
     this.input.setAttribute("aria-invalid", String(Boolean(refused)));
     this.input.toggleAttribute("aria-describedby", Boolean(refused));
@@ -55,7 +85,12 @@ export class CopyKeeper extends HTMLElement {
 
   #refusal({ code, values, detail }, say) {
     const text = code === "unkept" ? say(`refused.unkept.${values.why}`) : say(`refused.${code}`, values);
-    return h("div", { id: "import-error", class: "error", role: "alert" }, h("p", {}, text), detail && h("details", {}, h("summary", {}, say("report")), h("code", {}, detail)));
+    return h(
+      "div",
+      { id: "import-error", class: "error", role: "alert" },
+      h("p", {}, text),
+      detail && h("details", {}, h("summary", {}, say("report")), h("code", {}, detail)),
+    );
   }
 
   /** What has come of it, one line for each kind of thing that happened. */

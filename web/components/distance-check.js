@@ -16,18 +16,52 @@ export class DistanceCheck extends HTMLElement {
     const tell = (change) => emit(this, "seen-from", change);
     const card = h("div", { class: "bank-card", "aria-hidden": "true" });
     grow(card, values.pxPerInch);
-    refill(this,
-      h("div", { class: "field" },
+    refill(
+      this,
+      h(
+        "div",
+        { class: "field" },
         h("label", { for: "distance" }, words.say("tools.distance.name")),
-        h("select", { id: "distance", class: "entry", "data-key": "distance", onchange: (event) => tell({ distance: Number(event.target.value) }) },
-          DISTANCES.map((cm) => h("option", { value: cm, selected: cm === values.distance }, words.say("tools.distance.at", { cm, inches: cm / 2.54 }))))),
-      this.#folds.part("card", {},
+        h(
+          "select",
+          {
+            id: "distance",
+            class: "entry",
+            "data-key": "distance",
+            onchange: (event) => tell({ distance: Number(event.target.value) }),
+          },
+          DISTANCES.map((cm) =>
+            h(
+              "option",
+              { value: cm, selected: cm === values.distance },
+              words.say("tools.distance.at", { cm, inches: cm / 2.54 }),
+            ),
+          ),
+        ),
+      ),
+      this.#folds.part(
+        "card",
+        {},
         h("summary", { "data-key": "fold-card" }, words.say("tools.distance.check")),
         h("p", {}, words.say("tools.distance.check_hint")),
-        h("div", { class: "field" },
+        h(
+          "div",
+          { class: "field" },
           h("label", { for: "px" }, words.say("tools.distance.size")),
-          h("input", { id: "px", type: "range", min: LEAST, max: MOST, value: values.pxPerInch, "data-key": "px", oninput: (event) => grow(card, Number(event.target.value)), onchange: (event) => tell({ pxPerInch: Number(event.target.value) }) })),
-        h("div", { class: "card-frame" }, card)));
+          h("input", {
+            id: "px",
+            type: "range",
+            min: LEAST,
+            max: MOST,
+            value: values.pxPerInch,
+            "data-key": "px",
+            oninput: (event) => grow(card, Number(event.target.value)),
+            onchange: (event) => tell({ pxPerInch: Number(event.target.value) }),
+          }),
+        ),
+        h("div", { class: "card-frame" }, card),
+      ),
+    );
   }
 }
 

@@ -5,9 +5,9 @@ import { chips } from "./chips.js";
 import { lengthField } from "./length-field.js";
 
 /**
- * Shows a `form` {placing, tolerance, across, rows} of texts, how near lines are laid as the core tells it in the user's
- * units (`placings` by name), the core's `expected` (or null), and `errors` by field.
- * Emits `form` with the changed part.
+ * Shows a `form` {placing, tolerance, across, rows} of texts, how near lines are laid as the core tells it
+ * in the user's units (`placings` by name), the core's `expected` (or null), and `errors` by field. Emits
+ * `form` with the changed part.
  */
 export class DriftBefore extends HTMLElement {
   constructor() {
@@ -19,18 +19,34 @@ export class DriftBefore extends HTMLElement {
   show({ form, placings: told, expected, errors, words }) {
     const say = (code, values) => words.say(`drift_screen.${code}`, values);
     const field = (name) => lengthField({ name, label: say(name), text: form[name], error: errors[name] });
-    const placings = Object.entries(told).map(([name, near]) => [name, [h("b", {}, near), " ", words.say(`drift_screen.placing.${name}`)]]);
-    refill(this,
+    const placings = Object.entries(told).map(([name, near]) => [
+      name,
+      [h("b", {}, near), " ", words.say(`drift_screen.placing.${name}`)],
+    ]);
+    refill(
+      this,
       h("h2", {}, say("before")),
-      h("div", { class: "card" },
+      h(
+        "div",
+        { class: "card" },
         h("p", {}, say("before_hint")),
-        h("div", { class: "field" },
+        h(
+          "div",
+          { class: "field" },
           h("span", { class: "label" }, words.say("check.placing")),
           chips(words.say("check.placing"), placings, form.placing, "placing"),
-          errors.placing && h("p", { class: "error", role: "alert" }, errors.placing)),
+          errors.placing && h("p", { class: "error", role: "alert" }, errors.placing),
+        ),
         field("tolerance"),
         h("div", { class: "beside" }, field("across"), field("rows")),
-        expected && h("p", { class: "verdict", role: "status" }, words.say(expected.enough ? "check.expected.cuts" : "check.expected.not_enough", expected))));
+        expected &&
+          h(
+            "p",
+            { class: "verdict", role: "status" },
+            words.say(expected.enough ? "check.expected.cuts" : "check.expected.not_enough", expected),
+          ),
+      ),
+    );
   }
 }
 

@@ -20,21 +20,47 @@ export class DriftMeasures extends HTMLElement {
 
   show({ measured, strip, drawn, errors, words }) {
     const say = (code) => words.say(`drift_screen.${code}`);
-    refill(this,
+    refill(
+      this,
       h("h2", { id: "after" }, say("after")),
-      h("div", { class: "card" },
+      h(
+        "div",
+        { class: "card" },
         h("p", {}, words.say("check.which")),
         drawn && measuresDrawing(drawn, say("measured_drawn")),
         MEASURES.map((name, i) => this.#field(name, LETTERS[i], measured[name], errors, words)),
         errors.measured && h("p", { class: "error", role: "alert" }, errors.measured),
-        strip && h("div", { class: "beside" },
-          lengthField({ name: "strip.length_left", label: say("length_left"), hint: say("length_left_hint"), text: strip.length_left, error: errors.length_left }),
-          lengthField({ name: "strip.pieces_left", label: say("pieces_left"), text: strip.pieces_left, error: errors.pieces_left }))));
+        strip &&
+          h(
+            "div",
+            { class: "beside" },
+            lengthField({
+              name: "strip.length_left",
+              label: say("length_left"),
+              hint: say("length_left_hint"),
+              text: strip.length_left,
+              error: errors.length_left,
+            }),
+            lengthField({
+              name: "strip.pieces_left",
+              label: say("pieces_left"),
+              text: strip.pieces_left,
+              error: errors.pieces_left,
+            }),
+          ),
+      ),
+    );
   }
 
   #field(name, letter, text, errors, words) {
     const label = [letter, words.say(`check.measure.${name}`)].join(" – ");
-    return lengthField({ name: `measured.${name}`, label, text, error: errors[`measured.${name}`], placeholder: words.say(`page.placeholder_${words.units}`) });
+    return lengthField({
+      name: `measured.${name}`,
+      label,
+      text,
+      error: errors[`measured.${name}`],
+      placeholder: words.say(`page.placeholder_${words.units}`),
+    });
   }
 
   #typed({ name, text }) {
@@ -48,11 +74,22 @@ function measuresDrawing({ outline, measures }, description) {
   const [wide, high] = [0, 1].map((axis) => Math.max(...outline.map((point) => point[axis])));
   const unit = wide / 300;
   const letter = (name, i) => text(along(measures[name], PLACES[i]), LETTERS[i], high, unit);
-  return svg("svg", { class: "drawing measured", viewBox: `${-12 * unit} ${-12 * unit} ${wide + 24 * unit} ${high + 36 * unit}`, role: "img", "aria-label": description },
-    svg("g", { transform: `matrix(1 0 0 -1 0 ${high})` },
+  return svg(
+    "svg",
+    {
+      class: "drawing measured",
+      viewBox: `${-12 * unit} ${-12 * unit} ${wide + 24 * unit} ${high + 36 * unit}`,
+      role: "img",
+      "aria-label": description,
+    },
+    svg(
+      "g",
+      { transform: `matrix(1 0 0 -1 0 ${high})` },
       svg("path", { class: "piece", d: closedPath(outline) }),
-      MEASURES.map((name) => svg("path", { class: `measure-taken ${name}`, d: openPath(measures[name]) }))),
-    MEASURES.map(letter));
+      MEASURES.map((name) => svg("path", { class: `measure-taken ${name}`, d: openPath(measures[name]) })),
+    ),
+    MEASURES.map(letter),
+  );
 }
 
 /** How far along its line each letter stands, so that none lies on another. */
@@ -63,7 +100,11 @@ function along([[x1, y1], [x2, y2]], share) {
 }
 
 function text([x, y], letter, high, unit) {
-  return svg("text", { x, y: high - y, "font-size": 22 * unit, "text-anchor": "middle", "dominant-baseline": "central" }, letter);
+  return svg(
+    "text",
+    { x, y: high - y, "font-size": 22 * unit, "text-anchor": "middle", "dominant-baseline": "central" },
+    letter,
+  );
 }
 
 customElements.define("drift-measures", DriftMeasures);

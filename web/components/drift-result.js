@@ -12,30 +12,60 @@ export class DriftResult extends HTMLElement {
   show({ found, trim, cost, waiting, words }) {
     if (!found) return refill(this);
     const off = found.verdict !== "good";
-    refill(this,
-      h("div", { class: waiting ? "card stale" : "card", role: "status" },
+    refill(
+      this,
+      h(
+        "div",
+        { class: waiting ? "card stale" : "card", role: "status" },
         h("p", { class: off ? "verdict off" : "verdict" }, words.say(`check.verdict.${found.verdict}`)),
-        h("ul", { class: "facts" }, told(found, words).map((text) => h("li", {}, text)))),
-      found.mend && this.#mend({ found, trim, cost, words }));
+        h(
+          "ul",
+          { class: "facts" },
+          told(found, words).map((text) => h("li", {}, text)),
+        ),
+      ),
+      found.mend && this.#mend({ found, trim, cost, words }),
+    );
   }
 
   #mend({ found, trim, cost, words }) {
     const say = (code, values) => words.say(`drift_screen.${code}`, values);
-    return h("section", { class: "section" },
+    return h(
+      "section",
+      { class: "section" },
       h("h2", {}, say("mend")),
-      h("div", { class: "card" },
+      h(
+        "div",
+        { class: "card" },
         trim && picture(trim, words),
-        trim && h("ol", { class: "moves" }, moves(found, trim, words).map((text) => h("li", {}, text))),
-        h("ul", { class: "facts" },
+        trim &&
+          h(
+            "ol",
+            { class: "moves" },
+            moves(found, trim, words).map((text) => h("li", {}, text)),
+          ),
+        h(
+          "ul",
+          { class: "facts" },
           h("li", {}, say("costs", found.trim)),
-          found.strip && stripTold(found.strip, words)),
-        cost !== null && this.#trimmed(cost, say)));
+          found.strip && stripTold(found.strip, words),
+        ),
+        cost !== null && this.#trimmed(cost, say),
+      ),
+    );
   }
 
   #trimmed(cost, say) {
-    return h("div", { class: "field" },
-      h("button", { type: "button", class: "button main", "data-key": "trimmed", onclick: () => emit(this, "trimmed") }, say("trimmed")),
-      h("p", { class: "soft" }, cost ? say("trimmed_effect", { n: cost }) : say("trimmed_nothing")));
+    return h(
+      "div",
+      { class: "field" },
+      h(
+        "button",
+        { type: "button", class: "button main", "data-key": "trimmed", onclick: () => emit(this, "trimmed") },
+        say("trimmed"),
+      ),
+      h("p", { class: "soft" }, cost ? say("trimmed_effect", { n: cost }) : say("trimmed_nothing")),
+    );
   }
 }
 
@@ -58,14 +88,19 @@ function told(found, words) {
     found.unsure && words.say("check.unsure"),
     seen("growth") && words.say(`check.row.${growth < 0 ? "growth_short" : "growth"}`, { growth: Math.abs(growth) }),
     seen("shift") && words.say("check.row.shift", { shift: Math.abs(shift) }),
-    seen("by_size") && words.say(`check.row.${bySize < 0 ? "by_size_short" : "by_size"}`, { by_size: Math.abs(bySize) }),
+    seen("by_size") &&
+      words.say(`check.row.${bySize < 0 ? "by_size_short" : "by_size"}`, { by_size: Math.abs(bySize) }),
   ].filter(Boolean);
 }
 
 function stripTold(strip, words) {
   if (strip.planned === null) return null;
   const n = strip.enough ? strip.planned : strip.pieces;
-  return h("li", { class: strip.enough ? null : "warn" }, words.say(`check.strip.${strip.enough ? "enough" : "short"}`, { ...strip, n }));
+  return h(
+    "li",
+    { class: strip.enough ? null : "warn" },
+    words.say(`check.strip.${strip.enough ? "enough" : "short"}`, { ...strip, n }),
+  );
 }
 
 function picture(trim, words) {

@@ -35,29 +35,77 @@ export class FabricList extends HTMLElement {
     const { state, errors, tapped, words } = shown;
     const say = (code, values) => words.say(`quilt_screen.${code}`, values);
     const error = errors.colouring ?? errors["colouring.fabrics"] ?? errors["colouring.way"] ?? errors.fabrics;
-    refill(this,
-      h("div", { class: "card" },
-        h("div", { class: "field" },
+    refill(
+      this,
+      h(
+        "div",
+        { class: "card" },
+        h(
+          "div",
+          { class: "field" },
           h("span", { class: "label" }, say("colouring")),
-          chips(say("colouring"), WAYS.map((way) => [way, words.say(`quilt.colouring.${way}`)]), state.colouring.way, "way"),
-          error && h("p", { class: "error", role: "alert" }, error)),
-        h("div", { class: "row" },
+          chips(
+            say("colouring"),
+            WAYS.map((way) => [way, words.say(`quilt.colouring.${way}`)]),
+            state.colouring.way,
+            "way",
+          ),
+          error && h("p", { class: "error", role: "alert" }, error),
+        ),
+        h(
+          "div",
+          { class: "row" },
           state.colouring.way === "random" && button("shuffle", say("shuffle"), () => emit(this, "shuffle")),
-          tapped > 0 && button("untap", say("untap", { n: tapped }), () => emit(this, "untap"))),
-        choiceField({ name: "colouring.rest", label: say("rest"), taken: state.colouring.rest, choices: [["", say("rest_follows")], ...state.fabrics.map(({ id, name }) => [id, name])] }),
-        state.setting === "stars" && choiceField({ name: "colouring.joining", label: say("joining"), taken: state.colouring.joining ?? "", choices: [["", say("rest_follows")], ...state.fabrics.map(({ id, name }) => [id, name])] }),
-        h("ul", { class: "list", "aria-label": say("fabrics") }, state.fabrics.map((fabric, place) => this.#row(fabric, place, shown, say))),
-        button("add-fabric", say("fabric_add"), () => emit(this, "add-fabric"))));
+          tapped > 0 && button("untap", say("untap", { n: tapped }), () => emit(this, "untap")),
+        ),
+        choiceField({
+          name: "colouring.rest",
+          label: say("rest"),
+          taken: state.colouring.rest,
+          choices: [["", say("rest_follows")], ...state.fabrics.map(({ id, name }) => [id, name])],
+        }),
+        state.setting === "stars" &&
+          choiceField({
+            name: "colouring.joining",
+            label: say("joining"),
+            taken: state.colouring.joining ?? "",
+            choices: [["", say("rest_follows")], ...state.fabrics.map(({ id, name }) => [id, name])],
+          }),
+        h(
+          "ul",
+          { class: "list", "aria-label": say("fabrics") },
+          state.fabrics.map((fabric, place) => this.#row(fabric, place, shown, say)),
+        ),
+        button("add-fabric", say("fabric_add"), () => emit(this, "add-fabric")),
+      ),
+    );
   }
 
   #row(fabric, place, shown, say) {
     const open = this.#editing === fabric.id;
-    return h("li", { class: "fabric" },
-      h("div", { class: "row" },
+    return h(
+      "li",
+      { class: "fabric" },
+      h(
+        "div",
+        { class: "row" },
         this.#colour(fabric, place, say),
         h("b", { class: "fabric-name" }, fabric.name),
-        h("button", { type: "button", class: "button plain", "aria-expanded": String(open), "data-key": `edit-${fabric.id}`, "aria-label": say("fabric_change_one", { name: fabric.name }), onclick: () => emit(this, "edit-fabric", fabric.id) }, say("fabric_change"))),
-      open && this.#editor(fabric, place, shown, say));
+        h(
+          "button",
+          {
+            type: "button",
+            class: "button plain",
+            "aria-expanded": String(open),
+            "data-key": `edit-${fabric.id}`,
+            "aria-label": say("fabric_change_one", { name: fabric.name }),
+            onclick: () => emit(this, "edit-fabric", fabric.id),
+          },
+          say("fabric_change"),
+        ),
+      ),
+      open && this.#editor(fabric, place, shown, say),
+    );
   }
 
   /** While the system's colour picker is open nothing here is made anew: it would close. */
@@ -70,28 +118,74 @@ export class FabricList extends HTMLElement {
       this.#picking = false;
       emit(this, "put", { path: ["fabrics", place, "colour"], value: event.currentTarget.value });
     };
-    return h("label", { class: "colour" }, h("span", { class: "unseen" }, say("colour_of", { name: fabric.name })),
-      h("input", { type: "color", value: fabric.colour, "data-key": `colour-${fabric.id}`, oninput: picking, onchange: picked }));
+    return h(
+      "label",
+      { class: "colour" },
+      h("span", { class: "unseen" }, say("colour_of", { name: fabric.name })),
+      h("input", {
+        type: "color",
+        value: fabric.colour,
+        "data-key": `colour-${fabric.id}`,
+        oninput: picking,
+        onchange: picked,
+      }),
+    );
   }
 
-  #editor(fabric, place, { state, errors, words }, say) {
+  #editor(fabric, place, { state, errors }, say) {
     const at = (name) => `fabrics.${place}.${name}`;
-    return h("div", { class: "part section" },
-      lengthField({ name: at("name"), label: say("fabric_name"), text: fabric.name, error: errors[`fabrics[${place}].id`] }),
+    return h(
+      "div",
+      { class: "part section" },
+      lengthField({
+        name: at("name"),
+        label: say("fabric_name"),
+        text: fabric.name,
+        error: errors[`fabrics[${place}].id`],
+      }),
       tickField({ name: at("used"), label: say("fabric_used"), on: fabric.used }),
-      choiceField({ name: at("print"), label: say("print"), taken: fabric.print, choices: PRINTS.map((print) => [print, say(`prints.${print}`)]) }),
+      choiceField({
+        name: at("print"),
+        label: say("print"),
+        taken: fabric.print,
+        choices: PRINTS.map((print) => [print, say(`prints.${print}`)]),
+      }),
       this.#photo(fabric, place, say),
-      fabric.photo && lengthField({ name: at("photo_width"), label: say("photo_width"), hint: say("photo_width_hint"), text: fabric.photo_width, error: errors[at("photo_width")] }),
-      state.fabrics.length > 1 && button(`remove-${fabric.id}`, say("fabric_remove"), () => emit(this, "remove-fabric", fabric.id), "button plain"));
+      fabric.photo &&
+        lengthField({
+          name: at("photo_width"),
+          label: say("photo_width"),
+          hint: say("photo_width_hint"),
+          text: fabric.photo_width,
+          error: errors[at("photo_width")],
+        }),
+      state.fabrics.length > 1 &&
+        button(
+          `remove-${fabric.id}`,
+          say("fabric_remove"),
+          () => emit(this, "remove-fabric", fabric.id),
+          "button plain",
+        ),
+    );
   }
 
   #photo(fabric, place, say) {
     const id = `photo-${fabric.id}`;
-    const chosen = (event) => event.currentTarget.files[0] && emit(this, "photo", { place, file: event.currentTarget.files[0] });
-    return h("div", { class: "field" },
+    const chosen = (event) =>
+      event.currentTarget.files[0] && emit(this, "photo", { place, file: event.currentTarget.files[0] });
+    return h(
+      "div",
+      { class: "field" },
       h("label", { for: id }, say(fabric.photo ? "photo_other" : "photo")),
       h("input", { id, type: "file", accept: "image/*", capture: "environment", class: "entry", onchange: chosen }),
-      fabric.photo && button(`no-photo-${fabric.id}`, say("photo_remove"), () => emit(this, "put", { path: ["fabrics", place, "photo"], value: null }), "button plain"));
+      fabric.photo &&
+        button(
+          `no-photo-${fabric.id}`,
+          say("photo_remove"),
+          () => emit(this, "put", { path: ["fabrics", place, "photo"], value: null }),
+          "button plain",
+        ),
+    );
   }
 }
 

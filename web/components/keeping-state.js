@@ -12,11 +12,27 @@ export class KeepingState extends HTMLElement {
     const say = (code, values) => words.say(`tools.keeping.${code}`, values);
     const { promised, cleared, used, room } = state;
     const mb = (bytes) => sayNumber(bytes / MB, words.locale, bytes < 10 * MB ? 1 : 0);
-    refill(this, h("div", { class: "list" },
-      h("p", {}, say(promised === null ? "unknown" : promised ? "promised" : "not_promised")),
-      cleared && h("p", {}, h("b", {}, say("cleared"))),
-      promised === false && h("button", { type: "button", class: "button plain", "data-key": "keep-asked", onclick: () => emit(this, "keep-asked") }, say("ask")),
-      used !== null && room !== null && h("p", { class: "soft" }, say("used", { used: mb(used), room: mb(room) }))));
+    refill(
+      this,
+      h(
+        "div",
+        { class: "list" },
+        h("p", {}, say(promised === null ? "unknown" : promised ? "promised" : "not_promised")),
+        cleared && h("p", {}, h("b", {}, say("cleared"))),
+        promised === false &&
+          h(
+            "button",
+            {
+              type: "button",
+              class: "button plain",
+              "data-key": "keep-asked",
+              onclick: () => emit(this, "keep-asked"),
+            },
+            say("ask"),
+          ),
+        used !== null && room !== null && h("p", { class: "soft" }, say("used", { used: mb(used), room: mb(room) })),
+      ),
+    );
   }
 }
 

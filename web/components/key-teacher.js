@@ -9,20 +9,43 @@ export class KeyTeacher extends HTMLElement {
 
   show({ values, words }) {
     this.view = { values, words };
-    refill(this,
+    refill(
+      this,
       h("p", { class: "soft small" }, words.say("tools.keys.hint")),
       ACTS.map((act) => this.#row(act, values.keys[act] ?? [], words)),
-      h("label", { class: "row" },
+      h(
+        "label",
+        { class: "row" },
         words.say("tools.keys.letters"),
-        h("input", { type: "checkbox", "data-key": "letters", checked: values.letters, onchange: (event) => emit(this, "letters", event.target.checked) })));
+        h("input", {
+          type: "checkbox",
+          "data-key": "letters",
+          checked: values.letters,
+          onchange: (event) => emit(this, "letters", event.target.checked),
+        }),
+      ),
+    );
   }
 
   #row(act, keys, words) {
     const learning = this.#learning === act;
-    return h("div", { class: "row" },
+    return h(
+      "div",
+      { class: "row" },
       h("span", {}, h("b", {}, words.say(`tools.keys.${act}`)), " ", keys.map(named).join(", ") || "–"),
-      h("button", { type: "button", class: "button plain", "data-key": `learn-${act}`, "aria-pressed": String(learning), onclick: () => this.#learn(act), onkeydown: (event) => this.#heard(event) },
-        words.say(learning ? "tools.keys.press" : "tools.keys.learn")));
+      h(
+        "button",
+        {
+          type: "button",
+          class: "button plain",
+          "data-key": `learn-${act}`,
+          "aria-pressed": String(learning),
+          onclick: () => this.#learn(act),
+          onkeydown: (event) => this.#heard(event),
+        },
+        words.say(learning ? "tools.keys.press" : "tools.keys.learn"),
+      ),
+    );
   }
 
   #learn(act) {

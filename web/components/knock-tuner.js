@@ -13,12 +13,30 @@ export class KnockTuner extends HTMLElement {
   show({ values, words }) {
     this.view = { values, words };
     const on = values.knock !== null;
-    refill(this,
+    refill(
+      this,
       h("p", { class: "soft small" }, words.say("tools.knock.hint")),
-      h("p", { role: "status" }, words.say(this.#state === "idle" ? (on ? "tools.knock.on" : "tools.knock.off") : `tools.knock.${this.#state}`)),
-      h("div", { class: "row" },
-        h("button", { type: "button", class: "button plain", "data-key": "tune", onclick: () => this.#tune() }, words.say("tools.knock.tune")),
-        on && h("button", { type: "button", class: "button plain", "data-key": "untune", onclick: () => emit(this, "knock", null) }, words.say("tools.knock.stop"))));
+      h(
+        "p",
+        { role: "status" },
+        words.say(this.#state === "idle" ? (on ? "tools.knock.on" : "tools.knock.off") : `tools.knock.${this.#state}`),
+      ),
+      h(
+        "div",
+        { class: "row" },
+        h(
+          "button",
+          { type: "button", class: "button plain", "data-key": "tune", onclick: () => this.#tune() },
+          words.say("tools.knock.tune"),
+        ),
+        on &&
+          h(
+            "button",
+            { type: "button", class: "button plain", "data-key": "untune", onclick: () => emit(this, "knock", null) },
+            words.say("tools.knock.stop"),
+          ),
+      ),
+    );
   }
 
   async #tune() {

@@ -6,8 +6,8 @@ import { offTheBolt } from "./buying-list.js";
 import { Folds } from "./fold-open.js";
 
 /**
- * Shows the core's `found` of the ask `largest`; `picture` is the canvas that it is drawn on. `fabricOf` names a fabric by its id.
- * Emits `use-size` {columns, rows} and `size-back`.
+ * Shows the core's `found` of the ask `largest`; `picture` is the canvas that it is drawn on. `fabricOf` names a fabric
+ * by its id. Emits `use-size` {columns, rows} and `size-back`.
  */
 export class LargestView extends HTMLElement {
   #folds = new Folds();
@@ -23,19 +23,66 @@ export class LargestView extends HTMLElement {
     const { sure } = found;
     const { say, words } = shown;
     return [
-      h("div", { class: "card largest" },
-        h("div", { class: "largest-head" },
+      h(
+        "div",
+        { class: "card largest" },
+        h(
+          "div",
+          { class: "largest-head" },
           picture,
-          h("div", {},
-            h("p", { class: "largest-size" }, h("b", {}, `${words.bare(sure.finished.width)} ×`), " ", h("b", {}, words.length(sure.finished.height))),
+          h(
+            "div",
+            {},
+            h(
+              "p",
+              { class: "largest-size" },
+              h("b", {}, `${words.bare(sure.finished.width)} ×`),
+              " ",
+              h("b", {}, words.length(sure.finished.height)),
+            ),
             h("p", {}, say("steps", { ...sure, n: sure.pieces })),
-            sure.than_at_hand !== null && !used && h("p", { class: "soft small" }, say(`than.${["smaller", "same", "larger"][sure.than_at_hand + 1]}`)))),
-        h("p", { class: "largest-kinds" }, Object.entries(sure.kinds).sort(([, one], [, other]) => other - one).map(([kind, n]) => h("span", {}, countedPieces(kind, n, 1, words)))),
-        h("ul", { class: "facts" }, facts(found, shown).map(([text, warn]) => h("li", { class: warn ? "warn" : null }, text))),
+            sure.than_at_hand !== null &&
+              !used &&
+              h("p", { class: "soft small" }, say(`than.${["smaller", "same", "larger"][sure.than_at_hand + 1]}`)),
+          ),
+        ),
+        h(
+          "p",
+          { class: "largest-kinds" },
+          Object.entries(sure.kinds)
+            .sort(([, one], [, other]) => other - one)
+            .map(([kind, n]) => h("span", {}, countedPieces(kind, n, 1, words))),
+        ),
+        h(
+          "ul",
+          { class: "facts" },
+          facts(found, shown).map(([text, warn]) => h("li", { class: warn ? "warn" : null }, text)),
+        ),
         this.#over(sure.plan, shown),
         used
-          ? h("button", { type: "button", class: "button plain", "data-key": "size-back", onclick: () => emit(this, "size-back") }, say("back"))
-          : sure.than_at_hand !== 0 && !stale && h("button", { type: "button", class: "button", "data-key": "use-size", onclick: () => emit(this, "use-size", sure) }, say("use"))),
+          ? h(
+              "button",
+              {
+                type: "button",
+                class: "button plain",
+                "data-key": "size-back",
+                onclick: () => emit(this, "size-back"),
+              },
+              say("back"),
+            )
+          : sure.than_at_hand !== 0 &&
+              !stale &&
+              h(
+                "button",
+                {
+                  type: "button",
+                  class: "button",
+                  "data-key": "use-size",
+                  onclick: () => emit(this, "use-size", sure),
+                },
+                say("use"),
+              ),
+      ),
       found.next && h("div", { class: "card" }, h("h3", {}, say("next")), this.#next(found.next, "next_size", shown)),
     ];
   }
@@ -43,25 +90,45 @@ export class LargestView extends HTMLElement {
   #none(found, shown) {
     const { say } = shown;
     return [
-      h("div", { class: "card" },
+      h(
+        "div",
+        { class: "card" },
         h("p", { class: "error", role: "alert" }, say("none")),
-        h("ul", { class: "facts" }, found.unmet.map((line) => h("li", { class: "warn" }, unmet(line, shown)))),
-        found.next && this.#next(found.next, "first_size", shown)),
+        h(
+          "ul",
+          { class: "facts" },
+          found.unmet.map((line) => h("li", { class: "warn" }, unmet(line, shown))),
+        ),
+        found.next && this.#next(found.next, "first_size", shown),
+      ),
     ];
   }
 
   /** What stays over in a line, and cloth by cloth where one opens it. */
-  #over({ left_whole: left }, { say, words }) {
+  #over({ left_whole: left }, { say }) {
     if (!left.length) return h("p", { class: "soft" }, say("over_nothing"));
     const uncut = left.filter(({ opened }) => !opened);
-    const rests = left.filter(({ opened }) => opened).sort((one, other) => other.length * other.width - one.length * one.width);
+    const rests = left
+      .filter(({ opened }) => opened)
+      .sort((one, other) => other.length * other.width - one.length * one.width);
     const many = (lines) => lines.reduce((sum, { count }) => sum + count, 0);
-    const told = [uncut.length && say("over_whole", { n: many(uncut) }), rests.length && say("over_rests", { ...rests[0], n: many(rests) })].filter(Boolean);
-    return this.#folds.part("over", { class: "largest-over" },
+    const told = [
+      uncut.length && say("over_whole", { n: many(uncut) }),
+      rests.length && say("over_rests", { ...rests[0], n: many(rests) }),
+    ].filter(Boolean);
+    return this.#folds.part(
+      "over",
+      { class: "largest-over" },
       h("summary", { "data-key": "fold-over" }, h("span", {}, `${say("over")}: ${told.join("; ")}`)),
-      h("ul", { class: "list" },
+      h(
+        "ul",
+        { class: "list" },
         uncut.map(({ cloth, count }) => h("li", {}, say("uncut_line", { n: count, cloth }))),
-        rests.map(({ cloth, length, width, count }) => h("li", {}, say("over_line", { n: count, cloth, length, width })))));
+        rests.map(({ cloth, length, width, count }) =>
+          h("li", {}, say("over_line", { n: count, cloth, length, width })),
+        ),
+      ),
+    );
   }
 
   #next(next, code, shown) {
@@ -70,10 +137,20 @@ export class LargestView extends HTMLElement {
     if (!next.buy.length && !next.cannot.length) return [h("p", {}, say("next_enough", values))];
     return [
       next.buy.length > 0 && h("p", {}, say(code, values)),
-      next.buy.length > 0 && h("ul", { class: "facts largest-buy" }, next.buy.map((line) => h("li", {}, bought(line, shown)))),
+      next.buy.length > 0 &&
+        h(
+          "ul",
+          { class: "facts largest-buy" },
+          next.buy.map((line) => h("li", {}, bought(line, shown))),
+        ),
       next.buy.length > 0 && !next.least && h("p", { class: "soft small" }, say("not_least")),
       next.cannot.length > 0 && h("p", { class: "error" }, say("cannot")),
-      next.cannot.length > 0 && h("ul", { class: "facts" }, next.cannot.map((line) => h("li", {}, pieceName(line.id, words), ", ", shown.fabricOf(line.fabric)))),
+      next.cannot.length > 0 &&
+        h(
+          "ul",
+          { class: "facts" },
+          next.cannot.map((line) => h("li", {}, pieceName(line.id, words), ", ", shown.fabricOf(line.fabric))),
+        ),
     ];
   }
 }
@@ -82,7 +159,11 @@ function facts({ sure, larger_ruled_out: ruledOut, last, undecided, could_be: co
   const notCut = sure.not_cut.map((id) => pieceName(id, words)).join(", ");
   return [
     [notCut ? say("sure_but", { what: notCut }) : say("sure"), false],
-    ...(ruledOut ? [[say("ruled_out"), false]] : could ? [[say("undecided", { n: undecided, ...could.finished }), true]] : []),
+    ...(ruledOut
+      ? [[say("ruled_out"), false]]
+      : could
+        ? [[say("undecided", { n: undecided, ...could.finished }), true]]
+        : []),
     ...(last ? [[say("last"), false]] : []),
     ...(recolored ? [[say("recolored"), false]] : []),
   ];
@@ -96,7 +177,9 @@ function unmet({ id, fabric, reason, ...values }, { words, fabricOf }) {
 /** What to buy of one fabric: the smallest first, and instead of it what else is sold. */
 function bought(line, { say, words, fabricOf, roundTo }) {
   const amount = ({ sold, count, length, width }) =>
-    sold === "length" ? say("off_the_bolt", { amount: offTheBolt(length, roundTo, words), width }) : words.say(sold === "fat_quarter" ? "quilt_screen.fat_quarters" : `largest.${sold}`, { n: count, size: length });
+    sold === "length"
+      ? say("off_the_bolt", { amount: offTheBolt(length, roundTo, words), width })
+      : words.say(sold === "fat_quarter" ? "quilt_screen.fat_quarters" : `largest.${sold}`, { n: count, size: length });
   const values = { fabric: fabricOf(line.fabric), amount: amount(line) };
   if (!line.instead.length) return say("buy", values);
   return say("buy_instead", { ...values, others: line.instead.map(amount).join(say("or")) });

@@ -1,18 +1,21 @@
-// The guide as it stands at the mat: count, caution, sentence, drawing, explanation, hint, one big zone to tap, and the buttons.
+// The guide as it stands at the mat: count, caution, sentence, drawing, explanation, hint, one big
+// zone to tap, and the buttons.
 
 import { emit, h, refill, svg, whenLettersCome } from "../lib/dom.js";
 import { closedPath } from "../lib/drawing.js";
 import "./scene-view.js";
 
 const PINCH = 40; // px that two fingers must part or close to mean it
-const LEAST = 320; // px: a screen narrower than this is one that was zoomed; the mat's letters are as large as need be without
+// px: a screen narrower than this is one that was zoomed; the letters at the mat are as large as need be without that.
+const LEAST = 320;
 const LEVELS = 6; // how much can make room, see #fit
 const SLACK = 6; // px by which letters may reach beyond the lines that they stand in
 const MARK = [12, 9, 20]; // px of a tally's mark: its width, how far it leans, its height
 
 /**
- * Shows what `told` of lib/telling.js gives, and a `problem`, which may have a long and a short form. Emits `act` with "cut" or "undo", and `mend`, `where`, `why`, `check`, `leave`,
- * `take-over` where another window counts, and `again` once all is cut. Its parts are made once, so that the drawing can slide and the focus stays.
+ * Shows what `told` of lib/telling.js gives, and a `problem`, which may have a long and a short form. Emits `act` with
+ * "cut" or "undo", and `mend`, `where`, `why`, `check`, `leave`, `take-over` where another window counts, and `again`
+ * once all is cut. Its parts are made once, so that the drawing can slide and the focus stays.
  */
 export class MatView extends HTMLElement {
   #made = false;
@@ -41,7 +44,15 @@ export class MatView extends HTMLElement {
     this.undo.hidden = this.mend.hidden = view.following;
     this.takeOver.hidden = !view.following;
     this.undo.disabled = !view.canUndo;
-    refill(this.undo, h("span", { class: "mat-brief" }, words.say("mat.undo")), h("span", { class: "mat-full" }, unbroken(view.past ? words.say("mat.undo_what", { what: view.past }) : words.say("mat.undo"))));
+    refill(
+      this.undo,
+      h("span", { class: "mat-brief" }, words.say("mat.undo")),
+      h(
+        "span",
+        { class: "mat-full" },
+        unbroken(view.past ? words.say("mat.undo_what", { what: view.past }) : words.say("mat.undo")),
+      ),
+    );
     this.#showEnd(view.end, words);
     this.#draw();
     this.#fit();
@@ -52,17 +63,37 @@ export class MatView extends HTMLElement {
     this.body.classList.toggle("at-end", Boolean(end));
     this.end.hidden = !end;
     if (!end) return refill(this.end);
-    const button = (type, text) => h("button", { type: "button", class: "mat-button", "data-key": `end-${type}`, onclick: () => emit(this, type) }, text);
-    refill(this.end,
-      h("ul", { "aria-label": words.say("mat.ended.piles") }, end.piles.map(({ text, outline, high }) => h("li", { class: "pile" }, pieceMark(outline, high), h("span", {}, unbroken(text))))),
+    const button = (type, text) =>
+      h(
+        "button",
+        { type: "button", class: "mat-button", "data-key": `end-${type}`, onclick: () => emit(this, type) },
+        text,
+      );
+    refill(
+      this.end,
+      h(
+        "ul",
+        { "aria-label": words.say("mat.ended.piles") },
+        end.piles.map(({ text, outline, high }) =>
+          h("li", { class: "pile" }, pieceMark(outline, high), h("span", {}, unbroken(text))),
+        ),
+      ),
       h("p", {}, words.say("mat.ended.keep")),
-      h("div", { class: "mat-next" }, end.again && button("again", words.say("mat.ended.again")), end.check && button("check", words.say("mat.ended.check")), button("leave", words.say("mat.ended.leave"))));
+      h(
+        "div",
+        { class: "mat-next" },
+        end.again && button("again", words.say("mat.ended.again")),
+        end.check && button("check", words.say("mat.ended.check")),
+        button("leave", words.say("mat.ended.leave")),
+      ),
+    );
   }
 
   /**
-   * What is less needed makes room where not all can be seen at once: first the explanation, which waits behind the "?", then the
-   * act after this one, which strip it is, the hint once it is known with the name of what "Undo" takes back, the count of the
-   * strip with the longer of two forms of a note, and at last the drawing's size. The caution, the sentence and the drawing stay.
+   * What is less needed makes room where not all can be seen at once: first the explanation, which waits behind the
+   * "?", then the act after this one, which strip it is, the hint once it is known with the name of what "Undo" takes
+   * back, the count of the strip with the longer of two forms of a note, and at last the drawing's size. The caution,
+   * the sentence and the drawing stay.
    */
   #fit() {
     if (!this.#shown) return;
@@ -103,11 +134,26 @@ export class MatView extends HTMLElement {
     this.drawing = document.createElement("scene-view");
     this.why = this.#button("why", "mat-leave", { "data-key": "why", "aria-label": words.say("mat.why") }, "?");
     this.leave = this.#button("leave", "mat-leave", { "aria-label": words.say("mat.leave") }, "×");
-    this.check = this.#button("check", "mat-button mat-check", { "data-key": "check" }, words.say("drift_screen.measure_open"));
-    this.zone = h("button", { type: "button", class: "mat-zone", "data-key": "zone", onclick: () => emit(this, "act", "cut") });
+    this.check = this.#button(
+      "check",
+      "mat-button mat-check",
+      { "data-key": "check" },
+      words.say("drift_screen.measure_open"),
+    );
+    this.zone = h("button", {
+      type: "button",
+      class: "mat-zone",
+      "data-key": "zone",
+      onclick: () => emit(this, "act", "cut"),
+    });
     this.undo = this.#button("act", "mat-button mat-undo", { "data-key": "undo" }, [], "undo");
     this.mend = this.#button("mend", "mat-button", { "data-key": "mend" }, words.say("mat.mend"));
-    this.takeOver = this.#button("take-over", "mat-button mat-take-over", { "data-key": "take-over" }, words.say("mat.take_over"));
+    this.takeOver = this.#button(
+      "take-over",
+      "mat-button mat-take-over",
+      { "data-key": "take-over" },
+      words.say("mat.take_over"),
+    );
     const notes = h("div", { class: "mat-notes" }, this.problem, this.caution);
     const counts = h("div", { class: "mat-counts" }, this.count, this.where);
     const texts = h("div", { class: "mat-words" }, counts, this.sentence);
@@ -120,7 +166,10 @@ export class MatView extends HTMLElement {
     this.append(h("header", { class: "mat-top" }, this.leave, this.total, this.why), this.body, this.bar);
   }
 
-  /** A button beside the zone. Where a finger tapped it the focus goes back to the zone: what a pedal sends next is a cut. */
+  /**
+   * A button beside the zone. Where a finger tapped it the focus goes back to the zone: what a
+   * pedal sends next is a cut.
+   */
   #button(type, name, attributes, content = [], detail = undefined) {
     const pressed = ({ detail: taps }) => {
       if (taps > 0) this.zone.focus({ preventScroll: true });
@@ -168,7 +217,11 @@ function fill(element, content) {
 }
 
 function warning() {
-  return svg("svg", { class: "mat-warning", viewBox: "0 0 24 24", "aria-hidden": "true" }, svg("path", { d: "M12 3 22 20H2ZM12 10v4M12 17v.2" }));
+  return svg(
+    "svg",
+    { class: "mat-warning", viewBox: "0 0 24 24", "aria-hidden": "true" },
+    svg("path", { d: "M12 3 22 20H2ZM12 10v4M12 17v.2" }),
+  );
 }
 
 // A number and its unit, such as "4 5/8 in".
@@ -182,7 +235,10 @@ function unbroken(text, whole = MEASURE) {
 }
 
 function together(text) {
-  const parts = text.split(SHARE).map((part) => part.trim()).filter(Boolean);
+  const parts = text
+    .split(SHARE)
+    .map((part) => part.trim())
+    .filter(Boolean);
   return h("span", { class: "mat-all" }, parts.flatMap((part) => [" ", h("span", { class: "whole" }, part)]).slice(1));
 }
 
@@ -193,7 +249,12 @@ function tallyMarks(strips) {
   let x = 1;
   for (const { made, of } of strips) {
     for (let k = 0; k < of; k += 1, x += wide) {
-      marks.push(svg("path", { class: k < made ? "made" : "to-come", d: `M${x} ${high - 1}L${x + lean} 1H${x + lean + wide - 3}L${x + wide - 3} ${high - 1}Z` }));
+      marks.push(
+        svg("path", {
+          class: k < made ? "made" : "to-come",
+          d: `M${x} ${high - 1}L${x + lean} 1H${x + lean + wide - 3}L${x + wide - 3} ${high - 1}Z`,
+        }),
+      );
     }
     x += wide / 2;
   }
@@ -203,8 +264,11 @@ function tallyMarks(strips) {
 function pieceMark(outline, high) {
   const xs = outline.map(([x]) => x);
   const left = Math.min(...xs);
-  return svg("svg", { class: "drawing", viewBox: `${left} 0 ${Math.max(...xs) - left} ${high}`, "aria-hidden": "true" },
-    svg("path", { class: "piece", transform: `matrix(1 0 0 -1 0 ${high})`, d: closedPath(outline) }));
+  return svg(
+    "svg",
+    { class: "drawing", viewBox: `${left} 0 ${Math.max(...xs) - left} ${high}`, "aria-hidden": "true" },
+    svg("path", { class: "piece", transform: `matrix(1 0 0 -1 0 ${high})`, d: closedPath(outline) }),
+  );
 }
 
 customElements.define("mat-view", MatView);

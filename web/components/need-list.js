@@ -8,7 +8,10 @@ import { choiceField, tickField } from "./choice-field.js";
 import { Folds } from "./fold-open.js";
 import { lengthField } from "./length-field.js";
 
-/** Shows what a quilt needs (`needs` with their `counts`, those `left_out` unticked, and what is `not_cut`) or the `typed` pieces. Emits `put` {path, value}, `leave-out` {id, on}, `add-piece`, `remove-piece` place. */
+/**
+ * Shows what a quilt needs (`needs` with their `counts`, those `left_out` unticked, and what is `not_cut`) or the
+ * `typed` pieces. Emits `put` {path, value}, `leave-out` {id, on}, `add-piece`, `remove-piece` place.
+ */
 export class NeedList extends HTMLElement {
   #folds = new Folds();
 
@@ -25,45 +28,117 @@ export class NeedList extends HTMLElement {
   show(shown) {
     const { state, errors, words } = shown;
     const say = (code, values) => words.say(`basket_screen.${code}`, values);
-    refill(this,
-      h("div", { class: "card" },
-        chips(say("from"), ["quilt", "typed"].map((from) => [from, say(`from_${from}`)]), state.from, "from"),
+    refill(
+      this,
+      h(
+        "div",
+        { class: "card" },
+        chips(
+          say("from"),
+          ["quilt", "typed"].map((from) => [from, say(`from_${from}`)]),
+          state.from,
+          "from",
+        ),
         errors.pieces && h("p", { class: "error", role: "alert" }, errors.pieces),
         ...(state.from === "quilt" ? this.#quilt(shown, say) : this.#typed(shown, say)),
-        choiceField({ name: "grain", label: say("grain"), taken: state.grain, choices: ["any", "lengthwise", "crosswise"].map((grain) => [grain, say(`grains.${grain}`)]), error: errors.grain })));
+        choiceField({
+          name: "grain",
+          label: say("grain"),
+          taken: state.grain,
+          choices: ["any", "lengthwise", "crosswise"].map((grain) => [grain, say(`grains.${grain}`)]),
+          error: errors.grain,
+        }),
+      ),
+    );
   }
 
   #quilt({ needs, counts, not_cut: bought, state, words }, say) {
     if (!needs) return [h("p", { class: "soft", role: "status" }, say("needs_waiting"))];
     const taken = needs.filter(({ id }) => !state.left_out.includes(id));
     return [
-      this.#folds.fold("needs", toldNeeds(taken, counts, words), false,
-        h("ul", { class: "list" }, needs.map((need) => h("li", {}, tickField({ name: need.id, label: needName(need, counts, words), on: !state.left_out.includes(need.id) })))),
+      this.#folds.fold(
+        "needs",
+        toldNeeds(taken, counts, words),
+        false,
+        h(
+          "ul",
+          { class: "list" },
+          needs.map((need) =>
+            h(
+              "li",
+              {},
+              tickField({ name: need.id, label: needName(need, counts, words), on: !state.left_out.includes(need.id) }),
+            ),
+          ),
+        ),
         h("p", { class: "soft small" }, say("needs_hint")),
-        bought?.length > 0 && h("p", { class: "soft small" }, say("needs_bought", { what: bought.map((id) => pieceName(id, words)).join(", ") }))),
+        bought?.length > 0 &&
+          h(
+            "p",
+            { class: "soft small" },
+            say("needs_bought", { what: bought.map((id) => pieceName(id, words)).join(", ") }),
+          ),
+      ),
     ];
   }
 
   #typed({ state, fabrics, errors, words }, say) {
     return [
       ...state.typed.map((piece, place) => this.#piece(piece, place, fabrics, errors, words, say)),
-      h("button", { type: "button", class: "button", "data-key": "add-piece", onclick: () => emit(this, "add-piece") }, say("piece_add")),
+      h(
+        "button",
+        { type: "button", class: "button", "data-key": "add-piece", onclick: () => emit(this, "add-piece") },
+        say("piece_add"),
+      ),
     ];
   }
 
   #piece(piece, place, fabrics, errors, words, say) {
     const at = (name) => `typed.${place}.${name}`;
-    const field = (name, label) => lengthField({ name: at(name), label, text: piece[name], error: errors[`pieces[${place}].${name}`] });
-    return h("fieldset", { class: "part" },
+    const field = (name, label) =>
+      lengthField({ name: at(name), label, text: piece[name], error: errors[`pieces[${place}].${name}`] });
+    return h(
+      "fieldset",
+      { class: "part" },
       h("legend", {}, say("piece_number", { number: place + 1 })),
-      h("div", { class: "beside" },
-        choiceField({ name: at("shape"), label: say("shape"), taken: piece.shape, choices: Object.keys(MEASURED_BY).map((shape) => [shape, say(`shapes.${shape.replace("-", "_")}`)]) }),
+      h(
+        "div",
+        { class: "beside" },
+        choiceField({
+          name: at("shape"),
+          label: say("shape"),
+          taken: piece.shape,
+          choices: Object.keys(MEASURED_BY).map((shape) => [shape, say(`shapes.${shape.replace("-", "_")}`)]),
+        }),
         field("need", say("need")),
         field("size", say("size")),
         MEASURED_BY[piece.shape] && field(MEASURED_BY[piece.shape], say(MEASURED_BY[piece.shape])),
-        piece.shape === "half-diamond" && choiceField({ name: at("cut"), label: say("cut"), taken: piece.cut, choices: ["short", "long"].map((cut) => [cut, say(`cuts.${cut}`)]) }),
-        fabrics.length > 0 && choiceField({ name: at("fabric"), label: say("fabric"), taken: piece.fabric, choices: [["", say("fabric_any")], ...fabrics.map(([id, text]) => [id, text])] })),
-      h("button", { type: "button", class: "button plain", "data-key": `remove-piece-${place}`, onclick: () => emit(this, "remove-piece", place) }, say("remove")));
+        piece.shape === "half-diamond" &&
+          choiceField({
+            name: at("cut"),
+            label: say("cut"),
+            taken: piece.cut,
+            choices: ["short", "long"].map((cut) => [cut, say(`cuts.${cut}`)]),
+          }),
+        fabrics.length > 0 &&
+          choiceField({
+            name: at("fabric"),
+            label: say("fabric"),
+            taken: piece.fabric,
+            choices: [["", say("fabric_any")], ...fabrics.map(([id, text]) => [id, text])],
+          }),
+      ),
+      h(
+        "button",
+        {
+          type: "button",
+          class: "button plain",
+          "data-key": `remove-piece-${place}`,
+          onclick: () => emit(this, "remove-piece", place),
+        },
+        say("remove"),
+      ),
+    );
   }
 }
 
@@ -82,7 +157,8 @@ function toldNeeds(needs, counts, words) {
 export function needName(piece, counts, words) {
   const { id, need, fabric, size, length } = piece;
   const of = fabric ? `, ${fabric}` : "";
-  if (isJoined(piece, counts)) return words.say("basket_screen.need_joined", { n: need, name: pieceName(id, words), of, size, length });
+  if (isJoined(piece, counts))
+    return words.say("basket_screen.need_joined", { n: need, name: pieceName(id, words), of, size, length });
   return words.say("basket_screen.need_line", { gives: countedPieces(id, need, counts?.[id]?.each, words), of });
 }
 

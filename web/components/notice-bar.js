@@ -2,7 +2,10 @@
 
 import { emit, h, refill, whenLettersCome } from "../lib/dom.js";
 
-/** Shows {code, values} of "notice", or nothing for null. Emits `notice-read`. The screens make room for it by `--notice`. */
+/**
+ * Shows {code, values} of "notice", or nothing for null. Emits `notice-read`. The screens make
+ * room for it by `--notice`.
+ */
 export class NoticeBar extends HTMLElement {
   show(notice, words) {
     this.hidden = !notice;
@@ -13,10 +16,17 @@ export class NoticeBar extends HTMLElement {
 
   #tell({ code, values }, words) {
     const [full, brief] = [`notice.${code}.full`, `notice.${code}.brief`].map((path) => words.say(path, values));
-    refill(this,
+    refill(
+      this,
       h("p", { role: "alert" }, h("span", { class: "notice-full" }, full), h("span", { class: "notice-brief" }, brief)),
-      words.has(`notice.${code}.way`) && h("a", { class: "button link", href: "#repair", "data-key": "notice-way" }, words.say(`notice.${code}.way`)),
-      h("button", { type: "button", class: "button", "data-key": "notice-read", onclick: () => emit(this, "notice-read") }, words.say("notice.read")));
+      words.has(`notice.${code}.way`) &&
+        h("a", { class: "button link", href: "#repair", "data-key": "notice-way" }, words.say(`notice.${code}.way`)),
+      h(
+        "button",
+        { type: "button", class: "button", "data-key": "notice-read", onclick: () => emit(this, "notice-read") },
+        words.say("notice.read"),
+      ),
+    );
   }
 
   connectedCallback() {

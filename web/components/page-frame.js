@@ -45,25 +45,36 @@ class Frame extends EventTarget {
   /** How the page stands with Python ({stage, message, late}) and without a network ({state, fault, trouble}). */
   standing({ python, offline, underWay }) {
     if (python.stage === "failed") return this.#failed(this.words.say("updates.python.failed"), python.message);
-    if (offline.state === "failed") return this.#failed(this.words.say(`updates.failed.${offline.fault.kind}`), offline.fault.detail);
+    if (offline.state === "failed")
+      return this.#failed(this.words.say(`updates.failed.${offline.fault.kind}`), offline.fault.detail);
     return refill(this.state, this.#working(python) ?? this.#atEase(offline, underWay));
   }
 
   #failed(text, detail) {
-    return refill(this.state, h("span", {}, text), " ", this.#button("retry", this.words.say("page.retry")), report(detail, this.words));
+    return refill(
+      this.state,
+      h("span", {}, text),
+      " ",
+      this.#button("retry", this.words.say("page.retry")),
+      report(detail, this.words),
+    );
   }
 
   /** What Python is doing, as long as it is not ready. */
   #working({ stage, late }) {
-    if (stage === "again" || (stage === "ready" && late)) return this.words.say(`updates.python.${stage === "again" ? "again" : "late"}`);
+    if (stage === "again" || (stage === "ready" && late))
+      return this.words.say(`updates.python.${stage === "again" ? "again" : "late"}`);
     return stage === "ready" ? null : this.words.say(`page.standing.${stage}`);
   }
 
   #atEase({ state, trouble }, underWay) {
     const { words } = this;
-    if (state === "update") return underWay ? words.say("page.update_later") : this.#button("update", words.say("page.update"));
+    if (state === "update")
+      return underWay ? words.say("page.update_later") : this.#button("update", words.say("page.update"));
     const text = words.say(`page.standing.${state}`);
-    return trouble.kind ? [h("p", {}, text), h("p", {}, words.say(`updates.trouble.${trouble.kind}`)), report(trouble.detail, words)] : text;
+    return trouble.kind
+      ? [h("p", {}, text), h("p", {}, words.say(`updates.trouble.${trouble.kind}`)), report(trouble.detail, words)]
+      : text;
   }
 
   #button(type, text) {
@@ -77,13 +88,24 @@ function report(detail, words) {
 }
 
 function wordmark(words) {
-  return h("span", { class: "wordmark" },
-    svg("svg", { viewBox: "0 0 38 30", "aria-hidden": "true" },
+  return h(
+    "span",
+    { class: "wordmark" },
+    svg(
+      "svg",
+      { viewBox: "0 0 38 30", "aria-hidden": "true" },
       svg("path", { d: "M2 28 10 14h16l-8 14Z", fill: "var(--press)" }),
-      svg("path", { d: "M12 12 20-2h16l-8 14Z", fill: "var(--next)", transform: "translate(0 2)" })),
-    words.say("page.name"));
+      svg("path", { d: "M12 12 20-2h16l-8 14Z", fill: "var(--next)", transform: "translate(0 2)" }),
+    ),
+    words.say("page.name"),
+  );
 }
 
 function tab(name, words) {
-  return h("a", { href: `#${name}` }, svg("svg", { viewBox: "0 0 26 24", "aria-hidden": "true" }, svg("path", { d: MARKS[name] })), words.say(`page.tab.${name}`));
+  return h(
+    "a",
+    { href: `#${name}` },
+    svg("svg", { viewBox: "0 0 26 24", "aria-hidden": "true" }, svg("path", { d: MARKS[name] })),
+    words.say(`page.tab.${name}`),
+  );
 }

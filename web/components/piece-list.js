@@ -12,49 +12,119 @@ export class PieceList extends HTMLElement {
   show({ answer, fabrics, colourOf, words }) {
     const say = (code, values) => words.say(`quilt_screen.${code}`, values);
     const ids = [...new Set(answer.cut.map(({ fabric }) => fabric))];
-    refill(this,
-      h("section", { class: "section" },
+    refill(
+      this,
+      h(
+        "section",
+        { class: "section" },
         h("h2", {}, say("pieces_title")),
-        h("div", { class: "card" },
-          ids.map((id) => h("div", { class: "by-fabric" },
-            h("h3", {}, fabricMark(colourOf(id)), fabricName(id, fabrics, words)),
-            h("ul", { class: "pieces" }, answer.cut.filter(({ fabric }) => fabric === id).map((entry) => piece(entry, words))))),
-          this.#extras(answer, fabrics, say, words))),
+        h(
+          "div",
+          { class: "card" },
+          ids.map((id) =>
+            h(
+              "div",
+              { class: "by-fabric" },
+              h("h3", {}, fabricMark(colourOf(id)), fabricName(id, fabrics, words)),
+              h(
+                "ul",
+                { class: "pieces" },
+                answer.cut.filter(({ fabric }) => fabric === id).map((entry) => piece(entry, words)),
+              ),
+            ),
+          ),
+          this.#extras(answer, fabrics, say, words),
+        ),
+      ),
       this.#near(answer, say, words),
-      h("section", { class: "section" },
+      h(
+        "section",
+        { class: "section" },
         h("h2", {}, say("sewing_title")),
-        h("div", { class: "card" }, h("ul", { class: "facts" }, sewing(answer, words).map(([text, warn]) => h("li", { class: warn ? "warn" : null }, text))), rows(answer.sewing.rows, this.#folds, say))));
+        h(
+          "div",
+          { class: "card" },
+          h(
+            "ul",
+            { class: "facts" },
+            sewing(answer, words).map(([text, warn]) => h("li", { class: warn ? "warn" : null }, text)),
+          ),
+          rows(answer.sewing.rows, this.#folds, say),
+        ),
+      ),
+    );
   }
 
   #extras({ binding, backing, batting, trim_to: trim }, fabrics, say, words) {
-    const of = (id) => (fabrics.some((fabric) => fabric.id === id) ? say("of_fabric", { fabric: fabricName(id, fabrics, words) }) : "");
+    const of = (id) =>
+      fabrics.some((fabric) => fabric.id === id) ? say("of_fabric", { fabric: fabricName(id, fabrics, words) }) : "";
     const facts = [
       trim && say("trim_to", trim),
-      binding && say(`binding_${binding.grain}`, { ...binding, of: of(binding.fabric), join: words.say(`quilt.binding_join.${binding.join}`), n: binding.strips ?? 0 }),
-      backing && say("backing_told", { ...backing, n: backing.panels, run: words.say(`quilt.backing_run.${backing.run}`), of: of(backing.fabric) }),
+      binding &&
+        say(`binding_${binding.grain}`, {
+          ...binding,
+          of: of(binding.fabric),
+          join: words.say(`quilt.binding_join.${binding.join}`),
+          n: binding.strips ?? 0,
+        }),
+      backing &&
+        say("backing_told", {
+          ...backing,
+          n: backing.panels,
+          run: words.say(`quilt.backing_run.${backing.run}`),
+          of: of(backing.fabric),
+        }),
       batting && say("batting_told", batting),
     ].filter(Boolean);
-    return facts.length > 0 && h("ul", { class: "facts" }, facts.map((text) => h("li", {}, text)));
+    return (
+      facts.length > 0 &&
+      h(
+        "ul",
+        { class: "facts" },
+        facts.map((text) => h("li", {}, text)),
+      )
+    );
   }
 
   #near({ could_be: others }, say, words) {
     if (!others.length) return null;
-    const chip = ({ columns, rows, diamonds, patchwork }) => h("button", { type: "button", class: "chip near", "data-key": `near-${columns}-${rows}`, onclick: () => emit(this, "steps", { columns, rows }) },
-      h("b", {}, say("near_steps", { columns, rows })), h("span", {}, say("near_size", { n: diamonds, width: words.bare(patchwork.width), height: patchwork.height })));
-    return h("section", { class: "section no-print" }, h("h2", {}, say("near_title")), h("div", { class: "chips" }, others.map(chip)));
+    const chip = ({ columns, rows, diamonds, patchwork }) =>
+      h(
+        "button",
+        {
+          type: "button",
+          class: "chip near",
+          "data-key": `near-${columns}-${rows}`,
+          onclick: () => emit(this, "steps", { columns, rows }),
+        },
+        h("b", {}, say("near_steps", { columns, rows })),
+        h("span", {}, say("near_size", { n: diamonds, width: words.bare(patchwork.width), height: patchwork.height })),
+      );
+    return h(
+      "section",
+      { class: "section no-print" },
+      h("h2", {}, say("near_title")),
+      h("div", { class: "chips" }, others.map(chip)),
+    );
   }
 }
 
 function piece(entry, words) {
-  return h("li", {},
+  return h(
+    "li",
+    {},
     h("b", { class: "number" }, String(entry.count)),
-    h("span", {}, h("b", {}, kindName(entry.kind, words)), h("span", { class: "soft" }, cutSentence(entry, words))));
+    h("span", {}, h("b", {}, kindName(entry.kind, words)), h("span", { class: "soft" }, cutSentence(entry, words))),
+  );
 }
 
 /** What is to be known when sewing: [sentence, whether it is a warning]. */
 function sewing({ sewing: facts, cautions }, words) {
   const say = (code, values) => words.say(`quilt_screen.${code}`, values);
-  const bias = Object.entries(facts.bias).map(([kind, code]) => [say("bias", { kind: kindName(kind, words), edges: words.say(`quilt.bias.${code}`) }), false]);
+  const bias = Object.entries(facts.bias).map(([kind, code]) => [
+    say("bias", { kind: kindName(kind, words), edges: words.say(`quilt.bias.${code}`) }),
+    false,
+  ]);
   return [
     ...cautions.map((code) => [words.say(`quilt.caution.${code}`), true]),
     [words.say(`quilt.assembly.${facts.assembly}`), false],
@@ -68,8 +138,16 @@ function sewing({ sewing: facts, cautions }, words) {
 
 function rows(found, folds, say) {
   if (!found.length) return null;
-  return folds.part("rows", {}, h("summary", { "data-key": "fold-rows" }, say("rows_title", { n: found.reduce((sum, row) => sum + row.rows, 0) })),
-    h("ul", { class: "facts" }, found.map((row) => h("li", {}, say("row", { ...row, n: row.rows })))));
+  return folds.part(
+    "rows",
+    {},
+    h("summary", { "data-key": "fold-rows" }, say("rows_title", { n: found.reduce((sum, row) => sum + row.rows, 0) })),
+    h(
+      "ul",
+      { class: "facts" },
+      found.map((row) => h("li", {}, say("row", { ...row, n: row.rows }))),
+    ),
+  );
 }
 
 customElements.define("piece-list", PieceList);

@@ -30,7 +30,9 @@ export class PiecePicker extends HTMLElement {
     const open = this.#other || !ANGLES.includes(piece.angle);
     refill(
       this,
-      h("div", { class: "card" },
+      h(
+        "div",
+        { class: "card" },
         this.#angles(piece, open, errors, words),
         this.#size(piece, errors, words),
         measured && this.#measures(piece, measured, words),
@@ -46,16 +48,26 @@ export class PiecePicker extends HTMLElement {
 
   #angles(piece, open, errors, words) {
     const choices = [...ANGLES.map((angle) => [angle, `${angle}°`]), ["other", words.say("page.angle_other")]];
-    return h("div", { class: "field" },
+    return h(
+      "div",
+      { class: "field" },
       h("span", { class: "label" }, words.say("page.angle")),
       chips(words.say("page.angle"), choices, open ? "other" : piece.angle, "angle"),
-      open && lengthField({ name: "piece.angle", label: words.say("page.angle_typed"), text: piece.angle, error: errors["piece.angle"] }),
+      open &&
+        lengthField({
+          name: "piece.angle",
+          label: words.say("page.angle_typed"),
+          text: piece.angle,
+          error: errors["piece.angle"],
+        }),
     );
   }
 
   #size(piece, errors, words) {
     const sizes = SIZES[words.units].map((size) => [size, size]);
-    return h("div", { class: "field" },
+    return h(
+      "div",
+      { class: "field" },
       chips(words.say("page.size_quick", { unit: words.units }), sizes, piece.text, "size"),
       lengthField({
         name: "piece.text",
@@ -69,10 +81,19 @@ export class PiecePicker extends HTMLElement {
   }
 
   #measures(piece, measured, words) {
-    return h("div", { class: "piece" },
-      diamondDrawing(measured, words.length(measured.size), words.say("page.diamond_drawn", { angle: measured.angle, size: measured.size })),
-      h("div", { class: "measures", role: "group", "aria-label": words.say("page.measures") },
-        MEASURES.map((measure) => this.#measure(measure, piece, measured, words))),
+    return h(
+      "div",
+      { class: "piece" },
+      diamondDrawing(
+        measured,
+        words.length(measured.size),
+        words.say("page.diamond_drawn", { angle: measured.angle, size: measured.size }),
+      ),
+      h(
+        "div",
+        { class: "measures", role: "group", "aria-label": words.say("page.measures") },
+        MEASURES.map((measure) => this.#measure(measure, piece, measured, words)),
+      ),
     );
   }
 
@@ -80,15 +101,27 @@ export class PiecePicker extends HTMLElement {
     const taken = measure === piece.measure;
     const text = words.bare(measured[measure]);
     const choose = () => emit(this, "measure", taken ? {} : { measure, text, inches: measured[measure] });
-    return h("button", { type: "button", "aria-pressed": String(taken), "data-key": `measure-${measure}`, onclick: choose },
+    return h(
+      "button",
+      { type: "button", "aria-pressed": String(taken), "data-key": `measure-${measure}`, onclick: choose },
       h("span", {}, words.say(`page.measure.${measure}.short`)),
-      h("strong", {}, measured[measure] > 0 ? words.length(measured[measure]) : "–"));
+      h("strong", {}, measured[measure] > 0 ? words.length(measured[measure]) : "–"),
+    );
   }
 
   #seam(piece, errors, words) {
-    return this.#folds.part("seam", { wrong: Boolean(errors["piece.seam"]) },
+    return this.#folds.part(
+      "seam",
+      { wrong: Boolean(errors["piece.seam"]) },
       h("summary", { "data-key": "seam" }, words.say("page.seam_summary", { seam: piece.seam })),
-      lengthField({ name: "piece.seam", label: words.say("page.seam"), hint: words.say("page.seam_hint"), text: piece.seam, error: errors["piece.seam"] }));
+      lengthField({
+        name: "piece.seam",
+        label: words.say("page.seam"),
+        hint: words.say("page.seam_hint"),
+        text: piece.seam,
+        error: errors["piece.seam"],
+      }),
+    );
   }
 }
 

@@ -8,35 +8,82 @@ import { isLight } from "../lib/swatch.js";
 import { tickField } from "./choice-field.js";
 import { needName } from "./need-list.js";
 
-/** Shows a `plan` for `pieces` (with their `counts`) and `cloths`. Emits `here` {place, on}: whether the layout is cut at this phone. */
+/**
+ * Shows a `plan` for `pieces` (with their `counts`) and `cloths`. Emits `here` {place, on}: whether the
+ * layout is cut at this phone.
+ */
 export class PlanView extends HTMLElement {
   constructor() {
     super();
-    this.addEventListener("ticked", ({ detail }) => emit(this, "here", { place: Number(detail.name.split("-")[1]), on: detail.on }));
+    this.addEventListener("ticked", ({ detail }) =>
+      emit(this, "here", { place: Number(detail.name.split("-")[1]), on: detail.on }),
+    );
   }
 
   show({ plan, pieces, counts, cloths, skipped, stale, colours, words }) {
     const say = (code, values) => words.say(`basket_screen.${code}`, values);
     this.classList.toggle("stale", stale);
-    refill(this,
-      h("div", { class: "card" }, h("ul", { class: "facts" }, planFacts(plan, { pieces, counts, cloths }, words).map(([text, warn]) => h("li", { class: warn ? "warn" : null }, text)))),
+    refill(
+      this,
+      h(
+        "div",
+        { class: "card" },
+        h(
+          "ul",
+          { class: "facts" },
+          planFacts(plan, { pieces, counts, cloths }, words).map(([text, warn]) =>
+            h("li", { class: warn ? "warn" : null }, text),
+          ),
+        ),
+      ),
       plan.layouts.length > 1 && h("p", { class: "soft" }, say("two_phones")),
-      plan.layouts.map((layout, place) => this.#layout(layout, place, { skipped, counts, colour: colours[cloths.find(({ id }) => id === layout.cloth)?.fabric], words }, say)));
+      plan.layouts.map((layout, place) =>
+        this.#layout(
+          layout,
+          place,
+          { skipped, counts, colour: colours[cloths.find(({ id }) => id === layout.cloth)?.fabric], words },
+          say,
+        ),
+      ),
+    );
   }
 
   #layout(layout, place, { skipped, counts, colour, words }, say) {
-    const card = h("section", { class: "card layout" },
-      h("div", { class: "row" },
+    const card = h(
+      "section",
+      { class: "card layout" },
+      h(
+        "div",
+        { class: "row" },
         h("h3", {}, say("layout", { n: layout.times, cloth: layout.cloth })),
-        tickField({ name: `here-${place}`, label: say("here"), on: !skipped.includes(place) })),
-      layout.strips[0].outlines.length > 0 && clothDrawing(layout, layout, words, say("layout_drawn", { n: layout.strips.length, cloth: layout.cloth })),
-      h("ul", { class: "facts" },
-        layout.layers?.cloths > 1 && h("li", { class: "layers" }, say("layers", { n: layout.layers.strips, cloths: layout.layers.cloths })),
+        tickField({ name: `here-${place}`, label: say("here"), on: !skipped.includes(place) }),
+      ),
+      layout.strips[0].outlines.length > 0 &&
+        clothDrawing(layout, layout, words, say("layout_drawn", { n: layout.strips.length, cloth: layout.cloth })),
+      h(
+        "ul",
+        { class: "facts" },
+        layout.layers?.cloths > 1 &&
+          h("li", { class: "layers" }, say("layers", { n: layout.layers.strips, cloths: layout.layers.cloths })),
         layout.division && h("li", {}, say("divide", { at: layout.division.at, side: layout[layout.division.along] })),
-        strips(layout).map(([key, n, strip]) => h("li", { "data-strip": key }, say("strips", { n, size: strip.size, run: strip.run, gives: countedPieces(strip.piece, strip.count, counts?.[strip.piece]?.each, words) }))),
-        layout.tight && h("li", { class: "warn" }, say(layout.spare > 1 / 32 ? "tight_spare" : "tight", { spare: layout.spare })),
+        strips(layout).map(([key, n, strip]) =>
+          h(
+            "li",
+            { "data-strip": key },
+            say("strips", {
+              n,
+              size: strip.size,
+              run: strip.run,
+              gives: countedPieces(strip.piece, strip.count, counts?.[strip.piece]?.each, words),
+            }),
+          ),
+        ),
+        layout.tight &&
+          h("li", { class: "warn" }, say(layout.spare > 1 / 32 ? "tight_spare" : "tight", { spare: layout.spare })),
         layout.head_down > 0 && h("li", { class: "warn" }, say("head_down", { n: layout.head_down })),
-        layout.left_whole.map(([length, width]) => h("li", {}, words.say("page.left_whole", { length, width })))));
+        layout.left_whole.map(([length, width]) => h("li", {}, words.say("page.left_whole", { length, width }))),
+      ),
+    );
     if (colour) card.style.setProperty("--fabric", colour);
     if (colour) card.style.setProperty("--fabric-line", isLight(colour) ? "#2b2035" : "#ffffff");
     return card;
@@ -51,19 +98,30 @@ export function planFacts(plan, { pieces, counts, cloths }, words) {
   const all = piecesIn(Object.fromEntries(pieces.map(({ id, need }) => [id, Number(need)])), pieces, counts);
   const made = piecesIn(plan.made, pieces, counts);
   const strips = pieces.reduce((total, piece) => total + (isJoined(piece, counts) ? plan.made[piece.id] : 0), 0);
-  const lacking = pieces.filter(({ id }) => plan.missing[id] > 0).map((piece) => [missingLine(piece, plan, counts, words), true]);
+  const lacking = pieces
+    .filter(({ id }) => plan.missing[id] > 0)
+    .map((piece) => [missingLine(piece, plan, counts, words), true]);
   return [
     ...(all ? [[say(made < all ? "made_some" : "made_all", { n: made, all }), made < all]] : []),
     ...(strips ? [[say("made_strips", { n: strips }), false]] : []),
     ...lacking,
-    [say("opened", { n: opened, all: cloths.reduce((total, { count }) => total + Number(count), 0), strips: plan.strips }), false],
+    [
+      say("opened", {
+        n: opened,
+        all: cloths.reduce((total, { count }) => total + Number(count), 0),
+        strips: plan.strips,
+      }),
+      false,
+    ],
     [howGood(plan, say), false],
   ];
 }
 
 /** What is missing of a piece, and why where the basket could not give it alone. */
 function missingLine(piece, plan, counts, words) {
-  const what = words.say("basket_screen.missing_line", { what: needName({ ...piece, need: plan.missing[piece.id] }, counts, words) });
+  const what = words.say("basket_screen.missing_line", {
+    what: needName({ ...piece, need: plan.missing[piece.id] }, counts, words),
+  });
   const unmet = plan.unmet?.find((one) => one.piece === piece.id);
   return unmet ? words.say(`plan.unmet.${unmet.reason}`, { ...unmet, need: piece.need, what }) : what;
 }

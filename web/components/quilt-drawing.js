@@ -10,7 +10,10 @@ const MARGIN = 0.02; // of the picture, round the quilt
 const TALLEST = 0.68; // of the window
 const SMALL = 120; // px of the small picture's side
 
-/** Emits `tapped-piece` {piece}, `brush` fabric id or null, `drawn` after every painting, and `looked` as the small picture changes. */
+/**
+ * Emits `tapped-piece` {piece}, `brush` fabric id or null, `drawn` after every painting, and `looked` as
+ * the small picture changes.
+ */
 export class QuiltDrawing extends HTMLElement {
   #painter = null;
   #small = null;
@@ -33,22 +36,30 @@ export class QuiltDrawing extends HTMLElement {
 
   #build() {
     this.canvas = h("canvas", { role: "img" });
-    this.frame = h("div", { class: "quilt-frame", tabindex: "0", role: "group", onkeydown: (event) => this.#key(event) }, this.canvas, h("span", { class: "aim", hidden: true }));
+    this.frame = h(
+      "div",
+      { class: "quilt-frame", tabindex: "0", role: "group", onkeydown: (event) => this.#key(event) },
+      this.canvas,
+      h("span", { class: "aim", hidden: true }),
+    );
     this.tools = h("div", { class: "quilt-tools" });
     this.told = h("p", { class: "unseen", role: "status" });
     this.look = new PanZoom(this.canvas, { changed: () => this.#paint(), tapped: (x, y) => this.#tapped(x, y) });
-    this.addEventListener("look", ({ detail }) => (detail === "whole" ? this.look.whole() : this.look.closer(detail === "closer" ? 1.5 : 1 / 1.5)));
+    this.addEventListener("look", ({ detail }) =>
+      detail === "whole" ? this.look.whole() : this.look.closer(detail === "closer" ? 1.5 : 1 / 1.5),
+    );
     this.append(this.frame, this.tools, this.told);
   }
 
   /**
-   * @param {{drawing, colours, tiles, fabrics, brush, stale, description, words}} shown the core's drawing, the fabric number of each
-   * piece, the look of each fabric, and what tapping colours with (null: nothing)
+   * @param {{drawing, colours, tiles, fabrics, brush, stale, description, words}} shown the core's drawing, the fabric
+   *   number of each piece, the look of each fabric, and what tapping colours with (null: nothing)
    */
   show(shown) {
     if (!this.canvas) this.#build();
     const before = this.#shown;
-    if (before?.drawing !== shown.drawing) [this.#painter, this.#small] = [new QuiltPainter(shown.drawing), new QuiltPainter(shown.drawing)];
+    if (before?.drawing !== shown.drawing)
+      [this.#painter, this.#small] = [new QuiltPainter(shown.drawing), new QuiltPainter(shown.drawing)];
     this.#shown = shown;
     this.#tools(shown);
     this.canvas.setAttribute("aria-label", shown.description);
@@ -68,18 +79,52 @@ export class QuiltDrawing extends HTMLElement {
   copyTo(canvas) {
     const { drawing, colours, tiles } = this.#shown;
     const scale = Math.min(SMALL / drawing.width, SMALL / drawing.height) * 0.97;
-    Object.assign(canvas, { width: Math.ceil(drawing.width * scale / 0.97), height: Math.ceil(drawing.height * scale / 0.97) });
-    const view = { scale, x: (canvas.width - drawing.width * scale) / 2, y: (canvas.height - drawing.height * scale) / 2 };
+    Object.assign(canvas, {
+      width: Math.ceil((drawing.width * scale) / 0.97),
+      height: Math.ceil((drawing.height * scale) / 0.97),
+    });
+    const view = {
+      scale,
+      x: (canvas.width - drawing.width * scale) / 2,
+      y: (canvas.height - drawing.height * scale) / 2,
+    };
     this.#small.paint(canvas.getContext("2d"), { colours, tiles, view });
   }
 
   #tools({ brush, fabrics, words }) {
     const say = (code) => words.say(`quilt_screen.${code}`);
-    const looks = [["closer", "+"], ["further", "−"], ["whole", say("whole")]];
-    refill(this.tools,
-      h("div", { class: "looks" }, looks.map(([look, text]) => h("button", { type: "button", class: "chip", "aria-label": say(`look.${look}`), "data-key": `look-${look}`, onclick: () => emit(this, "look", look) }, text))),
-      chips(say("brush"), [[null, say("brush_off")], ...fabrics.map(({ id, name, colour }) => [id, [fabricMark(colour), name]])], brush, "brush"),
-      brush && h("p", { class: "soft small" }, say("brush_hint")));
+    const looks = [
+      ["closer", "+"],
+      ["further", "−"],
+      ["whole", say("whole")],
+    ];
+    refill(
+      this.tools,
+      h(
+        "div",
+        { class: "looks" },
+        looks.map(([look, text]) =>
+          h(
+            "button",
+            {
+              type: "button",
+              class: "chip",
+              "aria-label": say(`look.${look}`),
+              "data-key": `look-${look}`,
+              onclick: () => emit(this, "look", look),
+            },
+            text,
+          ),
+        ),
+      ),
+      chips(
+        say("brush"),
+        [[null, say("brush_off")], ...fabrics.map(({ id, name, colour }) => [id, [fabricMark(colour), name]])],
+        brush,
+        "brush",
+      ),
+      brush && h("p", { class: "soft small" }, say("brush_hint")),
+    );
   }
 
   #fit() {
@@ -96,8 +141,12 @@ export class QuiltDrawing extends HTMLElement {
   #view() {
     const { width, height } = this.#shown.drawing;
     const { canvas, look } = this;
-    const scale = look.zoom * Math.min(canvas.width / (width * (1 + 2 * MARGIN)), canvas.height / (height * (1 + 2 * MARGIN)));
-    const [middleX, middleY] = [width / 2 + ((look.x - 0.5) * canvas.width * look.zoom) / scale, height / 2 + ((look.y - 0.5) * canvas.height * look.zoom) / scale];
+    const scale =
+      look.zoom * Math.min(canvas.width / (width * (1 + 2 * MARGIN)), canvas.height / (height * (1 + 2 * MARGIN)));
+    const [middleX, middleY] = [
+      width / 2 + ((look.x - 0.5) * canvas.width * look.zoom) / scale,
+      height / 2 + ((look.y - 0.5) * canvas.height * look.zoom) / scale,
+    ];
     return { scale, x: canvas.width / 2 - middleX * scale, y: canvas.height / 2 - middleY * scale };
   }
 
@@ -113,7 +162,11 @@ export class QuiltDrawing extends HTMLElement {
     if (!brush) return;
     const sharp = this.canvas.width / this.canvas.clientWidth;
     const view = this.#view();
-    const piece = this.#painter.pieceAt((x * sharp - view.x) / view.scale, (y * sharp - view.y) / view.scale, patchwork);
+    const piece = this.#painter.pieceAt(
+      (x * sharp - view.x) / view.scale,
+      (y * sharp - view.y) / view.scale,
+      patchwork,
+    );
     if (piece !== null) emit(this, "tapped-piece", { piece });
   }
 

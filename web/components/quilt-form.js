@@ -24,54 +24,102 @@ export class QuiltForm extends HTMLElement {
     super();
     const put = (path, value) => emit(this, "put", { path, value });
     this.addEventListener("typed", ({ detail }) => put(detail.name.split("."), detail.text));
-    this.addEventListener("chosen-one", ({ detail }) => (detail.name === "usual" ? emit(this, "usual-size", detail.value) : put(detail.name.split("."), detail.value)));
+    this.addEventListener("chosen-one", ({ detail }) =>
+      detail.name === "usual" ? emit(this, "usual-size", detail.value) : put(detail.name.split("."), detail.value),
+    );
     this.addEventListener("ticked", ({ detail }) => put(detail.name.split("."), detail.on));
-    for (const name of ["by", "setting", "orientation", "edge", "joined_by"]) this.addEventListener(name, ({ detail }) => put([name], detail));
+    for (const name of ["by", "setting", "orientation", "edge", "joined_by"])
+      this.addEventListener(name, ({ detail }) => put([name], detail));
     this.addEventListener("angle", ({ detail }) => put(["piece", "angle"], detail));
   }
 
   show(shown) {
-    refill(this,
+    refill(
+      this,
       h("div", { class: "card" }, this.#size(shown)),
       h("div", { class: "card" }, this.#piece(shown)),
       h("div", { class: "card" }, this.#setting(shown)),
-      this.#sashing(shown), this.#borders(shown), this.#finishing(shown));
+      this.#sashing(shown),
+      this.#borders(shown),
+      this.#finishing(shown),
+    );
   }
 
   #length(name, label, { state, errors, words }, field = name, hint = null) {
     const text = name.split(".").reduce((at, key) => at[key], state);
-    return lengthField({ name, label, text, hint, error: errors[field], placeholder: words.say(`page.placeholder_${words.units}`) });
+    return lengthField({
+      name,
+      label,
+      text,
+      hint,
+      error: errors[field],
+      placeholder: words.say(`page.placeholder_${words.units}`),
+    });
   }
 
   #size(shown) {
     const { state, errors, words } = shown;
     const say = (code, values) => words.say(`quilt_screen.${code}`, values);
     return [
-      chips(say("by"), ["target", "steps", "have"].map((by) => [by, say(`by_${by}`)]), state.by, "by"),
+      chips(
+        say("by"),
+        ["target", "steps", "have"].map((by) => [by, say(`by_${by}`)]),
+        state.by,
+        "by",
+      ),
       errors.target && h("p", { class: "error", role: "alert" }, errors.target),
-      ...{ target: () => this.#target(shown, say), steps: () => this.#steps(shown, say), have: () => this.#have(shown, say) }[state.by](),
+      ...{
+        target: () => this.#target(shown, say),
+        steps: () => this.#steps(shown, say),
+        have: () => this.#have(shown, say),
+      }[state.by](),
     ];
   }
 
   #target(shown, say) {
     const { state, sizes, words } = shown;
-    const named = (size) => `${words.say(`quilt.size.${size.code}`)}, ${words.bare(size.hung.width)} × ${words.length(size.hung.height)}`;
+    const named = (size) =>
+      `${words.say(`quilt.size.${size.code}`)}, ${words.bare(size.hung.width)} × ${words.length(size.hung.height)}`;
     const usual = sizes.map((size) => [size.code, named(size)]);
     const source = sizes.find(({ code }) => code === state.target.size)?.source ?? "common_practice";
     return [
-      h("div", { class: "beside" },
+      h(
+        "div",
+        { class: "beside" },
         this.#length("target.width", say("width"), shown),
-        this.#length("target.height", say("height"), shown)),
-      h("div", { class: "beside" },
-        choiceField({ name: "usual", label: say("usual"), choices: [["", say("usual_own")], ...usual], taken: state.target.size, hint: say("usual_hint", { source: words.say(`quilt.source.${source}`) }) }),
-        choiceField({ name: "fit", label: say("fit"), choices: ["nearest", "at_least", "at_most"].map((fit) => [fit, words.say(`quilt.fit.${fit}`)]), taken: state.fit })),
-      sizes.find(({ code }) => code === state.target.size)?.bed && this.#length("target.drop", say("drop"), shown, "drop"),
+        this.#length("target.height", say("height"), shown),
+      ),
+      h(
+        "div",
+        { class: "beside" },
+        choiceField({
+          name: "usual",
+          label: say("usual"),
+          choices: [["", say("usual_own")], ...usual],
+          taken: state.target.size,
+          hint: say("usual_hint", { source: words.say(`quilt.source.${source}`) }),
+        }),
+        choiceField({
+          name: "fit",
+          label: say("fit"),
+          choices: ["nearest", "at_least", "at_most"].map((fit) => [fit, words.say(`quilt.fit.${fit}`)]),
+          taken: state.fit,
+        }),
+      ),
+      sizes.find(({ code }) => code === state.target.size)?.bed &&
+        this.#length("target.drop", say("drop"), shown, "drop"),
     ];
   }
 
   #steps(shown, say) {
-    return [h("div", { class: "beside" },
-      this.#length("steps.columns", say("columns"), shown, "columns"), this.#length("steps.rows", say("rows"), shown, "rows"))];
+    return [
+      h(
+        "div",
+        { class: "beside" },
+        this.#length("steps.columns", say("columns"), shown, "columns"),
+        this.#length("steps.rows", say("rows"), shown, "rows"),
+      ),
+    ];
   }
 
   #have(shown, say) {
@@ -83,15 +131,36 @@ export class QuiltForm extends HTMLElement {
     const say = (code, values) => words.say(`quilt_screen.${code}`, values);
     const { measure } = state.piece;
     return [
-      h("div", { class: "beside" },
+      h(
+        "div",
+        { class: "beside" },
         this.#length("piece.text", words.say(`page.measure.${measure}.label`), shown, `piece.${measure}`),
-        choiceField({ name: "piece.measure", label: say("measured_by"), choices: MEASURES.map((name) => [name, words.say(`page.measure.${name}.short`)]), taken: measure, error: errors.piece })),
-      h("div", { class: "field" },
+        choiceField({
+          name: "piece.measure",
+          label: say("measured_by"),
+          choices: MEASURES.map((name) => [name, words.say(`page.measure.${name}.short`)]),
+          taken: measure,
+          error: errors.piece,
+        }),
+      ),
+      h(
+        "div",
+        { class: "field" },
         h("span", { class: "label" }, words.say("page.angle")),
-        chips(words.say("page.angle"), ANGLES.map((angle) => [angle, `${angle}°`]), state.piece.angle, "angle")),
-      this.#folds.fold("seam", say("more_piece", { seam: state.piece.seam }), Boolean(errors["piece.seam"] || errors["piece.angle"]),
+        chips(
+          words.say("page.angle"),
+          ANGLES.map((angle) => [angle, `${angle}°`]),
+          state.piece.angle,
+          "angle",
+        ),
+      ),
+      this.#folds.fold(
+        "seam",
+        say("more_piece", { seam: state.piece.seam }),
+        Boolean(errors["piece.seam"] || errors["piece.angle"]),
         this.#length("piece.angle", words.say("page.angle_typed"), shown, "piece.angle"),
-        this.#length("piece.seam", words.say("page.seam"), shown, "piece.seam")),
+        this.#length("piece.seam", words.say("page.seam"), shown, "piece.seam"),
+      ),
     ];
   }
 
@@ -99,16 +168,23 @@ export class QuiltForm extends HTMLElement {
     const say = (code) => words.say(`quilt_screen.${code}`);
     const named = (group, names) => names.map((name) => [name, words.say(`quilt.${group}.${name}`)]);
     return [
-      h("div", { class: "field" },
+      h(
+        "div",
+        { class: "field" },
         h("span", { class: "label" }, say("setting")),
         chips(say("setting"), named("setting", SETTINGS), state.setting, "setting"),
-        errors.setting && h("p", { class: "error", role: "alert" }, errors.setting)),
-      HAS.joined_by.includes(state.setting) && chips(say("joined_by"), named("joined_by", ["diamonds", "hexagons"]), state.joined_by, "joined_by"),
+        errors.setting && h("p", { class: "error", role: "alert" }, errors.setting),
+      ),
+      HAS.joined_by.includes(state.setting) &&
+        chips(say("joined_by"), named("joined_by", ["diamonds", "hexagons"]), state.joined_by, "joined_by"),
       chips(say("orientation"), named("orientation", ["standing", "lying"]), state.orientation, "orientation"),
-      h("div", { class: "field" },
+      h(
+        "div",
+        { class: "field" },
         h("span", { class: "label" }, say("edge")),
         chips(say("edge"), named("edge", EDGES), state.edge, "edge"),
-        errors.edge && h("p", { class: "error", role: "alert" }, errors.edge)),
+        errors.edge && h("p", { class: "error", role: "alert" }, errors.edge),
+      ),
     ];
   }
 
@@ -117,33 +193,78 @@ export class QuiltForm extends HTMLElement {
     const say = (code, values) => words.say(`quilt_screen.${code}`, values);
     if (!HAS.sashing.includes(state.setting) && !state.sashing.width) return null;
     const error = errors.sashing ?? errors["sashing.width"];
-    return this.#folds.fold("sashing", say(state.sashing.width ? "sashing_some" : "sashing_none", { width: state.sashing.width }), Boolean(error),
-      this.#length("sashing.width", say("sashing_width"), { ...shown, errors: { sash: error } }, "sash", say("sashing_hint")),
-      choiceField({ name: "sashing.style", label: say("sash_style"), choices: ["strips", "cornerstones"].map((style) => [style, words.say(`quilt.sash_style.${style}`)]), taken: state.sashing.style }),
-      fabricField("sashing.fabric", say("fabric_for_sashing"), state.sashing.fabric, shown));
+    return this.#folds.fold(
+      "sashing",
+      say(state.sashing.width ? "sashing_some" : "sashing_none", { width: state.sashing.width }),
+      Boolean(error),
+      this.#length(
+        "sashing.width",
+        say("sashing_width"),
+        { ...shown, errors: { sash: error } },
+        "sash",
+        say("sashing_hint"),
+      ),
+      choiceField({
+        name: "sashing.style",
+        label: say("sash_style"),
+        choices: ["strips", "cornerstones"].map((style) => [style, words.say(`quilt.sash_style.${style}`)]),
+        taken: state.sashing.style,
+      }),
+      fabricField("sashing.fabric", say("fabric_for_sashing"), state.sashing.fabric, shown),
+    );
   }
 
   #borders(shown) {
     const { state, errors, words } = shown;
     const say = (code, values) => words.say(`quilt_screen.${code}`, values);
     const wrong = Object.keys(errors).some((field) => field.startsWith("borders"));
-    const summary = state.borders.length ? say("borders_some", { n: state.borders.length, widths: state.borders.map(({ width }) => width).join(", ") }) : say("borders_none");
-    return this.#folds.fold("borders", summary, wrong,
+    const summary = state.borders.length
+      ? say("borders_some", { n: state.borders.length, widths: state.borders.map(({ width }) => width).join(", ") })
+      : say("borders_none");
+    return this.#folds.fold(
+      "borders",
+      summary,
+      wrong,
       errors.borders && h("p", { class: "error", role: "alert" }, errors.borders),
       state.edge === "pointed" && h("p", { class: "soft" }, say("borders_pointed")),
       state.borders.map((border, place) => this.#border(border, place, shown, say)),
-      h("button", { type: "button", class: "button", "data-key": "add-border", onclick: () => emit(this, "add-border") }, say("border_add")));
+      h(
+        "button",
+        { type: "button", class: "button", "data-key": "add-border", onclick: () => emit(this, "add-border") },
+        say("border_add"),
+      ),
+    );
   }
 
   #border(border, place, shown, say) {
     const corners = ["butted", "mitred"].map((corner) => [corner, say(`corners.${corner}`)]);
-    return h("fieldset", { class: "part" },
+    return h(
+      "fieldset",
+      { class: "part" },
       h("legend", {}, say("border_number", { number: place + 1 })),
-      h("div", { class: "beside" },
+      h(
+        "div",
+        { class: "beside" },
         this.#length(`borders.${place}.width`, say("border_width"), shown, `borders[${place}].width`),
-        fabricField(`borders.${place}.fabric`, say("fabric"), border.fabric, shown)),
-      choiceField({ name: `borders.${place}.corners`, label: say("border_corners"), choices: corners, taken: border.corners }),
-      h("button", { type: "button", class: "button plain", "data-key": `remove-border-${place}`, onclick: () => emit(this, "remove-border", place) }, say("border_remove")));
+        fabricField(`borders.${place}.fabric`, say("fabric"), border.fabric, shown),
+      ),
+      choiceField({
+        name: `borders.${place}.corners`,
+        label: say("border_corners"),
+        choices: corners,
+        taken: border.corners,
+      }),
+      h(
+        "button",
+        {
+          type: "button",
+          class: "button plain",
+          "data-key": `remove-border-${place}`,
+          onclick: () => emit(this, "remove-border", place),
+        },
+        say("border_remove"),
+      ),
+    );
   }
 
   #finishing(shown) {
@@ -152,23 +273,57 @@ export class QuiltForm extends HTMLElement {
     const say = (code, values) => words.say(`quilt_screen.${code}`, values);
     const wrong = Object.keys(errors).some((field) => /^(binding|backing|batting)/.test(field));
     const parts = ["binding", "backing", "batting"].filter((name) => state[name].on).map((name) => say(name));
-    return this.#folds.fold("finishing", parts.length ? say("finishing_some", { parts: parts.join(", ") }) : say("finishing_none"), wrong,
+    return this.#folds.fold(
+      "finishing",
+      parts.length ? say("finishing_some", { parts: parts.join(", ") }) : say("finishing_none"),
+      wrong,
       tickField({ name: "binding.on", label: say("binding"), on: binding.on }),
-      binding.on && h("div", { class: "beside" },
-        this.#length("binding.width", say("binding_width"), { ...shown, errors: { width: errors["binding.width"] ?? errors.binding } }, "width"),
-        choiceField({ name: "binding.grain", label: say("binding_grain"), choices: ["straight", "bias"].map((grain) => [grain, words.say(`quilt.binding_grain.${grain}`)]), taken: binding.grain }),
-        choiceField({ name: "binding.fold", label: say("binding_fold"), choices: ["double", "single"].map((fold) => [fold, words.say(`quilt.binding_fold.${fold}`)]), taken: binding.fold }),
-        fabricField("binding.fabric", say("fabric"), binding.fabric, shown)),
+      binding.on &&
+        h(
+          "div",
+          { class: "beside" },
+          this.#length(
+            "binding.width",
+            say("binding_width"),
+            { ...shown, errors: { width: errors["binding.width"] ?? errors.binding } },
+            "width",
+          ),
+          choiceField({
+            name: "binding.grain",
+            label: say("binding_grain"),
+            choices: ["straight", "bias"].map((grain) => [grain, words.say(`quilt.binding_grain.${grain}`)]),
+            taken: binding.grain,
+          }),
+          choiceField({
+            name: "binding.fold",
+            label: say("binding_fold"),
+            choices: ["double", "single"].map((fold) => [fold, words.say(`quilt.binding_fold.${fold}`)]),
+            taken: binding.fold,
+          }),
+          fabricField("binding.fabric", say("fabric"), binding.fabric, shown),
+        ),
       tickField({ name: "backing.on", label: say("backing"), on: backing.on }),
-      backing.on && h("div", { class: "beside" }, this.#length("backing.overlap", say("overlap"), shown, "backing.overlap"), fabricField("backing.fabric", say("fabric"), backing.fabric, shown)),
+      backing.on &&
+        h(
+          "div",
+          { class: "beside" },
+          this.#length("backing.overlap", say("overlap"), shown, "backing.overlap"),
+          fabricField("backing.fabric", say("fabric"), backing.fabric, shown),
+        ),
       tickField({ name: "batting.on", label: say("batting"), on: batting.on }),
-      batting.on && this.#length("batting.overlap", say("overlap"), shown, "batting.overlap"));
+      batting.on && this.#length("batting.overlap", say("overlap"), shown, "batting.overlap"),
+    );
   }
 }
 
 /** Which of the quilt's fabrics a part is of; one of its own unless chosen. */
 function fabricField(name, label, taken, { state, words }) {
-  return choiceField({ name, label, taken, choices: [["", words.say("quilt_screen.fabric_own")], ...state.fabrics.map((fabric) => [fabric.id, fabric.name])] });
+  return choiceField({
+    name,
+    label,
+    taken,
+    choices: [["", words.say("quilt_screen.fabric_own")], ...state.fabrics.map((fabric) => [fabric.id, fabric.name])],
+  });
 }
 
 customElements.define("quilt-form", QuiltForm);

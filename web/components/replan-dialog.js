@@ -3,7 +3,10 @@
 import { emit, h, refill } from "../lib/dom.js";
 import { lengthField } from "./length-field.js";
 
-/** Opened with a title and what is known so far; where sides are asked for, with their `labels`. Emits `replan-yes`, `replan-no` and `other-sides` {length, width}. */
+/**
+ * Opened with a title and what is known so far; where sides are asked for, with their `labels`. Emits `replan-yes`,
+ * `replan-no` and `other-sides` {length, width}.
+ */
 export class ReplanDialog extends HTMLElement {
   constructor() {
     super();
@@ -36,17 +39,40 @@ export class ReplanDialog extends HTMLElement {
   #show() {
     const { title, facts, waiting, problem, errors, sides, labels, yes, words } = this.view;
     const say = (code) => words.say(`basket_screen.replan.${code}`);
-    const button = (key, text, type, detail, kind = null) => h("button", { type: "button", class: kind, "data-key": key, disabled: waiting && type !== "replan-no", onclick: () => emit(this, type, detail) }, h("b", {}, text));
-    refill(this.dialog,
-      h("div", { class: "mend swap" },
+    const button = (key, text, type, detail, kind = null) =>
+      h(
+        "button",
+        {
+          type: "button",
+          class: kind,
+          "data-key": key,
+          disabled: waiting && type !== "replan-no",
+          onclick: () => emit(this, type, detail),
+        },
+        h("b", {}, text),
+      );
+    refill(
+      this.dialog,
+      h(
+        "div",
+        { class: "mend swap" },
         h("h2", { id: "replan-title", tabindex: "-1", autofocus: true, "data-key": "replan-title" }, title),
-        sides && h("div", { class: "beside near-mat" }, ["length", "width"].map((side) => lengthField({ name: side, label: labels[side], text: sides[side], error: errors[side] }))),
+        sides &&
+          h(
+            "div",
+            { class: "beside near-mat" },
+            ["length", "width"].map((side) =>
+              lengthField({ name: side, label: labels[side], text: sides[side], error: errors[side] }),
+            ),
+          ),
         waiting && h("p", { role: "status" }, say("waiting")),
         problem && h("p", { role: "alert" }, problem),
         facts.map((fact) => h("p", {}, fact)),
         sides && button("smaller-go", say("smaller_go"), "other-sides", sides, "go-on"),
         yes && button("replan-yes", yes, "replan-yes", undefined, "go-on"),
-        button("replan-no", say(sides ? "back" : yes ? "no" : "close"), "replan-no")));
+        button("replan-no", say(sides ? "back" : yes ? "no" : "close"), "replan-no"),
+      ),
+    );
   }
 }
 

@@ -4,5 +4,10 @@ import { h } from "../lib/dom.js";
 
 /** The text under "For a report"; selected as a whole by a tap. */
 export function reportText(text, words) {
-  return h("details", { class: "report" }, h("summary", { "data-key": "report" }, words.say("trouble.report")), h("pre", { tabindex: "0" }, text));
+  return h(
+    "details",
+    { class: "report" },
+    h("summary", { "data-key": "report" }, words.say("trouble.report")),
+    h("pre", { tabindex: "0" }, text),
+  );
 }

@@ -1,11 +1,19 @@
-// Describing a ruler by measure and lines. Everything stays as it was typed; what is wrong with it is said at its field.
+// Describing a ruler by measure and lines. Everything stays as it was typed; what is wrong
+// with it is said at its field.
 
 import { emit, h, refill } from "../lib/dom.js";
 import { chips } from "./chips.js";
 import { lengthField } from "./length-field.js";
 import { rulerDrawing } from "./ruler-drawing.js";
 
-const FRESH_LINE = Object.freeze({ degrees: "", from: "long", at: "", line_length: "", lean: "both", hard_to_see: false });
+const FRESH_LINE = Object.freeze({
+  degrees: "",
+  from: "long",
+  at: "",
+  line_length: "",
+  lean: "both",
+  hard_to_see: false,
+});
 const LEANS = ["right", "left", "both"];
 
 /**
@@ -16,25 +24,67 @@ export class RulerEditor extends HTMLElement {
   show({ draft, drawn, known, errors, words }) {
     this.draft = draft;
     const say = (code, values) => words.say(`rulers_screen.editor.${code}`, values);
-    const field = (name, more = {}) => lengthField({ name, label: say(name), text: draft[name], error: errors[name], ...more });
-    refill(this,
+    const field = (name, more = {}) =>
+      lengthField({ name, label: say(name), text: draft[name], error: errors[name], ...more });
+    refill(
+      this,
       h("h2", { tabindex: "-1", "data-key": "editor" }, say("title")),
-      h("div", { class: "card" },
-        drawn && rulerDrawing(drawn, { words, labels: true, description: words.say("rulers_screen.drawn", { width: words.length(drawn.width), length: words.length(drawn.length) }) }),
+      h(
+        "div",
+        { class: "card" },
+        drawn &&
+          rulerDrawing(drawn, {
+            words,
+            labels: true,
+            description: words.say("rulers_screen.drawn", {
+              width: words.length(drawn.width),
+              length: words.length(drawn.length),
+            }),
+          }),
         field("name"),
         h("div", { class: "beside" }, field("width"), field("length")),
         field("tick", { hint: say("tick_hint") }),
-        this.#flag("reads_through", draft.reads_through, words.say("rulers.line.reads_through"))),
-      h("div", { class: "card" },
+        this.#flag("reads_through", draft.reads_through, words.say("rulers.line.reads_through")),
+      ),
+      h(
+        "div",
+        { class: "card" },
         h("h3", {}, say("angles")),
         h("p", { class: "soft small" }, say("angles_hint")),
         draft.angles.map((line, i) => this.#line(line, i, errors, words)),
-        h("button", { type: "button", class: "button plain", "data-key": "add-line", onclick: () => this.#put({ angles: [...draft.angles, FRESH_LINE] }) }, say("add_line"))),
+        h(
+          "button",
+          {
+            type: "button",
+            class: "button plain",
+            "data-key": "add-line",
+            onclick: () => this.#put({ angles: [...draft.angles, FRESH_LINE] }),
+          },
+          say("add_line"),
+        ),
+      ),
       errors.rulers && h("p", { class: "error", role: "alert" }, errors.rulers),
-      h("div", { class: "row" },
-        h("button", { type: "button", class: "button main", "data-key": "keep", onclick: () => emit(this, "keep") }, say("keep")),
-        h("button", { type: "button", class: "button plain", "data-key": "cancel", onclick: () => emit(this, "cancel") }, say("cancel")),
-        known && h("button", { type: "button", class: "button plain", "data-key": "remove", onclick: () => emit(this, "remove") }, say("remove"))));
+      h(
+        "div",
+        { class: "row" },
+        h(
+          "button",
+          { type: "button", class: "button main", "data-key": "keep", onclick: () => emit(this, "keep") },
+          say("keep"),
+        ),
+        h(
+          "button",
+          { type: "button", class: "button plain", "data-key": "cancel", onclick: () => emit(this, "cancel") },
+          say("cancel"),
+        ),
+        known &&
+          h(
+            "button",
+            { type: "button", class: "button plain", "data-key": "remove", onclick: () => emit(this, "remove") },
+            say("remove"),
+          ),
+      ),
+    );
   }
 
   constructor() {
@@ -63,29 +113,76 @@ export class RulerEditor extends HTMLElement {
 
   #line(line, i, errors, words) {
     const say = (code, values) => words.say(`rulers_screen.editor.${code}`, values);
-    const field = (part, more) => lengthField({ name: `angles[${i}].${part}`, label: say(part), text: line[part], error: errors[`angles[${i}].${part}`], ...more });
-    return h("fieldset", { class: "ruler-line" },
+    const field = (part, more) =>
+      lengthField({
+        name: `angles[${i}].${part}`,
+        label: say(part),
+        text: line[part],
+        error: errors[`angles[${i}].${part}`],
+        ...more,
+      });
+    return h(
+      "fieldset",
+      { class: "ruler-line" },
       h("legend", {}, say("line", { n: i + 1 })),
       field("degrees", { hint: say("degrees_hint") }),
-      this.#choice(i, "from", line, say("from"), { long: words.say("rulers.from.long"), short: words.say("rulers.from.short") }),
-      this.#choice(i, "lean", line, say("lean"), Object.fromEntries(LEANS.map((lean) => [lean, words.say(`rulers.line.lean.${lean}`)])), words.say("rulers.line.lean_help")),
-      h("div", { class: "beside" },
+      this.#choice(i, "from", line, say("from"), {
+        long: words.say("rulers.from.long"),
+        short: words.say("rulers.from.short"),
+      }),
+      this.#choice(
+        i,
+        "lean",
+        line,
+        say("lean"),
+        Object.fromEntries(LEANS.map((lean) => [lean, words.say(`rulers.line.lean.${lean}`)])),
+        words.say("rulers.line.lean_help"),
+      ),
+      h(
+        "div",
+        { class: "beside" },
         field("at", { hint: words.say("rulers.line.at"), placeholder: say("at_empty") }),
-        field("line_length", { hint: say("line_length_hint"), placeholder: say("line_length_empty") })),
-      this.#flag(`hard_to_see-${i}`, line.hard_to_see, words.say("rulers.line.hard_to_see"), (hard_to_see) => this.#putLine(i, { hard_to_see })),
-      h("button", { type: "button", class: "button plain", "data-key": `remove-line-${i}`, onclick: () => this.#put({ angles: this.draft.angles.filter((_, k) => k !== i) }) }, say("remove_line", { n: i + 1 })));
+        field("line_length", { hint: say("line_length_hint"), placeholder: say("line_length_empty") }),
+      ),
+      this.#flag(`hard_to_see-${i}`, line.hard_to_see, words.say("rulers.line.hard_to_see"), (hard_to_see) =>
+        this.#putLine(i, { hard_to_see }),
+      ),
+      h(
+        "button",
+        {
+          type: "button",
+          class: "button plain",
+          "data-key": `remove-line-${i}`,
+          onclick: () => this.#put({ angles: this.draft.angles.filter((_, k) => k !== i) }),
+        },
+        say("remove_line", { n: i + 1 }),
+      ),
+    );
   }
 
   #choice(i, part, line, label, choices, hint) {
     const values = Object.entries(choices).map(([value, text]) => [`${i} ${part} ${value}`, text]);
-    return h("div", { class: "field" },
+    return h(
+      "div",
+      { class: "field" },
       h("span", { class: "label" }, label),
       hint && h("span", { class: "soft small" }, hint),
-      chips(`${label} (${i + 1})`, values, `${i} ${part} ${line[part]}`, "line"));
+      chips(`${label} (${i + 1})`, values, `${i} ${part} ${line[part]}`, "line"),
+    );
   }
 
   #flag(key, on, label, put = (flag) => this.#put({ [key]: flag })) {
-    return h("label", { class: "tick" }, h("input", { type: "checkbox", checked: on, "data-key": key, onchange: (event) => put(event.currentTarget.checked) }), h("span", {}, label));
+    return h(
+      "label",
+      { class: "tick" },
+      h("input", {
+        type: "checkbox",
+        checked: on,
+        "data-key": key,
+        onchange: (event) => put(event.currentTarget.checked),
+      }),
+      h("span", {}, label),
+    );
   }
 }
 

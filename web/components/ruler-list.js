@@ -7,28 +7,68 @@ import { rulerDrawing } from "./ruler-drawing.js";
 export class RulerList extends HTMLElement {
   show({ entries, words }) {
     const longest = Math.max(...entries.map(({ drawn }) => drawn?.length ?? 0));
-    refill(this,
-      h("ul", { class: "rulers", "aria-label": words.say("rulers_screen.list") }, entries.map((entry, place) => this.#row(entry, place, longest, words))),
-      h("button", { type: "button", class: "button", "data-key": "add", onclick: () => emit(this, "add") }, words.say("rulers_screen.add")));
+    refill(
+      this,
+      h(
+        "ul",
+        { class: "rulers", "aria-label": words.say("rulers_screen.list") },
+        entries.map((entry, place) => this.#row(entry, place, longest, words)),
+      ),
+      h(
+        "button",
+        { type: "button", class: "button", "data-key": "add", onclick: () => emit(this, "add") },
+        words.say("rulers_screen.add"),
+      ),
+    );
   }
 
   #row({ ruler, have, drawn }, place, longest, words) {
     const sizes = { width: typed(ruler.width, words), length: typed(ruler.length, words) };
     const id = `have-${place}`;
     const ticked = (event) => emit(this, "have", { place, have: event.currentTarget.checked });
-    return h("li", { class: "card ruler-row" },
-      h("div", { class: "row" },
-        h("label", { class: "tick", for: id },
+    return h(
+      "li",
+      { class: "card ruler-row" },
+      h(
+        "div",
+        { class: "row" },
+        h(
+          "label",
+          { class: "tick", for: id },
           h("input", { type: "checkbox", id, checked: have, "data-key": id, onchange: ticked }),
-          h("b", {}, ruler.name)),
-        this.#change(place, ruler.name, words)),
-      h("div", { class: "beside" },
+          h("b", {}, ruler.name),
+        ),
+        this.#change(place, ruler.name, words),
+      ),
+      h(
+        "div",
+        { class: "beside" },
         drawn && rulerDrawing(drawn, { words, wide: longest, description: words.say("rulers_screen.drawn", sizes) }),
-        h("p", { class: "soft small" }, [words.say("rulers_screen.size", sizes), words.say("rulers_screen.tick", { tick: typed(ruler.tick, words) }), lines(ruler, words)].join(", "))));
+        h(
+          "p",
+          { class: "soft small" },
+          [
+            words.say("rulers_screen.size", sizes),
+            words.say("rulers_screen.tick", { tick: typed(ruler.tick, words) }),
+            lines(ruler, words),
+          ].join(", "),
+        ),
+      ),
+    );
   }
 
   #change(place, name, words) {
-    return h("button", { type: "button", class: "button plain", "data-key": `change-${place}`, "aria-label": words.say("rulers_screen.change_one", { name }), onclick: () => emit(this, "change-ruler", place) }, words.say("rulers_screen.change"));
+    return h(
+      "button",
+      {
+        type: "button",
+        class: "button plain",
+        "data-key": `change-${place}`,
+        "aria-label": words.say("rulers_screen.change_one", { name }),
+        onclick: () => emit(this, "change-ruler", place),
+      },
+      words.say("rulers_screen.change"),
+    );
   }
 }
 
@@ -39,7 +79,9 @@ function typed(length, words) {
 
 function lines({ angles = [] }, words) {
   const degrees = [...new Set(angles.map((line) => `${line.degrees}°`))];
-  return degrees.length ? words.say("rulers_screen.lines", { degrees: degrees.join(", ") }) : words.say("rulers_screen.no_lines");
+  return degrees.length
+    ? words.say("rulers_screen.lines", { degrees: degrees.join(", ") })
+    : words.say("rulers_screen.no_lines");
 }
 
 customElements.define("ruler-list", RulerList);

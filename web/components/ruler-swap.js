@@ -29,13 +29,34 @@ export class RulerSwap extends HTMLElement {
   #show() {
     const { names, taken, words, problem, waiting } = this.view;
     const say = (code) => words.say(`rulers_screen.swap.${code}`);
-    refill(this.dialog,
-      h("div", { class: "mend swap" },
+    refill(
+      this.dialog,
+      h(
+        "div",
+        { class: "mend swap" },
         h("h2", { id: "swap-title" }, say("title")),
-        names.map((name) => h("button", { type: "button", "aria-pressed": String(taken.has(name)), "data-key": `swap-${name}`, disabled: waiting, onclick: () => this.#turn(name) }, h("b", {}, name))),
+        names.map((name) =>
+          h(
+            "button",
+            {
+              type: "button",
+              "aria-pressed": String(taken.has(name)),
+              "data-key": `swap-${name}`,
+              disabled: waiting,
+              onclick: () => this.#turn(name),
+            },
+            h("b", {}, name),
+          ),
+        ),
         problem && h("p", { role: "alert" }, problem),
-        h("button", { type: "button", class: "go-on", "data-key": "swap-go", disabled: waiting, onclick: () => this.#go() }, h("b", {}, say(waiting ? "waiting" : "go"))),
-        h("button", { type: "button", "data-key": "swap-cancel", onclick: () => this.close() }, say("cancel"))));
+        h(
+          "button",
+          { type: "button", class: "go-on", "data-key": "swap-go", disabled: waiting, onclick: () => this.#go() },
+          h("b", {}, say(waiting ? "waiting" : "go")),
+        ),
+        h("button", { type: "button", "data-key": "swap-cancel", onclick: () => this.close() }, say("cancel")),
+      ),
+    );
   }
 
   #turn(name) {

@@ -5,9 +5,16 @@ import { h, refill } from "../lib/dom.js";
 export class SayDialog extends HTMLElement {
   open(text, words, ...more) {
     this.dialog ??= this.appendChild(h("dialog", { "aria-labelledby": "said" }));
-    refill(this.dialog,
-      h("div", { class: "mend" }, h("p", { id: "said", tabindex: "-1", autofocus: true }, text), more,
-        h("button", { type: "button", onclick: () => this.dialog.close() }, words.say("where.close"))));
+    refill(
+      this.dialog,
+      h(
+        "div",
+        { class: "mend" },
+        h("p", { id: "said", tabindex: "-1", autofocus: true }, text),
+        more,
+        h("button", { type: "button", onclick: () => this.dialog.close() }, words.say("where.close")),
+      ),
+    );
     this.dialog.showModal();
   }
 }

@@ -5,7 +5,8 @@ import { closedPath, isLine, partsOf } from "../lib/drawing.js";
 import { middle, placeLabels } from "../lib/labels.js";
 
 const LABEL = 34; // px: nothing on the guide is smaller; where the mat's letters are larger, so are the labels
-const FREE = new Set(["cut", "angle-line", "measure-line", "mark", "edge", "last-cut", "fold", "side"]); // lines that no label should cover
+// Lines that no label should cover.
+const FREE = new Set(["cut", "angle-line", "measure-line", "mark", "edge", "last-cut", "fold", "side"]);
 
 /** Draws `scene` at a step's `at`, with the shapes that lie on top at this step. */
 export class SceneView extends HTMLElement {
@@ -23,7 +24,8 @@ export class SceneView extends HTMLElement {
 
   show({ scene, over, at, next, description, words, close }) {
     this.close = close;
-    if (scene !== this.#scene || over !== this.#over || words.units !== this.units) this.#draw(scene, over, description, words);
+    if (scene !== this.#scene || over !== this.#over || words.units !== this.units)
+      this.#draw(scene, over, description, words);
     this.#move(at, next);
     this.#fit();
   }
@@ -33,10 +35,17 @@ export class SceneView extends HTMLElement {
     this.#scene = scene;
     this.#over = over;
     this.pieces = scene.pieces.map((points) => svg("path", { class: "piece", d: closedPath(points) }));
-    const [areas, lines] = [scene.still.filter(({ role }) => !isLine(role)), scene.still.filter(({ role }) => isLine(role))];
+    const [areas, lines] = [
+      scene.still.filter(({ role }) => !isLine(role)),
+      scene.still.filter(({ role }) => isLine(role)),
+    ];
     this.cloth = this.#layer(scene.still, areas.flatMap(partsOf), this.pieces, lines.flatMap(partsOf));
     this.top = this.#layer(this.#onTop, this.#onTop.flatMap(partsOf));
-    this.svg = svg("svg", { class: "drawing", role: "img", "aria-label": description }, svg("g", { transform: "scale(1 -1)" }, this.cloth.group, this.top.group, this.cloth.words, this.top.words));
+    this.svg = svg(
+      "svg",
+      { class: "drawing", role: "img", "aria-label": description },
+      svg("g", { transform: "scale(1 -1)" }, this.cloth.group, this.top.group, this.cloth.words, this.top.words),
+    );
     refill(this, this.svg);
   }
 
@@ -44,10 +53,15 @@ export class SceneView extends HTMLElement {
     return this.#scene.over[this.#over] ?? [];
   }
 
-  /** What slides together: {group, words, shapes, labels, by}, `words` being its labels, which lie above all, and `by` how far it is slid. */
+  /**
+   * What slides together: {group, words, shapes, labels, by}, `words` being its labels, which lie above all,
+   * and `by` how far it is slid.
+   */
   #layer(shapes, ...drawn) {
     const labels = shapes.filter(({ label }) => label).map((shape) => ({ shape, text: this.#label(shape) }));
-    const [group, words] = [drawn, labels.map(({ text }) => text)].map((content) => svg("g", { class: "slides" }, ...content));
+    const [group, words] = [drawn, labels.map(({ text }) => text)].map((content) =>
+      svg("g", { class: "slides" }, ...content),
+    );
     return { group, words, shapes, labels, by: [0, 0] };
   }
 
@@ -61,7 +75,10 @@ export class SceneView extends HTMLElement {
   }
 
   #move(at, next) {
-    const { advance: [dx, dy], moves } = this.#scene;
+    const {
+      advance: [dx, dy],
+      moves,
+    } = this.#scene;
     const [cloth, top] = moves === "strip" ? [-at, 0] : [0, at];
     this.#slide(this.cloth, [cloth * dx, cloth * dy]);
     this.#slide(this.top, [top * dx, top * dy]);
@@ -96,13 +113,28 @@ export class SceneView extends HTMLElement {
   /** Each label by its line, or in its area, wholly in sight and over nothing that matters where that can be. */
   #placeLabels(view, size) {
     const layers = [this.cloth, this.top];
-    const moved = new Map(layers.flatMap(({ shapes, by: [dx, dy] }) => shapes.map((shape) => [shape, shape.points.map(([x, y]) => [x + dx, y + dy])])));
-    const labels = layers.flatMap(({ labels: own, by }) => own.map(({ shape, text }) => ({
-      text, by, points: moved.get(shape), area: !isLine(shape.role), width: text.getComputedTextLength() + size / 3, height: size, tall: size * 1.3,
-    })));
+    const moved = new Map(
+      layers.flatMap(({ shapes, by: [dx, dy] }) =>
+        shapes.map((shape) => [shape, shape.points.map(([x, y]) => [x + dx, y + dy])]),
+      ),
+    );
+    const labels = layers.flatMap(({ labels: own, by }) =>
+      own.map(({ shape, text }) => ({
+        text,
+        by,
+        points: moved.get(shape),
+        area: !isLine(shape.role),
+        width: text.getComputedTextLength() + size / 3,
+        height: size,
+        tall: size * 1.3,
+      })),
+    );
     const lines = [...moved].filter(([{ role }]) => FREE.has(role)).map(([, points]) => points);
     placeLabels(labels, lines, view).forEach(([x, y], i) => {
-      const { text, by: [dx, dy] } = labels[i];
+      const {
+        text,
+        by: [dx, dy],
+      } = labels[i];
       text.setAttribute("transform", `translate(${x - dx} ${y - dy}) scale(1 -1)`);
     });
   }
@@ -111,7 +143,9 @@ export class SceneView extends HTMLElement {
   #closeView() {
     const lines = this.#onTop.filter(({ role }) => role === "cut" || role === "angle-line");
     const [, , wide, high] = this.#scene.view;
-    const [x, y] = lines.length ? middle(lines.at(-1).points.slice(0, 1).concat(lines[0].points.slice(0, 1))) : [wide / 2, high / 2];
+    const [x, y] = lines.length
+      ? middle(lines.at(-1).points.slice(0, 1).concat(lines[0].points.slice(0, 1)))
+      : [wide / 2, high / 2];
     return [x - wide / 5, y - high / 5, wide / 2.5, high / 2.5];
   }
 }

@@ -1,4 +1,5 @@
-// How many pieces there are for every size, and what of the cloth they take: a picture to drag in, with the good sizes marked.
+// How many pieces there are for every size, and what of the cloth they take: a picture to drag in,
+// with the good sizes marked.
 //
 // All of it is in the core's steps: while one drags nothing is asked, only looked up.
 
@@ -13,7 +14,10 @@ const CM = 2.54;
 const HAIR = 1e-9; // inches
 const KEYS = { ArrowLeft: -1, ArrowDown: -1, ArrowRight: 1, ArrowUp: 1 };
 
-/** Shows the core's `found` of the ask `best_size`; `back` is the size to go back to, where one was used. Emits `use-size` inches and `size-back`. */
+/**
+ * Shows the core's `found` of the ask `best_size`; `back` is the size to go back to, where one was used. Emits
+ * `use-size` inches and `size-back`.
+ */
 export class SizeCurve extends HTMLElement {
   #shown = null;
   #at = 0;
@@ -54,18 +58,46 @@ export class SizeCurve extends HTMLElement {
     this.more = h("p", { class: "soft small" });
     this.acts = h("div", { class: "row" });
     this.handle = h("div", {
-      class: "curve-handle", role: "slider", tabindex: "0", "data-key": "curve-handle", "aria-label": this.#say("handle"),
-      "aria-valuemin": round(found.from), "aria-valuemax": round(found.to), onkeydown: (event) => this.#key(event),
+      class: "curve-handle",
+      role: "slider",
+      tabindex: "0",
+      "data-key": "curve-handle",
+      "aria-label": this.#say("handle"),
+      "aria-valuemin": round(found.from),
+      "aria-valuemax": round(found.to),
+      onkeydown: (event) => this.#key(event),
     });
-    this.plot = h("div", { class: "curve", onpointerdown: (event) => this.#grab(event), onpointermove: (event) => this.#drag(event) }, this.handle);
+    this.plot = h(
+      "div",
+      { class: "curve", onpointerdown: (event) => this.#grab(event), onpointermove: (event) => this.#drag(event) },
+      this.handle,
+    );
     const good = goodSizes(found);
-    refill(this,
-      this.said, this.plot,
-      h("div", { class: "curve-ends small" }, this.#end(found.from), h("span", { class: "soft" }, this.#say("across")), this.#end(found.to)),
+    refill(
+      this,
+      this.said,
+      this.plot,
+      h(
+        "div",
+        { class: "curve-ends small" },
+        this.#end(found.from),
+        h("span", { class: "soft" }, this.#say("across")),
+        this.#end(found.to),
+      ),
       this.more,
       good.length > 0 && h("p", { class: "label" }, this.#say("good")),
-      good.length > 0 && chips(this.#say("good"), good.map((step) => [step.laid, [h("b", {}, words.length(step.laid)), " ", this.#say("used_short", { used: step.laid_share })]]), null, "good-size"),
-      this.acts);
+      good.length > 0 &&
+        chips(
+          this.#say("good"),
+          good.map((step) => [
+            step.laid,
+            [h("b", {}, words.length(step.laid)), " ", this.#say("used_short", { used: step.laid_share })],
+          ]),
+          null,
+          "good-size",
+        ),
+      this.acts,
+    );
     this.#fit();
     this.#tell();
   }
@@ -129,7 +161,10 @@ export class SizeCurve extends HTMLElement {
     const { found } = this.#shown;
     const good = found.steps.filter((step) => step.good).map(({ laid }) => laid);
     const ends = { Home: found.from, End: found.to };
-    const next = { PageUp: good.find((size) => size > this.#at + HAIR), PageDown: good.findLast((size) => size < this.#at - HAIR) };
+    const next = {
+      PageUp: good.find((size) => size > this.#at + HAIR),
+      PageDown: good.findLast((size) => size < this.#at - HAIR),
+    };
     if (KEYS[event.key]) this.#go(this.#at + KEYS[event.key] * this.#line());
     else if (event.key in ends) this.#go(ends[event.key], false);
     else if (next[event.key]) this.#go(next[event.key], false);
@@ -143,14 +178,35 @@ export class SizeCurve extends HTMLElement {
     const { found, back, words, stale } = this.#shown;
     const at = stepAt(found, this.#at);
     const values = { size: this.#at, n: at.pieces, used: share(found, at.pieces, this.#at) };
-    refill(this.said, h("b", {}, words.length(this.#at)), h("span", {}, this.#say("pieces", values)), h("span", { class: at.good && near(at.laid, this.#at) ? "curve-good" : "" }, this.#say("used", values)));
+    refill(
+      this.said,
+      h("b", {}, words.length(this.#at)),
+      h("span", {}, this.#say("pieces", values)),
+      h("span", { class: at.good && near(at.laid, this.#at) ? "curve-good" : "" }, this.#say("used", values)),
+    );
     this.more.textContent = this.#upTo(at);
     this.handle.setAttribute("aria-valuenow", round(this.#at));
-    this.handle.setAttribute("aria-valuetext", this.#say(at.good && near(at.laid, this.#at) ? "spoken_good" : "spoken", values));
+    this.handle.setAttribute(
+      "aria-valuetext",
+      this.#say(at.good && near(at.laid, this.#at) ? "spoken_good" : "spoken", values),
+    );
     const same = near(found.size, this.#at);
-    refill(this.acts,
-      !same && !stale && h("button", { type: "button", class: "button", "data-key": "use-size", onclick: () => emit(this, "use-size", this.#at) }, this.#say("use", { size: this.#at })),
-      back && h("button", { type: "button", class: "button plain", "data-key": "size-back", onclick: () => emit(this, "size-back") }, this.#say("back", { size: back })));
+    refill(
+      this.acts,
+      !same &&
+        !stale &&
+        h(
+          "button",
+          { type: "button", class: "button", "data-key": "use-size", onclick: () => emit(this, "use-size", this.#at) },
+          this.#say("use", { size: this.#at }),
+        ),
+      back &&
+        h(
+          "button",
+          { type: "button", class: "button plain", "data-key": "size-back", onclick: () => emit(this, "size-back") },
+          this.#say("back", { size: back }),
+        ),
+    );
   }
 
   /** The exact end of the step, rounded down, and what there is beyond it. */
@@ -182,7 +238,10 @@ function within(size, { from, to }) {
   return Math.min(to, Math.max(from, size));
 }
 
-/** Where a size lies in the picture, from 0 to 1: as many times larger is as far everywhere, so that small sizes have room. */
+/**
+ * Where a size lies in the picture, from 0 to 1: as many times larger is as far everywhere, so
+ * that small sizes have room.
+ */
 function place(size, { from, to }) {
   return Math.log(size / from) / Math.log(to / from);
 }
@@ -199,7 +258,10 @@ function round(number) {
   return Math.round(number * 1000) / 1000;
 }
 
-/** A size as rulers have it where it lies on a sixteenth; else to a thousandth of an inch or a hundredth of a centimetre, never more than it is. */
+/**
+ * A size as rulers have it where it lies on a sixteenth; else to a thousandth of an inch or a hundredth of a
+ * centimetre, never more than it is.
+ */
 function exactly(inches, words) {
   const { units, locale } = words;
   if (units === "in" && near(inches * 16, Math.round(inches * 16))) return words.length(inches);
@@ -215,24 +277,30 @@ function picture(found, wide) {
   const most = Math.max(1, found.steps[0].pieces);
   const floor = HIGH + BETWEEN + STAIRS;
   const stair = (pieces) => floor - (STAIRS - 2) * (Math.log1p(pieces) / Math.log1p(most));
-  const saw = [], stairs = [], cliffs = [];
+  const saw = [],
+    stairs = [],
+    cliffs = [];
   let from = found.from;
   for (const { size, pieces, cliff } of found.steps) {
     const parts = Math.max(1, Math.ceil((x(size) - x(from)) / 12));
-    for (let part = 0; part <= parts; part += 1) saw.push([x(from + ((size - from) * part) / parts), top(from + ((size - from) * part) / parts, pieces)]);
+    for (let part = 0; part <= parts; part += 1)
+      saw.push([x(from + ((size - from) * part) / parts), top(from + ((size - from) * part) / parts, pieces)]);
     stairs.push([x(from), stair(pieces)], [x(size), stair(pieces)]);
     if (cliff) cliffs.push(`M${x(size).toFixed(2)} 0V${HIGH}`);
     from = size;
   }
   const line = (points) => `M${points.map(([a, b]) => `${a.toFixed(2)} ${b.toFixed(2)}`).join("L")}`;
-  return svg("svg", { class: "curve-picture", viewBox: `0 0 ${wide} ${floor}`, width: wide, height: floor, "aria-hidden": "true" },
+  return svg(
+    "svg",
+    { class: "curve-picture", viewBox: `0 0 ${wide} ${floor}`, width: wide, height: floor, "aria-hidden": "true" },
     svg("rect", { class: "curve-cloth", width: wide, height: HIGH }),
     svg("path", { class: "curve-cliffs", d: cliffs.length < wide / 6 ? cliffs.join("") : "" }),
     svg("path", { class: "curve-used", d: `${line(saw)}L${wide} ${HIGH}L0 ${HIGH}Z` }),
     svg("path", { class: "curve-edge", d: line(saw) }),
     svg("path", { class: "curve-floor", d: `M0 ${floor}H${wide}` }),
     svg("path", { class: "curve-stairs", d: line(stairs) }),
-    found.steps.filter(({ good }) => good).map((step) => mark(x(step.laid), top(step.laid, step.pieces))));
+    found.steps.filter(({ good }) => good).map((step) => mark(x(step.laid), top(step.laid, step.pieces))),
+  );
 }
 
 /** A slanted mark that stands on a good size. */

@@ -7,14 +7,25 @@ export function stepper({ name, label, number, least, most, fewer, more }) {
   const id = `stepper-${name.replace(/\W/g, "-")}`;
   const button = (by, sign, said) => {
     const to = number + by;
-    return h("button", {
-      type: "button", class: "button step", "data-key": `${name}${sign}`, "aria-label": `${label}: ${said}`, "aria-disabled": String(to < least || to > most),
-      onclick: (event) => to >= least && to <= most && emit(event.currentTarget, "stepped", { name, number: to }),
-    }, sign);
+    return h(
+      "button",
+      {
+        type: "button",
+        class: "button step",
+        "data-key": `${name}${sign}`,
+        "aria-label": `${label}: ${said}`,
+        "aria-disabled": String(to < least || to > most),
+        onclick: (event) => to >= least && to <= most && emit(event.currentTarget, "stepped", { name, number: to }),
+      },
+      sign,
+    );
   };
-  return h("div", { class: "stepper", role: "group", "aria-labelledby": id },
+  return h(
+    "div",
+    { class: "stepper", role: "group", "aria-labelledby": id },
     h("span", { id, class: "label" }, label),
     button(-1, "−", fewer),
     h("output", { "data-key": name }, String(number)),
-    button(1, "+", more));
+    button(1, "+", more),
+  );
 }

@@ -14,15 +14,28 @@ export class TroubleDialog extends HTMLElement {
 
   #asked({ report, times }, words) {
     this.dialog ??= this.appendChild(h("dialog", { "aria-labelledby": "trouble-title" }));
-    const button = (key, choice, text) => h("button", { type: "button", "data-key": key, onclick: () => this.dialog.close(choice) }, h("b", {}, text));
-    refill(this.dialog, h("div", { class: "mend swap" },
-      h("h2", { id: "trouble-title", tabindex: "-1", autofocus: true }, words.say(times > 1 ? "trouble.again_broken" : "trouble.broken")),
-      button("try-again", "again", words.say("trouble.again")),
-      times > 1 && reportText(report, words),
-      button("give-up", "", words.say("trouble.leave"))));
+    const button = (key, choice, text) =>
+      h("button", { type: "button", "data-key": key, onclick: () => this.dialog.close(choice) }, h("b", {}, text));
+    refill(
+      this.dialog,
+      h(
+        "div",
+        { class: "mend swap" },
+        h(
+          "h2",
+          { id: "trouble-title", tabindex: "-1", autofocus: true },
+          words.say(times > 1 ? "trouble.again_broken" : "trouble.broken"),
+        ),
+        button("try-again", "again", words.say("trouble.again")),
+        times > 1 && reportText(report, words),
+        button("give-up", "", words.say("trouble.leave")),
+      ),
+    );
     this.dialog.returnValue = "";
     this.dialog.showModal();
-    return new Promise((chosen) => this.dialog.addEventListener("close", () => chosen(this.dialog.returnValue === "again"), { once: true }));
+    return new Promise((chosen) =>
+      this.dialog.addEventListener("close", () => chosen(this.dialog.returnValue === "again"), { once: true }),
+    );
   }
 }
 

@@ -4,14 +4,30 @@ import { emit, h, refill } from "../lib/dom.js";
 
 const CHOICES = ["begin", "go_on", "back"];
 
-/** Opened with the counts of what is under way. Emits `chosen` with "begin", "go_on" or "back"; closed in any other way it is "back". */
+/**
+ * Opened with the counts of what is under way. Emits `chosen` with "begin", "go_on" or "back"; closed in
+ * any other way it is "back".
+ */
 export class UnderWayDialog extends HTMLElement {
   open(counts, words) {
     const say = (code, values) => words.say(`mat.under_way.${code}`, values);
     this.dialog ??= this.#made();
-    const button = (choice) => h("button", { type: "button", class: "button", "data-key": choice, onclick: () => this.dialog.close(choice) }, say(choice));
-    refill(this.dialog, h("div", { class: "ask" }, h("h2", { id: "under-way-title", tabindex: "-1", autofocus: true }, say("title")),
-      h("p", {}, say("stands", { made: counts.total, all: counts.all })), CHOICES.map(button)));
+    const button = (choice) =>
+      h(
+        "button",
+        { type: "button", class: "button", "data-key": choice, onclick: () => this.dialog.close(choice) },
+        say(choice),
+      );
+    refill(
+      this.dialog,
+      h(
+        "div",
+        { class: "ask" },
+        h("h2", { id: "under-way-title", tabindex: "-1", autofocus: true }, say("title")),
+        h("p", {}, say("stands", { made: counts.total, all: counts.all })),
+        CHOICES.map(button),
+      ),
+    );
     this.dialog.returnValue = "";
     this.dialog.showModal();
   }

@@ -8,15 +8,18 @@ import "./scene-view.js";
 const STEPS = ["strip", "starter", "following"];
 
 /**
- * Shows an `answer` of the ask `rulers` with the `pictures` of the ask `ways_drawn` (or null) and the places `picked` by step.
- * Emits `use` with {step, place}.
+ * Shows an `answer` of the ask `rulers` with the `pictures` of the ask `ways_drawn` (or null) and the places `picked`
+ * by step. Emits `use` with {step, place}.
  */
 export class WaysList extends HTMLElement {
   #folds = new Folds();
 
   show({ answer, pictures, picked, words }) {
     this.view = { answer, pictures, picked, words };
-    refill(this, STEPS.map((step) => this.#step(step)));
+    refill(
+      this,
+      STEPS.map((step) => this.#step(step)),
+    );
   }
 
   #step(step) {
@@ -24,12 +27,18 @@ export class WaysList extends HTMLElement {
     const ways = answer[step].map((way, place) => ({ way, place }));
     const used = ways[this.#used(step)];
     const others = ways.filter((way) => way !== used);
-    return h("section", { class: "section", "data-step": step },
+    return h(
+      "section",
+      { class: "section", "data-step": step },
       h("h3", {}, words.say(`rulers.step.${step}`)),
       answer.lacking.filter((lack) => lack.step === step).map((lack) => lacking(lack, words)),
       used ? this.#way(step, used, true) : h("p", {}, words.say("rulers_screen.no_way")),
-      others.length > 0 && this.#folded(`others-${step}`, words.say("rulers_screen.others", { n: others.length }), () => others.map((way) => this.#way(step, way, false))),
-      this.#leftOut(step));
+      others.length > 0 &&
+        this.#folded(`others-${step}`, words.say("rulers_screen.others", { n: others.length }), () =>
+          others.map((way) => this.#way(step, way, false)),
+        ),
+      this.#leftOut(step),
+    );
   }
 
   /** The place of the way in use; a pick that is not there any more is none. */
@@ -41,35 +50,70 @@ export class WaysList extends HTMLElement {
   #way(step, { way, place }, used) {
     const { answer, pictures, words } = this.view;
     const picture = pictures?.[step][place];
-    const facts = [...wayFacts(way, words), ...(way.kind === "two_marks" && answer.two_marks && step !== "strip" ? twoMarksFacts(answer.two_marks, words) : [])];
-    return h("article", { class: used ? "card way used" : "card way" },
-      h("header", { class: "row" },
+    const facts = [
+      ...wayFacts(way, words),
+      ...(way.kind === "two_marks" && answer.two_marks && step !== "strip"
+        ? twoMarksFacts(answer.two_marks, words)
+        : []),
+    ];
+    return h(
+      "article",
+      { class: used ? "card way used" : "card way" },
+      h(
+        "header",
+        { class: "row" },
         h("h4", {}, words.say(`rulers.title.${way.kind}`)),
-        h("p", { class: "soft" }, words.say("rulers_screen.with", { rulers: rulerNames(way, words) }))),
+        h("p", { class: "soft" }, words.say("rulers_screen.with", { rulers: rulerNames(way, words) })),
+      ),
       picture && scene(picture, words),
-      h("ol", { class: "moves" }, waySteps(way, words).map((text) => h("li", {}, text))),
-      h("ul", { class: "facts" }, facts.map(([text, warn]) => h("li", { class: warn ? "warn" : null }, text))),
-      used ? this.#inUse(step, place) : this.#button(`use-${step}-${place}`, step, place, words.say("rulers_screen.use")));
+      h(
+        "ol",
+        { class: "moves" },
+        waySteps(way, words).map((text) => h("li", {}, text)),
+      ),
+      h(
+        "ul",
+        { class: "facts" },
+        facts.map(([text, warn]) => h("li", { class: warn ? "warn" : null }, text)),
+      ),
+      used
+        ? this.#inUse(step, place)
+        : this.#button(`use-${step}-${place}`, step, place, words.say("rulers_screen.use")),
+    );
   }
 
   #inUse(step, place) {
     const { words } = this.view;
     if (place === 0) return h("p", { class: "in-use" }, words.say("rulers_screen.in_use"));
-    return h("div", { class: "row" },
+    return h(
+      "div",
+      { class: "row" },
       h("p", { class: "in-use" }, words.say("rulers_screen.in_use_chosen")),
-      this.#button(`best-${step}`, step, 0, words.say("rulers_screen.use_best")));
+      this.#button(`best-${step}`, step, 0, words.say("rulers_screen.use_best")),
+    );
   }
 
   #button(key, step, place, text) {
-    return h("button", { type: "button", class: "button", "data-key": key, onclick: () => emit(this, "use", { step, place }) }, text);
+    return h(
+      "button",
+      { type: "button", class: "button", "data-key": key, onclick: () => emit(this, "use", { step, place }) },
+      text,
+    );
   }
 
   #leftOut(step) {
     const { answer, words } = this.view;
     const out = answer.left_out.filter((one) => one.step === step);
     if (!out.length) return null;
-    const line = ({ ruler, reason, values }) => h("li", {}, words.say("rulers_screen.left_out_one", { ruler, reason: words.say(`rulers.reason.${reason}`, values) }));
-    return this.#folded(`out-${step}`, words.say("rulers_screen.left_out", { n: out.length }), () => h("ul", { class: "facts" }, out.map(line)));
+    const line = ({ ruler, reason, values }) =>
+      h(
+        "li",
+        {},
+        words.say("rulers_screen.left_out_one", { ruler, reason: words.say(`rulers.reason.${reason}`, values) }),
+      );
+    return this.#folded(`out-${step}`, words.say("rulers_screen.left_out", { n: out.length }), () =>
+      h("ul", { class: "facts" }, out.map(line)),
+    );
   }
 
   /** A part that is folded away until it is asked for, and made only then. */

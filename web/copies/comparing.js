@@ -7,7 +7,8 @@ import { beside } from "../store/read-back.js";
  * @param {object[]} sittings of the copy, each with its events
  * @param {object[]} stored the same of what is here
  * @param {() => string} newId for a log that forks from the one here
- * @returns {{changes: {kind: "new"|"longer"|"beside", sitting: object, events: object[]}[], told: {new: number, longer: number, same: number, beside: number}}}
+ * @returns {{changes: {kind: "new"|"longer"|"beside", sitting: object, events: object[]}[], told: {new: number, longer:
+ *   number, same: number, beside: number}}}
  */
 export function compared(sittings, stored, newId) {
   const changes = [];
@@ -23,7 +24,8 @@ export function compared(sittings, stored, newId) {
 function changeFor(sitting, stored, newId) {
   const alike = stored.filter((each) => isKin(each, sitting));
   if (alike.some((each) => begins(sitting, each))) return null;
-  if (alike.length && !sitting.events.length) return null; // nothing was counted in it, and beside the other it would be taken for new each time
+  // Nothing was counted in it, and beside the other it would be taken for new each time.
+  if (alike.length && !sitting.events.length) return null;
   const { events, ...bare } = sitting;
   const shorter = alike.filter((each) => begins(each, sitting)).sort((a, b) => b.events.length - a.events.length)[0];
   if (shorter) return longer(shorter, sitting);
@@ -43,7 +45,12 @@ function longer({ events: held, ...sitting }, { scripts, events }) {
 
 /** Whether one log is the beginning of the other, or all of it, in what happened and in what was to be cut. */
 function begins(one, other) {
-  return starts(one.events.map(({ sitting, ...event }) => event), other.events.map(({ sitting, ...event }) => event)) && starts(one.scripts, other.scripts);
+  return (
+    starts(
+      one.events.map(({ sitting, ...event }) => event),
+      other.events.map(({ sitting, ...event }) => event),
+    ) && starts(one.scripts, other.scripts)
+  );
 }
 
 function starts(few, many) {
@@ -53,7 +60,17 @@ function starts(few, many) {
 /** Whether two values of JSON are the same, in whatever order their names stand. */
 function isSame(one, other) {
   if (Object.is(one, other) || one === other) return true;
-  if (typeof one !== "object" || typeof other !== "object" || !one || !other || Array.isArray(one) !== Array.isArray(other)) return false;
+  if (
+    typeof one !== "object" ||
+    typeof other !== "object" ||
+    !one ||
+    !other ||
+    Array.isArray(one) !== Array.isArray(other)
+  )
+    return false;
   const [names, others] = [Object.keys(one), Object.keys(other)];
-  return names.length === others.length && names.every((name) => Object.hasOwn(other, name) && isSame(one[name], other[name]));
+  return (
+    names.length === others.length &&
+    names.every((name) => Object.hasOwn(other, name) && isSame(one[name], other[name]))
+  );
 }

@@ -11,7 +11,10 @@ import { FORMAT, MOST_BYTES, readCopy, Refused } from "./reading.js";
 const TRIES = 3; // another window may count on while a copy is compared
 
 export class Copies {
-  /** @param {{store, table, took: (ids: string[]) => void}} parts `took` is told the ids of the sittings that have changed */
+  /**
+   * @param {{store, table, took: (ids: string[]) => void}} parts `took` is told the ids of the
+   * sittings that have changed
+   */
   constructor({ store, table, took = () => {} }) {
     Object.assign(this, { store, table, took });
   }
@@ -28,8 +31,8 @@ export class Copies {
   }
 
   /**
-   * Takes a file back: {new, longer, same, beside, kept}, counts of sittings, and whether rulers and settings were taken. Throws `Refused`,
-   * and has then changed nothing.
+   * Takes a file back: {new, longer, same, beside, kept}, counts of sittings, and whether rulers and settings were
+   * taken. Throws `Refused`, and has then changed nothing.
    * @param {File} file
    * @param {{kept: boolean}} wanted whether its rulers and settings are to take the place of those here
    */
@@ -55,7 +58,10 @@ export class Copies {
 
   /** Whether anything of the kind was there, and is kept now; null where it was and could not be kept. */
   async #takeKept({ settings, shelf }, schema) {
-    const keeping = [settings && this.store.merge("settings", known(settings, schema)), shelf && this.store.put("shelf", shelf)].filter(Boolean);
+    const keeping = [
+      settings && this.store.merge("settings", known(settings, schema)),
+      shelf && this.store.put("shelf", shelf),
+    ].filter(Boolean);
     const kept = await Promise.all(keeping);
     return kept.includes(false) ? null : kept.length > 0;
   }
@@ -88,7 +94,10 @@ async function read(file) {
 /** The judge of a copy's shape; loaded only when a copy is to be read. */
 async function means() {
   try {
-    const [{ Validator }, answer] = await Promise.all([import("../vendor/json-schema/index.js"), fetch(new URL("./schema.json", import.meta.url))]);
+    const [{ Validator }, answer] = await Promise.all([
+      import("../vendor/json-schema/index.js"),
+      fetch(new URL("./schema.json", import.meta.url)),
+    ]);
     const schema = await answer.json();
     const validator = new Validator(schema, "2020-12");
     return { schema, validate: (value) => validator.validate(value) };

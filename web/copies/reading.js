@@ -21,8 +21,8 @@ export class Refused extends Error {
 /**
  * What a copy holds: {sittings, kept}. Throws `Refused`, and nothing else, for any text that is not a whole copy.
  * @param {string} text
- * @param {{table: object, validate: (value: object) => {valid: boolean, errors: object[]}}} means the guide's table, and the judge of the
- *   shape by `schema.json`
+ * @param {{table: object, validate: (value: object) => {valid: boolean, errors: object[]}}} means the guide's table,
+ *   and the judge of the shape by `schema.json`
  */
 export function readCopy(text, { table, validate }) {
   try {
@@ -46,7 +46,12 @@ function whole(copy, table, validate) {
   if (copy.matside > FORMAT) throw new Refused("newer");
   if (!isShallow(copy, MOST_DEEP)) throw new Refused("damaged", {}, "nested too deep");
   const { valid, errors } = validate(copy);
-  if (!valid) throw new Refused("damaged", {}, errors.map(({ instanceLocation, error }) => `${instanceLocation} ${error}`).at(-1));
+  if (!valid)
+    throw new Refused(
+      "damaged",
+      {},
+      errors.map(({ instanceLocation, error }) => `${instanceLocation} ${error}`).at(-1),
+    );
   const ids = copy.sittings.map(({ id }) => id);
   if (new Set(ids).size < ids.length) throw new Refused("damaged", {}, "two sittings of the same id");
   if (work(copy.sittings) > MOST_WORK) throw new Refused("large");
@@ -55,11 +60,18 @@ function whole(copy, table, validate) {
 }
 
 function isShallow(value, levels) {
-  return typeof value !== "object" || value === null || (levels > 0 && Object.values(value).every((inside) => isShallow(inside, levels - 1)));
+  return (
+    typeof value !== "object" ||
+    value === null ||
+    (levels > 0 && Object.values(value).every((inside) => isShallow(inside, levels - 1)))
+  );
 }
 
 function work(sittings) {
-  return sittings.reduce((sum, { scripts, events }) => sum + events.length * Math.max(...scripts.map(({ steps }) => steps.length)), 0);
+  return sittings.reduce(
+    (sum, { scripts, events }) => sum + events.length * Math.max(...scripts.map(({ steps }) => steps.length)),
+    0,
+  );
 }
 
 /** A sitting with what belongs to it and nothing else. */
@@ -87,8 +99,10 @@ function check({ id, started, scripts, events }, table) {
 function lacking({ cloths, strips, scenes = [], pieces, steps }, table) {
   const beyond = (index, list) => index !== null && index !== undefined && index >= list.length;
   const ids = new Set(pieces.map(({ id }) => id));
-  if (strips.some(({ cloth, piece }) => beyond(cloth, cloths) || !ids.has(piece))) return "a strip of a cloth or a piece that is not there";
+  if (strips.some(({ cloth, piece }) => beyond(cloth, cloths) || !ids.has(piece)))
+    return "a strip of a cloth or a piece that is not there";
   if (steps.some(({ do: act }) => !Object.hasOwn(table.rules, act))) return "a step that no table knows";
-  if (steps.some(({ strip, cloth, scene }) => beyond(strip, strips) || beyond(cloth, cloths) || beyond(scene, scenes))) return "a step at something that is not there";
+  if (steps.some(({ strip, cloth, scene }) => beyond(strip, strips) || beyond(cloth, cloths) || beyond(scene, scenes)))
+    return "a step at something that is not there";
   return steps.at(-1).do === "done" ? null : "no last step";
 }

@@ -1,11 +1,12 @@
-// Other rulers in the middle of a strip: the core writes the guide anew for the same strips, and cutting goes on at the same step.
+// Other rulers in the middle of a strip: the core writes the guide anew for the same strips, and cutting
+// goes on at the same step.
 
 /** Why a sitting cannot go on with other rulers, for the user to read. */
 export class NotWithThese extends Error {}
 
 /**
- * Goes on with `rulers`; resolves to whether the change was taken: it is not when it is no longer `wanted` by then. Rejects with `NotWithThese`: the core's refusal, or
- * `otherStrips` when the strips would come out differently.
+ * Goes on with `rulers`; resolves to whether the change was taken: it is not when it is no longer `wanted` by then.
+ * Rejects with `NotWithThese`: the core's refusal, or `otherStrips` when the strips would come out differently.
  */
 export async function goOnWith(rulers, { python, sitting, words, wanted }) {
   const request = { ...sitting.script.request, rulers, chosen: null };
@@ -26,7 +27,9 @@ export function sameStrips(one, other) {
 /** The place of a step among other steps; of the next one that is there, where it is not. */
 export function sameStep(steps, place, others) {
   const places = new Map(names(others).map((name, i) => [name, i]));
-  const found = names(steps).slice(place).find((name) => places.has(name));
+  const found = names(steps)
+    .slice(place)
+    .find((name) => places.has(name));
   return places.get(found);
 }
 

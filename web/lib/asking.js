@@ -1,5 +1,5 @@
-// Python as a screen asks it. A question that Python broke at is answered all the same, by a refusal that no field is to blame for,
-// and is remembered, so that it can be said where it was asked and asked again.
+// Python as a screen asks it. A question that Python broke at is answered all the same, by a refusal that no field is
+// to blame for, and is remembered, so that it can be said where it was asked and asked again.
 
 /** The refusal in place of an answer that did not come; `message` is for a report only. */
 function broke(message) {
@@ -83,8 +83,8 @@ export function troubleOf(asking, settings) {
 }
 
 /**
- * The same for what is asked with a tap, such as a guide: where Python broke or has failed, `dialog` is opened, and the question
- * waits until it is answered after all or given up.
+ * The same for what is asked with a tap, such as a guide: where Python broke or has failed, `dialog` is opened, and the
+ * question waits until it is answered after all or given up.
  */
 export function insisting(asking, dialog, words) {
   const { python } = asking;

@@ -5,7 +5,10 @@ export function kindName(kind, words) {
   return words.say(`quilt.kind.${kind}`);
 }
 
-/** What a piece is called by its id: "kind/fabric/number" of a quilt, a part of one, or "piece 2" of those typed by hand. */
+/**
+ * What a piece is called by its id: "kind/fabric/number" of a quilt, a part of one, or "piece
+ * 2" of those typed by hand.
+ */
 export function pieceName(id, words) {
   const [kind] = id.split("/");
   if (words.has(`quilt.kind.${kind}`)) return kindName(kind, words);
@@ -16,7 +19,9 @@ export function pieceName(id, words) {
 /** So many pieces by their id; where `each` that is cut gives several, so many rectangles for them. */
 export function countedPieces(id, n, each, words) {
   const what = pieceName(id, words);
-  return each > 1 ? words.say("quilt_screen.gives_halved", { n, count: n * each, what }) : words.say("quilt_screen.gives", { count: n, what });
+  return each > 1
+    ? words.say("quilt_screen.gives_halved", { n, count: n * each, what })
+    : words.say("quilt_screen.gives", { count: n, what });
 }
 
 /** How it is cut: the strip and what is taken off it. */

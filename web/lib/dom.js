@@ -25,14 +25,21 @@ function set(element, key, value) {
   else element.setAttribute(key, value === true ? "" : value);
 }
 
-/** Puts new children in place of the old ones, keeping the focus, and the caret, where its key (data-key) stands again. */
+/**
+ * Puts new children in place of the old ones, keeping the focus, and the caret, where its key (data-key) stands again.
+ */
 export function refill(element, ...children) {
-  keepFocus(element, () => element.replaceChildren(...children.flat(3).filter((child) => child !== null && child !== undefined && child !== false)));
+  keepFocus(element, () =>
+    element.replaceChildren(
+      ...children.flat(3).filter((child) => child !== null && child !== undefined && child !== false),
+    ),
+  );
 }
 
 /**
- * Does a change within an element and gives the focus, and the caret, back to what has the same key (data-key) afterwards. A
- * part that is put into new surroundings loses its focus while they are made: then this is to be around all of it.
+ * Does a change within an element and gives the focus, and the caret, back to what has the same key
+ * (data-key) afterwards. A part that is put into new surroundings loses its focus while they are made: then
+ * this is to be around all of it.
  */
 export function keepFocus(element, change) {
   const held = element.contains(document.activeElement) ? document.activeElement : null;

@@ -11,10 +11,19 @@ export function clothDrawing(cloth, layout, words, description) {
   const [wide, high] = turned ? [cloth.width, cloth.length] : [cloth.length, cloth.width];
   const unit = wide / PHONE;
   const room = LABEL * 1.6 * unit;
-  const shapes = svg("g", { transform: turned ? "matrix(0 1 1 0 0 0)" : `matrix(1 0 0 -1 0 ${high})` }, ...clothShapes(cloth, layout));
+  const shapes = svg(
+    "g",
+    { transform: turned ? "matrix(0 1 1 0 0 0)" : `matrix(1 0 0 -1 0 ${high})` },
+    ...clothShapes(cloth, layout),
+  );
   return svg(
     "svg",
-    { class: "drawing", viewBox: `${-unit} ${-unit} ${wide + room + 2 * unit} ${high + room + 2 * unit}`, role: "img", "aria-label": description },
+    {
+      class: "drawing",
+      viewBox: `${-unit} ${-unit} ${wide + room + 2 * unit} ${high + room + 2 * unit}`,
+      role: "img",
+      "aria-label": description,
+    },
     shapes,
     label(wide / 2, high + room * 0.8, words.length(wide), unit),
     label(wide + room * 0.75, high / 2, words.length(high), unit, `rotate(90 ${wide + room * 0.75} ${high / 2})`),
@@ -25,7 +34,13 @@ function clothShapes(cloth, layout) {
   return [
     svg("rect", { class: "whole", width: cloth.length, height: cloth.width }),
     ...layout.strips.map((strip) => svg("rect", { class: "strip-in-cloth", ...stripBox(strip) })),
-    svg("path", { class: "piece", d: layout.strips.flatMap((strip) => strip.outlines).map(closedPath).join("") }),
+    svg("path", {
+      class: "piece",
+      d: layout.strips
+        .flatMap((strip) => strip.outlines)
+        .map(closedPath)
+        .join(""),
+    }),
   ];
 }
 
@@ -34,7 +49,11 @@ function stripBox({ x, y, along, run, size }) {
 }
 
 function label(x, y, text, unit, transform) {
-  return svg("text", { x, y, transform, "font-size": LABEL * unit, "text-anchor": "middle", "dominant-baseline": "middle" }, text);
+  return svg(
+    "text",
+    { x, y, transform, "font-size": LABEL * unit, "text-anchor": "middle", "dominant-baseline": "middle" },
+    text,
+  );
 }
 
 /** One diamond with its size marked between the parallel edges. */
@@ -44,21 +63,50 @@ export function diamondDrawing({ outline, size }, sizeText, description) {
   const middle = (outline[0][0] + outline[2][0]) / 2;
   return svg(
     "svg",
-    { class: "drawing", viewBox: `${-3 * unit} ${-3 * unit} ${width + 6 * unit} ${size + 6 * unit}`, role: "img", "aria-label": description },
-    svg("g", { transform: `matrix(1 0 0 -1 0 ${size})` },
+    {
+      class: "drawing",
+      viewBox: `${-3 * unit} ${-3 * unit} ${width + 6 * unit} ${size + 6 * unit}`,
+      role: "img",
+      "aria-label": description,
+    },
+    svg(
+      "g",
+      { transform: `matrix(1 0 0 -1 0 ${size})` },
       svg("path", { class: "piece", d: closedPath(outline) }),
       svg("path", { class: "dimension", d: `M${middle} 0V${size}` }),
     ),
-    svg("text", { class: "on-piece", x: middle + 4 * unit, y: size / 2, "font-size": 17 * unit, "dominant-baseline": "middle" }, sizeText),
+    svg(
+      "text",
+      { class: "on-piece", x: middle + 4 * unit, y: size / 2, "font-size": 17 * unit, "dominant-baseline": "middle" },
+      sizeText,
+    ),
   );
 }
 
-// Lines by their role. Those that have to be told apart from all that lies under them have an outline of paper, and some have ends.
-const LINES = new Set(["cut", "angle-line", "measure-line", "ruler-line", "mark", "fold", "edge", "side", "last-cut", "grain"]);
+// Lines by their role. Those that have to be told apart from all that lies under them have an outline of
+// paper, and some have ends.
+const LINES = new Set([
+  "cut",
+  "angle-line",
+  "measure-line",
+  "ruler-line",
+  "mark",
+  "fold",
+  "edge",
+  "side",
+  "last-cut",
+  "grain",
+]);
 const ENDS = {
   cut: [["M9 0L-17 -12L-17 12Z", "end"]],
-  grain: [["M2 0L-14 -8L-14 8Z", "end"], ["M2 0L-14 -8L-14 8Z", "start"]],
-  side: [["M0 -10V10", "end"], ["M0 -10V10", "start"]],
+  grain: [
+    ["M2 0L-14 -8L-14 8Z", "end"],
+    ["M2 0L-14 -8L-14 8Z", "start"],
+  ],
+  side: [
+    ["M0 -10V10", "end"],
+    ["M0 -10V10", "start"],
+  ],
 };
 
 /** Whether a role is a line's. */
@@ -71,15 +119,23 @@ export function shapeOf({ role, points }) {
   return svg("path", { class: role, d: isLine(role) ? openPath(points) : closedPath(points) });
 }
 
-/** The same with what belongs to a line: an outline of paper under it, an arrow head where a cut ends, ticks at a dimension's ends. */
+/**
+ * The same with what belongs to a line: an outline of paper under it, an arrow head where a cut ends,
+ * ticks at a dimension's ends.
+ */
 export function partsOf(shape) {
   const { role, points } = shape;
   if (!isLine(role) || role === "ruler-line") return [shapeOf(shape)];
-  const ends = (ENDS[role] ?? []).map(([d, end]) => endOf(role, d, ...(end === "end" ? points.slice(-2) : points.slice(0, 2).reverse())));
+  const ends = (ENDS[role] ?? []).map(([d, end]) =>
+    endOf(role, d, ...(end === "end" ? points.slice(-2) : points.slice(0, 2).reverse())),
+  );
   return [svg("path", { class: "casing", "data-of": role, d: openPath(points) }), shapeOf(shape), ...ends];
 }
 
-/** What ends a line, always of the same size on the screen: whoever fits the drawing sets --px, a pixel in the drawing's units. */
+/**
+ * What ends a line, always of the same size on the screen: whoever fits the drawing sets --px, a
+ * pixel in the drawing's units.
+ */
 function endOf(role, d, [fromX, fromY], [x, y]) {
   const turn = (Math.atan2(y - fromY, x - fromX) * 180) / Math.PI;
   const end = svg("path", { class: "end", "data-of": role, d });

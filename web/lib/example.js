@@ -2,9 +2,22 @@
 
 import { freshFabric, freshQuilt } from "./quilt-state.js";
 
-const FABRICS = [["ink", "#28426f", "dots"], ["honey", "#dba242", "sprigs"], ["rose", "#a8495b", "lines"], ["oat", "#eee2c9", "plain"]];
+const FABRICS = [
+  ["ink", "#28426f", "dots"],
+  ["honey", "#dba242", "sprigs"],
+  ["rose", "#a8495b", "lines"],
+  ["oat", "#eee2c9", "plain"],
+];
 
-const cloth = (kind, count, fabric, sides = {}) => ({ kind, count, length: "", width: "", fabric, one_way: false, ...sides });
+const cloth = (kind, count, fabric, sides = {}) => ({
+  kind,
+  count,
+  length: "",
+  width: "",
+  fabric,
+  one_way: false,
+  ...sides,
+});
 const CLOTHS = [
   cloth("yardage", "1", "f1", { length: "1 1/2 yd" }),
   cloth("fat_quarter", "6", "f2"),
@@ -17,7 +30,12 @@ const CLOTHS = [
 
 /** {quilt, basket} as their screens keep them; `nameOf` gives the fabrics' names. */
 export function exampleQuilt(units, nameOf) {
-  const fabrics = FABRICS.map(([code, colour, print], number) => ({ ...freshFabric(`f${number + 1}`, number, () => nameOf(code)), colour, print, used: code !== "oat" }));
+  const fabrics = FABRICS.map(([code, colour, print], number) => ({
+    ...freshFabric(`f${number + 1}`, number, () => nameOf(code)),
+    colour,
+    print,
+    used: code !== "oat",
+  }));
   const fresh = freshQuilt(units, () => "");
   const quilt = {
     ...fresh,

@@ -1,4 +1,5 @@
-// Folding the guide's log of events through the core's transition table. All rules are in the table; this only reads it.
+// Folding the guide's log of events through the core's transition table. All rules are in the
+// table; this only reads it.
 
 const NONE = Object.freeze({ made: 0, spoiled: 0, lost: 0, aside: 0 });
 
@@ -15,14 +16,17 @@ export function foldTrail(table, scripts, events) {
   return trail;
 }
 
-/** Takes one more event into a trail of states; throws `Illegal`, and leaves the trail as it was, when it has no place. */
+/**
+ * Takes one more event into a trail of states; throws `Illegal`, and leaves the trail as it was, when it has no place.
+ */
 export function extendTrail(table, scripts, trail, event) {
   if (event.event === "undo") undo(trail, event.n ?? 1);
   else trail.push(advance(table, scripts, trail.at(-1), event));
 }
 
 function undo(trail, times) {
-  if (!(Number.isInteger(times) && times >= 1 && times < trail.length)) throw new Illegal(`there is nothing to undo ${times} times`);
+  if (!(Number.isInteger(times) && times >= 1 && times < trail.length))
+    throw new Illegal(`there is nothing to undo ${times} times`);
   trail.splice(-times);
 }
 
@@ -44,7 +48,9 @@ export function stepOf(scripts, state) {
   return scripts[state.script].steps[state.step];
 }
 
-/** What an event may carry at this step: [least, most], null when it carries no number, undefined when it has no place. */
+/**
+ * What an event may carry at this step: [least, most], null when it carries no number, undefined when it has no place.
+ */
 export function allowed(table, scripts, state, name) {
   const step = stepOf(scripts, state);
   const rule = table.rules[step.do][name];
@@ -67,7 +73,10 @@ export function frees(table, step) {
   return table.rules[step.do].cut?.tally?.made ? step.gives : 0;
 }
 
-/** Whether what a step frees is a piece of the whole: strips that are joined later are none yet, what they are joined to is. */
+/**
+ * Whether what a step frees is a piece of the whole: strips that are joined later are none yet,
+ * what they are joined to is.
+ */
 export function isCounted(table, script, { do: act, strip }) {
   if (table.rules[act].cut?.whole) return true;
   return script.pieces?.find(({ id }) => id === script.strips[strip]?.piece)?.counted ?? true;
@@ -81,7 +90,8 @@ const LIMITS = {
   gives: ({ step }) => step.gives,
   strip_made: (at) => madeHere(at),
   minus_made: ({ state }) => -total(state, "made"),
-  ahead: ({ steps, step, state }) => steps.slice(state.step).filter((each) => each.do === "piece" && each.strip === step.strip).length,
+  ahead: ({ steps, step, state }) =>
+    steps.slice(state.step).filter((each) => each.do === "piece" && each.strip === step.strip).length,
   behind: (at) => -behind(at),
   many: () => 100000,
 };
@@ -89,21 +99,31 @@ const LIMITS = {
 /** How many piece steps back one can go without a count below 0. */
 function behind(at) {
   const { steps, step, state } = at;
-  const back = [...steps.slice(0, state.step).keys()].filter((i) => steps[i].do === "piece" && steps[i].strip === step.strip);
+  const back = [...steps.slice(0, state.step).keys()].filter(
+    (i) => steps[i].do === "piece" && steps[i].strip === step.strip,
+  );
   return back.filter((index) => madeHere(at) + passed(at, index) >= 0).length;
 }
 
 function checkNumber([least, most], event) {
-  if (!(Number.isInteger(event.n) && event.n >= least && event.n <= most)) throw new Illegal(`${event.event} of ${event.n} is outside ${least} to ${most}`);
+  if (!(Number.isInteger(event.n) && event.n >= least && event.n <= most))
+    throw new Illegal(`${event.event} of ${event.n} is outside ${least} to ${most}`);
 }
 
 function tallied(at, event, index) {
   const { rule, state, step } = at;
   if (!rule.tally) return state.tallies;
-  const terms = { one: 1, gives: step.gives ?? 0, n: event.n ?? 0, strip_made: Math.max(0, madeHere(at)), passed: typeof rule.go === "object" ? passed(at, index) : 0 };
+  const terms = {
+    one: 1,
+    gives: step.gives ?? 0,
+    n: event.n ?? 0,
+    strip_made: Math.max(0, madeHere(at)),
+    passed: typeof rule.go === "object" ? passed(at, index) : 0,
+  };
   const next = { ...tally(state, step.strip) };
   for (const [counter, factors] of Object.entries(rule.tally)) {
-    for (const [term, factor] of Object.entries(factors)) next[counter === "made" ? counterOf(at) : counter] += factor * terms[term];
+    for (const [term, factor] of Object.entries(factors))
+      next[counter === "made" ? counterOf(at) : counter] += factor * terms[term];
   }
   return Object.freeze({ ...state.tallies, [`${state.script}:${step.strip}`]: Object.freeze(next) });
 }
@@ -133,7 +153,11 @@ function carried(tallies, from, to) {
 }
 
 function went(at, event) {
-  const { rule: { go }, state, scripts } = at;
+  const {
+    rule: { go },
+    state,
+    scripts,
+  } = at;
   if (go === "stay") return [state.script, state.step];
   if (go === "next") return [state.script, state.step + 1];
   if (go === "script") return named(event, scripts);

@@ -1,8 +1,8 @@
 // Which of several windows counts in a sitting. The others follow it, and one of them can take over (Web Locks).
 
 /**
- * Events: `change`. `state` is "off" (nothing is held), "counting", "following" (another window counts), or "alone" where the
- * browser cannot tell: then every window may count, and the log's numbers keep them apart.
+ * Events: `change`. `state` is "off" (nothing is held), "counting", "following" (another window counts), or "alone"
+ * where the browser cannot tell: then every window may count, and the log's numbers keep them apart.
  */
 export class Hold extends EventTarget {
   state = "off";
@@ -52,8 +52,10 @@ export class Hold extends EventTarget {
       asked(name, how, held).catch(() => {
         settled(false);
         if (this.#name !== name || how.signal?.aborted) return;
-        if (had) this.#wait(name); // another window has taken it
-        else this.#set("alone"); // asked again in a page that is just being left, WebKit would refuse for ever, and hang
+        if (had)
+          this.#wait(name); // another window has taken it
+        // Asked again in a page that is just being left, WebKit would refuse for ever, and hang.
+        else this.#set("alone");
       });
     });
   }

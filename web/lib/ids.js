@@ -1,6 +1,9 @@
 // Names for what is kept that no other thing ever has.
 
-/** A new random id in the form of a UUID, version 4 (RFC 9562, 5.4); also where a page that came by plain HTTP has no `randomUUID`. */
+/**
+ * A new random id in the form of a UUID, version 4 (RFC 9562, 5.4); also where a page that came by
+ * plain HTTP has no `randomUUID`.
+ */
 export function newId() {
   try {
     return crypto.randomUUID();

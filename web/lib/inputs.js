@@ -1,5 +1,5 @@
-// Every way in at the mat, in one place: keys and pedals, and knocks on the table. Each gives an act; what becomes of it is
-// decided once, where all acts arrive.
+// Every way in at the mat, in one place: keys and pedals, and knocks on the table. Each gives an act; what becomes of
+// it is decided once, where all acts arrive.
 
 import { listenToKeys } from "./keys.js";
 import { KnockDetector, listenToMotion } from "./knock.js";

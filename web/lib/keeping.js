@@ -16,7 +16,10 @@ export async function persist() {
   return (await navigator.storage?.persist?.().catch(() => false)) ?? false;
 }
 
-/** {promised: true, false or null where it is not told, cleared: whether unused pages are cleared, used, room: bytes or null} */
+/**
+ * {promised: true, false or null where it is not told, cleared: whether unused pages are cleared,
+ * used, room: bytes or null}
+ */
 export async function keeping() {
   const [promised, { usage = null, quota = null }] = await Promise.all([
     navigator.storage?.persisted?.().catch(() => null) ?? null,

@@ -28,9 +28,10 @@ export function learnt(keys, act, key) {
 }
 
 /**
- * Listens to keys while the guide is up and calls `take(act)`. A held key counts once; keys with Ctrl, Alt or Meta, keys
- * typed into a field and keys in an open dialog are left alone. A button that was reached by keyboard is pressed by Enter and
- * Space, as any button; one that was tapped is not: there Enter is the pedal's. Returns the function that stops listening.
+ * Listens to keys while the guide is up and calls `take(act)`. A held key counts once; keys with Ctrl, Alt or Meta,
+ * keys typed into a field and keys in an open dialog are left alone. A button that was reached by keyboard is
+ * pressed by Enter and Space, as any button; one that was tapped is not: there Enter is the pedal's. Returns the
+ * function that stops listening.
  */
 export function listenToKeys(settings, take) {
   let tapped = null;
@@ -51,13 +52,25 @@ export function listenToKeys(settings, take) {
 }
 
 function isFree({ repeat, ctrlKey, altKey, metaKey, target }) {
-  return !repeat && !ctrlKey && !altKey && !metaKey && !(target instanceof Element && target.closest("dialog, input, textarea, select"));
+  return (
+    !repeat &&
+    !ctrlKey &&
+    !altKey &&
+    !metaKey &&
+    !(target instanceof Element && target.closest("dialog, input, textarea, select"))
+  );
 }
 
 /** Whether a key presses the button that has the focus, as it does where the focus came by keyboard. */
 function isPressing({ key, target }, tapped) {
   const button = buttonOf(target);
-  return ["Enter", " "].includes(key) && button && !button.matches(".mat-zone") && button !== tapped && button.matches(":focus-visible");
+  return (
+    ["Enter", " "].includes(key) &&
+    button &&
+    !button.matches(".mat-zone") &&
+    button !== tapped &&
+    button.matches(":focus-visible")
+  );
 }
 
 function buttonOf(target) {

@@ -53,7 +53,10 @@ export class KnockDetector {
   }
 }
 
-/** The threshold for a user from the peaks of their own knocks: half of the softest, and never below a bump of the table. */
+/**
+ * The threshold for a user from the peaks of their own knocks: half of the softest, and never
+ * below a bump of the table.
+ */
 export function tuned(peaks, least = 0.6) {
   return Math.max(least, Math.min(...peaks) / 2);
 }

@@ -4,9 +4,9 @@ const PLACES_ALONG = [0.5, 0.36, 0.64, 0.22, 0.78, 0.1, 0.9];
 const COST = { label: 60, own: 7, line: 4, out: 2, along: 1.6, across: 0.4, pulled: 0.8 };
 
 /**
- * The middle of every label, in order. A label is {points, area, width, height, tall}: its line's or area's points, its own size,
- * and how tall the lines are that its letters may reach into;
- * `lines` are all lines that should stay free, as points; `view` is [left, low, wide, high]; all in the drawing's units.
+ * The middle of every label, in order. A label is {points, area, width, height, tall}: its line's or area's points, its
+ * own size, and how tall the lines are that its letters may reach into; `lines` are all lines that should stay free, as
+ * points; `view` is [left, low, wide, high]; all in the drawing's units.
  */
 export function placeLabels(labels, lines, view) {
   const placed = new Map();
@@ -22,10 +22,15 @@ export function placeLabels(labels, lines, view) {
 
 function costOf(at, label, placed, lines) {
   const box = boxAt(at, label);
-  const covered = placed.reduce((sum, other) => sum + shared(box, boxAt(other.at, other)) / (label.width * label.height), 0);
+  const covered = placed.reduce(
+    (sum, other) => sum + shared(box, boxAt(other.at, other)) / (label.width * label.height),
+    0,
+  );
   const over = (points) => segments(points).reduce((sum, [from, to]) => sum + inside(from, to, box), 0) / label.height;
   const own = label.area ? 0 : over(label.points);
-  return covered * COST.label + own * COST.own + lines.reduce((sum, line) => sum + Math.min(3, over(line)), 0) * COST.line;
+  return (
+    covered * COST.label + own * COST.own + lines.reduce((sum, line) => sum + Math.min(3, over(line)), 0) * COST.line
+  );
 }
 
 /** Where a label may go, wholly in sight, each with what speaks against it. */
@@ -44,20 +49,32 @@ function besideLine({ points, width, height }, view) {
   const gap = height * 0.2;
   const off = Math.abs(dy) * (width / 2) + Math.abs(dx) * (height / 2) + gap;
   const beyond = Math.abs(dx) * (width / 2) + Math.abs(dy) * (height / 2) + gap;
-  const found = PLACES_ALONG.flatMap((t) => [1, -1, 0].map((side) => {
-    const [x, y] = between(from, to, t);
-    return { at: [x - dy * off * side, y + dx * off * side], cost: Math.abs(t - 0.5) * COST.along * 2 };
-  }));
-  const ends = [[to, 1], [from, -1]].map(([[x, y], way]) => ({ at: [x + dx * beyond * way, y + dy * beyond * way], cost: COST.along }));
+  const found = PLACES_ALONG.flatMap((t) =>
+    [1, -1, 0].map((side) => {
+      const [x, y] = between(from, to, t);
+      return { at: [x - dy * off * side, y + dx * off * side], cost: Math.abs(t - 0.5) * COST.along * 2 };
+    }),
+  );
+  const ends = [
+    [to, 1],
+    [from, -1],
+  ].map(([[x, y], way]) => ({ at: [x + dx * beyond * way, y + dy * beyond * way], cost: COST.along }));
   return [...found, ...ends];
 }
 
 function inArea({ points, width, height }, view) {
   const [left, low, wide, high] = boundsWithin(points, view);
   const [cx, cy] = [left + wide / 2, low + high / 2];
-  const grid = [0.5, 0.3, 0.7, 0.15, 0.85].flatMap((u) => [0.5, 0.3, 0.7, 0.15, 0.85].map((v) => [left + u * wide, low + v * high]));
+  const grid = [0.5, 0.3, 0.7, 0.15, 0.85].flatMap((u) =>
+    [0.5, 0.3, 0.7, 0.15, 0.85].map((v) => [left + u * wide, low + v * high]),
+  );
   return grid.map((at) => {
-    const corners = [[-1, -1], [1, -1], [1, 1], [-1, 1]].map(([x, y]) => [at[0] + (x * width) / 2, at[1] + (y * height) / 2]);
+    const corners = [
+      [-1, -1],
+      [1, -1],
+      [1, 1],
+      [-1, 1],
+    ].map(([x, y]) => [at[0] + (x * width) / 2, at[1] + (y * height) / 2]);
     const out = corners.filter((corner) => !holds(points, corner)).length;
     return { at, cost: out * COST.out + (Math.hypot(at[0] - cx, at[1] - cy) / height) * COST.across };
   });
@@ -93,7 +110,12 @@ function inside(from, to, box) {
 function clipped(from, to, [left, low, wide, high]) {
   const [dx, dy] = [to[0] - from[0], to[1] - from[1]];
   let [start, end] = [0, 1];
-  for (const [toward, room] of [[-dx, from[0] - left], [dx, left + wide - from[0]], [-dy, from[1] - low], [dy, low + high - from[1]]]) {
+  for (const [toward, room] of [
+    [-dx, from[0] - left],
+    [dx, left + wide - from[0]],
+    [-dy, from[1] - low],
+    [dy, low + high - from[1]],
+  ]) {
     if (toward === 0 && room < 0) return null;
     if (toward < 0) start = Math.max(start, room / toward);
     if (toward > 0) end = Math.min(end, room / toward);
@@ -111,7 +133,10 @@ function unit([x, y], [X, Y]) {
 }
 
 function boundsWithin(points, [left, low, wide, high]) {
-  const [xs, ys] = [points.map(([x]) => within(x, left, left + wide)), points.map(([, y]) => within(y, low, low + high))];
+  const [xs, ys] = [
+    points.map(([x]) => within(x, left, left + wide)),
+    points.map(([, y]) => within(y, low, low + high)),
+  ];
   const [x, y] = [Math.min(...xs), Math.min(...ys)];
   return [x, y, Math.max(...xs) - x, Math.max(...ys) - y];
 }

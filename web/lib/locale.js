@@ -1,8 +1,8 @@
 // The locale in which numbers and times are written. What a system or a browser calls its language may be anything.
 
 /**
- * The first of some names of languages that can be used here, else English: "de_DE.UTF-8" is de-DE; "C", "", undefined and what no
- * browser knows are passed over. Digits are always those that fields are typed in.
+ * The first of some names of languages that can be used here, else English: "de_DE.UTF-8" is de-DE; "C", "", undefined
+ * and what no browser knows are passed over. Digits are always those that fields are typed in.
  */
 export function usableLocale(...names) {
   return names.flat().map(known).find(Boolean) ?? "en";
@@ -18,7 +18,9 @@ export function browserLocales() {
 }
 
 function known(name) {
-  const tag = String(name ?? "").split(/[.@]/)[0].replaceAll("_", "-");
+  const tag = String(name ?? "")
+    .split(/[.@]/)[0]
+    .replaceAll("_", "-");
   try {
     const [found] = Intl.NumberFormat.supportedLocalesOf(tag);
     return found && inDigits(found);

@@ -1,10 +1,14 @@
-// Lengths as they are shown. The core gives inches; this is the one place that rounds them, and it rounds for reading only.
+// Lengths as they are shown. The core gives inches; this is the one place that rounds them, and
+// it rounds for reading only.
 
 const SIXTEENTHS = 16;
 const FINEST = 64; // what lies on a tick as fine as this is shown as it is: a mark is set by it
 const CM_PER_INCH = 2.54;
 
-/** "4 5/8 in" or "11.7 cm"; in inches to the nearest sixteenth unless it lies on a finer tick, in centimetres to the millimetre. */
+/**
+ * "4 5/8 in" or "11.7 cm"; in inches to the nearest sixteenth unless it lies on a finer tick, in
+ * centimetres to the millimetre.
+ */
 export function sayLength(inches, units, locale) {
   return units === "cm" ? `${sayCentimetres(inches, locale)} cm` : `${sayInches(inches)} in`;
 }
@@ -60,7 +64,10 @@ export function withUnit(text, unit) {
   return /[\d.¼½¾⅛⅜⅝⅞⅓⅔]\s*$/.test(text) ? `${text.trim()} ${unit}` : text;
 }
 
-/** The unit in which a side of a kind of cloth is typed: yardage by the yard (or the metre) for its length, whatever the rest is in. */
+/**
+ * The unit in which a side of a kind of cloth is typed: yardage by the yard (or the metre) for its
+ * length, whatever the rest is in.
+ */
 export function sideUnit(side, { unit }, units) {
   return side === "length" && ["yd", "m"].includes(unit) ? unit : units;
 }
@@ -76,5 +83,7 @@ export function typedNumber(text, locale) {
 }
 
 function decimalSign(locale) {
-  return writer(locale, {}).formatToParts(1.5).find((part) => part.type === "decimal").value;
+  return writer(locale, {})
+    .formatToParts(1.5)
+    .find((part) => part.type === "decimal").value;
 }

@@ -5,7 +5,10 @@ export class Notices extends EventTarget {
   #told = new Map(); // code with values → {code, values, whenRead}
   #read = new Set();
 
-  /** Says something under "notice.<code>" of the catalogue; what stands there, or was read since the page was opened, is not said again. */
+  /**
+   * Says something under "notice.<code>" of the catalogue; what stands there, or was read since the page was
+   * opened, is not said again.
+   */
   tell(code, values = {}, whenRead = null) {
     const key = JSON.stringify([code, values]);
     if (this.#told.has(key) || this.#read.has(key)) return;

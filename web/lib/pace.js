@@ -8,7 +8,10 @@ const LEARNT = 40; // the newest counted events that the pace is taken from
  * @param {{event: string, at: number, made: number}[]} log the events in order, each with the pieces that it added
  */
 export function msPerPiece(log) {
-  const steps = log.slice(1).map((event, i) => ({ made: event.event === "recount" ? 0 : event.made, took: event.at - log[i].at })); // a count put right cut nothing
+  const steps = log
+    .slice(1)
+    // A count put right cut nothing.
+    .map((event, i) => ({ made: event.event === "recount" ? 0 : event.made, took: event.at - log[i].at }));
   const working = steps.filter(({ took }) => took > 0 && took < BREAK).slice(-LEARNT);
   const made = working.reduce((sum, step) => sum + step.made, 0);
   const took = working.reduce((sum, step) => sum + step.took, 0);

@@ -3,7 +3,16 @@
 const MOST = 12; // times as large as the whole picture
 const TAP = 8; // px that a finger may move and still have tapped
 const STEP = 1.5;
-const KEYS = { "+": ["zoom", STEP], "=": ["zoom", STEP], "-": ["zoom", 1 / STEP], 0: ["whole"], ArrowLeft: ["move", 0.15, 0], ArrowRight: ["move", -0.15, 0], ArrowUp: ["move", 0, 0.15], ArrowDown: ["move", 0, -0.15] };
+const KEYS = {
+  "+": ["zoom", STEP],
+  "=": ["zoom", STEP],
+  "-": ["zoom", 1 / STEP],
+  0: ["whole"],
+  ArrowLeft: ["move", 0.15, 0],
+  ArrowRight: ["move", -0.15, 0],
+  ArrowUp: ["move", 0, 0.15],
+  ArrowDown: ["move", 0, -0.15],
+};
 
 /** `zoom` times the size at which the whole is seen; `x`, `y` the middle of what is seen, as parts of the whole. */
 export class PanZoom {
@@ -13,7 +22,9 @@ export class PanZoom {
   #fingers = new Map();
   #moved = 0;
 
-  /** Listens on `element`; calls `changed()` after every move and `tapped(x, y)` with the place in the element, in px. */
+  /**
+   * Listens on `element`; calls `changed()` after every move and `tapped(x, y)` with the place in the element, in px.
+   */
   constructor(element, { changed, tapped }) {
     Object.assign(this, { element, changed, tapped });
     element.addEventListener("pointerdown", (event) => this.#down(event));

@@ -1,17 +1,27 @@
-// Sittings that were begun before: what each was, how far it is, and going on with it. The last ones are kept, and all half cut.
+// Sittings that were begun before: what each was, how far it is, and going on with it. The last ones
+// are kept, and all half cut.
 
 import { Sitting } from "./sitting.js";
 
-/** So many of the last sittings are kept; beyond them only those that are cut to their end, or in which nothing was done, go. */
+/**
+ * So many of the last sittings are kept; beyond them only those that are cut to their end, or in
+ * which nothing was done, go.
+ */
 export const LAST = 12;
 
 export class Past {
-  /** @param {{store, table, mat, begin, atMat: () => void}} parts what the page wires it to; `begin(request)` starts a guide */
+  /**
+   * @param {{store, table, mat, begin, atMat: () => void}} parts what the page wires it to;
+   * `begin(request)` starts a guide
+   */
   constructor(parts) {
     Object.assign(this, parts);
   }
 
-  /** All sittings, the one that was touched last first: {id, sitting, touched}; without `sitting`, its log cannot be read here. */
+  /**
+   * All sittings, the one that was touched last first: {id, sitting, touched}; without `sitting`,
+   * its log cannot be read here.
+   */
   async list() {
     const records = await this.store.exported();
     return records.map((record) => this.#entry(record)).sort((a, b) => b.touched - a.touched);
@@ -45,7 +55,9 @@ export class Past {
 
   /** Lets go of what is finished and old. */
   async tidy() {
-    const old = (await this.list()).slice(LAST).filter(({ id, sitting }) => sitting && isNothingLost(sitting) && id !== this.mat.sitting?.id);
+    const old = (await this.list())
+      .slice(LAST)
+      .filter(({ id, sitting }) => sitting && isNothingLost(sitting) && id !== this.mat.sitting?.id);
     for (const { id } of old) await this.store.removeSitting(id);
   }
 }

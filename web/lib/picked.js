@@ -1,4 +1,5 @@
-// Which way the user picked at a step. A place in a list of ways means something for that list only: one piece, one hand, these rulers.
+// Which way the user picked at a step. A place in a list of ways means something for that list only: one
+// piece, one hand, these rulers.
 
 const STEPS = ["strip", "starter", "following"];
 

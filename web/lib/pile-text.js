@@ -9,7 +9,10 @@ export function pieceCalled({ id, shape }, words) {
   return words.has(`mat.shape.${form}`) ? words.say(`mat.shape.${form}`) : words.say("mat.shape.piece");
 }
 
-/** A pile in words: what it is, how many of how many, their size and fabric; its grain, where each grain has a pile of its own. */
+/**
+ * A pile in words: what it is, how many of how many, their size and fabric; its grain, where each
+ * grain has a pile of its own.
+ */
 export function pileText({ piece, pile, made, of, counted }, words) {
   const values = { name: pieceCalled(piece, words), size: piece.size, fabric: piece.fabric ?? "", made, of, n: made };
   const text = words.say(counted ? "where.pile" : "where.pile_joined", values).trim();

@@ -6,7 +6,9 @@ import { buyingRequest } from "./quilt-request.js";
 
 /** A name for each of the quilt's fabrics by id, no two alike: cloths and pieces are matched by it. */
 export function fabricLabels(quilt, words) {
-  const ids = [...new Set([...quilt.state.fabrics.map(({ id }) => id), ...(quilt.answer?.fabrics ?? []).map(({ id }) => id)])];
+  const ids = [
+    ...new Set([...quilt.state.fabrics.map(({ id }) => id), ...(quilt.answer?.fabrics ?? []).map(({ id }) => id)]),
+  ];
   const labels = {};
   for (const id of ids) labels[id] = unlike(fabricName(id, quilt.state.fabrics, words), Object.values(labels));
   return labels;
@@ -26,18 +28,31 @@ export function clothsOf(cloths, labels, { kinds, words }) {
     const fabric = labels[cloth.fabric];
     const id = unlike([words.say(`cloth.${cloth.kind}.name`), fabric].filter(Boolean).join(", "), ids);
     ids.push(id);
-    return { id, ...sidesOf(cloth, kind, words), count: cloth.count, selvage: kind.selvage ?? "none", selvages: kind.selvages, one_way: cloth.one_way, ...(fabric && { fabric }) };
+    return {
+      id,
+      ...sidesOf(cloth, kind, words),
+      count: cloth.count,
+      selvage: kind.selvage ?? "none",
+      selvages: kind.selvages,
+      one_way: cloth.one_way,
+      ...(fabric && { fabric }),
+    };
   });
 }
 
 function sidesOf(cloth, kind, { units, locale }) {
-  const side = (name) => (cloth[name].trim() ? typedLength(cloth[name], sideUnit(name, kind, units), locale) : kind[name]);
+  const side = (name) =>
+    cloth[name].trim() ? typedLength(cloth[name], sideUnit(name, kind, units), locale) : kind[name];
   return { length: side("length"), width: side("width") };
 }
 
 /** A basket's state with `meant` done to every length in it that is typed in the usual `units`. */
 export function withLengths({ cloths, typed, ...state }, { kinds, units }, meant) {
-  const sides = (cloth) => sidesInUnits(kinds.find(({ code }) => code === cloth.kind), units);
+  const sides = (cloth) =>
+    sidesInUnits(
+      kinds.find(({ code }) => code === cloth.kind),
+      units,
+    );
   const of = (parts, names) => Object.fromEntries(names.map((name) => [name, meant(parts[name])]));
   return {
     ...state,
@@ -53,7 +68,10 @@ export const MEASURED_BY = { diamond: "angle", "half-diamond": "angle", trapezoi
 export function typedNeeds(pieces, labels, { units, locale }) {
   const length = (text) => typedLength(text, units, locale);
   return pieces.map(({ shape, cut, angle, fabric, need, ...piece }, place) => ({
-    id: `piece ${place + 1}`, shape, size: length(piece.size), need,
+    id: `piece ${place + 1}`,
+    shape,
+    size: length(piece.size),
+    need,
     ...(MEASURED_BY[shape] === "length" && { length: length(piece.length) }),
     ...(MEASURED_BY[shape] === "angle" && { angle: typedNumber(angle, locale) }),
     ...(shape === "half-diamond" && { cut }),
@@ -67,7 +85,13 @@ export function typedNeeds(pieces, labels, { units, locale }) {
  */
 export async function quiltNeeds(quilt, { cloths, grain }, labels, { python, words }) {
   const { quilt: wanted, usable_width } = buyingRequest(quilt.state, words);
-  const answer = await python.ask({ ask: "quilt_needs", quilt: wanted, cloths: ownFabrics(cloths, labels), usable_width, grain });
+  const answer = await python.ask({
+    ask: "quilt_needs",
+    quilt: wanted,
+    cloths: ownFabrics(cloths, labels),
+    usable_width,
+    grain,
+  });
   if (!answer.ok) return { error: answer.error };
   return { ...answer, needs: answer.needs.map((need) => ({ ...need, fabric: labels[need.fabric] })) };
 }
@@ -75,7 +99,14 @@ export async function quiltNeeds(quilt, { cloths, grain }, labels, { python, wor
 /** A plan's layouts to go on from: a new plan is never worse, where they can be cut still. */
 export function startFrom(plan) {
   const bare = ({ along, x, y, piece, size, count }) => ({ along, x, y, piece, size, count });
-  return (plan?.layouts ?? []).map(({ cloth, length, width, times, division, strips }) => ({ cloth, length, width, times, division, strips: strips.map(bare) }));
+  return (plan?.layouts ?? []).map(({ cloth, length, width, times, division, strips }) => ({
+    cloth,
+    length,
+    width,
+    times,
+    division,
+    strips: strips.map(bare),
+  }));
 }
 
 /** Cloths with the quilt's own fabrics, by id, instead of their labels. */
@@ -85,8 +116,9 @@ export function ownFabrics(cloths, labels) {
 }
 
 /**
- * How many pieces `numbers` (of what is cut, by id) come to for some needs: those of rectangles that are halved count by their
- * triangles, those of strips that are joined once all the strips are there. `counts` is the core's; without it each is a piece.
+ * How many pieces `numbers` (of what is cut, by id) come to for some needs: those of rectangles that are halved
+ * count by their triangles, those of strips that are joined once all the strips are there. `counts` is the core's;
+ * without it each is a piece.
  */
 export function piecesIn(numbers, needs, counts) {
   return needs.reduce((sum, need) => sum + piecesOf(numbers[need.id] ?? 0, need, counts), 0);

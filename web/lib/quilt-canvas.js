@@ -1,9 +1,13 @@
 // A quilt of the core's painted on a canvas: every piece in its fabric, seams between them, soft as if filled.
 //
-// Most pieces share few shapes and fabrics, so each pair is painted once at the scale at hand and then only copied: 2,000
-// pieces take no longer than the pixels they cover. Pieces that are large on the screen are few, and painted as they are.
+// Most pieces share few shapes and fabrics, so each pair is painted once at the scale at hand and then only
+// copied: 2,000 pieces take no longer than the pixels they cover. Pieces that are large on the screen are
+// few, and painted as they are.
 
-const SHADES = [[0.55, "rgb(30 15 30 / 0.07)"], [0.22, "rgb(30 15 30 / 0.1)"]]; // inches wide, colour
+const SHADES = [
+  [0.55, "rgb(30 15 30 / 0.07)"],
+  [0.22, "rgb(30 15 30 / 0.1)"],
+]; // inches wide, colour
 const SEAM = [0.05, "rgb(30 15 30 / 0.5)"];
 const STAMP = 260; // px: larger pieces are no stamps
 const EDGE = 1; // px round a stamp, for the seam that reaches beyond the outline
@@ -29,8 +33,8 @@ export class QuiltPainter {
   }
 
   /**
-   * Paints the quilt. `colours` names the fabric of each piece, `tiles` the look of each fabric, `view` is {scale, x, y}: pixels
-   * to the inch, and where the quilt's corner falls.
+   * Paints the quilt. `colours` names the fabric of each piece, `tiles` the look of each fabric, `view` is {scale, x,
+   * y}: pixels to the inch, and where the quilt's corner falls.
    */
   paint(pen, { colours, tiles, view }) {
     if (view.scale !== this.#scale || tiles !== this.#tiles) this.#stamps.clear();
@@ -53,7 +57,8 @@ export class QuiltPainter {
     const [fromX, fromY] = [x + (pieceX + left) * scale, y + (pieceY + top) * scale];
     const [wide, high] = [(right - left) * scale, (bottom - top) * scale];
     if (fromX > pen.canvas.width || fromY > pen.canvas.height || fromX + wide < 0 || fromY + high < 0) return;
-    if (Math.max(wide, high) > STAMP) return this.#large(pen, shape, fabric, scale, x + pieceX * scale, y + pieceY * scale);
+    if (Math.max(wide, high) > STAMP)
+      return this.#large(pen, shape, fabric, scale, x + pieceX * scale, y + pieceY * scale);
     const stamp = this.#stampOf(shape, fabric, wide, high);
     pen.drawImage(stamp, Math.round(fromX) - EDGE, Math.round(fromY) - EDGE);
   }
@@ -74,7 +79,14 @@ export class QuiltPainter {
     const canvas = new OffscreenCanvas(Math.ceil(wide) + 2 * EDGE + 1, Math.ceil(high) + 2 * EDGE + 1);
     const [left, top] = this.boxes[shape];
     const scale = this.#scale;
-    drawPiece(canvas.getContext("2d"), this.drawing.shapes[shape], this.#tiles[fabric], scale, EDGE - left * scale, EDGE - top * scale);
+    drawPiece(
+      canvas.getContext("2d"),
+      this.drawing.shapes[shape],
+      this.#tiles[fabric],
+      scale,
+      EDGE - left * scale,
+      EDGE - top * scale,
+    );
     return canvas;
   }
 }

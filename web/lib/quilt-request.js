@@ -1,4 +1,5 @@
-// The quilt of the screen as the core takes it. Lengths go as they were typed; whether they are lengths is for the core to say.
+// The quilt of the screen as the core takes it. Lengths go as they were typed; whether they are
+// lengths is for the core to say.
 
 import { typedLength, typedNumber } from "./measure.js";
 
@@ -6,21 +7,63 @@ import { typedLength, typedNumber } from "./measure.js";
 export function quiltRequest(state, { units, locale }) {
   const length = (text) => typedLength(text, units, locale);
   const geometry = {
-    piece: { shape: "diamond", angle: typedNumber(state.piece.angle, locale), [state.piece.measure]: length(state.piece.text), seam: length(state.piece.seam) },
+    piece: {
+      shape: "diamond",
+      angle: typedNumber(state.piece.angle, locale),
+      [state.piece.measure]: length(state.piece.text),
+      seam: length(state.piece.seam),
+    },
     ...sizeOf(state, length),
     setting: state.setting,
     orientation: state.orientation,
     joined_by: state.joined_by,
     edge: state.edge,
-    ...(isWanted(state.sashing.width) && { sashing: { width: length(state.sashing.width), style: state.sashing.style, ...fabricOf(state.sashing) } }),
-    borders: bordersOf(state).map((border) => ({ width: length(border.width), corners: border.corners, ...fabricOf(border) })),
+    ...(isWanted(state.sashing.width) && {
+      sashing: { width: length(state.sashing.width), style: state.sashing.style, ...fabricOf(state.sashing) },
+    }),
+    borders: bordersOf(state).map((border) => ({
+      width: length(border.width),
+      corners: border.corners,
+      ...fabricOf(border),
+    })),
   };
-  return { ...geometry, ...partsOf(state, length), fabrics: state.fabrics.map(({ id }) => ({ id })), colouring: colouringOf(state, geometryKey(geometry)) };
+  return {
+    ...geometry,
+    ...partsOf(state, length),
+    fabrics: state.fabrics.map(({ id }) => ({ id })),
+    colouring: colouringOf(state, geometryKey(geometry)),
+  };
 }
 
 /** What names a quilt's pieces, so that tapped colours stay with the pieces they were tapped on. */
-export function geometryKey({ piece, target, columns, rows, have, fit, setting, orientation, joined_by, edge, sashing, borders }) {
-  return JSON.stringify([piece, target, columns, rows, have, fit, setting, orientation, joined_by, edge, sashing?.width, borders.map(({ width }) => width)]);
+export function geometryKey({
+  piece,
+  target,
+  columns,
+  rows,
+  have,
+  fit,
+  setting,
+  orientation,
+  joined_by,
+  edge,
+  sashing,
+  borders,
+}) {
+  return JSON.stringify([
+    piece,
+    target,
+    columns,
+    rows,
+    have,
+    fit,
+    setting,
+    orientation,
+    joined_by,
+    edge,
+    sashing?.width,
+    borders.map(({ width }) => width),
+  ]);
 }
 
 /** The borders that the quilt can have: none round a pointed edge. */
@@ -36,8 +79,18 @@ function sizeOf({ by, target, steps, have, fit }, length) {
 
 function partsOf({ binding, backing, batting, buying }, length) {
   return {
-    ...(binding.on && { binding: { grain: binding.grain, fold: binding.fold, width: length(binding.width), strip_length: length(buying.usable_width), ...fabricOf(binding) } }),
-    ...(backing.on && { backing: { overlap: length(backing.overlap), usable_width: length(buying.usable_width), ...fabricOf(backing) } }),
+    ...(binding.on && {
+      binding: {
+        grain: binding.grain,
+        fold: binding.fold,
+        width: length(binding.width),
+        strip_length: length(buying.usable_width),
+        ...fabricOf(binding),
+      },
+    }),
+    ...(backing.on && {
+      backing: { overlap: length(backing.overlap), usable_width: length(buying.usable_width), ...fabricOf(backing) },
+    }),
     ...(batting.on && { batting: { overlap: length(batting.overlap) } }),
   };
 }
@@ -45,7 +98,14 @@ function partsOf({ binding, backing, batting, buying }, length) {
 function colouringOf({ fabrics, colouring, setting }, key) {
   const { way, seed, rest, joining, changes } = colouring;
   const used = fabrics.filter(({ used }) => used).map(({ id }) => id);
-  return { way, seed, fabrics: used, ...(rest && { rest }), ...(joining && setting === "stars" && { joining }), ...(changes[key]?.length && { changes: changes[key] }) };
+  return {
+    way,
+    seed,
+    fabrics: used,
+    ...(rest && { rest }),
+    ...(joining && setting === "stars" && { joining }),
+    ...(changes[key]?.length && { changes: changes[key] }),
+  };
 }
 
 function fabricOf({ fabric }) {
@@ -69,8 +129,18 @@ export function buyingRequest(state, words) {
     round_to: buying.round_to,
     fat_quarter: { length: length(buying.quarter_length), width: length(buying.quarter_width) },
     square: length(buying.square),
-    fabrics: fabrics.map(({ id, sold, price }) => ({ id, sold, ...(price.trim() && { price: number(price), price_by: sold === "fat_quarter" ? "fat_quarter" : buying.price_by }) })),
-    ...(buying.kits && { kits: { people: buying.people, leader: buying.leader || "0", ...(buying.bolt_length.trim() && { bolt_length: boltLength(buying, words) }) } }),
+    fabrics: fabrics.map(({ id, sold, price }) => ({
+      id,
+      sold,
+      ...(price.trim() && { price: number(price), price_by: sold === "fat_quarter" ? "fat_quarter" : buying.price_by }),
+    })),
+    ...(buying.kits && {
+      kits: {
+        people: buying.people,
+        leader: buying.leader || "0",
+        ...(buying.bolt_length.trim() && { bolt_length: boltLength(buying, words) }),
+      },
+    }),
   };
 }
 

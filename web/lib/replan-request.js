@@ -9,7 +9,10 @@ export function isPlanned({ script }) {
 export function lost(sitting) {
   const { promised, request } = sitting.script;
   const [made, coming] = [sitting.cutById(), sitting.comingById()];
-  return Object.entries(promised ?? request.promised).reduce((sum, [id, n]) => sum + Math.max(0, n - (made[id] ?? 0) - (coming[id] ?? 0)), 0);
+  return Object.entries(promised ?? request.promised).reduce(
+    (sum, [id, n]) => sum + Math.max(0, n - (made[id] ?? 0) - (coming[id] ?? 0)),
+    0,
+  );
 }
 
 /** Whether nothing has been cut off the cloth at hand. Scripts of before say nothing of it. */
@@ -49,5 +52,6 @@ function done(sitting) {
 
 /** How many strips have been cut off the cloth at hand. */
 function stripsCut({ script, state, step }) {
-  return script.steps.slice(0, state.step).filter((before) => before.cloth === step.cloth && before.do === "strip").length;
+  return script.steps.slice(0, state.step).filter((before) => before.cloth === step.cloth && before.do === "strip")
+    .length;
 }

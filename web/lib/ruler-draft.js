@@ -7,7 +7,14 @@ const LINE_LENGTHS = ["at", "line_length"];
 
 /** What stands in the fields for a ruler that nothing is known of yet. */
 export function freshDraft(words) {
-  return { name: "", width: "", length: "", tick: words.say(`rulers_screen.editor.usual_tick.${words.units}`), reads_through: true, angles: [] };
+  return {
+    name: "",
+    width: "",
+    length: "",
+    tick: words.say(`rulers_screen.editor.usual_tick.${words.units}`),
+    reads_through: true,
+    angles: [],
+  };
 }
 
 /** What stands in the fields for a ruler that is known. */
@@ -23,7 +30,14 @@ export function withLengths(draft, meant) {
 }
 
 function lineDraft(line) {
-  return { ...line, degrees: String(line.degrees), lean: line.lean ?? "both", hard_to_see: line.hard_to_see ?? false, at: text(line.at), line_length: text(line.line_length) };
+  return {
+    ...line,
+    degrees: String(line.degrees),
+    lean: line.lean ?? "both",
+    hard_to_see: line.hard_to_see ?? false,
+    at: text(line.at),
+    line_length: text(line.line_length),
+  };
 }
 
 /** A number of inches as a text that means the same in any units. */
@@ -34,7 +48,16 @@ function text(length) {
 
 /** The ruler that a draft describes; empty fields are left out, for the core to ask for or to do without. */
 export function rulerOf(draft, { units, locale }) {
-  const lengths = (of, parts) => Object.fromEntries(parts.filter((part) => of[part].trim()).map((part) => [part, typedLength(of[part], units, locale)]));
-  const angles = draft.angles.map(({ degrees, from, lean, hard_to_see, ...line }) => ({ ...(degrees.trim() && { degrees: typedNumber(degrees.trim(), locale) }), from, lean, hard_to_see, ...lengths(line, LINE_LENGTHS) }));
+  const lengths = (of, parts) =>
+    Object.fromEntries(
+      parts.filter((part) => of[part].trim()).map((part) => [part, typedLength(of[part], units, locale)]),
+    );
+  const angles = draft.angles.map(({ degrees, from, lean, hard_to_see, ...line }) => ({
+    ...(degrees.trim() && { degrees: typedNumber(degrees.trim(), locale) }),
+    from,
+    lean,
+    hard_to_see,
+    ...lengths(line, LINE_LENGTHS),
+  }));
   return { name: draft.name.trim(), reads_through: draft.reads_through, ...lengths(draft, LENGTHS), angles };
 }

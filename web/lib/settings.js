@@ -1,4 +1,5 @@
-// What the user has chosen once for all: units, hand, how the strip lies, rulers, looks. Kept, and there at every start.
+// What the user has chosen once for all: units, hand, how the strip lies, rulers, looks. Kept,
+// and there at every start.
 
 import { DEFAULT_KEYS } from "./keys.js";
 import { fitted, listOf, maybe, oneOf, such } from "./kinds.js";
@@ -43,7 +44,15 @@ export const CHOICES = Object.freeze({
 export const RULER = such((ruler) => typeof ruler?.name === "string" && Array.isArray(ruler.angles));
 
 const typed = maybe(such((value) => ["string", "number"].includes(typeof value)));
-const KINDS = { ...DEFAULTS, rulers: maybe(listOf(RULER)), chosen: maybe({}), knock: maybe(0), placing: typed, tolerance: typed, across: typed };
+const KINDS = {
+  ...DEFAULTS,
+  rulers: maybe(listOf(RULER)),
+  chosen: maybe({}),
+  knock: maybe(0),
+  placing: typed,
+  tolerance: typed,
+  across: typed,
+};
 
 /** Events: `change` after every change. */
 export class Settings extends EventTarget {
@@ -52,7 +61,10 @@ export class Settings extends EventTarget {
     super();
     this.store = store;
     this.words = words;
-    this.kinds = { ...KINDS, ...Object.fromEntries(Object.entries({ ...CHOICES, ...habits }).map(([name, choices]) => [name, oneOf(choices)])) };
+    this.kinds = {
+      ...KINDS,
+      ...Object.fromEntries(Object.entries({ ...CHOICES, ...habits }).map(([name, choices]) => [name, oneOf(choices)])),
+    };
     this.values = { ...DEFAULTS };
   }
 
@@ -82,8 +94,8 @@ export class Settings extends EventTarget {
   }
 }
 
-// Character heights by the visual angle: 20 minutes of arc for what is read while working, 16 at the least (NUREG-0700),
-// with h = 2 · D · tan(angle / 2) and capitals 0.7 em high.
+// Character heights by the visual angle: 20 minutes of arc for what is read while working, 16 at the least
+// (NUREG-0700), with h = 2 · D · tan(angle / 2) and capitals 0.7 em high.
 const ARC = { "--mat-text": 23, "--mat-small": 18.6, "--mat-count": 41.5 };
 const CAPITAL = 0.7;
 

@@ -32,7 +32,10 @@ export class Shelf {
   entries() {
     const owned = new Map(this.owned().map((ruler) => [ruler.name, ruler]));
     const strangers = this.owned().filter(({ name }) => !this.#known.some((ruler) => ruler.name === name));
-    return [...this.#known, ...strangers].map((ruler) => ({ ruler: owned.get(ruler.name) ?? ruler, have: owned.has(ruler.name) }));
+    return [...this.#known, ...strangers].map((ruler) => ({
+      ruler: owned.get(ruler.name) ?? ruler,
+      have: owned.has(ruler.name),
+    }));
   }
 
   /** Says whether the user has the ruler at a place. */

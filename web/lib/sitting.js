@@ -12,8 +12,9 @@ const STARTS_BUMP = new Set(["cut", "ends_early", "wrong_width", "recount_strip"
 const JOINED = /\/joined$/;
 
 /**
- * Events: `change` whenever the state may have changed, `added` when this page has added to the log, and `overtaken` when
- * something that happened here was not taken as another page had counted on. The state is never ahead of what is stored.
+ * Events: `change` whenever the state may have changed, `added` when this page has added to the log, and
+ * `overtaken` when something that happened here was not taken as another page had counted on. The state is
+ * never ahead of what is stored.
  */
 export class Sitting extends EventTarget {
   #busy = Promise.resolve();
@@ -73,7 +74,10 @@ export class Sitting extends EventTarget {
     return this.#stored({ ...event, mark: newId() }, script);
   }
 
-  /** Whether a cut now would be a bump. The clock on the wall may be set back or forward meanwhile: this one only goes on. */
+  /**
+   * Whether a cut now would be a bump. The clock on the wall may be set back or forward
+   * meanwhile: this one only goes on.
+   */
   get bumped() {
     return performance.now() - this.#lastCut < BUMP;
   }
@@ -127,10 +131,14 @@ export class Sitting extends EventTarget {
     events.forEach((event) => this.#stands(event));
   }
 
-  /** The numbers that are shown: of this strip, of the strips, and in all; as it stands, or as it would stand in another state. */
+  /**
+   * The numbers that are shown: of this strip, of the strips, and in all; as it stands, or as it
+   * would stand in another state.
+   */
   counts(state = this.state) {
     const [script, step] = [this.scripts[state.script], stepOf(this.scripts, state)];
-    const made = Math.max(0, tally(state, step.strip)[this.#counter(script, step)]); // a count put right may take back more than this strip gave
+    // A count put right may take back more than this strip gave.
+    const made = Math.max(0, tally(state, step.strip)[this.#counter(script, step)]);
     return {
       made,
       of: made + this.ahead(step.strip, state),
@@ -159,7 +167,12 @@ export class Sitting extends EventTarget {
   history() {
     return this.standing.map((event, i) => {
       const [before, after] = [this.trail[i], this.trail[i + 1]];
-      return { ...event, step: stepOf(this.scripts, before), script: before.script, made: total(after, "made") - total(before, "made") };
+      return {
+        ...event,
+        step: stepOf(this.scripts, before),
+        script: before.script,
+        made: total(after, "made") - total(before, "made"),
+      };
     });
   }
 
@@ -171,8 +184,9 @@ export class Sitting extends EventTarget {
   }
 
   /**
-   * What lies, or will lie, in each pile, whichever script it was cut by: {piece, pile, made, of, counted}. A kind of piece has
-   * one pile, or one for each grain where the script tells them apart; strips that are joined later have piles of their own.
+   * What lies, or will lie, in each pile, whichever script it was cut by: {piece, pile, made, of, counted}. A
+   * kind of piece has one pile, or one for each grain where the script tells them apart; strips that are joined
+   * later have piles of their own.
    */
   piles() {
     const piles = new Map();
@@ -183,7 +197,8 @@ export class Sitting extends EventTarget {
     };
     this.scripts.forEach((script, number) => this.#pilesOf(script, number, at));
     const seen = new Set([...piles.values()].map(({ piece }) => piece.id));
-    for (const piece of this.scripts.flatMap(({ pieces }) => pieces)) if (!seen.has(piece.id)) at(piece, null, piece.counted ?? true);
+    for (const piece of this.scripts.flatMap(({ pieces }) => pieces))
+      if (!seen.has(piece.id)) at(piece, null, piece.counted ?? true);
     return [...piles.values()];
   }
 
@@ -194,24 +209,36 @@ export class Sitting extends EventTarget {
       const { made, aside } = tally(this.state, i, number);
       const coming = now ? this.ahead(i) : 0;
       if (piece.counted === false) add(at(piece, null, false), aside, aside + coming);
-      const whole = piece.counted === false ? script.pieces.find((each) => each.id === wholeId(id)) ?? { ...piece, id: wholeId(id) } : piece;
-      const still = piece.counted === false ? (now ? this.#coming((step) => step.strip === i && this.#isWhole(step)) : 0) : coming;
+      const whole =
+        piece.counted === false
+          ? (script.pieces.find((each) => each.id === wholeId(id)) ?? { ...piece, id: wholeId(id) })
+          : piece;
+      const still =
+        piece.counted === false ? (now ? this.#coming((step) => step.strip === i && this.#isWhole(step)) : 0) : coming;
       if (piece.counted !== false || made || still) add(at(whole, pile, true), made, made + still);
     }
   }
 
   /** What each strip has given and will give in pieces that count, in the order of cutting: {made, of}. */
   byStrip() {
-    return this.scripts.flatMap((script, number) => script.strips.map((_, i) => this.#ofStrip(script, number, i))).filter(({ of }) => of > 0);
+    return this.scripts
+      .flatMap((script, number) => script.strips.map((_, i) => this.#ofStrip(script, number, i)))
+      .filter(({ of }) => of > 0);
   }
 
   #ofStrip(script, number, i) {
     const made = Math.max(0, tally(this.state, i, number).made);
-    const coming = number === this.state.script ? this.#coming((step) => step.strip === i && isCounted(this.table, script, step)) : 0;
+    const coming =
+      number === this.state.script
+        ? this.#coming((step) => step.strip === i && isCounted(this.table, script, step))
+        : 0;
     return { made, of: made + coming };
   }
 
-  /** Pieces cut, by the id of their kind, over all scripts, or of the strips that fit; those that are joined later as the strips they are. */
+  /**
+   * Pieces cut, by the id of their kind, over all scripts, or of the strips that fit; those that are joined
+   * later as the strips they are.
+   */
   cutById(fits = () => true) {
     const found = {};
     for (const [key, { made, aside }] of Object.entries(this.state.tallies)) {
@@ -225,7 +252,10 @@ export class Sitting extends EventTarget {
     return found;
   }
 
-  /** Pieces that the steps from here on free, by the id of their kind, or those of the steps that fit; told as `cutById` does. */
+  /**
+   * Pieces that the steps from here on free, by the id of their kind, or those of the steps that
+   * fit; told as `cutById` does.
+   */
   comingById(fits = () => true) {
     const { script, state, table } = this;
     const found = {};
@@ -242,7 +272,10 @@ export class Sitting extends EventTarget {
     return total(state, "made") + this.ahead(undefined, state);
   }
 
-  /** What the cuts still to come will free, as planned: of one strip, in pieces of its own; or of all, in pieces that count. */
+  /**
+   * What the cuts still to come will free, as planned: of one strip, in pieces of its own; or of
+   * all, in pieces that count.
+   */
   ahead(strip, state = this.state) {
     const script = this.scripts[state.script];
     if (strip !== undefined) return this.#coming((step) => step.strip === strip && !this.#isWhole(step), state);

@@ -7,7 +7,10 @@ const TILE = 96; // px of a tile
 const PRINT_WIDE = 1.6; // inches that a tile of a print takes
 const PHOTO = 320; // px of a kept photograph: its middle square
 
-/** A tile for a fabric: {image, wide} with the inches that it is wide; a plain colour has none. `photo` is {picture, inches}. */
+/**
+ * A tile for a fabric: {image, wide} with the inches that it is wide; a plain colour has none.
+ * `photo` is {picture, inches}.
+ */
 export function tileOf(fabric, photo) {
   if (photo) return { image: photo.picture, wide: photo.inches };
   if (fabric.print === "plain") return { colour: fabric.colour };
@@ -27,12 +30,21 @@ function printed({ colour, print }) {
 const DRAWN = {
   dots: (pen) => everywhere((x, y) => circle(pen, x, y, TILE / 13)),
   lines: (pen) => [0.25, 0.75].forEach((at) => pen.fillRect(at * TILE - TILE / 24, 0, TILE / 12, TILE)),
-  checks: (pen) => [0, 0.5].forEach((at) => (pen.fillRect(at * TILE, 0, TILE / 4, TILE), pen.fillRect(0, at * TILE, TILE, TILE / 4))),
-  sprigs: (pen) => everywhere((x, y) => [0, 1, 2, 3, 4].forEach((petal) => circle(pen, x + Math.cos(petal * 1.257) * 9, y + Math.sin(petal * 1.257) * 9, 6))),
+  checks: (pen) =>
+    [0, 0.5].forEach((at) => (pen.fillRect(at * TILE, 0, TILE / 4, TILE), pen.fillRect(0, at * TILE, TILE, TILE / 4))),
+  sprigs: (pen) =>
+    everywhere((x, y) =>
+      [0, 1, 2, 3, 4].forEach((petal) =>
+        circle(pen, x + Math.cos(petal * 1.257) * 9, y + Math.sin(petal * 1.257) * 9, 6),
+      ),
+    ),
 };
 
 function everywhere(draw) {
-  [[0.25, 0.25], [0.75, 0.75]].forEach(([x, y]) => draw(x * TILE, y * TILE));
+  [
+    [0.25, 0.25],
+    [0.75, 0.75],
+  ].forEach(([x, y]) => draw(x * TILE, y * TILE));
 }
 
 function circle(pen, x, y, radius) {
@@ -47,12 +59,17 @@ export function isLight(colour) {
   return 0.2126 * red + 0.7152 * green + 0.0722 * blue > 140;
 }
 
-/** A photographed swatch as it is kept, {photo, colour}: the middle square, made small. Rejects when the file is no picture. */
+/**
+ * A photographed swatch as it is kept, {photo, colour}: the middle square, made small. Rejects
+ * when the file is no picture.
+ */
 export async function photoFrom(file) {
   const picture = await createImageBitmap(file);
   const side = Math.min(picture.width, picture.height);
   const canvas = Object.assign(document.createElement("canvas"), { width: PHOTO, height: PHOTO });
-  canvas.getContext("2d").drawImage(picture, (picture.width - side) / 2, (picture.height - side) / 2, side, side, 0, 0, PHOTO, PHOTO);
+  canvas
+    .getContext("2d")
+    .drawImage(picture, (picture.width - side) / 2, (picture.height - side) / 2, side, side, 0, 0, PHOTO, PHOTO);
   const blob = await new Promise((resolve) => canvas.toBlob(resolve, "image/jpeg", 0.8));
   return { photo: { type: blob.type, bytes: await blob.arrayBuffer() }, colour: middling(canvas) };
 }
@@ -62,7 +79,10 @@ function middling(canvas) {
   const pen = Object.assign(document.createElement("canvas"), { width: 1, height: 1 }).getContext("2d");
   pen.imageSmoothingQuality = "high";
   pen.drawImage(canvas, 0, 0, 1, 1);
-  return `#${[...pen.getImageData(0, 0, 1, 1).data].slice(0, 3).map((part) => part.toString(16).padStart(2, "0")).join("")}`;
+  return `#${[...pen.getImageData(0, 0, 1, 1).data]
+    .slice(0, 3)
+    .map((part) => part.toString(16).padStart(2, "0"))
+    .join("")}`;
 }
 
 /** A kept photograph as a picture to draw with. */

@@ -19,16 +19,24 @@ export function told(sitting, settings) {
     caution: due(step, words),
     cautions: cautions(step, words),
     sentence: say("short"),
-    more: values.depth === "long" ? [anotherRuler(step.values, words), say("long"), ...laidMore(step.values, words)].filter(Boolean).join(" ") : null,
+    more:
+      values.depth === "long"
+        ? [anotherRuler(step.values, words), say("long"), ...laidMore(step.values, words)].filter(Boolean).join(" ")
+        : null,
     why: values.depth === "long" ? say("why") : null,
     tap: words.say(sitting.done ? "mat.tap_close" : COUNTED.has(step.do) ? "mat.tap_cut" : "mat.tap_done"),
     then: sitting.done ? null : next(sitting, words),
     past: past(sitting, words),
-    scene: (step.scene ?? null) === null ? null : { scene: script.scenes[step.scene], over: step.over, at: step.at, next: step.next },
+    scene:
+      (step.scene ?? null) === null
+        ? null
+        : { scene: script.scenes[step.scene], over: step.over, at: step.at, next: step.next },
   };
 }
 
-/** What is spoken at a step, by the user's choice: nothing, the count, the short form, or the short and the long one. */
+/**
+ * What is spoken at a step, by the user's choice: nothing, the count, the short form, or the short and the long one.
+ */
 export function spoken(sitting, settings) {
   const { words, values } = settings;
   const { step } = sitting;
@@ -41,7 +49,10 @@ export function spoken(sitting, settings) {
   return [count, ...cautions(step, words), ...forms.map(say)].filter(Boolean).join(" ");
 }
 
-/** Says a step's sentence in one of its forms; null where there is none, as for a step that an older guide told otherwise. */
+/**
+ * Says a step's sentence in one of its forms; null where there is none, as for a step that an
+ * older guide told otherwise.
+ */
 function teller(sitting, { words }) {
   const { step, script } = sitting;
   const [strip] = isPractice(sitting) ? script.strips : [];
@@ -50,7 +61,9 @@ function teller(sitting, { words }) {
     const path = strip ? `mat.practice_strip.${form}` : `guide.${step.say}.${form}`;
     if (words.fits(path, filled)) return words.say(path, filled);
     if (form !== "short") return null;
-    return words.fits(`mat.old.${step.do}`, filled) ? words.say(`mat.old.${step.do}`, filled) : words.say("mat.bare", { step: words.say(`where.step.${step.do}`) });
+    return words.fits(`mat.old.${step.do}`, filled)
+      ? words.say(`mat.old.${step.do}`, filled)
+      : words.say("mat.bare", { step: words.say(`where.step.${step.do}`) });
   };
 }
 
@@ -67,7 +80,8 @@ function inHand({ step, script }, words) {
 
 /** A step's values; where its name is a kind of piece, that kind's name. */
 function named(values, { pieces }, words) {
-  const piece = pieces.find(({ id }) => id === values?.name) ?? pieces.find(({ id }) => id === `${values?.name}/joined`);
+  const piece =
+    pieces.find(({ id }) => id === values?.name) ?? pieces.find(({ id }) => id === `${values?.name}/joined`);
   return piece ? { ...values, name: pieceCalled(piece, words) } : values;
 }
 
@@ -92,7 +106,9 @@ function next({ script, state }, words) {
 function past(sitting, words) {
   const last = sitting.last();
   if (!last) return null;
-  return last.event === "cut" ? act("mat.past", last.step, last.script, words) : words.say(`mat.past_event.${last.event}`);
+  return last.event === "cut"
+    ? act("mat.past", last.step, last.script, words)
+    : words.say(`mat.past_event.${last.event}`);
 }
 
 /** An act by what it does, with as many of its values as are there. */
@@ -105,13 +121,18 @@ function act(group, step, script, words) {
 
 function countOf({ step, table, done }, counts, words) {
   if (done) return { made: words.say("mat.count", { made: counts.total }), of: "" };
-  if (step.do === "finish" && step.values.of) return { made: words.say("mat.count", { made: step.values.k - 1 }), of: words.say("mat.count_of", { of: step.values.of }) };
+  if (step.do === "finish" && step.values.of)
+    return {
+      made: words.say("mat.count", { made: step.values.k - 1 }),
+      of: words.say("mat.count_of", { of: step.values.of }),
+    };
   if (!isInStrip(step, table)) return null;
   return { made: words.say("mat.count", counts), of: words.say("mat.count_of", counts) };
 }
 
 function whereOf({ step, table, done }, counts, words) {
-  if (["strip", "finish"].includes(step.do) && words.fits("mat.cutting_of", step.values)) return step.do === "strip" ? words.say("mat.cutting_of", step.values) : "";
+  if (["strip", "finish"].includes(step.do) && words.fits("mat.cutting_of", step.values))
+    return step.do === "strip" ? words.say("mat.cutting_of", step.values) : "";
   return !done && isInStrip(step, table) ? words.say("mat.strip_of", counts) : "";
 }
 

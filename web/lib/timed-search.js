@@ -2,7 +2,10 @@
 
 const SHOWN_AFTER = 2000; // ms from its first progress until a search pauses and shows what it has
 
-/** Events: `change`. `stage` is "idle", "searching", "paused" or "done"; `progress`, `plan` and `answer` as the core gives them. */
+/**
+ * Events: `change`. `stage` is "idle", "searching", "paused" or "done"; `progress`, `plan` and
+ * `answer` as the core gives them.
+ */
 export class TimedSearch extends EventTarget {
   stage = "idle";
   progress = null;
@@ -22,7 +25,11 @@ export class TimedSearch extends EventTarget {
     const abort = (this.#abort = new AbortController());
     Object.assign(this, { stage: "searching", progress: null, plan: null });
     this.#changed();
-    const answer = await this.python.search(request, { signal: abort.signal, onProgress: (progress) => this.#progressed(progress, abort), onStart: (control) => (this.#control = control) });
+    const answer = await this.python.search(request, {
+      signal: abort.signal,
+      onProgress: (progress) => this.#progressed(progress, abort),
+      onStart: (control) => (this.#control = control),
+    });
     if (this.#abort !== abort || answer === null) return null;
     clearTimeout(this.#timer);
     this.stage = answer.ok ? "done" : "idle";

@@ -1,6 +1,13 @@
 // What the guide lets one hear: sentences by the device's own voice, and ticks. Silent where there is neither.
 
-const TICKS = { cut: [[880, 0, 0.06]], strip: [[660, 0, 0.09], [990, 0.12, 0.14]], refused: [[220, 0, 0.12]] };
+const TICKS = {
+  cut: [[880, 0, 0.06]],
+  strip: [
+    [660, 0, 0.09],
+    [990, 0.12, 0.14],
+  ],
+  refused: [[220, 0, 0.12]],
+};
 
 export class Voice {
   #audio = null;
@@ -78,7 +85,9 @@ function quietly(sound) {
   }
 }
 
-/** A voice of the language that works without a network, if the device has one; null leaves the choice to the device. */
+/**
+ * A voice of the language that works without a network, if the device has one; null leaves the choice to the device.
+ */
 function offlineVoice(language) {
   const voices = speechSynthesis.getVoices().filter(({ lang }) => lang.slice(0, 2) === language.slice(0, 2));
   return voices.find(({ localService }) => localService) ?? null;

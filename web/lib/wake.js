@@ -1,7 +1,11 @@
-// Keeps the screen awake while the guide is up. The lock is lost whenever the page is hidden, so it is asked for again; some browsers
-// give it only to a page that was tapped since it was loaded, so after a refusal it is asked for with the next tap.
+// Keeps the screen awake while the guide is up. The lock is lost whenever the page is hidden, so it is asked for
+// again; some browsers give it only to a page that was tapped since it was loaded, so after a refusal it is
+// asked for with the next tap.
 
-/** Events: `change`. `state` is "off", "on", "unsupported", "untapped" where a refusal may end with the first tap, or "refused". */
+/**
+ * Events: `change`. `state` is "off", "on", "unsupported", "untapped" where a refusal may end with
+ * the first tap, or "refused".
+ */
 export class Wake extends EventTarget {
   state = "off";
   #wanted = false;

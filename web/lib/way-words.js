@@ -1,4 +1,5 @@
-// The sentences of a ruler way, in the order in which the hands need them. What is said comes from the core's codes and values.
+// The sentences of a ruler way, in the order in which the hands need them. What is said comes from
+// the core's codes and values.
 
 import { sayNumber } from "./measure.js";
 
@@ -20,7 +21,9 @@ export function waySteps(way, words) {
 
 /** How the rulers are held before any line is laid: turned over, or two together. */
 export function rulersInHand(way, words) {
-  return [way.turned_over && words.say("rulers.turned_over"), way.rulers.length > 1 && twoRulers(way, words)].filter(Boolean);
+  return [way.turned_over && words.say("rulers.turned_over"), way.rulers.length > 1 && twoRulers(way, words)].filter(
+    Boolean,
+  );
 }
 
 /** How the ruler is slid once its lines lie; null where it need not be. */
@@ -32,14 +35,20 @@ export function slid(way, words) {
 export function wayFacts(way, words) {
   const line = way.angle_line;
   return [
-    line?.printed && [words.say("rulers_screen.line_of", { ...line, from: words.say(`rulers.from.${line.from}`) }), false],
+    line?.printed && [
+      words.say("rulers_screen.line_of", { ...line, from: words.say(`rulers.from.${line.from}`) }),
+      false,
+    ],
     line && !line.printed && [words.say("rulers.square_line"), false],
     line?.printed && [words.say("rulers.overlap", line), false],
     way.measure_on?.reads === "far_edge" && [words.say("rulers.far_edge_measures"), false],
     [words.say("rulers.over", { near: way.over[0], far: way.over[1] }), false],
     way.covers_piece === false && [words.say("rulers.covers_part"), true],
     way.check && [words.say(`rulers.check.${way.check.how}`, way.check), true],
-    ...way.notes.map((code) => [words.say(`rulers.note.${code}`, way.measure_on ?? {}), /^(safer|more_exact)_/.test(code) === false]),
+    ...way.notes.map((code) => [
+      words.say(`rulers.note.${code}`, way.measure_on ?? {}),
+      /^(safer|more_exact)_/.test(code) === false,
+    ]),
   ].filter(Boolean);
 }
 
@@ -56,12 +65,19 @@ export function twoMarksFacts(marks, words) {
 
 function laid(way, words) {
   const line = way.angle_line;
-  const values = { ...line, laid_on: line && words.say(`rulers.laid_on.${line.laid_on}`), measure: way.measure, mark: way.mark?.nearest };
+  const values = {
+    ...line,
+    laid_on: line && words.say(`rulers.laid_on.${line.laid_on}`),
+    measure: way.measure,
+    mark: way.mark?.nearest,
+  };
   return words.say(`rulers.${way.step === "strip" ? "strip" : "way"}.${way.kind}`, values);
 }
 
 function twoRulers({ rulers: [inner, outer], measure_on: on }, words) {
-  return on ? words.say("rulers.two_rulers", { inner, outer, distance: on.distance }) : words.say("rulers.two_rulers_angle", { inner, outer });
+  return on
+    ? words.say("rulers.two_rulers", { inner, outer, distance: on.distance })
+    : words.say("rulers.two_rulers_angle", { inner, outer });
 }
 
 function slideCode(way) {

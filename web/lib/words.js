@@ -6,8 +6,9 @@ import { bareLength, sayLength, sayNumber } from "./measure.js";
 const PLACE = /\{(\w+)(?::(\w+))?\}/g;
 
 /**
- * Words of one language. A sentence is a text with places such as {count}, {size:length} or {at:place}, a side as it lies
- * before the cutter; where a count changes the wording it is an object of plural forms ("one", "other", …) chosen by the value `n`.
+ * Words of one language. A sentence is a text with places such as {count}, {size:length} or {at:place}, a side as
+ * it lies before the cutter; where a count changes the wording it is an object of plural forms ("one", "other",
+ * …) chosen by the value `n`.
  */
 export class Words {
   constructor(catalogue, { language = "en", units = "in", locale = usableLocale(browserLocales()) } = {}) {
@@ -75,7 +76,8 @@ export class Words {
 
   #shown(value, as, name, values) {
     if (value === undefined) throw new Error(`no value for {${name}}`);
-    if (as === "length") return typeof value === "string" ? value : this.length(value); // a length as it was typed tells its unit
+    // A length as it was typed tells its unit.
+    if (as === "length") return typeof value === "string" ? value : this.length(value);
     if (as === "moment") return this.moment(value);
     if (as === "percent") return sayNumber(value * 100, this.locale, 0);
     if (as && as !== "exact") return this.say(`lie.${as}.${value}`, values); // how a thing lies, in words of its own

@@ -8,8 +8,8 @@ const REPAIR = 300_000; // ms: it fetches what is lacking
 const TAKES_OVER = 15_000; // ms
 
 /**
- * What a worker says of its version, {version, missing, fault?}, after what was lacking has been fetched; null when it says
- * nothing of the kind in time.
+ * What a worker says of its version, {version, missing, fault?}, after what was lacking has been fetched; null when it
+ * says nothing of the kind in time.
  * @param {ServiceWorker} worker
  */
 export async function asked(worker) {
@@ -32,7 +32,14 @@ export function isWhole(found) {
 export function takenOver(waiting) {
   return new Promise((resolve) => {
     const timer = setTimeout(resolve, TAKES_OVER, false);
-    navigator.serviceWorker.addEventListener("controllerchange", () => { clearTimeout(timer); resolve(true); }, { once: true });
+    navigator.serviceWorker.addEventListener(
+      "controllerchange",
+      () => {
+        clearTimeout(timer);
+        resolve(true);
+      },
+      { once: true },
+    );
     waiting.postMessage({ takeOver: true });
   });
 }

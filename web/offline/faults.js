@@ -1,13 +1,18 @@
 // Why a version could not be kept, as a kind that the catalogue has words for under "updates".
 
-// The build puts the hash of all before it last in the service worker's script: one that is cut, altered, empty or another's has not.
+// The build puts the hash of all before it last in the service worker's script: one that is cut, altered,
+// empty or another's has not.
 const END = / \/\/ matside ([0-9a-f]{64})\s*$/;
 
 /** Whether the service worker's script is on the host as it was built; null without a network. */
 export async function isSound(url) {
   try {
     const response = await fetch(url, { cache: "no-store" });
-    return response.ok && /\bjavascript\b/.test(response.headers.get("Content-Type")) && (await isAsBuilt(await response.text()));
+    return (
+      response.ok &&
+      /\bjavascript\b/.test(response.headers.get("Content-Type")) &&
+      (await isAsBuilt(await response.text()))
+    );
   } catch {
     return null;
   }
@@ -30,7 +35,14 @@ export function faultOf({ kind, detail }) {
 /** Why a script could not be registered: {kind, detail}. The browser's own words go into a report only. */
 export async function whyNotRegistered(url, error) {
   const sound = await isSound(url);
-  const kind = sound === null ? "network" : !sound ? "host" : (await isFull()) || error.name === "QuotaExceededError" ? "storage" : "refused";
+  const kind =
+    sound === null
+      ? "network"
+      : !sound
+        ? "host"
+        : (await isFull()) || error.name === "QuotaExceededError"
+          ? "storage"
+          : "refused";
   return { kind, detail: String(error) };
 }
 

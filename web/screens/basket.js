@@ -2,7 +2,19 @@
 
 import { isBroken, troubleOf } from "../lib/asking.js";
 import { h, keepFocus, refill } from "../lib/dom.js";
-import { clothsOf, fabricLabels, guideRequest, isJoined, ownFabrics, piecesIn, piecesOf, quiltNeeds, startFrom, typedNeeds, withLengths } from "../lib/plan-request.js";
+import {
+  clothsOf,
+  fabricLabels,
+  guideRequest,
+  isJoined,
+  ownFabrics,
+  piecesIn,
+  piecesOf,
+  quiltNeeds,
+  startFrom,
+  typedNeeds,
+  withLengths,
+} from "../lib/plan-request.js";
 import { inUnits } from "../lib/in-units.js";
 import { fitted, maybe } from "../lib/kinds.js";
 import { putIn } from "../lib/put-in.js";
@@ -20,16 +32,25 @@ import "../components/plan-view.js";
 const KEPT = "basket";
 const PLAN = "basket-plan";
 const NONE = Object.freeze({});
-const FRESH = { units: "in", from: "quilt", cloths: [], typed: [{ shape: "diamond", size: "4", angle: "60", cut: "short", length: "", need: "24", fabric: "" }], left_out: [], grain: "any", skipped: [] };
+const FRESH = {
+  units: "in",
+  from: "quilt",
+  cloths: [],
+  typed: [{ shape: "diamond", size: "4", angle: "60", cut: "short", length: "", need: "24", fabric: "" }],
+  left_out: [],
+  grain: "any",
+  skipped: [],
+};
 const KIND = { ...FRESH, cloths: [{ kind: "", count: "1", length: "", width: "", fabric: "", one_way: false }] };
 
 export class BasketScreen {
   #settling = new LatestOnly(() => this.#settleNow());
 
   /**
-   * @param {{python, store, settings, facts, quilt, settleQuilt, takeSize, paintQuilt, begin}} parts what the page wires it to;
-   * `quilt()` gives {state, answer, waiting}, `settleQuilt()` sees to it that an answer that is waited for comes, `takeSize(size)`
-   * gives the quilt another size and returns the one it had, `paintQuilt(canvas, answer)` paints one in its fabrics
+   * @param {{python, store, settings, facts, quilt, settleQuilt, takeSize, paintQuilt, begin}} parts what the page
+   *   wires it to; `quilt()` gives {state, answer, waiting}, `settleQuilt()` sees to it that an answer that is waited
+   *   for comes, `takeSize(size)` gives the quilt another size and returns the one it had, `paintQuilt(canvas, answer)`
+   *   paints one in its fabrics
    */
   constructor(parts) {
     Object.assign(this, parts);
@@ -44,19 +65,39 @@ export class BasketScreen {
     this.root = h("main", { class: "screen quilt-screen" });
     this.bar = h("div", { class: "go basket-bar" });
     this.progress = h("p", { class: "progress", role: "status" });
-    for (const name of ["basket-list", "need-list", "plan-view", "buying-list"]) this[name] = document.createElement(name);
+    for (const name of ["basket-list", "need-list", "plan-view", "buying-list"])
+      this[name] = document.createElement(name);
     this.trouble = troubleOf(this.python, this.settings);
-    this.largest = new Largest({ ...parts, basket: () => this.state, cloths: () => ownFabrics(this.#cloths(), this.#labels()), labels: () => this.#labels(), refuse: (error) => (error ? this.#refuse(error) : (this.errors = NONE)) });
-    this.size = new BestSize({ ...parts, asked: () => this.#sizes(), use: (size) => this.#useSize(size), choices: () => this.#sized().map(([id, label]) => [id, label]) });
+    this.largest = new Largest({
+      ...parts,
+      basket: () => this.state,
+      cloths: () => ownFabrics(this.#cloths(), this.#labels()),
+      labels: () => this.#labels(),
+      refuse: (error) => (error ? this.#refuse(error) : (this.errors = NONE)),
+    });
+    this.size = new BestSize({
+      ...parts,
+      asked: () => this.#sizes(),
+      use: (size) => this.#useSize(size),
+      choices: () => this.#sized().map(([id, label]) => [id, label]),
+    });
     this.#listen();
   }
 
   /** Takes back what was on this screen, so that it is there before Python is. */
   async restore() {
-    const { value, whole } = fitted((await this.store.get(KEPT)) ?? {}, { state: KIND, mine: maybe(KIND) }, { state: this.state, mine: null });
+    const { value, whole } = fitted(
+      (await this.store.get(KEPT)) ?? {},
+      { state: KIND, mine: maybe(KIND) },
+      { state: this.state, mine: null },
+    );
     this.state = value.state;
     this.mine = value.mine;
-    this.planned = fitted((await this.store.get(PLAN)) ?? null, maybe({ plan: {}, request: { pieces: [], cloths: [] } }), null).value;
+    this.planned = fitted(
+      (await this.store.get(PLAN)) ?? null,
+      maybe({ plan: {}, request: { pieces: [], cloths: [] } }),
+      null,
+    ).value;
     this.#wants(this.planned);
     return whole;
   }
@@ -67,7 +108,9 @@ export class BasketScreen {
 
   enter() {
     const { units } = this.settings.words;
-    this.state = inUnits(this.state, units, (state, meant) => withLengths(state, { kinds: this.facts.kinds, units }, meant));
+    this.state = inUnits(this.state, units, (state, meant) =>
+      withLengths(state, { kinds: this.facts.kinds, units }, meant),
+    );
     this.settleQuilt();
     this.#show();
     this.#settling.run();
@@ -97,11 +140,30 @@ export class BasketScreen {
     const { root } = this;
     const on = (type, take) => root.addEventListener(type, ({ detail }) => take(detail));
     on("put", ({ path, value }) => path[0] !== "fabrics" && this.#change(putIn(this.state, path, value)));
-    on("add-cloth", (kind) => this.#change({ ...this.state, cloths: [...this.state.cloths, { kind, count: "1", length: "", width: "", fabric: this.#fabrics()[0]?.[0] ?? "", one_way: false }] }));
-    on("remove-cloth", (place) => this.#change({ ...this.state, cloths: this.state.cloths.filter((_, i) => i !== place) }));
-    on("add-piece", () => this.#change({ ...this.state, typed: [...this.state.typed, { ...this.state.typed.at(-1) ?? FRESH.typed[0] }] }));
-    on("remove-piece", (place) => this.#change({ ...this.state, typed: this.state.typed.filter((_, i) => i !== place) }));
-    on("leave-out", ({ id, on: taken }) => this.#change({ ...this.state, left_out: taken ? this.state.left_out.filter((one) => one !== id) : [...this.state.left_out, id] }));
+    on("add-cloth", (kind) =>
+      this.#change({
+        ...this.state,
+        cloths: [
+          ...this.state.cloths,
+          { kind, count: "1", length: "", width: "", fabric: this.#fabrics()[0]?.[0] ?? "", one_way: false },
+        ],
+      }),
+    );
+    on("remove-cloth", (place) =>
+      this.#change({ ...this.state, cloths: this.state.cloths.filter((_, i) => i !== place) }),
+    );
+    on("add-piece", () =>
+      this.#change({ ...this.state, typed: [...this.state.typed, { ...(this.state.typed.at(-1) ?? FRESH.typed[0]) }] }),
+    );
+    on("remove-piece", (place) =>
+      this.#change({ ...this.state, typed: this.state.typed.filter((_, i) => i !== place) }),
+    );
+    on("leave-out", ({ id, on: taken }) =>
+      this.#change({
+        ...this.state,
+        left_out: taken ? this.state.left_out.filter((one) => one !== id) : [...this.state.left_out, id],
+      }),
+    );
     on("here", ({ place, on: here }) => this.#skip(place, here));
     this.search.addEventListener("change", () => this.#searched());
     this.python.addEventListener("again", () => this.#again());
@@ -138,7 +200,8 @@ export class BasketScreen {
     const labels = this.#labels();
     const wanted = new Set(answer?.cut.map(({ fabric }) => fabric) ?? []);
     const binding = answer?.binding?.fabric;
-    return Object.keys(labels).filter((id) => state.fabrics.some((one) => one.id === id) || wanted.has(id) || id === binding)
+    return Object.keys(labels)
+      .filter((id) => state.fabrics.some((one) => one.id === id) || wanted.has(id) || id === binding)
       .map((id) => [id, labels[id], state.fabrics.find((one) => one.id === id)?.colour]);
   }
 
@@ -146,7 +209,9 @@ export class BasketScreen {
     return clothsOf(this.state.cloths, this.#labels(), { kinds: this.facts.kinds, words: this.settings.words });
   }
 
-  /** What is needed, as the core takes it, how many pieces that comes to, and what of the quilt is not cut from here. */
+  /**
+   * What is needed, as the core takes it, how many pieces that comes to, and what of the quilt is not cut from here.
+   */
   #wants(found) {
     this.needs = found?.needs ?? null;
     this.counts = found?.counts ?? null;
@@ -159,7 +224,10 @@ export class BasketScreen {
     if (this.state.from === "typed") this.#wants({ needs: typedNeeds(this.state.typed, this.#labels(), words) });
     else if (!quilt.answer) this.#wants(null);
     else if (!quilt.waiting) {
-      const found = await quiltNeeds(quilt, { cloths: this.#cloths(), grain: this.state.grain }, this.#labels(), { python: this.python, words });
+      const found = await quiltNeeds(quilt, { cloths: this.#cloths(), grain: this.state.grain }, this.#labels(), {
+        python: this.python,
+        words,
+      });
       if (found.error) this.#unsettle(found.error);
       else this.#settled(found);
     }
@@ -187,11 +255,18 @@ export class BasketScreen {
 
   // Which size.
 
-  /** The pieces whose size may be another, as [id, what they are called, the need]: those that are typed, or the quilt's diamonds by fabric. */
+  /**
+   * The pieces whose size may be another, as [id, what they are called, the need]: those that are typed, or the
+   * quilt's diamonds by fabric.
+   */
   #sized() {
     const { words } = this.settings;
-    const diamonds = (need) => this.state.from === "typed" || (need.shape === "diamond" && need.id.startsWith("diamond/") && !need.mirrored);
-    const name = (need) => (this.state.from === "typed" ? words.say("basket_screen.piece_number", { number: need.id.replace("piece ", "") }) : need.fabric);
+    const diamonds = (need) =>
+      this.state.from === "typed" || (need.shape === "diamond" && need.id.startsWith("diamond/") && !need.mirrored);
+    const name = (need) =>
+      this.state.from === "typed"
+        ? words.say("basket_screen.piece_number", { number: need.id.replace("piece ", "") })
+        : need.fabric;
     return (this.needs ?? []).filter(diamonds).map((need) => [need.id, name(need), need]);
   }
 
@@ -210,7 +285,10 @@ export class BasketScreen {
       const before = this.takeSize({ piece: { ...this.quilt().state.piece, measure: "size", text } });
       return () => this.takeSize(before);
     }
-    const place = Math.max(0, this.#sized().findIndex(([id]) => id === this.size.chosen));
+    const place = Math.max(
+      0,
+      this.#sized().findIndex(([id]) => id === this.size.chosen),
+    );
     const { size: before } = this.state.typed[place];
     this.#change(putIn(this.state, ["typed", place, "size"], text));
     return () => this.#change(putIn(this.state, ["typed", place, "size"], before));
@@ -272,9 +350,29 @@ export class BasketScreen {
   async #buy() {
     const { plan, request } = this.planned;
     const { state } = this.quilt();
-    const missing = request.pieces.filter(({ id }) => plan.missing[id] > 0).map((piece) => ({ ...piece, need: plan.missing[piece.id], fabric: piece.fabric ?? "cloth" }));
-    const { usable_width: width, straighten, shrink, round_to: round, fat_quarter: quarter, square } = buyingRequest(state, this.settings.words);
-    const answer = missing.length ? await this.python.ask({ ask: "buying", pieces: missing, usable_width: width, straighten, shrink, round_to: round, fat_quarter: quarter, square }) : null;
+    const missing = request.pieces
+      .filter(({ id }) => plan.missing[id] > 0)
+      .map((piece) => ({ ...piece, need: plan.missing[piece.id], fabric: piece.fabric ?? "cloth" }));
+    const {
+      usable_width: width,
+      straighten,
+      shrink,
+      round_to: round,
+      fat_quarter: quarter,
+      square,
+    } = buyingRequest(state, this.settings.words);
+    const answer = missing.length
+      ? await this.python.ask({
+          ask: "buying",
+          pieces: missing,
+          usable_width: width,
+          straighten,
+          shrink,
+          round_to: round,
+          fat_quarter: quarter,
+          square,
+        })
+      : null;
     this.toBuy = answer?.ok ? answer : null;
     if (this.root.isConnected) this.#show();
   }
@@ -308,17 +406,31 @@ export class BasketScreen {
     this["basket-list"].show({ ...shown, cloths: state.cloths, kinds: this.facts.kinds });
     this["need-list"].show({ ...shown, needs: this.needs, counts: this.counts, not_cut: this.notCut });
     const stale = Boolean(this.planned) && this.#isStale();
-    if (this.planned) this["plan-view"].show({ plan: this.planned.plan, ...this.planned.request, counts: this.planned.counts, skipped: state.skipped, stale, colours: this.#colours(), words });
+    if (this.planned)
+      this["plan-view"].show({
+        plan: this.planned.plan,
+        ...this.planned.request,
+        counts: this.planned.counts,
+        skipped: state.skipped,
+        stale,
+        colours: this.#colours(),
+        words,
+      });
     if (this.toBuy) this.#showToBuy(words);
-    refill(this.root,
+    refill(
+      this.root,
       h("h1", {}, this.#say("title")),
       h("section", { class: "section" }, h("h2", {}, this.#say("cloths")), this["basket-list"]),
       h("section", { class: "section" }, h("h2", {}, this.#say("wanted")), this["need-list"]),
       this.planned && h("section", { class: "section" }, h("h2", {}, this.#say("plan")), this["plan-view"]),
-      this.planned && this.toBuy && h("section", { class: "section" }, h("h2", {}, this.#say("to_buy")), this["buying-list"]),
+      this.planned &&
+        this.toBuy &&
+        h("section", { class: "section" }, h("h2", {}, this.#say("to_buy")), this["buying-list"]),
       h("section", { class: "section" }, this.size.root),
-      state.from === "quilt" && h("section", { class: "section" }, h("h2", {}, words.say("largest.title")), this.largest.root),
-      this.bar);
+      state.from === "quilt" &&
+        h("section", { class: "section" }, h("h2", {}, words.say("largest.title")), this.largest.root),
+      this.bar,
+    );
     this.size.changed();
     if (state.from === "quilt") this.largest.show();
     this.#showBar(stale);
@@ -333,47 +445,93 @@ export class BasketScreen {
   #showToBuy(words) {
     const { state } = this.quilt();
     const colours = this.#colours();
-    this["buying-list"].show({ answer: this.toBuy, state: { ...state, fabrics: [] }, errors: NONE, colourOf: (id) => colours[id] ?? "#999999", words });
+    this["buying-list"].show({
+      answer: this.toBuy,
+      state: { ...state, fabrics: [] },
+      errors: NONE,
+      colourOf: (id) => colours[id] ?? "#999999",
+      words,
+    });
   }
 
   /** The button that was pressed may be gone: the focus goes to the one that stands in its place. */
   #showBar(stale) {
     const held = this.bar.contains(document.activeElement);
     this.#fillBar(stale);
-    if (held && !this.bar.contains(document.activeElement)) this.bar.querySelector("button:last-of-type")?.focus({ preventScroll: true });
+    if (held && !this.bar.contains(document.activeElement))
+      this.bar.querySelector("button:last-of-type")?.focus({ preventScroll: true });
   }
 
   #fillBar(stale) {
     const { stage } = this.search;
-    const act = (key, code, run, main) => h("button", { type: "button", class: main ? "button main" : "button", "data-key": key, disabled: this.starting, onclick: run }, this.#say(code));
+    const act = (key, code, run, main) =>
+      h(
+        "button",
+        {
+          type: "button",
+          class: main ? "button main" : "button",
+          "data-key": key,
+          disabled: this.starting,
+          onclick: run,
+        },
+        this.#say(code),
+      );
     const error = Object.values(this.errors)[0];
     this.bar.classList.toggle("broken", Boolean(this.python.trouble));
     if (this.python.trouble) return refill(this.bar, this.trouble);
     if (stage === "searching") {
       this.#tellProgress();
-      return refill(this.bar, this.progress, act("stop", "stop", () => this.search.pause()));
+      return refill(
+        this.bar,
+        this.progress,
+        act("stop", "stop", () => this.search.pause()),
+      );
     }
-    if (error) return refill(this.bar, h("p", { class: "error", role: "alert" }, error), act("plan", "find", () => this.#plan()));
+    if (error)
+      return refill(
+        this.bar,
+        h("p", { class: "error", role: "alert" }, error),
+        act("plan", "find", () => this.#plan()),
+      );
     if (this.planned && !stale) {
       const cuts = this.planned.plan.layouts.some((_, place) => !this.state.skipped.includes(place));
-      return refill(this.bar, h("p", { class: "quilt-figure", role: "status" }, this.#figure()),
+      return refill(
+        this.bar,
+        h("p", { class: "quilt-figure", role: "status" }, this.#figure()),
         stage === "paused" && act("go-on", "go_on", () => this.search.goOn()),
-        cuts && act("cut", this.starting ? "starting" : "cut_plan", () => this.#cut(), true));
+        cuts && act("cut", this.starting ? "starting" : "cut_plan", () => this.#cut(), true),
+      );
     }
     const ready = this.state.cloths.length > 0 && this.#pieces().length > 0;
-    refill(this.bar, h("p", { class: "soft", role: "status" }, this.#say(stale ? "stale" : ready ? "ready" : "unready")), ready && act("plan", "find", () => this.#plan(), true));
+    refill(
+      this.bar,
+      h("p", { class: "soft", role: "status" }, this.#say(stale ? "stale" : ready ? "ready" : "unready")),
+      ready && act("plan", "find", () => this.#plan(), true),
+    );
   }
 
   #figure() {
-    const { plan: { made, missing }, request: { pieces }, counts } = this.planned;
-    const lacks = (piece) => (isJoined(piece, counts) ? missing[piece.id] : piecesOf(piece.need, piece, counts) - piecesOf(made[piece.id], piece, counts));
+    const {
+      plan: { made, missing },
+      request: { pieces },
+      counts,
+    } = this.planned;
+    const lacks = (piece) =>
+      isJoined(piece, counts)
+        ? missing[piece.id]
+        : piecesOf(piece.need, piece, counts) - piecesOf(made[piece.id], piece, counts);
     const lacking = pieces.reduce((sum, piece) => sum + lacks(piece), 0);
-    return [h("b", {}, this.#say("figure", { n: piecesIn(made, pieces, counts) })), h("span", {}, lacking ? this.#say("figure_missing", { n: lacking }) : this.#say("figure_all"))];
+    return [
+      h("b", {}, this.#say("figure", { n: piecesIn(made, pieces, counts) })),
+      h("span", {}, lacking ? this.#say("figure_missing", { n: lacking }) : this.#say("figure_all")),
+    ];
   }
 
   #soFar({ best, bound }) {
     const part = best.missing_area > 0 ? "missing_area" : "area_opened";
     const share = best[part] > 0 ? 1 - bound[part] / best[part] : 0;
-    return this.#say(`so_far_${part === "missing_area" ? "missing" : "opened"}`, { share: Math.ceil(share * 100) / 100 }); // "up to" holds when rounded up
+    return this.#say(`so_far_${part === "missing_area" ? "missing" : "opened"}`, {
+      share: Math.ceil(share * 100) / 100,
+    }); // "up to" holds when rounded up
   }
 }

@@ -1,4 +1,5 @@
-// "Which size wastes least?": asked when it is unfolded and whenever what it hangs on has changed meanwhile, and taken over in one tap.
+// "Which size wastes least?": asked when it is unfolded and whenever what it hangs on has changed meanwhile,
+// and taken over in one tap.
 
 import { isBroken } from "../lib/asking.js";
 import { h, refill } from "../lib/dom.js";
@@ -11,9 +12,9 @@ export class BestSize {
   #asking = "";
 
   /**
-   * @param {{python, settings, asked, use, choices}} parts `asked()` gives the request without its name, null where there is nothing to ask;
-   * `use(inches)` takes a size over and returns what takes it back; `choices()` lists the pieces [id, label] that may be asked for,
-   * of which one is `chosen`
+   * @param {{python, settings, asked, use, choices}} parts `asked()` gives the request without its name, null where
+   *   there is nothing to ask; `use(inches)` takes a size over and returns what takes it back; `choices()` lists the
+   *   pieces [id, label] that may be asked for, of which one is `chosen`
    */
   constructor(parts) {
     Object.assign(this, parts);
@@ -23,7 +24,12 @@ export class BestSize {
     this.chosen = null;
     this.view = document.createElement("size-curve");
     this.inside = h("div", { class: "section" });
-    this.root = h("details", { class: "card fold best-size no-print", ontoggle: () => this.changed() }, h("summary", { "data-key": "best-size" }), this.inside);
+    this.root = h(
+      "details",
+      { class: "card fold best-size no-print", ontoggle: () => this.changed() },
+      h("summary", { "data-key": "best-size" }),
+      this.inside,
+    );
     this.root.addEventListener("of-piece", ({ detail }) => this.#choose(detail));
     this.view.addEventListener("use-size", ({ detail }) => this.#use(detail));
     this.view.addEventListener("size-back", () => this.#back());
@@ -43,7 +49,8 @@ export class BestSize {
     this.#abort?.abort();
     const abort = (this.#abort = new AbortController());
     let answer = await this.#ask({ ...asked, ...this.#range }, abort);
-    if (this.#range && (answer?.error?.field === "from" || (answer?.ok && !within(answer)))) answer = await this.#ask(asked, abort);
+    if (this.#range && (answer?.error?.field === "from" || (answer?.ok && !within(answer))))
+      answer = await this.#ask(asked, abort);
     if (this.#abort !== abort || !answer) return;
     if (isBroken(answer)) this.#asking = "";
     this.error = answer.ok || isBroken(answer) ? null : this.settings.words.refusal(answer.error);
@@ -79,15 +86,18 @@ export class BestSize {
     if (!this.root.open) return;
     const { found } = this;
     const asked = this.asked();
-    if (found && !found.none) this.view.show({ found, back: this.before?.size, stale: Boolean(this.error) || !asked, words });
-    refill(this.inside,
+    if (found && !found.none)
+      this.view.show({ found, back: this.before?.size, stale: Boolean(this.error) || !asked, words });
+    refill(
+      this.inside,
       h("p", { class: "soft small" }, this.#say("hint")),
       this.#choices(),
       this.error && h("p", { class: "error", role: "alert" }, this.error),
       !asked && h("p", { class: "soft", role: "status" }, this.#say("unready")),
       asked && !found && !this.error && h("p", { class: "soft", role: "status" }, this.#say("waiting")),
       found?.none && h("p", { class: "error", role: "status" }, this.#say(`none.${found.none}`, found)),
-      found && !found.none && this.view);
+      found && !found.none && this.view,
+    );
   }
 
   /** Which pieces it is asked of, where there are several. */

@@ -22,7 +22,10 @@ const FRESH = {
 };
 
 export class CountScreen {
-  /** @param {{python, store, settings, facts, begin}} parts what the page wires it to; `begin(request, title)` starts a guide */
+  /**
+   * @param {{python, store, settings, facts, begin}} parts what the page wires it to;
+   * `begin(request, title)` starts a guide
+   */
   constructor(parts) {
     Object.assign(this, parts);
     this.state = structuredClone(FRESH);
@@ -40,7 +43,11 @@ export class CountScreen {
 
   /** Takes back what was on this screen, so that it is there before Python is. */
   async restore() {
-    const { value, whole } = fitted(await this.store.get(KEPT), { state: FRESH, answers: maybe({ count: maybe({}), piece: maybe({}) }) }, { state: this.state, answers: null });
+    const { value, whole } = fitted(
+      await this.store.get(KEPT),
+      { state: FRESH, answers: maybe({ count: maybe({}), piece: maybe({}) }) },
+      { state: this.state, answers: null },
+    );
     this.state = value.state;
     this.answers = isWhole(value.answers) ? value.answers : null;
     return whole;
@@ -48,12 +55,16 @@ export class CountScreen {
 
   element() {
     const say = (code) => this.settings.words.say(code);
-    return h("main", { class: "screen" },
+    return h(
+      "main",
+      { class: "screen" },
       h("h1", {}, say("page.count_title")),
       h("section", { class: "section" }, h("h2", {}, say("page.piece_title")), this.pieces),
       h("section", { class: "section" }, h("h2", {}, say("page.cloth_title")), this.cloths),
-      h("h2", { class: "answer-title" }, say("page.answer_title")), this.answer,
-      this.size.root);
+      h("h2", { class: "answer-title" }, say("page.answer_title")),
+      this.answer,
+      this.size.root,
+    );
   }
 
   /** Shows the state as it is, and asks for the answer anew. */
@@ -67,7 +78,12 @@ export class CountScreen {
   practiceRequest() {
     this.#keepMeaning();
     const { piece } = this.#request();
-    return { ask: "guide", piece, cloth: { kind: "full_width_strip", width: PRACTICE_LENGTH, selvage: "none" }, way: "along_width" };
+    return {
+      ask: "guide",
+      piece,
+      cloth: { kind: "full_width_strip", width: PRACTICE_LENGTH, selvage: "none" },
+      way: "along_width",
+    };
   }
 
   /** Lengths that were typed when other units were the usual ones stay what they were. */
@@ -76,7 +92,10 @@ export class CountScreen {
     this.state = inUnits(this.state, units, ({ piece, cloth, ...state }, meant) => ({
       ...state,
       piece: { ...piece, text: meant(piece.text), seam: meant(piece.seam) },
-      cloth: { ...cloth, ...Object.fromEntries(sidesInUnits(this.#kind(), units).map((side) => [side, meant(cloth[side])])) },
+      cloth: {
+        ...cloth,
+        ...Object.fromEntries(sidesInUnits(this.#kind(), units).map((side) => [side, meant(cloth[side])])),
+      },
     }));
   }
 
@@ -113,8 +132,16 @@ export class CountScreen {
     const length = (text, unit = units) => typedLength(text, unit, locale);
     const sides = Object.entries({ length: cloth.length, width: cloth.width }).filter(([, text]) => text.trim());
     return {
-      piece: { shape: "diamond", angle: typedNumber(piece.angle, locale), [piece.measure]: piece.inches ?? length(piece.text), seam: length(piece.seam) },
-      cloth: { kind: cloth.kind, ...Object.fromEntries(sides.map(([side, text]) => [side, length(text, sideUnit(side, this.#kind(), units))])) },
+      piece: {
+        shape: "diamond",
+        angle: typedNumber(piece.angle, locale),
+        [piece.measure]: piece.inches ?? length(piece.text),
+        seam: length(piece.seam),
+      },
+      cloth: {
+        kind: cloth.kind,
+        ...Object.fromEntries(sides.map(([side, text]) => [side, length(text, sideUnit(side, this.#kind(), units))])),
+      },
     };
   }
 
@@ -157,7 +184,10 @@ export class CountScreen {
     if (!count || !piece) return;
     this.waiting = isBroken(count);
     this.errors = { ...this.#refused(piece), ...this.#refused(count) };
-    this.answers = { count: count.ok ? count : this.waiting ? this.answers?.count ?? null : null, piece: piece.ok ? piece : this.answers?.piece ?? null };
+    this.answers = {
+      count: count.ok ? count : this.waiting ? (this.answers?.count ?? null) : null,
+      piece: piece.ok ? piece : (this.answers?.piece ?? null),
+    };
     this.#show();
     this.#keep();
   }
@@ -169,10 +199,25 @@ export class CountScreen {
   #show() {
     const { words } = this.settings;
     this.pieces.show({ piece: this.state.piece, measured: this.answers?.piece ?? null, errors: this.errors, words });
-    this.cloths.show({ cloth: this.state.cloth, cloths: this.state.cloths, kinds: this.facts.kinds, errors: this.errors, words });
+    this.cloths.show({
+      cloth: this.state.cloth,
+      cloths: this.state.cloths,
+      kinds: this.facts.kinds,
+      errors: this.errors,
+      words,
+    });
     const { way, cloths, cloth } = this.state;
     this.size.changed();
-    this.answer.show({ answer: this.answers?.count ?? null, way, cloths, kind: cloth.kind, waiting: this.waiting, starting: this.starting, trouble: this.python.trouble && this.trouble, words });
+    this.answer.show({
+      answer: this.answers?.count ?? null,
+      way,
+      cloths,
+      kind: cloth.kind,
+      waiting: this.waiting,
+      starting: this.starting,
+      trouble: this.python.trouble && this.trouble,
+      words,
+    });
   }
 
   /** What is on the screen stays there when the store is full; that is told where a count depends on it. */

@@ -25,13 +25,19 @@ function fresh({ placing, tolerance, across }, words) {
 /** The state with `meant` done to every length in it. */
 function withLengths({ form, measured, strip, ...state }, meant) {
   const all = Object.fromEntries(Object.entries(measured).map(([name, text]) => [name, meant(text)]));
-  return { ...state, form: { ...form, tolerance: meant(form.tolerance) }, measured: all, strip: { ...strip, length_left: meant(strip.length_left) } };
+  return {
+    ...state,
+    form: { ...form, tolerance: meant(form.tolerance) },
+    measured: all,
+    strip: { ...strip, length_left: meant(strip.length_left) },
+  };
 }
 
 export class DriftScreen {
   /**
-   * @param {{python, store, settings, facts, shelf, atMat, trimmed}} parts what the page wires it to; `atMat()` gives the piece
-   * being cut and what is left of its strip (or null), `trimmed(cuts)` takes a mend into the count and goes back to it
+   * @param {{python, store, settings, facts, shelf, atMat, trimmed}} parts what the page wires it to; `atMat()`
+   *   gives the piece being cut and what is left of its strip (or null), `trimmed(cuts)` takes a mend into the
+   *   count and goes back to it
    */
   constructor(parts) {
     Object.assign(this, parts);
@@ -81,14 +87,18 @@ export class DriftScreen {
     const place = this.mat?.place ?? null;
     if (this.state.place === place) return;
     const { words } = this.settings;
-    const strip = this.mat ? { length_left: words.length(this.mat.lengthLeft), pieces_left: String(this.mat.piecesLeft) } : NO_STRIP;
+    const strip = this.mat
+      ? { length_left: words.length(this.mat.lengthLeft), pieces_left: String(this.mat.piecesLeft) }
+      : NO_STRIP;
     this.found = { ...this.found, after: null, errors: {} };
     this.#keep({ place, measured: NOTHING, strip });
   }
 
   #listen() {
     this.before.addEventListener("form", ({ detail }) => this.#changed("form", detail, () => this.#askBoth()));
-    this.measures.addEventListener("measured", ({ detail }) => this.#changed("measured", detail, () => this.#askAfter()));
+    this.measures.addEventListener("measured", ({ detail }) =>
+      this.#changed("measured", detail, () => this.#askAfter()),
+    );
     this.measures.addEventListener("strip", ({ detail }) => this.#changed("strip", detail, () => this.#askAfter()));
     this.result.addEventListener("trimmed", () => this.trimmed(this.#cost()));
     this.python.addEventListener("again", () => this.#askAll());
@@ -123,13 +133,21 @@ export class DriftScreen {
 
   /** What is typed, by the names of a request; empty fields are left out. */
   #filled(texts, read) {
-    return Object.fromEntries(Object.entries(texts).filter(([, text]) => text.trim()).map(([name, text]) => [name, read(text.trim())]));
+    return Object.fromEntries(
+      Object.entries(texts)
+        .filter(([, text]) => text.trim())
+        .map(([name, text]) => [name, read(text.trim())]),
+    );
   }
 
   #form() {
     const { placing, tolerance, across, rows } = this.state.form;
     const { words } = this.settings;
-    return { placing: this.facts.drift.placings[words.units][placing], ...this.#filled({ tolerance }, (text) => this.#length(text)), ...this.#filled({ across, rows }, String) };
+    return {
+      placing: this.facts.drift.placings[words.units][placing],
+      ...this.#filled({ tolerance }, (text) => this.#length(text)),
+      ...this.#filled({ across, rows }, String),
+    };
   }
 
   /** Habits that the core takes are kept: the guide's checks go by them. */
@@ -148,27 +166,57 @@ export class DriftScreen {
     this.found.waiting = true;
     const { hand } = this.settings.values;
     const { length_left, pieces_left } = this.state.strip;
-    const strip = { ...this.#filled({ length_left }, (text) => this.#stripLeft(text)), ...this.#filled({ pieces_left }, String) };
-    const answer = await this.python.askLatest("drift-after", { ask: "check", piece: this.piece, ...this.#form(), measured, hand, ...strip });
+    const strip = {
+      ...this.#filled({ length_left }, (text) => this.#stripLeft(text)),
+      ...this.#filled({ pieces_left }, String),
+    };
+    const answer = await this.python.askLatest("drift-after", {
+      ask: "check",
+      piece: this.piece,
+      ...this.#form(),
+      measured,
+      hand,
+      ...strip,
+    });
     if (!answer || asked !== this.asked) return;
     this.found.waiting = false;
-    this.#took(answer, { after: answer.ok ? answer : null }, ["measured", ...MEASURES.map((name) => `measured.${name}`), "length_left", "pieces_left", "rows"]);
+    this.#took(answer, { after: answer.ok ? answer : null }, [
+      "measured",
+      ...MEASURES.map((name) => `measured.${name}`),
+      "length_left",
+      "pieces_left",
+      "rows",
+    ]);
     if (answer.ok) await this.#askDrawn(answer.angle);
   }
 
   /** What is shown of the length is rounded; as long as nobody changes it, the length itself is meant. */
   #stripLeft(text) {
-    return this.mat && text === this.settings.words.length(this.mat.lengthLeft) ? this.mat.lengthLeft : this.#length(text);
+    return this.mat && text === this.settings.words.length(this.mat.lengthLeft)
+      ? this.mat.lengthLeft
+      : this.#length(text);
   }
 
   #forget() {
-    this.found = { ...this.found, after: null, waiting: false, errors: this.#errorsWithout(Object.keys(this.found.errors).filter((field) => field.startsWith("measured"))) };
+    this.found = {
+      ...this.found,
+      after: null,
+      waiting: false,
+      errors: this.#errorsWithout(Object.keys(this.found.errors).filter((field) => field.startsWith("measured"))),
+    };
     this.#show();
   }
 
   async #askDrawn(found) {
     const { hand, lay } = this.settings.values;
-    const answer = await this.python.askLatest("drift-drawn", { ask: "check_drawn", piece: this.piece, rulers: this.shelf.owned(), hand, lay, ...(found && { found }) });
+    const answer = await this.python.askLatest("drift-drawn", {
+      ask: "check_drawn",
+      piece: this.piece,
+      rulers: this.shelf.owned(),
+      hand,
+      lay,
+      ...(found && { found }),
+    });
     if (!answer?.ok) return;
     this.found = { ...this.found, drawn: answer };
     this.#show();
@@ -188,7 +236,8 @@ export class DriftScreen {
 
   /** How many cuts the mend takes off the strip being cut; null away from the mat. */
   #cost() {
-    return this.mat ? Math.min(this.mat.piecesLeft, this.found.after?.strip?.lost ?? 0) : null; // what was typed may be more than is there
+    // What was typed may be more than is there.
+    return this.mat ? Math.min(this.mat.piecesLeft, this.found.after?.strip?.lost ?? 0) : null;
   }
 
   // What is shown.
@@ -197,10 +246,12 @@ export class DriftScreen {
     const { words } = this.settings;
     const { form, measured, strip } = this.state;
     const { expected, after, drawn, errors, waiting } = this.found;
-    refill(this.head,
+    refill(
+      this.head,
       this.mat && h("a", { class: "button back", href: "#cut", "data-key": "back" }, words.say("drift_screen.back")),
       h("h1", {}, words.say("drift_screen.title")),
-      this.piece && h("p", {}, words.say("drift_screen.for", this.piece)));
+      this.piece && h("p", {}, words.say("drift_screen.for", this.piece)),
+    );
     this.before.show({ form, placings: this.facts.drift.placings[words.units], expected, errors, words });
     this.measures.show({ measured, strip, drawn, errors, words });
     this.result.show({ found: after, trim: drawn?.trim ?? null, cost: this.#cost(), waiting, words });

@@ -1,4 +1,5 @@
-// "How large a quilt does this basket give?": asked from the basket, answered with the quilt drawn in that size, and taken over in one tap.
+// "How large a quilt does this basket give?": asked from the basket, answered with the quilt drawn in that size,
+// and taken over in one tap.
 
 import { isBroken } from "../lib/asking.js";
 import { h, refill } from "../lib/dom.js";
@@ -10,9 +11,10 @@ const MOST_WORK = 20_000_000; // steps: minutes; one may stop it at any time
 
 export class Largest {
   /**
-   * @param {{python, settings, quilt, cloths, basket, labels, takeSize, paintQuilt, refuse}} parts `cloths()` gives the basket's cloths with the
-   * quilt's own fabrics, `basket()` the basket's state, `labels()` the fabrics' names; `takeSize(size)` gives the quilt another size
-   * and returns the one that it had; `refuse(error)` says what is wrong at its field, null that nothing is
+   * @param {{python, settings, quilt, cloths, basket, labels, takeSize, paintQuilt, refuse}} parts `cloths()` gives the
+   *   basket's cloths with the quilt's own fabrics, `basket()` the basket's state, `labels()` the fabrics' names;
+   *   `takeSize(size)` gives the quilt another size and returns the one that it had; `refuse(error)` says what is wrong
+   *   at its field, null that nothing is
    */
   constructor(parts) {
     Object.assign(this, parts);
@@ -39,9 +41,24 @@ export class Largest {
   }
 
   #request() {
-    const { quilt, usable_width, straighten, shrink, round_to, fat_quarter, square } = buyingRequest(this.quilt().state, this.settings.words);
+    const { quilt, usable_width, straighten, shrink, round_to, fat_quarter, square } = buyingRequest(
+      this.quilt().state,
+      this.settings.words,
+    );
     const { grain, left_out } = this.basket();
-    return { ask: "largest", quilt, cloths: this.cloths(), grain, left_out, usable_width, straighten, shrink, round_to, fat_quarter, square };
+    return {
+      ask: "largest",
+      quilt,
+      cloths: this.cloths(),
+      grain,
+      left_out,
+      usable_width,
+      straighten,
+      shrink,
+      round_to,
+      fat_quarter,
+      square,
+    };
   }
 
   /** The same quilt in any of its sizes makes the same question, as long as it keeps its proportion. */
@@ -108,18 +125,33 @@ export class Largest {
     const quilt = this.quilt();
     const ready = Boolean(quilt.answer) && this.basket().cloths.length > 0;
     const stale = Boolean(this.found) && this.#key() !== this.asked;
-    if (this.found) this.view.show({ found: this.found, picture: this.picture, used: Boolean(this.before), stale, roundTo: quilt.state.buying.round_to, fabricOf: (id) => this.labels()[id] ?? id, words });
-    const button = (key, code, act) => h("button", { type: "button", class: "button", "data-key": key, onclick: act }, this.#say(code));
+    if (this.found)
+      this.view.show({
+        found: this.found,
+        picture: this.picture,
+        used: Boolean(this.before),
+        stale,
+        roundTo: quilt.state.buying.round_to,
+        fabricOf: (id) => this.labels()[id] ?? id,
+        words,
+      });
+    const button = (key, code, act) =>
+      h("button", { type: "button", class: "button", "data-key": key, onclick: act }, this.#say(code));
     const searching = stage === "searching";
     if (searching) this.#tellProgress();
-    refill(this.root,
+    refill(
+      this.root,
       !this.found && !searching && h("p", { class: "soft" }, this.#say(ready ? "hint" : "unready")),
       this.found && this.view,
       stale && !searching && h("p", { class: "soft", role: "status" }, this.#say("stale")),
       searching && this.progress,
       searching && button("largest-stop", "stop", () => this.search.pause()),
       stage === "paused" && !stale && this.#mayFindMore() && button("largest-on", "go_on", () => this.search.goOn()),
-      ready && !searching && (!this.found || stale) && button("largest-find", this.found ? "find_again" : "find", () => this.#find()));
+      ready &&
+        !searching &&
+        (!this.found || stale) &&
+        button("largest-find", this.found ? "find_again" : "find", () => this.#find()),
+    );
   }
 
   /** Whether looking longer can change more than which cloths stay over. */

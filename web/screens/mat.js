@@ -34,7 +34,10 @@ export class MatScreen {
   #darkUntil = -1; // so many events may be counted while a screen that may go dark is told of
   #cutSince = false; // whether anything was counted since all of the store was put into the second place
 
-  /** @param {{python, store, settings, facts, shelf, wake, voice, blade, leave, check, again}} parts what the page wires it to */
+  /**
+   * @param {{python, store, settings, facts, shelf, wake, voice, blade, leave, check, again}}
+   * parts what the page wires it to
+   */
   constructor(parts) {
     Object.assign(this, parts);
     this.sitting = null;
@@ -77,7 +80,10 @@ export class MatScreen {
     await this.store.atHand(null);
   }
 
-  /** Begins a guide and makes it the one at hand; one that is half cut stays among the earlier ones, which was said before. */
+  /**
+   * Begins a guide and makes it the one at hand; one that is half cut stays among the earlier
+   * ones, which was said before.
+   */
   async begin(script, title) {
     this.#fresh = false;
     this.#take(await Sitting.begin(script, title, this.#parts()));
@@ -96,15 +102,30 @@ export class MatScreen {
 
   element() {
     if (!this.sitting) return this.#nothing();
-    return h("main", { class: "mat", "aria-label": this.settings.words.say("mat.resume_title") },
-      this.view, ...this.#dialogs());
+    return h(
+      "main",
+      { class: "mat", "aria-label": this.settings.words.say("mat.resume_title") },
+      this.view,
+      ...this.#dialogs(),
+    );
   }
 
   /** With nothing begun: that it is so, and from where to begin. */
   #nothing() {
     const say = (code) => this.settings.words.say(`mat.nothing.${code}`);
-    return h("main", { class: "screen" }, h("h1", {}, say("title")), h("p", {}, say("hint")),
-      h("nav", { class: "list", "aria-label": say("title") }, ELSEWHERE.map((name, i) => h("a", { class: i ? "button link" : "button main link", href: `#${name}` }, say(name)))));
+    return h(
+      "main",
+      { class: "screen" },
+      h("h1", {}, say("title")),
+      h("p", {}, say("hint")),
+      h(
+        "nav",
+        { class: "list", "aria-label": say("title") },
+        ELSEWHERE.map((name, i) =>
+          h("a", { class: i ? "button link" : "button main link", href: `#${name}` }, say(name)),
+        ),
+      ),
+    );
   }
 
   #dialogs() {
@@ -114,7 +135,10 @@ export class MatScreen {
   enter() {
     this.#stopListening();
     if (!this.sitting) return;
-    this.#stopListening = listen(() => this.settings.values, (act) => this.act(act));
+    this.#stopListening = listen(
+      () => this.settings.values,
+      (act) => this.act(act),
+    );
     this.wake.hold();
     this.hold.hold(this.sitting.id);
     this.#problem = null;
@@ -150,7 +174,10 @@ export class MatScreen {
     sitting.addEventListener("overtaken", () => this.#tell(this.settings.words.say("mat.counted_elsewhere")));
   }
 
-  /** Several windows may show the same sitting: each hears of what the others count, and looks anew when it is seen again. */
+  /**
+   * Several windows may show the same sitting: each hears of what the others count, and looks
+   * anew when it is seen again.
+   */
   #watchOthers() {
     this.others = globalThis.BroadcastChannel ? new BroadcastChannel("matside-sitting") : null;
     this.others?.addEventListener("message", ({ data }) => data === this.sitting?.id && this.sitting.refresh());
@@ -193,12 +220,14 @@ export class MatScreen {
   /** A tap in the zone, or on "Undo". How often the hint was followed matters only until it is known. */
   async #tapped(name) {
     const { tapped } = this.settings.values;
-    if ((await this.act(name)) === true && name === "cut" && tapped < KNOWN) this.settings.set({ tapped: tapped + 1 }).catch(() => {});
+    if ((await this.act(name)) === true && name === "cut" && tapped < KNOWN)
+      this.settings.set({ tapped: tapped + 1 }).catch(() => {});
   }
 
   /** Everything that happens at the mat comes through here: taps, keys, pedals, knocks, and mending. */
   async act(name, more = TABLE_ACTS[name] ?? {}) {
-    if (name === "spoiled" && !this.#limits("spoiled")) return this.act("spoiled_before"); // at a check it is the piece counted last
+    // At a check it is the piece counted last.
+    if (name === "spoiled" && !this.#limits("spoiled")) return this.act("spoiled_before");
     this.voice.prime();
     if (name === "repeat") return this.#repeat();
     if (name === "closer") return this.view.closeUp();
@@ -224,8 +253,10 @@ export class MatScreen {
     this.#cutSince = true;
     askToKeep();
     if (this.sitting.done) this.#keepWhole();
-    if (["cut", "spoiled"].includes(name) && step.cut) this.blade.add(step.cut).catch(() => {}); // the cut itself is stored: it is no reason to stop
-    if (this.settings.values.ticks) this.voice.tick(this.sitting.step.do === "strip_done" || this.sitting.done ? "strip" : "cut");
+    // The cut itself is stored: it is no reason to stop.
+    if (["cut", "spoiled"].includes(name) && step.cut) this.blade.add(step.cut).catch(() => {});
+    if (this.settings.values.ticks)
+      this.voice.tick(this.sitting.step.do === "strip_done" || this.sitting.done ? "strip" : "cut");
     this.#speak();
     this.#show();
     this.view.isConnected && this.replan.offer();
@@ -245,9 +276,14 @@ export class MatScreen {
   #why() {
     const { words, values } = this.settings;
     const full = told(this.sitting, { words, values: { ...values, depth: "long" } });
-    this.saying.open(full.sentence, words, full.cautions.map((text) => h("p", {}, text)), full.more && h("p", {}, full.more),
+    this.saying.open(
+      full.sentence,
+      words,
+      full.cautions.map((text) => h("p", {}, text)),
+      full.more && h("p", {}, full.more),
       full.why && [h("h2", {}, words.say("mat.why")), h("p", {}, full.why)],
-      termList([full.sentence, full.more, full.why].filter(Boolean).join(" "), this.facts.glossary, words));
+      termList([full.sentence, full.more, full.why].filter(Boolean).join(" "), this.facts.glossary, words),
+    );
   }
 
   /** What an event may carry now; undefined where it has no place. */
@@ -259,7 +295,15 @@ export class MatScreen {
   #mend() {
     const { sitting } = this;
     const would = (event, n) => sitting.would(event, n);
-    this.mending.open({ limits: (event) => this.#limits(event), would, counts: sitting.counts(), gives: sitting.step.gives, others: this.#others(), later: this.replan.offersLater(), words: this.settings.words });
+    this.mending.open({
+      limits: (event) => this.#limits(event),
+      would,
+      counts: sitting.counts(),
+      gives: sitting.step.gives,
+      others: this.#others(),
+      later: this.replan.offersLater(),
+      words: this.settings.words,
+    });
   }
 
   /** What can be done besides putting the count right. */
@@ -268,7 +312,12 @@ export class MatScreen {
     return [
       ...this.replan.offers(),
       inHand(this.sitting) && ["check-angle", words.say("drift_screen.open"), words.say("drift_screen.open_hint")],
-      this.sitting.script.request && !this.sitting.done && ["another-ruler", words.say("rulers_screen.swap.open"), words.say("rulers_screen.swap.open_hint")],
+      this.sitting.script.request &&
+        !this.sitting.done && [
+          "another-ruler",
+          words.say("rulers_screen.swap.open"),
+          words.say("rulers_screen.swap.open_hint"),
+        ],
     ].filter(Boolean);
   }
 
@@ -284,20 +333,32 @@ export class MatScreen {
     const { question } = this.swapping;
     const wanted = () => this.swapping.question === question;
     try {
-      const rulers = this.shelf.entries().map(({ ruler }) => ruler).filter(({ name }) => names.includes(name));
+      const rulers = this.shelf
+        .entries()
+        .map(({ ruler }) => ruler)
+        .filter(({ name }) => names.includes(name));
       await goOnWith(rulers, { python: this.python, sitting: this.sitting, words: this.settings.words, wanted });
       if (wanted()) this.swapping.close();
     } catch (error) {
       if (!wanted()) return;
       const { words } = this.settings;
-      this.swapping.tell({ problem: error instanceof NotWithThese ? error.message : words.say(`mat.stored_failed.${why(error)}`) });
+      this.swapping.tell({
+        problem: error instanceof NotWithThese ? error.message : words.say(`mat.stored_failed.${why(error)}`),
+      });
     }
   }
 
   #where() {
     const { sitting } = this;
     const [piles, words] = [this.#piles(), this.settings.words];
-    this.placing.open({ counts: sitting.counts(), history: sitting.history(), piles, cloth: this.#clothCounts(), colour: this.#colourCounts(piles), words });
+    this.placing.open({
+      counts: sitting.counts(),
+      history: sitting.history(),
+      piles,
+      cloth: this.#clothCounts(),
+      colour: this.#colourCounts(piles),
+      words,
+    });
   }
 
   /** The piles with the words that name them. */
@@ -323,7 +384,10 @@ export class MatScreen {
     const strips = [...script.strips.keys()].filter((i) => script.strips[i].cloth === step.cloth);
     const sum = (count) => strips.reduce((all, strip) => all + count(strip), 0);
     const counted = (strip) => script.pieces.find(({ id }) => id === script.strips[strip].piece)?.counted !== false;
-    const made = Math.max(0, sum((strip) => tally(state, strip).made)); // a count put right may take back more than this cloth gave
+    const made = Math.max(
+      0,
+      sum((strip) => tally(state, strip).made),
+    ); // a count put right may take back more than this cloth gave
     const name = words.has(`cloth.${id}.name`) ? words.say(`cloth.${id}.name`) : id;
     return { name, made, of: made + sum((strip) => (counted(strip) ? this.sitting.ahead(strip) : 0)) };
   }
@@ -334,7 +398,10 @@ export class MatScreen {
     this.#show();
   }
 
-  /** Shows how it stands now, with the next frame: a cut makes several changes, and laying the page out for each would double the wait. */
+  /**
+   * Shows how it stands now, with the next frame: a cut makes several changes, and laying the page out for
+   * each would double the wait.
+   */
   #show() {
     this.#frame ??= requestAnimationFrame(() => this.#draw());
   }
@@ -346,7 +413,17 @@ export class MatScreen {
     const view = told(this.sitting, this.settings);
     const canCheck = this.sitting.step.do === "recheck" && Boolean(inHand(this.sitting));
     const known = values.tapped >= KNOWN;
-    this.view.show({ ...view, words, hand: values.hand, known, problem: this.#problem ?? this.#warning(), following: this.hold.state === "following", canUndo: this.sitting.trail.length > 1, canCheck, end: this.#end() });
+    this.view.show({
+      ...view,
+      words,
+      hand: values.hand,
+      known,
+      problem: this.#problem ?? this.#warning(),
+      following: this.hold.state === "following",
+      canUndo: this.sitting.trail.length > 1,
+      canCheck,
+      end: this.#end(),
+    });
   }
 
   /** Once all is cut: the piles, and what can come next. */
@@ -354,19 +431,27 @@ export class MatScreen {
     const { sitting } = this;
     if (!sitting.done) return null;
     const piles = this.#piles().map(({ text, piece }) => ({ text, outline: piece.outline, high: piece.size }));
-    return { piles, again: Boolean(sitting.title?.cloth) && !sitting.title.practice, check: sitting.script.pieces.some(({ check, shape }) => check || shape === "Diamond") };
+    return {
+      piles,
+      again: Boolean(sitting.title?.cloth) && !sitting.title.practice,
+      check: sitting.script.pieces.some(({ check, shape }) => check || shape === "Diamond"),
+    };
   }
 
   /** What is to be minded besides the step: a resumed sitting's first cut, a dull blade, a screen that may go dark. */
   #warning() {
     const { words, values } = this.settings;
     if (this.#fresh && this.sitting.step.cut) return [words.say("mat.sitting_caution"), words.say("mat.sitting_brief")];
-    if (this.sitting.step.cut && this.blade.metres > values.bladeMetres) return words.say("mat.blade_dull", { metres: this.blade.metres });
+    if (this.sitting.step.cut && this.blade.metres > values.bladeMetres)
+      return words.say("mat.blade_dull", { metres: this.blade.metres });
     const told = this.#fresh || this.sitting.events.length <= this.#darkUntil;
     return told && words.has(`mat.wake.${this.wake.state}`) ? words.say(`mat.wake.${this.wake.state}`) : null;
   }
 
-  /** A screen that was refused in the middle of cutting is told of as well, until the next count: by the tap that asked, one more comes. */
+  /**
+   * A screen that was refused in the middle of cutting is told of as well, until the next count: by the tap
+   * that asked, one more comes.
+   */
   #woken() {
     this.#darkUntil = (this.sitting?.events.length ?? 0) + 1;
     this.#show();

@@ -38,8 +38,8 @@ export class QuiltScreen {
   #onlyColours = false;
 
   /**
-   * @param {{python, store, settings, takeBasket, answered}} parts what the page wires it to; `takeBasket` hears of an example's
-   * cloths, `answered()` that what the quilt is to be is worked out
+   * @param {{python, store, settings, takeBasket, answered}} parts what the page wires it to; `takeBasket` hears of an
+   *   example's cloths, `answered()` that what the quilt is to be is worked out
    */
   constructor(parts) {
     Object.assign(this, parts);
@@ -50,7 +50,16 @@ export class QuiltScreen {
     this.brush = null;
     this.waiting = true;
     this.root = h("main", { class: "screen quilt-screen" });
-    for (const name of ["quilt-form", "quilt-drawing", "fabric-list", "piece-list", "buying-form", "buying-list", "kit-list"]) this[name] = document.createElement(name);
+    for (const name of [
+      "quilt-form",
+      "quilt-drawing",
+      "fabric-list",
+      "piece-list",
+      "buying-form",
+      "buying-list",
+      "kit-list",
+    ])
+      this[name] = document.createElement(name);
     this.bar = h("div", { class: "go" });
     this.thumb = h("canvas", { class: "thumb", "aria-hidden": "true" });
     this.trouble = troubleOf(this.python, this.settings);
@@ -60,10 +69,18 @@ export class QuiltScreen {
   /** Takes back what was on this screen, so that it is there before Python is. */
   async restore() {
     const fresh = freshQuilt(this.settings.values.units, (number) => this.#say("fabric_number", { number }));
-    const { value, whole } = fitted((await this.store.get(KEPT)) ?? {}, { state: fresh, mine: maybe(fresh) }, { state: fresh, mine: null });
+    const { value, whole } = fitted(
+      (await this.store.get(KEPT)) ?? {},
+      { state: fresh, mine: maybe(fresh) },
+      { state: fresh, mine: null },
+    );
     this.state = value.state;
     this.mine = value.mine && fitted(value.mine, fresh).value; // an older page kept less of a quilt
-    this.answers = fitted((await this.store.get(ANSWERS)) ?? {}, { quilt: maybe({ pieces: {}, fabrics: [], finished: {} }), buying: maybe({}), sizes: [] }, this.answers).value;
+    this.answers = fitted(
+      (await this.store.get(ANSWERS)) ?? {},
+      { quilt: maybe({ pieces: {}, fabrics: [], finished: {} }), buying: maybe({}), sizes: [] },
+      this.answers,
+    ).value;
     await this.#readPhotos();
     this.#readColours();
     return whole;
@@ -104,7 +121,11 @@ export class QuiltScreen {
     const scale = PICTURE / Math.max(drawing.width, drawing.height);
     Object.assign(canvas, { width: Math.ceil(drawing.width * scale), height: Math.ceil(drawing.height * scale) });
     const colours = drawing.pieces.map((piece) => piece[1]);
-    new QuiltPainter(drawing).paint(canvas.getContext("2d"), { colours, tiles: fabrics.map(({ id }) => this.#tileOf(id)), view: { scale, x: 0, y: 0 } });
+    new QuiltPainter(drawing).paint(canvas.getContext("2d"), {
+      colours,
+      tiles: fabrics.map(({ id }) => this.#tileOf(id)),
+      view: { scale, x: 0, y: 0 },
+    });
   }
 
   #say(code, values) {
@@ -118,9 +139,21 @@ export class QuiltScreen {
     this.python.addEventListener("change", () => this.state && this.#show());
     on("put", ({ path, value }) => this.#put(path, value));
     on("usual-size", (code) => this.#usualSize(code));
-    on("add-border", () => this.#change({ ...this.state, borders: [...this.state.borders, { width: this.state.units === "cm" ? "5" : "2", fabric: "", corners: "butted" }] }));
-    on("remove-border", (place) => this.#change({ ...this.state, borders: this.state.borders.filter((_, i) => i !== place) }));
-    on("steps", ({ columns, rows }) => this.#change({ ...this.state, by: "steps", steps: { columns: String(columns), rows: String(rows) } }));
+    on("add-border", () =>
+      this.#change({
+        ...this.state,
+        borders: [
+          ...this.state.borders,
+          { width: this.state.units === "cm" ? "5" : "2", fabric: "", corners: "butted" },
+        ],
+      }),
+    );
+    on("remove-border", (place) =>
+      this.#change({ ...this.state, borders: this.state.borders.filter((_, i) => i !== place) }),
+    );
+    on("steps", ({ columns, rows }) =>
+      this.#change({ ...this.state, by: "steps", steps: { columns: String(columns), rows: String(rows) } }),
+    );
     on("colour", ({ place, colour }) => this.#colour(place, colour));
     on("photo", ({ place, file }) => this.#photo(place, file));
     on("add-fabric", () => this.#addFabric());
@@ -133,7 +166,8 @@ export class QuiltScreen {
 
   #put(path, value) {
     this.#onlyColours = path[0] === "colouring" || path.at(-1) === "used";
-    if (path[0] === "target" && path[1] !== "drop") value !== this.state.target[path[1]] && (this.state = putIn(this.state, ["target", "size"], ""));
+    if (path[0] === "target" && path[1] !== "drop")
+      value !== this.state.target[path[1]] && (this.state = putIn(this.state, ["target", "size"], ""));
     const [part, name] = path.slice(-2);
     if (part === "piece" && name === "measure") return this.#measureBy(value);
     this.#change(putIn(this.state, path, value));
@@ -142,9 +176,18 @@ export class QuiltScreen {
 
   /** The same piece, by another of its measures. */
   #measureBy(measure) {
-    const own = { size: "size", finished_size: "finished_size", edge: "edge", short_diagonal: "short_diagonal", long_diagonal: "long_diagonal" }[measure];
+    const own = {
+      size: "size",
+      finished_size: "finished_size",
+      edge: "edge",
+      short_diagonal: "short_diagonal",
+      long_diagonal: "long_diagonal",
+    }[measure];
     const known = this.answers.piece?.[own];
-    this.#change({ ...this.state, piece: { ...this.state.piece, measure, ...(known > 0 && { text: this.settings.words.bare(known) }) } });
+    this.#change({
+      ...this.state,
+      piece: { ...this.state.piece, measure, ...(known > 0 && { text: this.settings.words.bare(known) }) },
+    });
   }
 
   #change(state) {
@@ -169,7 +212,10 @@ export class QuiltScreen {
   async #usualSize(code) {
     const { words } = this.settings;
     const drop = this.state.target.drop.trim();
-    const answer = await this.python.ask({ ask: "quilt_sizes", ...(drop && { drop: typedLength(drop, words.units, words.locale) }) });
+    const answer = await this.python.ask({
+      ask: "quilt_sizes",
+      ...(drop && { drop: typedLength(drop, words.units, words.locale) }),
+    });
     if (isBroken(answer)) return this.#change({ ...this.state, target: { ...this.state.target, size: code } });
     if (!answer.ok) return this.#refuse(answer.error);
     this.answers.sizes = answer.sizes;
@@ -190,7 +236,10 @@ export class QuiltScreen {
     const request = { ask: "quilt", ...quiltRequest(this.state, words) };
     if (this.#onlyColours) await this.#recolour(request);
     this.#onlyColours = false;
-    const [quilt, piece] = await Promise.all([this.python.ask(request), this.python.ask({ ask: "piece", piece: request.piece })]);
+    const [quilt, piece] = await Promise.all([
+      this.python.ask(request),
+      this.python.ask({ ask: "piece", piece: request.piece }),
+    ]);
     if (!this.answers.sizes.length) this.answers.sizes = (await this.python.ask({ ask: "quilt_sizes" })).sizes ?? [];
     if (this.#asking.overtaken) return;
     this.#take({ quilt, piece });
@@ -214,15 +263,21 @@ export class QuiltScreen {
   }
 
   #take({ quilt, piece }) {
-    this.errors = quilt.ok || isBroken(quilt) ? NONE : { [quilt.error.field]: this.settings.words.refusal(quilt.error) };
+    this.errors =
+      quilt.ok || isBroken(quilt) ? NONE : { [quilt.error.field]: this.settings.words.refusal(quilt.error) };
     this.remedy = quilt.error?.code === "angle_for_setting" ? quilt.error.values.wanted : null;
-    this.answers = { ...this.answers, quilt: quilt.ok ? quilt : this.answers.quilt, piece: piece.ok ? piece : this.answers.piece };
+    this.answers = {
+      ...this.answers,
+      quilt: quilt.ok ? quilt : this.answers.quilt,
+      piece: piece.ok ? piece : this.answers.piece,
+    };
     if (quilt.ok) this.#readColours();
     this.#show();
   }
 
   #takeBuying(buying) {
-    if (buying && !buying.ok && !isBroken(buying)) this.errors = { [buying.error.field.replace(/^quilt\./, "")]: this.settings.words.refusal(buying.error) };
+    if (buying && !buying.ok && !isBroken(buying))
+      this.errors = { [buying.error.field.replace(/^quilt\./, "")]: this.settings.words.refusal(buying.error) };
     this.answers = { ...this.answers, buying: buying?.ok ? buying : this.answers.buying };
     this.#show();
     this.store.put(ANSWERS, this.answers);
@@ -237,7 +292,9 @@ export class QuiltScreen {
   #addFabric() {
     const { fabrics } = this.state;
     const unused = PALETTE.findIndex(([colour]) => !fabrics.some((fabric) => fabric.colour === colour));
-    const fabric = freshFabric(nextId(fabrics), Math.max(0, unused), () => this.#say("fabric_number", { number: fabrics.length + 1 }));
+    const fabric = freshFabric(nextId(fabrics), Math.max(0, unused), () =>
+      this.#say("fabric_number", { number: fabrics.length + 1 }),
+    );
     this.#change({ ...this.state, fabrics: [...fabrics, fabric] });
   }
 
@@ -271,7 +328,8 @@ export class QuiltScreen {
   async #readWidths() {
     const { units, locale } = this.settings.words;
     const photos = this.state.fabrics.filter(({ photo }) => photo);
-    const read = ({ id, photo_width: text }) => this.python.askLatest(`photo ${id}`, { ask: "length", length: typedLength(text, units, locale) });
+    const read = ({ id, photo_width: text }) =>
+      this.python.askLatest(`photo ${id}`, { ask: "length", length: typedLength(text, units, locale) });
     await Promise.all(photos.map(async (fabric) => this.#tookWidth(fabric, await read(fabric))));
   }
 
@@ -291,7 +349,9 @@ export class QuiltScreen {
 
   /** What is wrong, by field: with the quilt, and with what is typed of the photographs. */
   #allErrors() {
-    const unread = this.state.fabrics.flatMap(({ id, photo }, place) => (photo && this.#unread[id] ? [[`fabrics.${place}.photo_width`, this.#unread[id]]] : []));
+    const unread = this.state.fabrics.flatMap(({ id, photo }, place) =>
+      photo && this.#unread[id] ? [[`fabrics.${place}.photo_width`, this.#unread[id]]] : [],
+    );
     return unread.length ? { ...this.errors, ...Object.fromEntries(unread) } : this.errors;
   }
 
@@ -310,7 +370,10 @@ export class QuiltScreen {
 
   #tapped(piece) {
     const { quilt } = this.answers;
-    this.#colours = this.#colours.with(piece, quilt.fabrics.findIndex(({ id }) => id === this.brush));
+    this.#colours = this.#colours.with(
+      piece,
+      quilt.fabrics.findIndex(({ id }) => id === this.brush),
+    );
     this.#repaint();
     this.#tap([...this.#changes().filter(([number]) => number !== piece), [piece, this.brush]]);
   }
@@ -325,7 +388,8 @@ export class QuiltScreen {
     this.#readTiles();
   }
 
-  #colourOf = (id) => this.state.fabrics.find((fabric) => fabric.id === id)?.colour ?? OWN_COLOURS[id.split("_")[0]] ?? "#999999";
+  #colourOf = (id) =>
+    this.state.fabrics.find((fabric) => fabric.id === id)?.colour ?? OWN_COLOURS[id.split("_")[0]] ?? "#999999";
 
   #readTiles() {
     this.#tiles = (this.answers.quilt?.fabrics ?? []).map(({ id }) => this.#tileOf(id));
@@ -360,7 +424,14 @@ export class QuiltScreen {
     const { words } = this.settings;
     const { state, answers } = this;
     const errors = this.#allErrors();
-    const shown = { state, errors, words, sizes: answers.sizes, tapped: this.#changes().length, colourOf: this.#colourOf };
+    const shown = {
+      state,
+      errors,
+      words,
+      sizes: answers.sizes,
+      tapped: this.#changes().length,
+      colourOf: this.#colourOf,
+    };
     const { colouring, buying, fabrics, ...form } = state;
     this.#part("quilt-form", shown, [...Object.values(form), fabrics, errors, shown.sizes]);
     this.#part("fabric-list", shown, [fabrics, colouring, form.setting, errors, shown.tapped]);
@@ -373,7 +444,10 @@ export class QuiltScreen {
     this.#bar(answers.quilt);
   }
 
-  /** Shows a part anew only where something that it is made from has changed: filling all of them takes longer than painting. */
+  /**
+   * Shows a part anew only where something that it is made from has changed: filling all of them
+   * takes longer than painting.
+   */
   #part(name, shown, from) {
     const [before, now] = [this.#made.get(name), [...from, shown.words.units]];
     if (before?.length === now.length && before.every((part, i) => part === now[i])) return;
@@ -386,27 +460,52 @@ export class QuiltScreen {
     const kinds = quilt.drawing.kinds.map((kind) => AROUND.test(kind));
     const first = quilt.drawing.pieces.findIndex(([kind]) => kinds[kind]);
     this["quilt-drawing"].show({
-      drawing: quilt.drawing, colours: this.#colours, tiles: this.#tiles, fabrics: this.state.fabrics, brush: this.brush,
-      patchwork: first < 0 ? quilt.drawing.pieces.length : first, stale: this.waiting && !this.#onlyColours, words,
-      description: this.#say("drawn", { ...quilt.finished, n: count(quilt), setting: words.say(`quilt.setting.${quilt.setting}`) }),
+      drawing: quilt.drawing,
+      colours: this.#colours,
+      tiles: this.#tiles,
+      fabrics: this.state.fabrics,
+      brush: this.brush,
+      patchwork: first < 0 ? quilt.drawing.pieces.length : first,
+      stale: this.waiting && !this.#onlyColours,
+      words,
+      description: this.#say("drawn", {
+        ...quilt.finished,
+        n: count(quilt),
+        setting: words.say(`quilt.setting.${quilt.setting}`),
+      }),
     });
     this["quilt-drawing"].copyTo(this.thumb);
   }
 
   #fill(quilt) {
     const say = (code, values) => this.#say(code, values);
-    if (this.root.firstChild && this.filled === Boolean(quilt) + (quilt?.drawing ? "" : "-") + Boolean(this.mine)) return;
+    if (this.root.firstChild && this.filled === Boolean(quilt) + (quilt?.drawing ? "" : "-") + Boolean(this.mine))
+      return;
     this.filled = Boolean(quilt) + (quilt?.drawing ? "" : "-") + Boolean(this.mine);
-    refill(this.root,
+    refill(
+      this.root,
       h("h1", {}, say("title")),
       h("section", { class: "section no-print" }, this.#exampleButton(), this["quilt-form"]),
-      quilt && h("section", { class: "section" }, h("h2", { class: "no-print" }, say("drawing_title")), quilt.drawing ? this["quilt-drawing"] : h("p", { class: "soft" }, say("not_drawn"))),
+      quilt &&
+        h(
+          "section",
+          { class: "section" },
+          h("h2", { class: "no-print" }, say("drawing_title")),
+          quilt.drawing ? this["quilt-drawing"] : h("p", { class: "soft" }, say("not_drawn")),
+        ),
       h("section", { class: "section no-print" }, h("h2", {}, say("fabrics")), this["fabric-list"]),
       quilt && this["piece-list"],
-      h("section", { class: "section" }, h("h2", {}, say("buying_title")), h("div", { class: "no-print" }, this["buying-form"]), this["buying-list"]),
+      h(
+        "section",
+        { class: "section" },
+        h("h2", {}, say("buying_title")),
+        h("div", { class: "no-print" }, this["buying-form"]),
+        this["buying-list"],
+      ),
       h("section", { class: "section" }, this["kit-list"]),
       h("button", { type: "button", class: "button no-print", onclick: () => print() }, say("print_button")),
-      this.bar);
+      this.bar,
+    );
   }
 
   #exampleButton() {
@@ -414,21 +513,40 @@ export class QuiltScreen {
     return h("button", { type: "button", class: "button plain", "data-key": "example", onclick: act }, this.#say(code));
   }
 
-  /** The answer in sight wherever the page is scrolled: a small picture, the number and the size, and the way to the basket. */
+  /**
+   * The answer in sight wherever the page is scrolled: a small picture, the number and the size,
+   * and the way to the basket.
+   */
   #bar(quilt) {
     const { words } = this.settings;
     const error = Object.values(this.errors)[0];
     this.bar.classList.toggle("stale", this.waiting && !error);
     this.bar.classList.toggle("broken", Boolean(this.python.trouble));
     if (this.python.trouble) return refill(this.bar, this.trouble);
-    refill(this.bar,
+    refill(
+      this.bar,
       this.thumb,
       error || !quilt
         ? h("p", { class: error ? "error" : "soft", role: "status" }, error ?? words.say("page.waiting"))
-        : h("p", { class: "quilt-figure", role: "status" }, h("b", {}, this.#say("pieces", { n: count(quilt) })), h("span", {}, `${words.bare(quilt.finished.width)} × ${words.length(quilt.finished.height)}`)),
+        : h(
+            "p",
+            { class: "quilt-figure", role: "status" },
+            h("b", {}, this.#say("pieces", { n: count(quilt) })),
+            h("span", {}, `${words.bare(quilt.finished.width)} × ${words.length(quilt.finished.height)}`),
+          ),
       error && this.remedy
-        ? h("button", { type: "button", class: "button", "data-key": "remedy", onclick: () => this.#put(["piece", "angle"], String(this.remedy)) }, this.#say("use_angle", { angle: this.remedy }))
-        : h("a", { class: "button link", href: "#basket", "data-key": "to-basket" }, this.#say("to_basket")));
+        ? h(
+            "button",
+            {
+              type: "button",
+              class: "button",
+              "data-key": "remedy",
+              onclick: () => this.#put(["piece", "angle"], String(this.remedy)),
+            },
+            this.#say("use_angle", { angle: this.remedy }),
+          )
+        : h("a", { class: "button link", href: "#basket", "data-key": "to-basket" }, this.#say("to_basket")),
+    );
   }
 }
 

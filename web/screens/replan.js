@@ -1,5 +1,6 @@
-// The rest planned anew while its guide runs: after pieces were lost, when no more strips come of the cloth at hand, or for a
-// cloth that is not the one that was told. What that changes is the core's to say; here it is asked, shown, and taken.
+// The rest planned anew while its guide runs: after pieces were lost, when no more strips come of the cloth
+// at hand, or for a cloth that is not the one that was told. What that changes is the core's to say; here it
+// is asked, shown, and taken.
 
 import { sameStep } from "../lib/another-ruler.js";
 import { typedLength } from "../lib/measure.js";
@@ -36,7 +37,9 @@ export class Replan {
     if (!sitting.script.request) return [];
     const planned = isPlanned(sitting);
     const here = !sitting.done;
-    const sides = planned ? [this.#say("smaller"), this.#say("smaller_hint")] : [this.#sayCloth("any"), this.#sayCloth("any_hint")];
+    const sides = planned
+      ? [this.#say("smaller"), this.#say("smaller_hint")]
+      : [this.#sayCloth("any"), this.#sayCloth("any_hint")];
     return [
       planned && lost(sitting) > 0 && ["replan", this.#say("open"), this.#say("open_hint", { n: lost(sitting) })],
       here && stripsToCome(sitting) && ["no-more-strips", this.#say("no_more"), this.#say("no_more_hint")],
@@ -50,7 +53,12 @@ export class Replan {
     if (!isPlanned(sitting) || sitting.done) return [];
     const answer = await this.python.askQuietly(othersRequest(sitting));
     const cloths = answer.ok ? answer.cloths : [];
-    return cloths.map((cloth) => ["another-cloth", this.#sayCloth("is", { name: cloth.id }), this.#sayCloth("is_hint", cloth), cloth.id]);
+    return cloths.map((cloth) => [
+      "another-cloth",
+      this.#sayCloth("is", { name: cloth.id }),
+      this.#sayCloth("is_hint", cloth),
+      cloth.id,
+    ]);
   }
 
   /** After anything at the mat: where the next cloth is to be taken, and pieces were lost, the rest is planned anew. */
@@ -84,7 +92,12 @@ export class Replan {
     const cloth = this.#clothAtHand();
     const title = isPlanned(sitting) ? this.#say("smaller") : this.#sayCloth("any");
     const both = (text) => Object.fromEntries(SIDES.map((side) => [side, text(side)]));
-    this.dialog.open({ words, title, sides: both((side) => words.bare(cloth[side])), labels: both((side) => this.#label(side, cloth)) });
+    this.dialog.open({
+      words,
+      title,
+      sides: both((side) => words.bare(cloth[side])),
+      labels: both((side) => this.#label(side, cloth)),
+    });
   }
 
   /** The cloth at hand with what is known of its selvage; scripts of before leave that to their request. */

@@ -1,4 +1,5 @@
-// My rulers: which ones the user has, described by measure, and how they are laid for the piece that was asked for last.
+// My rulers: which ones the user has, described by measure, and how they are laid for the
+// piece that was asked for last.
 
 import { troubleOf } from "../lib/asking.js";
 import { h, refill } from "../lib/dom.js";
@@ -30,7 +31,13 @@ export class RulersScreen {
   /** Takes back what was on this screen, so that it is there before Python is. */
   async restore() {
     const draft = freshDraft(this.settings.words);
-    const kind = { drawn: {}, ways: maybe({}), pictures: maybe({}), piece: maybe({}), editing: maybe({ place: maybe(0), draft: { ...draft, angles: [draft.angles[0]] } }) };
+    const kind = {
+      drawn: {},
+      ways: maybe({}),
+      pictures: maybe({}),
+      piece: maybe({}),
+      editing: maybe({ place: maybe(0), draft: { ...draft, angles: [draft.angles[0]] } }),
+    };
     const { value, whole } = fitted((await this.store.get(KEPT)) ?? {}, kind, this.state);
     this.state = value;
     return whole;
@@ -63,7 +70,11 @@ export class RulersScreen {
   /** A draft that was begun when other units were the usual ones stays what it was. */
   #keepMeaning() {
     const { editing } = this.state;
-    if (editing) this.state.editing = inUnits(editing, this.settings.words.units, ({ draft, ...more }, meant) => ({ ...more, draft: withLengths(draft, meant) }));
+    if (editing)
+      this.state.editing = inUnits(editing, this.settings.words.units, ({ draft, ...more }, meant) => ({
+        ...more,
+        draft: withLengths(draft, meant),
+      }));
   }
 
   /** The parts stay where they are put, so that showing anew moves neither the focus nor the page. */
@@ -76,12 +87,22 @@ export class RulersScreen {
     this.about = h("div", { class: "section" });
     this.listPart = h("section", { class: "section" }, this.intro, this.list);
     this.waysPart = h("section", { class: "section ways-part" }, this.about, this.ways);
-    this.root = h("main", { class: "screen rulers-screen" }, this.title, this.editor, this.trouble, this.listPart, this.waysPart);
+    this.root = h(
+      "main",
+      { class: "screen rulers-screen" },
+      this.title,
+      this.editor,
+      this.trouble,
+      this.listPart,
+      this.waysPart,
+    );
   }
 
   #listen() {
     this.list.addEventListener("have", ({ detail }) => this.#changed(this.shelf.have(detail.place, detail.have)));
-    this.list.addEventListener("change-ruler", ({ detail }) => this.#edit(detail, draftOf(this.shelf.entries()[detail].ruler)));
+    this.list.addEventListener("change-ruler", ({ detail }) =>
+      this.#edit(detail, draftOf(this.shelf.entries()[detail].ruler)),
+    );
     this.list.addEventListener("add", () => this.#edit(null, freshDraft(this.settings.words)));
     this.editor.addEventListener("draft", ({ detail }) => this.#drafted(detail));
     this.editor.addEventListener("keep", () => this.#keepDraft());
@@ -100,7 +121,10 @@ export class RulersScreen {
   // The list, drawn to scale.
 
   async #askDrawn() {
-    const answer = await this.python.askLatest("rulers-drawn", { ask: "my_rulers", rulers: this.shelf.entries().map(({ ruler }) => ruler) });
+    const answer = await this.python.askLatest("rulers-drawn", {
+      ask: "my_rulers",
+      rulers: this.shelf.entries().map(({ ruler }) => ruler),
+    });
     if (!answer?.ok) return;
     this.#put({ drawn: Object.fromEntries(answer.rulers.map((ruler) => [ruler.name, ruler])) });
   }
@@ -131,7 +155,10 @@ export class RulersScreen {
     const answer = await this.python.askLatest("ruler-draft", { ask: "my_rulers", rulers });
     if (!answer || !this.state.editing) return false;
     const field = answer.ok ? null : answer.error.field.replace(/^rulers\[\d+\]\./, "");
-    this.draft = { drawn: answer.ok ? answer.rulers[at] : this.draft.drawn, errors: answer.ok ? {} : { [field]: this.settings.words.refusal(answer.error) } };
+    this.draft = {
+      drawn: answer.ok ? answer.rulers[at] : this.draft.drawn,
+      errors: answer.ok ? {} : { [field]: this.settings.words.refusal(answer.error) },
+    };
     this.#show();
     return answer.ok;
   }
@@ -161,7 +188,9 @@ export class RulersScreen {
 
   #shownErrors() {
     const { errors } = this.draft;
-    return this.#touched ? Object.fromEntries(Object.entries(errors).filter(([field]) => field === "rulers" || this.#touched.has(field))) : errors;
+    return this.#touched
+      ? Object.fromEntries(Object.entries(errors).filter(([field]) => field === "rulers" || this.#touched.has(field)))
+      : errors;
   }
 
   // How they are laid.
@@ -204,7 +233,14 @@ export class RulersScreen {
     refill(this.title, words.say("rulers_screen.title"));
     this.editor.hidden = !editing;
     this.listPart.hidden = this.waysPart.hidden = Boolean(editing);
-    if (editing) return this.editor.show({ draft: editing.draft, drawn: this.draft.drawn, known: editing.place !== null, errors: this.#shownErrors(), words });
+    if (editing)
+      return this.editor.show({
+        draft: editing.draft,
+        drawn: this.draft.drawn,
+        known: editing.place !== null,
+        errors: this.#shownErrors(),
+        words,
+      });
     this.#showList(words);
     this.#showWays(words);
   }
@@ -220,10 +256,18 @@ export class RulersScreen {
     const { values } = this.settings;
     this.ways.hidden = !ways;
     if (!ways) return refill(this.about, h("p", { class: "soft", role: "status" }, words.say("page.waiting")));
-    refill(this.about,
+    refill(
+      this.about,
       h("h2", {}, words.say("rulers_screen.ways_title")),
-      h("p", {}, words.say(`rulers_screen.ways_for.${values.hand}`, piece), " ", h("a", { href: "#count", "data-key": "piece" }, words.say("rulers_screen.another_piece"))),
-      h("p", { class: "soft small" }, words.say("rulers_screen.order")));
+      h(
+        "p",
+        {},
+        words.say(`rulers_screen.ways_for.${values.hand}`, piece),
+        " ",
+        h("a", { href: "#count", "data-key": "piece" }, words.say("rulers_screen.another_piece")),
+      ),
+      h("p", { class: "soft small" }, words.say("rulers_screen.order")),
+    );
     this.ways.show({ answer: ways, pictures, picked: pickedFor(values, piece, this.shelf.owned()), words });
   }
 }
@@ -231,6 +275,10 @@ export class RulersScreen {
 /** The fields of a draft that differ, by the names that the core gives them. */
 function changedFields(before, after) {
   const own = Object.keys(after).filter((part) => part !== "angles" && after[part] !== before[part]);
-  const lines = after.angles.flatMap((line, i) => Object.keys(line).filter((part) => line[part] !== before.angles[i]?.[part] && before.angles[i]).map((part) => `angles[${i}].${part}`));
+  const lines = after.angles.flatMap((line, i) =>
+    Object.keys(line)
+      .filter((part) => line[part] !== before.angles[i]?.[part] && before.angles[i])
+      .map((part) => `angles[${i}].${part}`),
+  );
   return [...own, ...lines];
 }

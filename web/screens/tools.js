@@ -1,4 +1,5 @@
-// Tools: what the user settles once: measures, hand, how the strip lies, what is heard, keys and knocks, the phone's distance.
+// Tools: what the user settles once: measures, hand, how the strip lies, what is heard, keys and
+// knocks, the phone's distance.
 
 import { emit, h, keepFocus, refill } from "../lib/dom.js";
 import { chips } from "../components/chips.js";
@@ -26,7 +27,10 @@ const BLADE = chosenFrom("bladeMetres");
 const CHOICES = { ...UNITS, ...READING, ...HEARING, ...BLADE };
 
 export class ToolsScreen {
-  /** @param {{python, store, settings, shelf, facts, voice, blade, past, copies, practise}} parts what the page wires it to */
+  /**
+   * @param {{python, store, settings, shelf, facts, voice, blade, past, copies, practise}}
+   * parts what the page wires it to
+   */
   constructor(parts) {
     Object.assign(this, parts);
     this.errors = {};
@@ -50,13 +54,18 @@ export class ToolsScreen {
 
   /** Looks at the sittings that are kept, and how; where the store cannot be read, those that were seen last stay. */
   async #lookBack() {
-    [this.entries, this.keptHow, this.copying.own] = await Promise.all([this.past.list().catch(() => this.entries), keeping(), this.copies.hasOwn().catch(() => true)]);
+    [this.entries, this.keptHow, this.copying.own] = await Promise.all([
+      this.past.list().catch(() => this.entries),
+      keeping(),
+      this.copies.hasOwn().catch(() => true),
+    ]);
     this.#show();
   }
 
   #listen() {
     const { root, settings } = this;
-    for (const name of [...Object.keys(CHOICES), ...Object.keys(this.facts.habits.choices)]) root.addEventListener(name, ({ detail }) => this.#set({ [name]: detail }));
+    for (const name of [...Object.keys(CHOICES), ...Object.keys(this.facts.habits.choices)])
+      root.addEventListener(name, ({ detail }) => this.#set({ [name]: detail }));
     root.addEventListener("typed", ({ detail }) => this.#typed(detail));
     root.addEventListener("learnt", ({ detail }) => this.#set({ keys: detail }));
     root.addEventListener("letters", ({ detail }) => this.#set({ letters: detail }));
@@ -105,17 +114,46 @@ export class ToolsScreen {
   #fill() {
     const { words, values } = this.settings;
     const say = (code, more) => words.say(`tools.${code}`, more);
-    refill(this.root,
+    refill(
+      this.root,
       h("h1", {}, say("title")),
       h("nav", { class: "list", "aria-label": say("title") }, this.#link("rulers"), this.#link("drift")),
-      this.folds.fold("earlier", say("earlier.title"), false, this.#part("past-list", { entries: this.entries, words })),
-      this.#section("practice", h("p", { class: "soft" }, words.say("mat.practice_hint")), this.#button("practise", words.say("mat.practice"))),
-      this.#section("habits", ...this.#choices({ ...UNITS, ...this.facts.habits.choices }), lengthField({ name: "mat", label: say("mat.name"), hint: say("mat.hint"), text: this.mat ?? values.mat, error: this.errors.mat }), this.trouble),
+      this.folds.fold(
+        "earlier",
+        say("earlier.title"),
+        false,
+        this.#part("past-list", { entries: this.entries, words }),
+      ),
+      this.#section(
+        "practice",
+        h("p", { class: "soft" }, words.say("mat.practice_hint")),
+        this.#button("practise", words.say("mat.practice")),
+      ),
+      this.#section(
+        "habits",
+        ...this.#choices({ ...UNITS, ...this.facts.habits.choices }),
+        lengthField({
+          name: "mat",
+          label: say("mat.name"),
+          hint: say("mat.hint"),
+          text: this.mat ?? values.mat,
+          error: this.errors.mat,
+        }),
+        this.trouble,
+      ),
       this.#section("reading", ...this.#choices(READING), this.#part("distance-check", { values, words })),
       this.#section("hearing", ...this.#choices(HEARING), this.#button("try-voice", say("try_voice"))),
-      this.#section("hands_free", this.#part("key-teacher", { values, words }), this.#part("knock-tuner", { values, words })),
+      this.#section(
+        "hands_free",
+        this.#part("key-teacher", { values, words }),
+        this.#part("knock-tuner", { values, words }),
+      ),
       this.#section("blade", ...this.#bladeParts(say)),
-      this.#section("keeping", this.#part("keeping-state", { state: this.keptHow, words }), this.#part("copy-keeper", { state: this.copying, words })),
+      this.#section(
+        "keeping",
+        this.#part("keeping-state", { state: this.keptHow, words }),
+        this.#part("copy-keeper", { state: this.copying, words }),
+      ),
     );
   }
 
@@ -130,24 +168,42 @@ export class ToolsScreen {
   }
 
   #link(name) {
-    return h("a", { class: "button main link", href: `#${name}`, "data-key": name }, this.settings.words.say(`${name}_screen.title`));
+    return h(
+      "a",
+      { class: "button main link", href: `#${name}`, "data-key": name },
+      this.settings.words.say(`${name}_screen.title`),
+    );
   }
 
   #section(name, ...content) {
     const { words } = this.settings;
-    return h("section", { class: "section", "data-section": name }, h("h2", {}, words.say(`tools.section.${name}`)), h("div", { class: "card" }, content));
+    return h(
+      "section",
+      { class: "section", "data-section": name },
+      h("h2", {}, words.say(`tools.section.${name}`)),
+      h("div", { class: "card" }, content),
+    );
   }
 
   #choices(group) {
     const { words, values } = this.settings;
     return Object.entries(group).map(([name, choices]) => {
       const labels = choices.map((value) => [value, words.say(`tools.${name}.${String(value).replace(".", "_")}`)]);
-      return h("div", { class: "field" }, h("span", { class: "label" }, words.say(`tools.${name}.name`)), chips(words.say(`tools.${name}.name`), labels, values[name], name));
+      return h(
+        "div",
+        { class: "field" },
+        h("span", { class: "label" }, words.say(`tools.${name}.name`)),
+        chips(words.say(`tools.${name}.name`), labels, values[name], name),
+      );
     });
   }
 
   #button(type, text) {
-    return h("button", { type: "button", class: "button", "data-key": type, onclick: (event) => emit(event.currentTarget, type) }, text);
+    return h(
+      "button",
+      { type: "button", class: "button", "data-key": type, onclick: (event) => emit(event.currentTarget, type) },
+      text,
+    );
   }
 
   /** The button that took "new blade" back is gone: the focus goes to the one that is left. */
@@ -203,7 +259,10 @@ export class ToolsScreen {
 }
 
 function download(text) {
-  const link = h("a", { href: URL.createObjectURL(new Blob([text], { type: "application/json" })), download: fileName() });
+  const link = h("a", {
+    href: URL.createObjectURL(new Blob([text], { type: "application/json" })),
+    download: fileName(),
+  });
   link.click();
   setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
 }

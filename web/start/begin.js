@@ -7,8 +7,8 @@ export class Beginning {
   #under = null;
 
   /**
-   * @param {{python, words, settings, shelf, screens, asking, say, goTo, tidy}} parts `asking` is the dialog about what is under way,
-   * `say(text)` tells at the top of the page, `goTo(name)` goes to a screen
+   * @param {{python, words, settings, shelf, screens, asking, say, goTo, tidy}} parts `asking` is the dialog about what
+   *   is under way, `say(text)` tells at the top of the page, `goTo(name)` goes to a screen
    */
   constructor(parts) {
     Object.assign(this, parts);
@@ -41,7 +41,9 @@ export class Beginning {
   async #may(mat) {
     if (!mat.halfDone) return true;
     this.asking.open(mat.halfDone, this.words);
-    const choice = await new Promise((chosen) => this.asking.addEventListener("chosen", ({ detail }) => chosen(detail), { once: true }));
+    const choice = await new Promise((chosen) =>
+      this.asking.addEventListener("chosen", ({ detail }) => chosen(detail), { once: true }),
+    );
     if (choice === "go_on") this.goTo("cut");
     return choice === "begin";
   }
@@ -52,6 +54,17 @@ export class Beginning {
     const owned = this.shelf.owned();
     const piece = chosen && request.piece && (await this.python.ask({ ask: "piece", piece: request.piece }));
     const picked = piece?.ok ? pickedFor(this.settings.values, piece, owned) : null;
-    return { ...request, hand, lay, layers, mat: side, rulers: owned, placing, tolerance, across, chosen: picked ?? null };
+    return {
+      ...request,
+      hand,
+      lay,
+      layers,
+      mat: side,
+      rulers: owned,
+      placing,
+      tolerance,
+      across,
+      chosen: picked ?? null,
+    };
   }
 }

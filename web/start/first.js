@@ -1,4 +1,5 @@
-// What is fetched before anything can be shown: words and facts. A copy that is damaged is asked for once more, past the cache.
+// What is fetched before anything can be shown: words and facts. A copy that is damaged is asked for
+// once more, past the cache.
 
 /** The sentences of every subject merged: refusals under "error", the rest under the subject's own name. */
 export async function loadCatalogue(language = "en") {

@@ -10,8 +10,8 @@ export class Screens extends EventTarget {
   #made = new Map(); // name → {coming, screen, problem}
 
   /**
-   * @param {{makers, store, mended}} parts `makers` gives by name what loads and makes a screen with a store; `mended(name, error)`
-   * hears of what was kept and could not be taken back
+   * @param {{makers, store, mended}} parts `makers` gives by name what loads and makes a screen with a store;
+   *   `mended(name, error)` hears of what was kept and could not be taken back
    */
   constructor({ makers, store, mended }) {
     super();
@@ -60,7 +60,11 @@ export class Screens extends EventTarget {
   #make(name, come) {
     const made = { screen: null, problem: null };
     this.#made.set(name, made);
-    made.coming = come(this.#makers[name]).then((screen) => (made.screen = screen), (error) => void (made.problem = error))
+    made.coming = come(this.#makers[name])
+      .then(
+        (screen) => (made.screen = screen),
+        (error) => void (made.problem = error),
+      )
       .then(() => {
         this.dispatchEvent(new CustomEvent("change", { detail: name }));
         return made.screen;
@@ -69,7 +73,11 @@ export class Screens extends EventTarget {
 
   async #restored(name, make) {
     const screen = await make(this.#store);
-    const whole = await spared(`screen ${name}`, () => screen.restore?.(), (error) => error);
+    const whole = await spared(
+      `screen ${name}`,
+      () => screen.restore?.(),
+      (error) => error,
+    );
     if (whole instanceof Error || whole === false) this.#mended(name, whole || null);
     return whole instanceof Error ? this.#fresh(make) : screen;
   }

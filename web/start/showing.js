@@ -8,7 +8,9 @@ export class Showing {
   #now = null; // [name, rest] of what the address names
   #release = null;
 
-  /** @param {{page, screens, tabs, words, offline, mended}} parts `tabs` are the names of the screens that have a tab */
+  /**
+   * @param {{page, screens, tabs, words, offline, mended}} parts `tabs` are the names of the screens that have a tab
+   */
   constructor(parts) {
     Object.assign(this, parts);
     this.screens.addEventListener("change", ({ detail: name }) => this.#now?.[0] === name && this.#enter());
@@ -38,7 +40,13 @@ export class Showing {
     const [name, rest] = this.#now;
     if (name !== "cut") this.#leaveMat();
     if (name === REPAIR) return this.#say(name, "title", "about");
-    if (this.screens.problem(name)) return this.#say(name, "part_title", this.screens.isFresh(name) ? "part_broken" : "part_missing", this.screens.problem(name));
+    if (this.screens.problem(name))
+      return this.#say(
+        name,
+        "part_title",
+        this.screens.isFresh(name) ? "part_broken" : "part_missing",
+        this.screens.problem(name),
+      );
     if (!this.screens.get(name)) {
       this.screens.ready(name);
       return this.#say(name, "part_name", "part_coming");
@@ -67,7 +75,9 @@ export class Showing {
     this.#hold(atMat || (name === "drift" && rest[0] === "cut"));
   }
 
-  /** A screen that cannot be shown as it was is made without what was kept of it; if that does not help, it is broken. */
+  /**
+   * A screen that cannot be shown as it was is made without what was kept of it; if that does not help, it is broken.
+   */
   async #again(name, error) {
     if (this.screens.isFresh(name)) {
       this.screens.fail(name, error);
@@ -81,7 +91,13 @@ export class Showing {
     const view = document.createElement("repair-view");
     const part = name === REPAIR ? {} : { name: words.say(`repair.screen.${name}`) };
     const { matside } = globalThis;
-    view.show({ title: words.say(`repair.${title}`, part), about: words.say(`repair.${about}`), report: matside?.report(error?.message) ?? String(error?.message ?? ""), canRepair: Boolean(matside), words });
+    view.show({
+      title: words.say(`repair.${title}`, part),
+      about: words.say(`repair.${about}`),
+      report: matside?.report(error?.message) ?? String(error?.message ?? ""),
+      canRepair: Boolean(matside),
+      words,
+    });
     view.addEventListener("repair", () => matside.repair((code) => view.tell(code)));
     page.show(this.#tabOf(name, []), view, false);
     this.#hold(false);

@@ -1,5 +1,5 @@
-// The start in named stages. Which ones are not over can be read from the document, by the script that watches the start
-// (web/start/watch.js) too; what a stage lasts too long for, or fails at, is replaced.
+// The start in named stages. Which ones are not over can be read from the document, by the script that watches the
+// start (web/start/watch.js) too; what a stage lasts too long for, or fails at, is replaced.
 
 const LONGEST = 4000; // ms for what the page can do without
 const open = new Set();
@@ -13,7 +13,10 @@ export async function needed(name, work) {
   }
 }
 
-/** Work that the page can do without: where it fails or lasts too long, `failed(error)` is called and gives what takes its place. */
+/**
+ * Work that the page can do without: where it fails or lasts too long, `failed(error)` is called and
+ * gives what takes its place.
+ */
 export async function spared(name, work, failed = () => null, longest = LONGEST) {
   try {
     return await staged(name, () => inTime(work(), longest));
@@ -48,6 +51,8 @@ function tell() {
 function inTime(promise, longest) {
   return new Promise((resolve, reject) => {
     const late = setTimeout(() => reject(new Error(`not over after ${longest / 1000} s`)), longest);
-    Promise.resolve(promise).then(resolve, reject).finally(() => clearTimeout(late));
+    Promise.resolve(promise)
+      .then(resolve, reject)
+      .finally(() => clearTimeout(late));
   });
 }

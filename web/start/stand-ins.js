@@ -1,4 +1,5 @@
-// Functions that a browser may lack, or refuse to a page: what takes their place does less, and the page goes on. Loaded first.
+// Functions that a browser may lack, or refuse to a page: what takes their place does less, and the
+// page goes on. Loaded first.
 
 /** Puts something in the place of a global that is not there, or that fails when it is tried. */
 function standIn(name, instead, tried = () => globalThis[name]) {
@@ -10,7 +11,11 @@ function standIn(name, instead, tried = () => globalThis[name]) {
   Object.defineProperty(globalThis, name, { value: instead, configurable: true, writable: true });
 }
 
-standIn("structuredClone", (value) => JSON.parse(JSON.stringify(value)), () => structuredClone({}));
+standIn(
+  "structuredClone",
+  (value) => JSON.parse(JSON.stringify(value)),
+  () => structuredClone({}),
+);
 
 /** Other windows are not heard of; they are looked at when this one is seen again. */
 class NoChannel extends EventTarget {
@@ -51,7 +56,11 @@ standIn("ResizeObserver", WindowObserver, () => {
 class NoWorker extends EventTarget {
   constructor() {
     super();
-    setTimeout(() => this.dispatchEvent(Object.assign(new Event("error", { cancelable: true }), { message: "this browser starts no worker" })));
+    setTimeout(() =>
+      this.dispatchEvent(
+        Object.assign(new Event("error", { cancelable: true }), { message: "this browser starts no worker" }),
+      ),
+    );
   }
 
   postMessage() {}
@@ -68,7 +77,8 @@ globalThis.Worker = new Proxy(globalThis.Worker, {
   },
 });
 
-// A frame that never comes would leave the mat as it was: where none has come for a second in a page that is seen, a timer does.
+// A frame that never comes would leave the mat as it was: where none has come for a second in a page
+// that is seen, a timer does.
 const drawSoon = (draw) => setTimeout(() => draw(performance.now()), 16);
 let framed = false;
 standIn("requestAnimationFrame", drawSoon, () => requestAnimationFrame(() => (framed = true)));
@@ -100,7 +110,9 @@ class PlainNumber {
   }
 
   formatToParts(number) {
-    return this.format(number).split(/(\.)/).map((value) => ({ type: value === "." ? "decimal" : "integer", value }));
+    return this.format(number)
+      .split(/(\.)/)
+      .map((value) => ({ type: value === "." ? "decimal" : "integer", value }));
   }
 }
 

@@ -1,4 +1,5 @@
-// What the page tells of itself: notices that have to be read, how it stands with Python and the network, faults nobody waited for.
+// What the page tells of itself: notices that have to be read, how it stands with Python and the network,
+// faults nobody waited for.
 
 import { notices } from "../lib/notices.js";
 
@@ -22,7 +23,10 @@ export function tellStanding(page, { python, offline, words, underWay }) {
   });
   python.addEventListener("late", tell);
   offline.addEventListener("state", tell);
-  page.addEventListener("update", async () => (await offline.applyUpdate()) || offline.state !== "update" || page.say(words.say("updates.held")));
+  page.addEventListener(
+    "update",
+    async () => (await offline.applyUpdate()) || offline.state !== "update" || page.say(words.say("updates.held")),
+  );
   page.addEventListener("retry", () => (python.stage === "failed" ? python.retry() : start()));
   tell();
 }

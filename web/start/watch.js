@@ -1,5 +1,5 @@
-// Watches for a start that does not come. An ordinary script that needs no other file, so that it works where those are missing:
-// what it says stands in index.html, hidden. The page's own screens use its report and its repair.
+// Watches for a start that does not come. An ordinary script that needs no other file, so that it works where those are
+// missing: what it says stands in index.html, hidden. The page's own screens use its report and its repair.
 
 (function () {
   "use strict";
@@ -13,10 +13,16 @@
   var told = null;
 
   addEventListener("error", noted, true);
-  addEventListener("unhandledrejection", function (event) { note(event.reason); });
-  setTimeout(function () { if (!isShown()) show("slow"); }, SLOW);
+  addEventListener("unhandledrejection", function (event) {
+    note(event.reason);
+  });
+  setTimeout(function () {
+    if (!isShown()) show("slow");
+  }, SLOW);
   // The page loads the same module itself: this only hears of what became of it, whichever came first.
-  import("../main.js").then(function () { if (!isShown()) broke(new Error("nothing was started")); }, broke);
+  import("../main.js").then(function () {
+    if (!isShown()) broke(new Error("nothing was started"));
+  }, broke);
 
   function isShown() {
     return root.getAttribute("data-start") === "shown";
@@ -36,7 +42,10 @@
   function broke(error) {
     note(error);
     if (error && error.stage) told = error.stage;
-    if (!isShown()) whenRead(function () { show("broken"); });
+    if (!isShown())
+      whenRead(function () {
+        show("broken");
+      });
   }
 
   function whenRead(act) {
@@ -81,13 +90,16 @@
       "at: " + (told || root.getAttribute("data-start") || "files"),
       (more ? [String(more)] : []).concat(failed).join("\n") || "nothing was reported",
       navigator.userAgent,
-      [navigator.language, navigator.onLine ? "online" : "offline", window.isSecureContext ? "https" : "http"].join(", "),
+      [navigator.language, navigator.onLine ? "online" : "offline", window.isSecureContext ? "https" : "http"].join(
+        ", ",
+      ),
       location.href.split("#")[0],
     ].join("\n");
   }
 
-  // Asks the network for every file of the page, and only when all are there drops what was kept of them and loads them anew; `say`
-  // hears of "asking", "offline", "lacking" and "loading". The database, the private files and Web Storage are not touched.
+  // Asks the network for every file of the page, and only when all are there drops what was kept of them and loads
+  // them anew; `say` hears of "asking", "offline", "lacking" and "loading". The database, the private files and
+  // Web Storage are not touched.
   function repair(say) {
     var page = new URL("./", document.baseURI).href;
     var mark = "?repair=" + Date.now(); // an address with a question is answered by the network alone
@@ -95,45 +107,89 @@
     return text(page + "index.html" + mark, "offline")
       .then(function (html) {
         if (html.indexOf('name="matside-python"') < 0) throw "offline"; // something else answered for the host
-        var files = (html.match(/(?:href|src)="app-[^"]+"/g) || []).map(function (found) { return page + found.split('"')[1]; });
-        return Promise.all(files.map(function (file) { return text(file + mark, "lacking"); })).then(function () { return files; });
+        var files = (html.match(/(?:href|src)="app-[^"]+"/g) || []).map(function (found) {
+          return page + found.split('"')[1];
+        });
+        return Promise.all(
+          files.map(function (file) {
+            return text(file + mark, "lacking");
+          }),
+        ).then(function () {
+          return files;
+        });
       })
       .then(function (files) {
         say("loading");
-        return Promise.all([inTime(withoutCaches(page)), inTime(withoutWorker(page))])
-          // What the browser itself holds of them may be what is damaged.
-          .then(function () { return Promise.all(files.map(function (file) { return inTime(fetch(file, { cache: "reload" })); })); });
+        return (
+          Promise.all([inTime(withoutCaches(page)), inTime(withoutWorker(page))])
+            // What the browser itself holds of them may be what is damaged.
+            .then(function () {
+              return Promise.all(
+                files.map(function (file) {
+                  return inTime(fetch(file, { cache: "reload" }));
+                }),
+              );
+            })
+        );
       })
-      .then(function () { location.replace(page); }, function (why) { say(typeof why === "string" ? why : "lacking"); });
+      .then(
+        function () {
+          location.replace(page);
+        },
+        function (why) {
+          say(typeof why === "string" ? why : "lacking");
+        },
+      );
   }
 
   function text(url, otherwise) {
-    var late = new Promise(function (_, reject) { setTimeout(reject, NETWORK, otherwise); });
+    var late = new Promise(function (_, reject) {
+      setTimeout(reject, NETWORK, otherwise);
+    });
     var come = fetch(url, { cache: "no-store" }).then(function (answer) {
       if (!answer.ok) throw otherwise;
       return answer.text();
     });
-    return Promise.race([late, come]).catch(function () { throw otherwise; });
+    return Promise.race([late, come]).catch(function () {
+      throw otherwise;
+    });
   }
 
   function withoutCaches(page) {
-    return attempt(function () { return caches.keys(); }).then(function (names) {
-      return Promise.all(names.filter(function (name) { return name.indexOf("matside") === 0 && name.slice(-page.length) === page; })
-        .map(function (name) { return caches.delete(name); }));
+    return attempt(function () {
+      return caches.keys();
+    }).then(function (names) {
+      return Promise.all(
+        names
+          .filter(function (name) {
+            return name.indexOf("matside") === 0 && name.slice(-page.length) === page;
+          })
+          .map(function (name) {
+            return caches.delete(name);
+          }),
+      );
     });
   }
 
   function withoutWorker(page) {
-    return attempt(function () { return navigator.serviceWorker.getRegistration(page); }).then(function (found) { return found && found.unregister(); });
+    return attempt(function () {
+      return navigator.serviceWorker.getRegistration(page);
+    }).then(function (found) {
+      return found && found.unregister();
+    });
   }
 
   function attempt(act) {
-    return new Promise(function (resolve) { resolve(act()); });
+    return new Promise(function (resolve) {
+      resolve(act());
+    });
   }
 
   // What cannot be done is left: nothing here may keep the page from being loaded anew.
   function inTime(promise) {
-    var late = new Promise(function (resolve) { setTimeout(resolve, NETWORK / 4); });
+    var late = new Promise(function (resolve) {
+      setTimeout(resolve, NETWORK / 4);
+    });
     return Promise.race([late, promise]).catch(function () {});
   }
 

@@ -8,13 +8,16 @@ const VERSION = 1;
 const MARK = "mark";
 
 /**
- * Kept values by name, sittings (a guide with its scripts), each sitting's log of events, and the mark: how many sittings there
- * are, and a turn that grows by one with every change of that number.
+ * Kept values by name, sittings (a guide with its scripts), each sitting's log of events, and the mark: how many
+ * sittings there are, and a turn that grows by one with every change of that number.
  */
 export class IndexedRecord {
   #opening = null;
 
-  /** Opens the database; rejects where there is none to be had, with a VersionError where a newer version of the page made it. */
+  /**
+   * Opens the database; rejects where there is none to be had, with a VersionError where a newer
+   * version of the page made it.
+   */
   open() {
     this.#opening ??= openDB(NAME, VERSION, {
       upgrade: makeStores,
@@ -98,8 +101,8 @@ export class IndexedRecord {
   }
 
   /**
-   * Takes in sittings, all or none: {sitting, events}, whose events follow those that are stored. Gives the mark as it is then; rejects
-   * with `Overtaken` where a log has gone on meanwhile.
+   * Takes in sittings, all or none: {sitting, events}, whose events follow those that are stored. Gives the mark as it
+   * is then; rejects with `Overtaken` where a log has gone on meanwhile.
    */
   async takeIn(changes) {
     try {
@@ -146,8 +149,8 @@ export class IndexedRecord {
   }
 
   /**
-   * `work(at, over)` writes to the stores that `at` gives. What is handed to `over`, if anything, is the last request: it is written
-   * even where the page is left before it hears of it.
+   * `work(at, over)` writes to the stores that `at` gives. What is handed to `over`, if anything, is the last request:
+   * it is written even where the page is left before it hears of it.
    */
   #write(names, work) {
     return this.#with(async (db) => {
@@ -187,7 +190,10 @@ function logOf(id) {
 /** A request that was cut off by its transaction's end says nothing of why: the transaction does. */
 async function whyOver(error, done) {
   if (error.name !== "AbortError") return error;
-  return done.then(() => error, (reason) => reason ?? error);
+  return done.then(
+    () => error,
+    (reason) => reason ?? error,
+  );
 }
 
 /** Nothing of a write that failed in the middle stays. */

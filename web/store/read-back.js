@@ -1,8 +1,8 @@
 // What of the second place the record lacks: pure comparing, no storage.
 
 /**
- * What is to be taken in for one sitting of the second place, beside what the record holds of it (or undefined):
- * {kind: "new" | "longer" | "beside", sitting, events}, or null where the record has all of it. A log that forks from the
+ * What is to be taken in for one sitting of the second place, beside what the record holds of it (or undefined): {kind:
+ * "new" | "longer" | "beside", sitting, events}, or null where the record has all of it. A log that forks from the
  * record's becomes a sitting of its own: nothing that was counted is dropped.
  */
 export function lacking(found, held, newId) {

@@ -22,7 +22,9 @@ export function fileOf(id) {
   return `${id.replace(/[^\w-]/g, "_")}${ENDING}`;
 }
 
-/** All that stands there: {mark, sittings, whole}; `whole` is an index {turn, lengths, read}, null when there is none. */
+/**
+ * All that stands there: {mark, sittings, whole}; `whole` is an index {turn, lengths, read}, null when there is none.
+ */
 export async function readAll() {
   const place = await folder();
   const [notes, [whole], sittings] = await Promise.all([readNotes(place), wholeOf(place), sittingsOf(place)]);
@@ -56,7 +58,12 @@ async function indexOf(place, name) {
   const index = rest === undefined ? null : parsed(line);
   const start = new TextEncoder().encode(line).length + 1;
   if (index?.format !== 1 || file.size !== start + index.bytes) return null;
-  return { name, turn: index.turn, lengths: new Map(index.lengths), read: async () => parsed(await file.slice(start).text()) };
+  return {
+    name,
+    turn: index.turn,
+    lengths: new Map(index.lengths),
+    read: async () => parsed(await file.slice(start).text()),
+  };
 }
 
 async function sittingsOf(place) {

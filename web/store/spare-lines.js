@@ -1,7 +1,8 @@
-// How a sitting is written in the second place: a line of JSON for the sitting with its first script, then one for each event.
+// How a sitting is written in the second place: a line of JSON for the sitting with its first
+// script, then one for each event.
 //
-// A line ends with a line feed. What a kill left half written at the end is no line, and what follows a line that cannot be
-// read is not looked at: a log has no holes.
+// A line ends with a line feed. What a kill left half written at the end is no line, and what follows a line that
+// cannot be read is not looked at: a log has no holes.
 
 const FORMAT = 1;
 
@@ -15,7 +16,10 @@ export function eventLine({ sitting, ...event }, script) {
   return lineOf(script ? { event, script } : { event });
 }
 
-/** The sitting that the text holds, as far as it can be read: {id, title, started, scripts, events}; null without a whole first line. */
+/**
+ * The sitting that the text holds, as far as it can be read: {id, title, started, scripts, events}; null
+ * without a whole first line.
+ */
 export function readSitting(text) {
   const [first, ...rest] = text.split("\n").slice(0, -1).map(readLine);
   if (first?.format !== FORMAT || !Array.isArray(first.sitting?.scripts)) return null;

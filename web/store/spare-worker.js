@@ -2,7 +2,7 @@
 //
 // page → worker, one answer each
 //   {id, begin: {name, lines, longer}}      writes a sitting's file anew; with `longer` only where it has fewer events
-//   {id, append: {name, sequence, line}}    adds the line of an event; `behind` where the file has not just so many events
+//   {id, append: {name, sequence, line}}    adds an event's line; `behind` where the file has not just so many events
 //   {id, whole: {content, besides}}         writes the whole store, then removes all sittings' files but those named
 //   {id, forget: {name, gone}}              removes a sitting's file, and notes that it is gone
 //   {id, here: ids}                         notes that sittings are not gone any more
@@ -25,27 +25,36 @@ self.addEventListener("message", ({ data }) => {
   const work = () => actions[name](data[name]);
   (navigator.locks ? navigator.locks.request(LOCK, work) : work()).then(
     (found) => self.postMessage({ id: data.id, done: true, ...found }),
-    (error) => self.postMessage({ id: data.id, error: { name: error.name, message: String(error.message) } }));
+    (error) => self.postMessage({ id: data.id, error: { name: error.name, message: String(error.message) } }),
+  );
 });
 
 async function begin({ name, lines, longer }) {
   const events = lines.length - 1;
   let stays = false;
-  await written(name, (file) => {
-    stays = longer && eventsIn(file, name) >= events;
-    if (stays) return file.getSize();
-    file.truncate(0);
-    return write(file, lines.join(""), 0);
-  }, events);
+  await written(
+    name,
+    (file) => {
+      stays = longer && eventsIn(file, name) >= events;
+      if (stays) return file.getSize();
+      file.truncate(0);
+      return write(file, lines.join(""), 0);
+    },
+    events,
+  );
   if (stays) known.delete(name);
 }
 
 async function append({ name, sequence, line }) {
   let behind = false;
-  await written(name, (file) => {
-    behind = eventsIn(file, name) !== sequence;
-    return behind ? file.getSize() : write(file, line, file.getSize());
-  }, sequence + 1);
+  await written(
+    name,
+    (file) => {
+      behind = eventsIn(file, name) !== sequence;
+      return behind ? file.getSize() : write(file, line, file.getSize());
+    },
+    sequence + 1,
+  );
   if (behind) known.delete(name);
   return { behind };
 }
@@ -65,10 +74,13 @@ async function whole({ content, besides }) {
   const place = await folder();
   const [newest] = await wholeOf(place);
   const text = wholeText((newest?.turn ?? 0) + 1, content);
-  await written(WHOLE.find((name) => name !== newest?.name), (file) => {
-    file.truncate(0);
-    return write(file, text, 0);
-  });
+  await written(
+    WHOLE.find((name) => name !== newest?.name),
+    (file) => {
+      file.truncate(0);
+      return write(file, text, 0);
+    },
+  );
   await note({ gone: [] });
   for await (const name of place.keys()) {
     if (!WHOLE.includes(name) && name !== NOTES && !besides.includes(name)) await place.removeEntry(name);

@@ -1,5 +1,5 @@
-// The second place for what is at hand, which does not share the database's fate: files where the browser has them, Web Storage
-// where it has not. What cannot be written there is no reason to stop.
+// The second place for what is at hand, which does not share the database's fate: files where the browser has them, Web
+// Storage where it has not. What cannot be written there is no reason to stop.
 
 import { FileSpare } from "./file-spare.js";
 import { WebSpare } from "./web-spare.js";
@@ -22,8 +22,9 @@ export class Spare {
   }
 
   /**
-   * What stands in the second places: {marks, sittings: [{exact, sitting}], wholes, unread}; a place that cannot be read in time
-   * has nothing, and `unread` says that there is one. What is not `exact`, as a whole store never is, may lack what was counted last.
+   * What stands in the second places: {marks, sittings: [{exact, sitting}], wholes, unread}; a place that cannot be
+   * read in time has nothing, and `unread` says that there is one. What is not `exact`, as a whole store never is, may
+   * lack what was counted last.
    */
   async read() {
     const there = (await Promise.all(this.all.map((place) => this.#read(place)))).filter(Boolean);
@@ -31,8 +32,12 @@ export class Spare {
     return {
       unread: there.length < this.all.length,
       marks: there.map(({ mark }) => mark).filter(Boolean),
-      sittings: there.flatMap(({ exact, sittings }) => sittings.filter(({ id }) => !gone.has(id)).map((sitting) => ({ exact, sitting }))),
-      wholes: there.filter(({ whole }) => whole).map(({ whole }) => ({ ...whole, lengths: new Map([...whole.lengths].filter(([id]) => !gone.has(id))) })),
+      sittings: there.flatMap(({ exact, sittings }) =>
+        sittings.filter(({ id }) => !gone.has(id)).map((sitting) => ({ exact, sitting })),
+      ),
+      wholes: there
+        .filter(({ whole }) => whole)
+        .map(({ whole }) => ({ ...whole, lengths: new Map([...whole.lengths].filter(([id]) => !gone.has(id))) })),
     };
   }
 
@@ -61,7 +66,10 @@ export class Spare {
     }, record);
   }
 
-  /** Writes a sitting with its events anew; with `longer` only where fewer of them stand there: another window may have gone on. */
+  /**
+   * Writes a sitting with its events anew; with `longer` only where fewer of them stand there:
+   * another window may have gone on.
+   */
   async begin(record, longer = false) {
     await this.#written((place) => place.begin(record, longer));
     await this.#here([record.id]);

@@ -1,4 +1,5 @@
-// What must not be lost: the record in IndexedDB, and a second place for what is at hand. A count is shown only after both hold it.
+// What must not be lost: the record in IndexedDB, and a second place for what is at hand. A count is
+// shown only after both hold it.
 
 import { newId } from "../lib/ids.js";
 import { Removed } from "./errors.js";
@@ -19,8 +20,8 @@ const MARK = "mark";
 /**
  * Kept values by name, sittings (a guide with its scripts), and each sitting's log of events.
  *
- * Events: `notice` (detail: {code, values}) for what has to be read, and `unkept` (detail: {name, why}) when a value could not be
- * kept. Everything waits for `open`.
+ * Events: `notice` (detail: {code, values}) for what has to be read, and `unkept` (detail: {name, why}) when a value
+ * could not be kept. Everything waits for `open`.
  */
 export class Store extends EventTarget {
   #opening = null;
@@ -36,7 +37,10 @@ export class Store extends EventTarget {
     this.lacking = null;
   }
 
-  /** Opens the record, or goes on in memory, and reads back what it lacks. Never rejects; takes some seconds at the most. */
+  /**
+   * Opens the record, or goes on in memory, and reads back what it lacks. Never rejects;
+   * takes some seconds at the most.
+   */
   open() {
     this.#opening ??= this.#openNow();
     return this.#opening;
@@ -45,7 +49,8 @@ export class Store extends EventTarget {
   async #openNow() {
     const [found] = await Promise.all([this.#spare.read(), this.#openRecord()]);
     await this.#readBack(found).catch(() => this.#notice("unread"));
-    if (this.lacking) this.#notice(this.lacking === "newer" ? "store_newer" : this.#spare.some ? "store_second" : "store_memory");
+    if (this.lacking)
+      this.#notice(this.lacking === "newer" ? "store_newer" : this.#spare.some ? "store_second" : "store_memory");
   }
 
   async #openRecord() {
@@ -111,8 +116,8 @@ export class Store extends EventTarget {
 
   /**
    * Adds the event number `sequence` to a sitting's log, together with a script when the event switches to a new one.
-   * Resolves once it is stored for good; rejects with `Overtaken` when that number is taken already, with `Removed` when the
-   * sitting is no longer there.
+   * Resolves once it is stored for good; rejects with `Overtaken` when that number is taken already, with `Removed`
+   * when the sitting is no longer there.
    */
   async addEvent(id, sequence, event, script) {
     await this.open();
@@ -122,7 +127,9 @@ export class Store extends EventTarget {
     return stored;
   }
 
-  /** A sitting that is gone with the mark was not removed: the browser has thrown the database away under the open page. */
+  /**
+   * A sitting that is gone with the mark was not removed: the browser has thrown the database away under the open page.
+   */
   async #appended(stored, script) {
     try {
       await this.#record.append(stored, script);
@@ -156,7 +163,11 @@ export class Store extends EventTarget {
 
   #keepWhole() {
     return this.#inTurn(async () => {
-      const [values, sittings, atHand] = await Promise.all([this.#record.values(), this.#all(), this.#record.get(AT_HAND)]);
+      const [values, sittings, atHand] = await Promise.all([
+        this.#record.values(),
+        this.#all(),
+        this.#record.get(AT_HAND),
+      ]);
       await this.#spare.whole({ values, sittings }, [atHand].filter(Boolean));
     });
   }
@@ -196,15 +207,19 @@ export class Store extends EventTarget {
     if (!mark && before) await this.#valuesBack(found);
     const back = await this.#sittingsBack(found, lengths);
     const now = lengths.size + back.filter(({ kind }) => kind !== "longer").length;
-    if (before?.n > now) this.#notice(now ? "lost_some" : "lost_all", { n: before.n - now }, () => this.#marked(this.#record.remark(before.turn)));
-    else if (now && (!before || before.n !== now || back.length || found.marks.length < this.#spare.all.length)) await this.#marked(this.#record.remark(before?.turn));
+    if (before?.n > now)
+      this.#notice(now ? "lost_some" : "lost_all", { n: before.n - now }, () =>
+        this.#marked(this.#record.remark(before.turn)),
+      );
+    else if (now && (!before || before.n !== now || back.length || found.marks.length < this.#spare.all.length))
+      await this.#marked(this.#record.remark(before?.turn));
     await this.#catchUp(found, back.length ? await this.#record.lengths() : lengths).catch(() => {});
   }
 
   /**
-   * A kill between the two writes of an event leaves the second place behind: what this start is about to show must stand there,
-   * too. A second place that lacks many sittings was lost or is full; that is seen to while the page goes on. Where one could not be
-   * read, nothing is known of what it lacks.
+   * A kill between the two writes of an event leaves the second place behind: what this start is about to show must
+   * stand there, too. A second place that lacks many sittings was lost or is full; that is seen to while the page goes
+   * on. Where one could not be read, nothing is known of what it lacks.
    */
   async #catchUp(found, lengths) {
     if (found.unread) return;
@@ -212,7 +227,8 @@ export class Store extends EventTarget {
     const behind = [...lengths].filter(([id, n]) => n > (there.get(id) ?? -1)).map(([id]) => id);
     const atHand = await this.#record.get(AT_HAND);
     const few = behind.length <= FEW;
-    for (const id of behind.filter((each) => few || each === atHand)) await this.#spare.begin(await this.#record.sitting(id), true);
+    for (const id of behind.filter((each) => few || each === atHand))
+      await this.#spare.begin(await this.#record.sitting(id), true);
     if (!few) this.#keepWhole().catch(() => {});
   }
 
@@ -220,7 +236,8 @@ export class Store extends EventTarget {
   async #valuesBack({ wholes }) {
     const { values = {} } = (await wholes[0]?.read()) ?? {};
     const there = await this.#record.values();
-    for (const [name, value] of Object.entries(values)) if (!(name in there) && name !== MARK) await this.#record.put(name, value);
+    for (const [name, value] of Object.entries(values))
+      if (!(name in there) && name !== MARK) await this.#record.put(name, value);
   }
 
   async #sittingsBack(found, lengths) {
@@ -229,7 +246,9 @@ export class Store extends EventTarget {
       ...found.sittings.filter(({ sitting }) => more(sitting.id, sitting.events.length)),
       ...(await sittingsOfWholes(found.wholes, more)),
     ].sort((a, b) => b.sitting.events.length - a.sitting.events.length);
-    const longest = wanted.filter(({ sitting: { id } }, i) => wanted.findIndex(({ sitting }) => sitting.id === id) === i);
+    const longest = wanted.filter(
+      ({ sitting: { id } }, i) => wanted.findIndex(({ sitting }) => sitting.id === id) === i,
+    );
     const back = [];
     for (const { sitting, exact } of longest) {
       const change = lacking(sitting, await this.#record.sitting(sitting.id), newId);
@@ -246,7 +265,6 @@ export class Store extends EventTarget {
     if (!last.exact) this.#notice("back_as_of", { at: touched(last) });
     else if (!this.lacking) this.#notice("back", { n: back.length });
   }
-
 
   // ---- marks
 
@@ -267,17 +285,27 @@ function newestFirst(sittings) {
 
 /** Id → how many events the second place has of a sitting, wherever it has most. */
 function longest({ sittings, wholes }) {
-  const lengths = [...sittings.map(({ sitting: { id, events } }) => [id, events.length]), ...wholes.flatMap((whole) => [...whole.lengths])];
+  const lengths = [
+    ...sittings.map(({ sitting: { id, events } }) => [id, events.length]),
+    ...wholes.flatMap((whole) => [...whole.lengths]),
+  ];
   return new Map(lengths.sort(([, a], [, b]) => a - b));
 }
 
-/** Of the whole stores, the sittings that have more than the record; a store is read only where its index says that it has. */
+/**
+ * Of the whole stores, the sittings that have more than the record; a store is read only where
+ * its index says that it has.
+ */
 async function sittingsOfWholes(wholes, more) {
   const wanted = wholes.filter(({ lengths }) => [...lengths].some(([id, n]) => more(id, n)));
-  const read = await Promise.all(wanted.map(async ({ lengths, read: content }) => {
-    const { sittings = [] } = (await content()) ?? {};
-    return sittings.filter(({ id, events }) => lengths.has(id) && more(id, events.length)).map((sitting) => ({ exact: false, sitting }));
-  }));
+  const read = await Promise.all(
+    wanted.map(async ({ lengths, read: content }) => {
+      const { sittings = [] } = (await content()) ?? {};
+      return sittings
+        .filter(({ id, events }) => lengths.has(id) && more(id, events.length))
+        .map((sitting) => ({ exact: false, sitting }));
+    }),
+  );
   return read.flat();
 }
 

@@ -1,5 +1,5 @@
-// The second place where there is no private file system: Web Storage, which a browser writes some seconds later. What was
-// counted just before the browser is killed may be missing in it, so what it gives back is to be counted once more.
+// The second place where there is no private file system: Web Storage, which a browser writes some seconds later. What
+// was counted just before the browser is killed may be missing in it, so what it gives back is to be counted once more.
 
 import { eventLine, linesOf, readSitting } from "./spare-lines.js";
 
@@ -18,7 +18,9 @@ export class WebSpare {
   async read() {
     const notes = this.#parsed(NOTES) ?? {};
     const gone = new Set(notes.gone ?? []);
-    const ids = Object.keys(this.storage).filter((key) => key.startsWith(SITTING)).map((key) => key.slice(SITTING.length));
+    const ids = Object.keys(this.storage)
+      .filter((key) => key.startsWith(SITTING))
+      .map((key) => key.slice(SITTING.length));
     const sittings = ids.map((id) => this.#sitting(id)).filter((sitting) => sitting && !gone.has(sitting.id));
     return { mark: notes.mark, gone, sittings, whole: this.#wholeIndex() };
   }
@@ -44,7 +46,8 @@ export class WebSpare {
     this.storage.setItem(WHOLE, JSON.stringify({ lengths, values, sittings }));
     this.#note({ gone: [] });
     const kept = new Set(besides);
-    for (const key of Object.keys(this.storage)) if (key.startsWith(SITTING) && !kept.has(key.slice(SITTING.length))) this.#remove(key.slice(SITTING.length));
+    for (const key of Object.keys(this.storage))
+      if (key.startsWith(SITTING) && !kept.has(key.slice(SITTING.length))) this.#remove(key.slice(SITTING.length));
   }
 
   async forget(id) {

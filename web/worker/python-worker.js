@@ -5,7 +5,7 @@
 //   {id, ask}                      a request of the stable door, as an object
 //   {id, work}                     the same, as a search: done slice by slice, newer questions first
 //   {id, stop: true}               drops the search of that id; nothing more is sent for it
-//   {id, pause: true}              tells the best so far of that search in full, as progress, and waits; as soon as there is one
+//   {id, pause: true}              tells the best so far of that search in full, as soon as there is one, and waits
 //   {id, goOn: true}               goes on with a search that waits
 //   {ping: number}                 answered in its turn, between slices and after what was asked before
 // worker → page
@@ -13,7 +13,7 @@
 //   {id, answer}                   the core's answer, refusals included (`answer.ok` is false)
 //   {pong: number}                 the answer to a ping
 //   {id, progress}                 how far a search is, and the best so far
-//   {id, error: {code, message}}   Python broke (code 'python_broke'); a plain object: an Error does not clone everywhere
+//   {id, error: {code, message}}   Python broke (code 'python_broke'); plain: an Error does not clone everywhere
 //
 // JSON text crosses the border to Python, never a proxy.
 
@@ -44,8 +44,12 @@ async function start({ start: folders }) {
 }
 
 async function startedBridge(folders) {
-  import(`${folders.pyodide}pyodide.asm.mjs`).catch(() => {}); // what pyodide.mjs loads next; if it cannot be had, that tells
-  const [{ loadPyodide }, options] = await Promise.all([import(`${folders.pyodide}pyodide.mjs`), startOptions(folders, fetched)]);
+  // What pyodide.mjs loads next; if it cannot be had, that tells.
+  import(`${folders.pyodide}pyodide.asm.mjs`).catch(() => {});
+  const [{ loadPyodide }, options] = await Promise.all([
+    import(`${folders.pyodide}pyodide.mjs`),
+    startOptions(folders, fetched),
+  ]);
   const interpreter = await new Promise((resolve, reject) => {
     onFailureOfWasm(reject);
     // Called when the interpreter itself is there and only the core is still to be put in.
@@ -119,7 +123,8 @@ function stop({ id }) {
   waiting.delete(id);
 }
 
-const pausing = new Set(); // ids of searches that pause after the slice at hand, or as soon as they have something to show
+// Ids of searches that pause after the slice at hand, or as soon as they have something to show.
+const pausing = new Set();
 const waiting = new Set(); // ids of searches that have paused
 
 function pause({ id }) {

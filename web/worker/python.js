@@ -9,23 +9,30 @@ const DEATHS = 2; // of workers at the same question
 
 /**
  * Starts Python in a worker; returns at once.
- * @param {{workerUrl?: URL|string, folders?: {pyodide: string, python: string}, when?: Promise, tick?: number}} how by default what
- *   the page names, now, and watched in seconds
+ * @param {{workerUrl?: URL|string, folders?: {pyodide: string, python: string}, when?: Promise, tick?: number}} how by
+ *   default what the page names, now, and watched in seconds
  * @returns {Python}
  */
-export function createPython({ workerUrl = new URL("./python-worker.js", import.meta.url), folders = namedFolders(), when = null, tick } = {}) {
+export function createPython({
+  workerUrl = new URL("./python-worker.js", import.meta.url),
+  folders = namedFolders(),
+  when = null,
+  tick,
+} = {}) {
   return new Python(workerUrl, folders, when, tick);
 }
 
 function namedFolders() {
-  const named = (name) => new URL(document.querySelector(`meta[name="matside-${name}"]`).content, document.baseURI).href;
+  const named = (name) =>
+    new URL(document.querySelector(`meta[name="matside-${name}"]`).content, document.baseURI).href;
   return { pyodide: named("pyodide"), python: named("python") };
 }
 
 /**
- * Events: `stage` (detail: {stage, message}), also at every retry, and `late` when `late` has changed: whether something that was asked
- * takes its time. A worker that has died or hangs is started again by itself ('again' until it is ready, a few times in a row at the
- * most), and what was asked is asked again; a question at which two workers ended rejects.
+ * Events: `stage` (detail: {stage, message}), also at every retry, and `late` when `late` has changed: whether
+ * something that was asked takes its time. A worker that has died or hangs is started again by itself ('again'
+ * until it is ready, a few times in a row at the most), and what was asked is asked again; a question at which
+ * two workers ended rejects.
  */
 class Python extends EventTarget {
   #workerUrl;
@@ -54,7 +61,9 @@ class Python extends EventTarget {
     return this.#watch?.late ?? false;
   }
 
-  /** The core's answer, refusals included. Before Python is ready the question waits its turn; rejects if Python breaks. */
+  /**
+   * The core's answer, refusals included. Before Python is ready the question waits its turn; rejects if Python breaks.
+   */
   ask(request) {
     return this.#question({ ask: request });
   }
@@ -69,8 +78,8 @@ class Python extends EventTarget {
   }
 
   /**
-   * A search: progress as it comes, then the answer; null when the signal stops it first. `onStart` is given {pause, goOn}:
-   * a paused search tells its best so far in full (`progress.plan`) and waits.
+   * A search: progress as it comes, then the answer; null when the signal stops it first. `onStart` is given {pause,
+   * goOn}: a paused search tells its best so far in full (`progress.plan`) and waits.
    */
   search(request, { onProgress = () => {}, onStart = () => {}, signal } = {}) {
     if (signal?.aborted) return Promise.resolve(null);
@@ -92,14 +101,30 @@ class Python extends EventTarget {
   #startWorker(stage) {
     this.#end();
     const worker = new Worker(trustedScript(this.#workerUrl), { type: "module" });
-    const watch = new Watch({ post: (message) => worker.postMessage(message), isSearching: () => this.#searching().length > 0, tick: this.#tick });
+    const watch = new Watch({
+      post: (message) => worker.postMessage(message),
+      isSearching: () => this.#searching().length > 0,
+      tick: this.#tick,
+    });
     const own = (act) => (event) => worker === this.#worker && act(event);
     this.#worker = worker;
     this.#watch = watch;
-    worker.addEventListener("message", own(({ data }) => this.#receive(data)));
-    worker.addEventListener("error", own((event) => this.#broke(event)));
-    watch.addEventListener("late", own(() => this.dispatchEvent(new Event("late"))));
-    watch.addEventListener("dead", own(() => this.#died("the worker does not answer")));
+    worker.addEventListener(
+      "message",
+      own(({ data }) => this.#receive(data)),
+    );
+    worker.addEventListener(
+      "error",
+      own((event) => this.#broke(event)),
+    );
+    watch.addEventListener(
+      "late",
+      own(() => this.dispatchEvent(new Event("late"))),
+    );
+    watch.addEventListener(
+      "dead",
+      own(() => this.#died("the worker does not answer")),
+    );
     this.#setStage(stage);
     worker.postMessage({ start: this.#folders });
     this.#watchOn();
@@ -186,7 +211,9 @@ class Python extends EventTarget {
     });
   }
 
-  /** Gives the worker a question, or a search; one that shows its best and waits is begun anew only when it may go on. */
+  /**
+   * Gives the worker a question, or a search; one that shows its best and waits is begun anew only when it may go on.
+   */
   #give(waiting) {
     if (!isWaiting(waiting)) return;
     const { message, pausing } = waiting;

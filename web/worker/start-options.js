@@ -1,13 +1,14 @@
 // What Pyodide is started with: the cut standard library, the lock, and every wheel that the lock names.
 //
-// The wheels go onto Python's path as the archives they are. Unpacking them first, as Pyodide does with the packages that
-// it is asked to load, takes a fifth of the whole start.
+// The wheels go onto Python's path as the archives they are. Unpacking them first, as Pyodide does with the packages
+// that it is asked to load, takes a fifth of the whole start.
 
 const WHEELS = "/lib/";
 
 /**
  * @param {{pyodide: string, python: string}} folders with a slash at the end
- * @param {(path: string, sha256?: string) => Promise<Uint8Array>} read gives a file's content, which must have that hash
+ * @param {(path: string, sha256?: string) => Promise<Uint8Array>} read gives a file's content,
+ *   which must have that hash
  */
 export async function startOptions({ pyodide, python }, read) {
   const lockFileContents = JSON.parse(new TextDecoder().decode(await read(`${python}pyodide-lock.json`)));
@@ -20,6 +21,7 @@ export async function startOptions({ pyodide, python }, read) {
     lockFileContents,
     packageBaseUrl: python,
     env: { PYTHONPATH: wheels.map(({ file_name: name }) => WHEELS + name).join(":") },
-    fsInit: async (files) => (await contents).forEach((content, i) => files.writeFile(WHEELS + wheels[i].file_name, content)),
+    fsInit: async (files) =>
+      (await contents).forEach((content, i) => files.writeFile(WHEELS + wheels[i].file_name, content)),
   };
 }

@@ -1,5 +1,6 @@
-// The page's policy lets a browser that knows Trusted Types run no script whose address is a mere text. This is the one place
-// where the address of a worker's script becomes a trusted one; others take the text itself. Nothing makes markup of a text.
+// The page's policy lets a browser that knows Trusted Types run no script whose address is a mere text. This is
+// the one place where the address of a worker's script becomes a trusted one; others take the text itself.
+// Nothing makes markup of a text.
 
 const policy = made();
 

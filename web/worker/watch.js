@@ -1,15 +1,17 @@
-// Notices that a worker is dead or hangs. It answers in turn what it is given, so what is first in the line tells how long it may take.
+// Notices that a worker is dead or hangs. It answers in turn what it is given, so what is first in the line
+// tells how long it may take.
 
 const TICK = 1000; // ms
-// So many ticks the worker may say nothing: while it starts, while it works something out, and while it has nothing to do but to
-// answer a ping. Generous: a phone may be ten times slower than what was measured, and stops for seconds when it is short of memory.
+// So many ticks the worker may say nothing: while it starts, while it works something out, and while it has nothing to
+// do but to answer a ping. Generous: a phone may be ten times slower than what was measured, and stops for seconds
+// when it is short of memory.
 const LONGEST = { start: 60, work: 90, ping: 15 };
 const LATE = 4; // ticks until what was asked is said to be late
 const PINGED = 2; // ticks between pings
 
 /**
- * Events: `late` when `late` has changed, `dead` once the worker has said nothing for too long. Only ticks that pass while the page
- * is in sight count: a phone that sleeps, and a page that is frozen behind others, find nobody dead.
+ * Events: `late` when `late` has changed, `dead` once the worker has said nothing for too long. Only ticks that pass
+ * while the page is in sight count: a phone that sleeps, and a page that is frozen behind others, find nobody dead.
  */
 export class Watch extends EventTarget {
   late = false;
@@ -19,7 +21,10 @@ export class Watch extends EventTarget {
   #pings = 0;
   #timer = null;
 
-  /** @param {{post: (message: object) => void, isSearching: () => boolean, tick?: number}} how `post` gives the worker a message */
+  /**
+   * @param {{post: (message: object) => void, isSearching: () => boolean, tick?: number}} how `post`
+   * gives the worker a message
+   */
   constructor({ post, isSearching, tick = TICK }) {
     super();
     Object.assign(this, { post, isSearching, tick });
@@ -41,7 +46,9 @@ export class Watch extends EventTarget {
   heard({ pong, id }) {
     this.#quiet = 0;
     this.#setLate(false);
-    const at = this.#line.findIndex((each) => (pong === undefined ? id !== undefined && each.id === id : each.ping === pong));
+    const at = this.#line.findIndex((each) =>
+      pong === undefined ? id !== undefined && each.id === id : each.ping === pong,
+    );
     this.#line.splice(0, at + 1);
   }
 

@@ -9,7 +9,10 @@ import { addInside, paths, start } from "./pyodide.mjs";
 const [pyodideFolder, exerciseFile, out] = paths;
 
 const pyodide = await start(pyodideFolder, {
-  lockFileURL: join(out, "pyodide-lock.json"), packageBaseUrl: out, packageCacheDir: out, packages: ["matside"],
+  lockFileURL: join(out, "pyodide-lock.json"),
+  packageBaseUrl: out,
+  packageCacheDir: out,
+  packages: ["matside"],
 });
 await addInside(pyodide);
 exercise(pyodide, await readFile(exerciseFile, "utf8"));

@@ -5,7 +5,7 @@ import shutil
 from collections.abc import Iterator
 from contextlib import contextmanager
 
-from . import distribution, environment, pythonpart, serving, testing
+from . import distribution, environment, linting, pythonpart, serving, testing
 from .console import Stop, say
 from .places import DIST, NODE_MODULES, ROOT, VENV, WORK
 
@@ -55,8 +55,10 @@ def serve(parsed: argparse.Namespace, _rest) -> None:
 
 
 def test(_parsed, rest: list[str]) -> int:
-    """Builds, prepares the tests and runs them."""
+    """Builds, prepares the tests, holds the code to its rules and runs the tests."""
     _prepare_tests()
+    if not rest:
+        linting.check()
     return testing.test(rest)
 
 

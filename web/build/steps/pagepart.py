@@ -11,7 +11,15 @@ from .fromcore import core_files
 from .vendored import MODULES
 
 # At the top of web/, but not part of the application folder.
-_ELSEWHERE = {"index.html", "sw.js", "manifest.webmanifest", "package.json", "package-lock.json", ".npmrc"}
+_ELSEWHERE = {
+    "index.html",
+    "sw.js",
+    "manifest.webmanifest",
+    "package.json",
+    "package-lock.json",
+    ".npmrc",
+    "eslint.config.js",
+}
 _ELSEWHERE_FOLDERS = {"build", "node_modules", "icons"}
 _SUFFIXES = {".js", ".mjs", ".css", ".json", ".svg", ".png", ".woff2", ".txt"}
 
