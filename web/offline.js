@@ -8,7 +8,7 @@
 import { asked, checked, isWhole, takenOver } from "./offline/ask.js";
 import { faultOf, guess, isSound, whyNotRegistered } from "./offline/faults.js";
 import { ownName } from "./offline/own-name.js";
-import { LatestOnly } from "./lib/latest-only.js";
+import { LatestOnly } from "./lib/page/latest-only.js";
 import { trustedScript } from "./worker/trusted.js";
 
 const BUSY = "matside-busy";

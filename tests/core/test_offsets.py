@@ -10,10 +10,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely.geometry import Polygon
 
-from matside.quilt.cuts import half, right_triangle, strip_cut
-from matside.quilt.offsets import offset
-from matside.quilt.polygons import area, rhombus
-from matside.quilt.right_triangle import RightTriangle
+from matside.quilt.outlines.cuts import half, right_triangle, strip_cut
+from matside.quilt.outlines.offsets import offset
+from matside.quilt.outlines.polygons import area, rhombus
+from matside.quilt.outlines.right_triangle import RightTriangle
 from matside.shapes import HalfDiamond
 
 QUARTER = Fraction(1, 4)

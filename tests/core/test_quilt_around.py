@@ -10,8 +10,8 @@ from shapely.affinity import translate
 from shapely.geometry import LineString, Polygon, box
 
 from matside import answer
-from matside.quilt.backing import Backing, panels
-from matside.quilt.binding import Binding, bias_depth, bias_length
+from matside.quilt.around.backing import Backing, panels
+from matside.quilt.around.binding import Binding, bias_depth, bias_length
 
 
 def quilt(**fields):

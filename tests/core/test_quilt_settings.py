@@ -13,11 +13,11 @@ from shapely.affinity import translate
 from shapely.geometry import Polygon, box
 
 from matside import answer
-from matside.quilt.cuts import Piece
-from matside.quilt.fitting import Target
 from matside.quilt.geometry import Geometry, Size, laid
-from matside.quilt.phase import fewest, tiles_needed
-from matside.quilt.polygons import scaled
+from matside.quilt.outlines.cuts import Piece
+from matside.quilt.outlines.polygons import scaled
+from matside.quilt.settings.phase import fewest, tiles_needed
+from matside.quilt.size.fitting import Target
 from matside.shapes import Diamond
 
 QUARTER = Fraction(1, 4)

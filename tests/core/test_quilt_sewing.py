@@ -8,8 +8,8 @@ from hypothesis import strategies as st
 from shapely.geometry import LineString, Polygon
 
 from matside import answer
-from matside.quilt.offsets import offset
-from matside.quilt.polygons import rhombus
+from matside.quilt.outlines.offsets import offset
+from matside.quilt.outlines.polygons import rhombus
 
 
 def quilt(**fields):

@@ -9,9 +9,9 @@ from hypothesis import strategies as st
 
 from matside import answer
 from matside.fields import Fields
-from matside.quilt.having import Growth
 from matside.quilt.reading import read_quilt
-from matside.quilt.sizes import SIZES
+from matside.quilt.size.having import Growth
+from matside.quilt.size.sizes import SIZES
 
 SETTINGS = [("grid", 60), ("grid", 45), ("zigzag", 60), ("hexagons", 60), ("stars", 60), ("eight_pointed", 45)]
 INCHES = st.floats(30, 120).map(lambda length: round(length, 2))

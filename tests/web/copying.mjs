@@ -22,8 +22,8 @@ const [
   [
     "copies/reading.js",
     "copies/comparing.js",
-    "lib/fold.js",
-    "lib/sitting.js",
+    "lib/mat/fold.js",
+    "lib/mat/sitting.js",
     "vendor/json-schema/index.js",
   ].map((name) => import(`${app}/${name}`)),
 );

@@ -5,8 +5,8 @@
 import { text } from "node:stream/consumers";
 
 const { app, table, scripts, logs } = JSON.parse(await text(process.stdin));
-const { extendTrail, foldTrail, Illegal } = await import(`${app}/lib/fold.js`);
-const { Sitting } = await import(`${app}/lib/sitting.js`);
+const { extendTrail, foldTrail, Illegal } = await import(`${app}/lib/mat/fold.js`);
+const { Sitting } = await import(`${app}/lib/mat/sitting.js`);
 
 process.stdout.write(JSON.stringify(logs.map(folded)));
 

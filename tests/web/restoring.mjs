@@ -3,9 +3,9 @@ import { createInterface } from "node:readline";
 
 const [page] = process.argv.slice(2);
 const { fitted, listOf, maybe, oneOf, such } = await import(
-  `${page}/lib/kinds.js`
+  `${page}/lib/kept/kinds.js`
 );
-const { usableLocale } = await import(`${page}/lib/locale.js`);
+const { usableLocale } = await import(`${page}/lib/words/locale.js`);
 
 const KIND = {
   units: oneOf(["in", "cm"]),

@@ -27,7 +27,7 @@ SIXTEENTH, MILLIMETRE = Fraction(1, 16), Fraction(1, 10)
 @pytest.fixture(scope="module")
 def measure(dist):
     """Calls functions of the page's module, many at once, in one Node process."""
-    (module,) = dist.glob("app-*/lib/measure.js")
+    (module,) = dist.glob("app-*/lib/words/measure.js")
 
     def call(calls: list[list]) -> list:
         asked = json.dumps({"module": module.as_uri(), "calls": calls})

@@ -312,7 +312,7 @@ def test_how_the_distance_is_read_from_the_ruler_is_said(opened):
     ruler = next(asked(ruler) for ruler in GENERIC if ruler["name"] == "6 × 24")
     for size, part in ((3.6875, "judge it by eye, between the lines 3 5/8 in and 3 3/4 in"), (3.75, None)):
         way = matside.answer({"ask": "rulers", "piece": {**DIAMOND, "size": size}, "rulers": [ruler]})["following"][0]
-        told = module(page, "lib/way-words.js", FACTS_OF, way)
+        told = module(page, "lib/words/way-words.js", FACTS_OF, way)
         assert said("rulers.far_edge_measures") not in told
         assert [text for text in told if "by eye" in text] == (
             [next(text for text in told if part in text)] if part else []
@@ -521,7 +521,7 @@ def test_steps_are_found_again_where_a_cloth_must_be_folded_for_the_shorter_rule
     assert [step["do"] for step in short if step not in long].count("fold") == 1
     found = module(
         page,
-        "lib/another-ruler.js",
+        "lib/mat/another-ruler.js",
         "argument[0].map((_, i) => it.sameStep(argument[0], i, argument[1]))",
         [long, short],
     )
@@ -532,7 +532,7 @@ def test_steps_are_found_again_where_a_cloth_must_be_folded_for_the_shorter_rule
     # The other way round, a step that is only there for the short ruler leads to the next one that is there for both.
     back = module(
         page,
-        "lib/another-ruler.js",
+        "lib/mat/another-ruler.js",
         "argument[0].map((_, i) => it.sameStep(argument[0], i, argument[1]))",
         [short, long],
     )
@@ -540,9 +540,9 @@ def test_steps_are_found_again_where_a_cloth_must_be_folded_for_the_shorter_rule
         "measure",
         "lay",
     ]
-    assert module(page, "lib/another-ruler.js", "it.sameStrips(...argument)", scripts)
+    assert module(page, "lib/mat/another-ruler.js", "it.sameStrips(...argument)", scripts)
     fewer = {**scripts[1], "strips": scripts[1]["strips"][:-1]}
-    assert not module(page, "lib/another-ruler.js", "it.sameStrips(...argument)", [scripts[0], fewer])
+    assert not module(page, "lib/mat/another-ruler.js", "it.sameStrips(...argument)", [scripts[0], fewer])
 
 
 # --- For everyone, everywhere ---------------------------------------------------------------------------------------
@@ -607,7 +607,7 @@ def test_lengths_on_a_tick_finer_than_a_sixteenth_are_shown_as_they_are(opened):
     page = opened()
     told = module(
         page,
-        "lib/measure.js",
+        "lib/words/measure.js",
         "argument.map((inches) => it.sayLength(inches, 'in', 'en'))",
         [2.3125, 2 + 11 / 32, 1 / 64, 4.618802, 0.999, -0.5, 0],
     )

@@ -158,7 +158,7 @@ def test_without_a_secure_connection_it_is_said_once_what_cannot_be_done(page: P
 def test_a_start_that_takes_long_says_so_and_goes_on(page: Page, site):
     held = []
     page.clock.install()
-    page.route("**/lib/past.js", lambda route: held.append(route))
+    page.route("**/lib/mat/past.js", lambda route: held.append(route))
     asleep(page).goto(site.url, wait_until="commit")
     until(page, "Boolean(window.matside)")
     page.clock.fast_forward(13_000)

@@ -1,8 +1,8 @@
 // The answer to "how many do I get?": the ways to cut, each with its number, drawing, what it rests on and
 // what is to be known of it.
 
-import { emit, h, keepFocus, refill } from "../lib/dom.js";
-import { clothDrawing } from "../lib/drawing.js";
+import { emit, h, keepFocus, refill } from "../lib/page/dom.js";
+import { clothDrawing } from "../lib/page/drawing.js";
 import { chips } from "./chips.js";
 
 const ONE_WAY = { along_length: "length", along_width: "width" };

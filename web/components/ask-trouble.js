@@ -1,6 +1,6 @@
 // Where something was asked that Python broke at: that it could not be worked out, and the way on.
 
-import { emit, h, refill } from "../lib/dom.js";
+import { emit, h, refill } from "../lib/page/dom.js";
 import { reportText } from "./report-text.js";
 
 /** Shows {report, times}, or nothing for null. Emits `ask-again`. */

@@ -1,6 +1,6 @@
 // The cloths on hand: kind, how many, their usable sides, which fabric, and whether the print has a direction.
 
-import { emit, h, refill } from "../lib/dom.js";
+import { emit, h, refill } from "../lib/page/dom.js";
 import { choiceField, tickField } from "./choice-field.js";
 import { Folds } from "./fold-open.js";
 import { lengthField } from "./length-field.js";

@@ -1,6 +1,6 @@
 // What the buying list goes by: the cloth's width, what is lost, what is spared, how the shop measures, and kits.
 
-import { emit, h, refill } from "../lib/dom.js";
+import { emit, h, refill } from "../lib/page/dom.js";
 import { chips } from "./chips.js";
 import { choiceField, tickField } from "./choice-field.js";
 import { Folds } from "./fold-open.js";

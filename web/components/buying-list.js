@@ -1,8 +1,8 @@
 // What to buy of each fabric, what it is cut into, and what another width of cloth would change.
 
-import { emit, h, refill } from "../lib/dom.js";
-import { countedPieces, fabricName, pieceName } from "../lib/cut-words.js";
-import { bareLength, sayNumber } from "../lib/measure.js";
+import { emit, h, refill } from "../lib/page/dom.js";
+import { countedPieces, fabricName, pieceName } from "../lib/words/cut-words.js";
+import { bareLength, sayNumber } from "../lib/words/measure.js";
 import { buyingTotal, money } from "./buying-total.js";
 import { chips } from "./chips.js";
 import { fabricMark } from "./fabric-mark.js";

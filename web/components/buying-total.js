@@ -1,7 +1,7 @@
 // What the buying list costs together, and what is left out of that sum.
 
-import { h } from "../lib/dom.js";
-import { fabricName, pieceName } from "../lib/cut-words.js";
+import { h } from "../lib/page/dom.js";
+import { fabricName, pieceName } from "../lib/words/cut-words.js";
 
 const WAYS = ["bolt", "fat_quarter"];
 

@@ -1,6 +1,6 @@
 // A row of choices of which one is taken.
 
-import { emit, h } from "../lib/dom.js";
+import { emit, h } from "../lib/page/dom.js";
 
 /**
  * Buttons for `choices` ([value, content]); tapping one emits `chosen` with its value.

@@ -1,6 +1,6 @@
 // A label with a list to choose from.
 
-import { emit, h } from "../lib/dom.js";
+import { emit, h } from "../lib/page/dom.js";
 
 /** `choices` are [value, text]. Emits `chosen-one` with {name, value}. */
 export function choiceField({ name, label, choices, taken, hint, error }) {

@@ -1,6 +1,6 @@
 // Choosing the cloth: a kind, and its two sides where they are not settled by the kind.
 
-import { emit, h, refill, svg } from "../lib/dom.js";
+import { emit, h, refill, svg } from "../lib/page/dom.js";
 import { chips } from "./chips.js";
 import { lengthField } from "./length-field.js";
 import { stepper } from "./stepper.js";

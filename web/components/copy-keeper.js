@@ -1,6 +1,6 @@
 // A copy of everything counted: saved to a file, and taken back from one, with what came of it.
 
-import { emit, h, refill } from "../lib/dom.js";
+import { emit, h, refill } from "../lib/page/dom.js";
 
 const PARTS = ["new", "longer", "beside", "same"];
 

@@ -1,6 +1,6 @@
 // How far away the phone is, and a check of the phone's size of a pixel against a bank card.
 
-import { emit, h, refill } from "../lib/dom.js";
+import { emit, h, refill } from "../lib/page/dom.js";
 import { Folds } from "./fold-open.js";
 
 const LONG_SIDE = 85.6 / 25.4; // in; ISO/IEC 7810, ID-1

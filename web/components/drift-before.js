@@ -1,6 +1,6 @@
 // Before it happens: how carefully lines are laid, and how far a row may be off; the answer is how often to check.
 
-import { emit, h, refill } from "../lib/dom.js";
+import { emit, h, refill } from "../lib/page/dom.js";
 import { chips } from "./chips.js";
 import { lengthField } from "./length-field.js";
 

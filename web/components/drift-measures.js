@@ -1,7 +1,7 @@
 // A piece in hand: where to measure it, and a field for every measure.
 
-import { emit, h, refill, svg } from "../lib/dom.js";
-import { closedPath, openPath } from "../lib/drawing.js";
+import { emit, h, refill, svg } from "../lib/page/dom.js";
+import { closedPath, openPath } from "../lib/page/drawing.js";
 import { lengthField } from "./length-field.js";
 
 export const MEASURES = ["edge", "short_diagonal", "long_diagonal", "across_1", "across_2"];

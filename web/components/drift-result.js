@@ -1,7 +1,7 @@
 // What the measures say: the true angle and size, whether it matters in this quilt, and the mend.
 
-import { emit, h, refill } from "../lib/dom.js";
-import { sayNumber } from "../lib/measure.js";
+import { emit, h, refill } from "../lib/page/dom.js";
+import { sayNumber } from "../lib/words/measure.js";
 import "./scene-view.js";
 
 /**

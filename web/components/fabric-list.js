@@ -1,7 +1,7 @@
 // The quilt's fabrics: their colours or photographed swatches, and how they are placed over the pieces.
 
-import { emit, h, refill } from "../lib/dom.js";
-import { PRINTS } from "../lib/swatch.js";
+import { emit, h, refill } from "../lib/page/dom.js";
+import { PRINTS } from "../lib/quilt/swatch.js";
 import { chips } from "./chips.js";
 import { choiceField, tickField } from "./choice-field.js";
 import { lengthField } from "./length-field.js";

@@ -1,6 +1,6 @@
 // A small square of a fabric's colour beside its name.
 
-import { svg } from "../lib/dom.js";
+import { svg } from "../lib/page/dom.js";
 
 /** `colour` as #rrggbb. */
 export function fabricMark(colour) {

@@ -1,6 +1,6 @@
 // A part of a form that is folded away until it is wanted, or until something in it is wrong.
 
-import { h } from "../lib/dom.js";
+import { h } from "../lib/page/dom.js";
 
 /**
  * Makes parts that stay open, or folded, while what is around them is filled anew. That is read from the part itself as

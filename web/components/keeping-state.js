@@ -1,11 +1,11 @@
 // What the browser says about keeping: whether it is promised, how much is used, and what helps.
 
-import { emit, h, refill } from "../lib/dom.js";
-import { sayNumber } from "../lib/measure.js";
+import { emit, h, refill } from "../lib/page/dom.js";
+import { sayNumber } from "../lib/words/measure.js";
 
 const MB = 1e6;
 
-/** Shows what `keeping` of lib/keeping.js gives, or nothing while that is not known. Emits `keep-asked`. */
+/** Shows what `keeping` of lib/kept/keeping.js gives, or nothing while that is not known. Emits `keep-asked`. */
 export class KeepingState extends HTMLElement {
   show({ state, words }) {
     if (!state) return refill(this);

@@ -1,7 +1,7 @@
 // Teaching keys and pedals: any key for any act.
 
-import { emit, h, refill } from "../lib/dom.js";
-import { ACTS, isCharacter, learnt } from "../lib/keys.js";
+import { emit, h, refill } from "../lib/page/dom.js";
+import { ACTS, isCharacter, learnt } from "../lib/mat/keys.js";
 
 /** Emits `learnt` with the new keys, and `letters` with whether single characters may act. */
 export class KeyTeacher extends HTMLElement {

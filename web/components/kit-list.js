@@ -1,7 +1,7 @@
 // Kits for a class: three ways to cut the bolt for so many people, fabric by fabric.
 
-import { h, refill } from "../lib/dom.js";
-import { fabricName } from "../lib/cut-words.js";
+import { h, refill } from "../lib/page/dom.js";
+import { fabricName } from "../lib/words/cut-words.js";
 import { offTheBolt } from "./buying-list.js";
 import { fabricMark } from "./fabric-mark.js";
 import { Folds } from "./fold-open.js";

@@ -1,7 +1,7 @@
 // Knocks on the table: off until the user tunes them on the spot with three knocks.
 
-import { emit, h, refill } from "../lib/dom.js";
-import { listenToMotion, motionAllowed, peaksOf, tuned } from "../lib/knock.js";
+import { emit, h, refill } from "../lib/page/dom.js";
+import { listenToMotion, motionAllowed, peaksOf, tuned } from "../lib/mat/knock.js";
 
 const KNOCKS = 3;
 const PATIENCE = 15_000; // ms to knock three times

@@ -1,7 +1,7 @@
 // The largest quilt that a basket gives: drawn, told, with what stays over and what one size more would take.
 
-import { countedPieces, kindName, pieceName } from "../lib/cut-words.js";
-import { emit, h, refill } from "../lib/dom.js";
+import { countedPieces, kindName, pieceName } from "../lib/words/cut-words.js";
+import { emit, h, refill } from "../lib/page/dom.js";
 import { offTheBolt } from "./buying-list.js";
 import { Folds } from "./fold-open.js";
 

@@ -1,6 +1,6 @@
 // A field for a length, with its label, a hint and the error that belongs to it.
 
-import { emit, h } from "../lib/dom.js";
+import { emit, h } from "../lib/page/dom.js";
 
 /**
  * Emits `typed` with {name, text} at every keystroke. The text stays as the user wrote it, whatever is wrong with it.

@@ -1,8 +1,8 @@
 // The guide as it stands at the mat: count, caution, sentence, drawing, explanation, hint, one big
 // zone to tap, and the buttons.
 
-import { emit, h, refill, svg, whenLettersCome } from "../lib/dom.js";
-import { closedPath } from "../lib/drawing.js";
+import { emit, h, refill, svg, whenLettersCome } from "../lib/page/dom.js";
+import { closedPath } from "../lib/page/drawing.js";
 import "./scene-view.js";
 
 const PINCH = 40; // px that two fingers must part or close to mean it
@@ -13,7 +13,7 @@ const SLACK = 6; // px by which letters may reach beyond the lines that they sta
 const MARK = [12, 9, 20]; // px of a tally's mark: its width, how far it leans, its height
 
 /**
- * Shows what `told` of lib/telling.js gives, and a `problem`, which may have a long and a short form. Emits `act` with
+ * Shows what `told` of lib/mat/telling.js gives, and a `problem`, which may have a long and a short form. Emits `act` with
  * "cut" or "undo", and `mend`, `where`, `why`, `check`, `leave`, `take-over` where another window counts, and `again`
  * once all is cut. Its parts are made once, so that the drawing can slide and the focus stays.
  */

@@ -1,6 +1,6 @@
 // "What happened?": every way in which cutting goes wrong, with what it does to the count said before it is done.
 
-import { emit, h, refill } from "../lib/dom.js";
+import { emit, h, refill } from "../lib/page/dom.js";
 
 const MOST_NUMBERS = 12;
 

@@ -1,9 +1,9 @@
 // What is needed from the basket: everything of the quilt, or pieces that are typed by hand.
 
-import { countedPieces, pieceName } from "../lib/cut-words.js";
-import { emit, h, refill } from "../lib/dom.js";
+import { countedPieces, pieceName } from "../lib/words/cut-words.js";
+import { emit, h, refill } from "../lib/page/dom.js";
 import { chips } from "./chips.js";
-import { isJoined, MEASURED_BY, piecesIn } from "../lib/plan-request.js";
+import { isJoined, MEASURED_BY, piecesIn } from "../lib/asking/plan-request.js";
 import { choiceField, tickField } from "./choice-field.js";
 import { Folds } from "./fold-open.js";
 import { lengthField } from "./length-field.js";

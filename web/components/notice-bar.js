@@ -1,6 +1,6 @@
 // The bar above every screen with what has to be read, one thing at a time.
 
-import { emit, h, refill, whenLettersCome } from "../lib/dom.js";
+import { emit, h, refill, whenLettersCome } from "../lib/page/dom.js";
 
 /**
  * Shows {code, values} of "notice", or nothing for null. Emits `notice-read`. The screens make

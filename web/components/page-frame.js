@@ -1,6 +1,6 @@
 // The frame around the screens: name, how the page stands with Python and the network, tabs.
 
-import { h, refill, svg } from "../lib/dom.js";
+import { h, refill, svg } from "../lib/page/dom.js";
 
 const MARKS = {
   count: "M3 19 9 4h14l-6 15ZM12 4 6 19M18 4l-6 15",

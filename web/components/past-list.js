@@ -1,6 +1,6 @@
 // "Earlier cutting": every sitting that is kept, with what it was, how far it is, and what can be done with it.
 
-import { emit, h, refill } from "../lib/dom.js";
+import { emit, h, refill } from "../lib/page/dom.js";
 
 // By the shape’s name, and as older scripts name it.
 const SHAPES = {

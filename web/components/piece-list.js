@@ -1,7 +1,7 @@
 // The list of pieces by fabric and kind, with how each is cut, and what is to be known when sewing.
 
-import { cutSentence, fabricName, kindName } from "../lib/cut-words.js";
-import { emit, h, refill } from "../lib/dom.js";
+import { cutSentence, fabricName, kindName } from "../lib/words/cut-words.js";
+import { emit, h, refill } from "../lib/page/dom.js";
 import { fabricMark } from "./fabric-mark.js";
 import { Folds } from "./fold-open.js";
 

@@ -1,7 +1,7 @@
 // Choosing the piece: angle, and size by whichever measure the user knows.
 
-import { emit, h, refill } from "../lib/dom.js";
-import { diamondDrawing } from "../lib/drawing.js";
+import { emit, h, refill } from "../lib/page/dom.js";
+import { diamondDrawing } from "../lib/page/drawing.js";
 import { chips } from "./chips.js";
 import { Folds } from "./fold-open.js";
 import { lengthField } from "./length-field.js";

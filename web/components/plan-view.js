@@ -1,10 +1,10 @@
 // The best plan for the basket: what it makes and lacks, how good it is, and every cloth as it is cut.
 
-import { countedPieces } from "../lib/cut-words.js";
-import { emit, h, refill } from "../lib/dom.js";
-import { clothDrawing } from "../lib/drawing.js";
-import { isJoined, piecesIn } from "../lib/plan-request.js";
-import { isLight } from "../lib/swatch.js";
+import { countedPieces } from "../lib/words/cut-words.js";
+import { emit, h, refill } from "../lib/page/dom.js";
+import { clothDrawing } from "../lib/page/drawing.js";
+import { isJoined, piecesIn } from "../lib/asking/plan-request.js";
+import { isLight } from "../lib/quilt/swatch.js";
 import { tickField } from "./choice-field.js";
 import { needName } from "./need-list.js";
 

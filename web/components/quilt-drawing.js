@@ -1,8 +1,8 @@
 // The finished quilt, to scale and in its fabrics: to look at, to look closer at, and to colour by tapping.
 
-import { emit, h, refill } from "../lib/dom.js";
-import { PanZoom } from "../lib/pan-zoom.js";
-import { QuiltPainter } from "../lib/quilt-canvas.js";
+import { emit, h, refill } from "../lib/page/dom.js";
+import { PanZoom } from "../lib/page/pan-zoom.js";
+import { QuiltPainter } from "../lib/quilt/quilt-canvas.js";
 import { chips } from "./chips.js";
 import { fabricMark } from "./fabric-mark.js";
 

@@ -1,6 +1,6 @@
 // What the quilt is to be: three or four choices in sight, everything else folded away with what it is now.
 
-import { emit, h, refill } from "../lib/dom.js";
+import { emit, h, refill } from "../lib/page/dom.js";
 import { chips } from "./chips.js";
 import { choiceField, tickField } from "./choice-field.js";
 import { Folds } from "./fold-open.js";

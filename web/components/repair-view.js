@@ -1,7 +1,7 @@
 // What stands in the place of a screen that cannot be shown, and under the address "#repair": what
 // is wrong, and the ways on.
 
-import { emit, h, refill } from "../lib/dom.js";
+import { emit, h, refill } from "../lib/page/dom.js";
 import { reportText } from "./report-text.js";
 
 const WORKING = ["asking", "loading"];

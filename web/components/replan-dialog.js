@@ -1,6 +1,6 @@
 // "Plan the rest anew?": asked at the mat, so everything is big; says what a new plan changes before it is taken.
 
-import { emit, h, refill } from "../lib/dom.js";
+import { emit, h, refill } from "../lib/page/dom.js";
 import { lengthField } from "./length-field.js";
 
 /**

@@ -1,6 +1,6 @@
 // What is wrong in the words of the machine, folded away: for a report.
 
-import { h } from "../lib/dom.js";
+import { h } from "../lib/page/dom.js";
 
 /** The text under "For a report"; selected as a whole by a tap. */
 export function reportText(text, words) {

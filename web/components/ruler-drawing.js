@@ -1,7 +1,7 @@
 // A ruler drawn to scale from the core's strokes: its outline, a tick at every inch or centimetre, and its angle lines.
 
-import { svg } from "../lib/dom.js";
-import { openPath } from "../lib/drawing.js";
+import { svg } from "../lib/page/dom.js";
+import { openPath } from "../lib/page/drawing.js";
 
 const TICK = 0.06; // thickness of a drawn tick, in inches
 const HALF_TICK = 0.22; // half as long as a drawn tick

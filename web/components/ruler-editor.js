@@ -1,7 +1,7 @@
 // Describing a ruler by measure and lines. Everything stays as it was typed; what is wrong
 // with it is said at its field.
 
-import { emit, h, refill } from "../lib/dom.js";
+import { emit, h, refill } from "../lib/page/dom.js";
 import { chips } from "./chips.js";
 import { lengthField } from "./length-field.js";
 import { rulerDrawing } from "./ruler-drawing.js";

@@ -1,6 +1,6 @@
 // The rulers that are known, to one scale, each with a box to tick for "I have this one".
 
-import { emit, h, refill } from "../lib/dom.js";
+import { emit, h, refill } from "../lib/page/dom.js";
 import { rulerDrawing } from "./ruler-drawing.js";
 
 /** Shows `entries` {ruler, have, drawn}. Emits `have` {place, have}, `change-ruler` place and `add`. */

@@ -1,6 +1,6 @@
 // "Which rulers do you use now?": asked at the mat, so everything is big.
 
-import { emit, h, refill } from "../lib/dom.js";
+import { emit, h, refill } from "../lib/page/dom.js";
 
 /** Opened with the `names` of all rulers and those `taken`. Emits `swap` with the names that are taken then. */
 export class RulerSwap extends HTMLElement {

@@ -1,6 +1,6 @@
 // One text, large, with a button to close it: why a step is done, what a word means.
 
-import { h, refill } from "../lib/dom.js";
+import { h, refill } from "../lib/page/dom.js";
 
 export class SayDialog extends HTMLElement {
   open(text, words, ...more) {

@@ -1,8 +1,8 @@
 // A scene of the guide: the cloth as it lies before the cutter, with the ruler over it. It slides from step to step.
 
-import { refill, svg } from "../lib/dom.js";
-import { closedPath, isLine, partsOf } from "../lib/drawing.js";
-import { middle, placeLabels } from "../lib/labels.js";
+import { refill, svg } from "../lib/page/dom.js";
+import { closedPath, isLine, partsOf } from "../lib/page/drawing.js";
+import { middle, placeLabels } from "../lib/page/labels.js";
 
 const LABEL = 34; // px: nothing on the guide is smaller; where the mat's letters are larger, so are the labels
 // Lines that no label should cover.

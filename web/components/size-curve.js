@@ -3,8 +3,8 @@
 //
 // All of it is in the core's steps: while one drags nothing is asked, only looked up.
 
-import { emit, h, refill, svg } from "../lib/dom.js";
-import { sayNumber } from "../lib/measure.js";
+import { emit, h, refill, svg } from "../lib/page/dom.js";
+import { sayNumber } from "../lib/words/measure.js";
 import { chips } from "./chips.js";
 
 const [HIGH, STAIRS, BETWEEN] = [132, 56, 10]; // px: of what is used, of how many there are, and between them

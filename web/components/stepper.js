@@ -1,6 +1,6 @@
 // A small whole number that is made one more or one fewer.
 
-import { emit, h } from "../lib/dom.js";
+import { emit, h } from "../lib/page/dom.js";
 
 /** Emits `stepped` with {name, number}; at either end of its range the button that would leave it does nothing. */
 export function stepper({ name, label, number, least, most, fewer, more }) {

@@ -1,8 +1,8 @@
 // Trade words that a text uses, each to be opened: one line of meaning and a picture.
 
-import { h, svg } from "../lib/dom.js";
-import { shapeOf } from "../lib/drawing.js";
-import { termsIn } from "../lib/terms.js";
+import { h, svg } from "../lib/page/dom.js";
+import { shapeOf } from "../lib/page/drawing.js";
+import { termsIn } from "../lib/words/terms.js";
 
 /** The words of `text`, with `pictures` from the core by code. */
 export function termList(text, pictures, words) {

@@ -1,6 +1,6 @@
 // The same for what was asked with a tap: above whatever stands there, at the mat too, so everything is big.
 
-import { h, refill } from "../lib/dom.js";
+import { h, refill } from "../lib/page/dom.js";
 import { reportText } from "./report-text.js";
 
 export class TroubleDialog extends HTMLElement {

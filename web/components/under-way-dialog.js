@@ -1,6 +1,6 @@
 // Before another guide is begun: what is under way, and what becomes of it.
 
-import { emit, h, refill } from "../lib/dom.js";
+import { emit, h, refill } from "../lib/page/dom.js";
 
 const CHOICES = ["begin", "go_on", "back"];
 

@@ -1,7 +1,7 @@
 // Where to lay which ruler: for each step the way that is used, drawn and told hand by hand, and below it the others.
 
-import { emit, h, refill } from "../lib/dom.js";
-import { rulerNames, twoMarksFacts, wayFacts, waySteps } from "../lib/way-words.js";
+import { emit, h, refill } from "../lib/page/dom.js";
+import { rulerNames, twoMarksFacts, wayFacts, waySteps } from "../lib/words/way-words.js";
 import { Folds } from "./fold-open.js";
 import "./scene-view.js";
 

@@ -1,9 +1,9 @@
 // "Where am I": this strip, this cloth, all; the pace and the time left; the piles; and all that was
 // counted, with undo to any point.
 
-import { emit, h, refill, svg } from "../lib/dom.js";
-import { closedPath } from "../lib/drawing.js";
-import { minutesLeft, perMinute } from "../lib/pace.js";
+import { emit, h, refill, svg } from "../lib/page/dom.js";
+import { closedPath } from "../lib/page/drawing.js";
+import { minutesLeft, perMinute } from "../lib/mat/pace.js";
 
 const NEWEST = 60;
 

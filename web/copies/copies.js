@@ -1,6 +1,6 @@
 // Copies of everything counted, with rulers and settings: written to a file, and taken back from one.
 
-import { newId } from "../lib/ids.js";
+import { newId } from "../lib/kept/ids.js";
 import { ownName } from "../offline/own-name.js";
 import { Overtaken } from "../store/errors.js";
 import { why } from "../store/failing.js";

@@ -1,6 +1,6 @@
 // Reading a copy: whole or not at all, before anything is touched. Pure: no page, no store.
 
-import { foldTrail } from "../lib/fold.js";
+import { foldTrail } from "../lib/mat/fold.js";
 
 /** The newest form of a copy that is read here, and the one that is written. Form 1 had sittings only. */
 export const FORMAT = 2;

@@ -1,7 +1,7 @@
 // The basket: cloths on hand, what they are to give, the best plan for them, and the way to the mat.
 
-import { isBroken, troubleOf } from "../lib/asking.js";
-import { h, keepFocus, refill } from "../lib/dom.js";
+import { isBroken, troubleOf } from "../lib/asking/asking.js";
+import { h, keepFocus, refill } from "../lib/page/dom.js";
 import {
   clothsOf,
   fabricLabels,
@@ -14,13 +14,13 @@ import {
   startFrom,
   typedNeeds,
   withLengths,
-} from "../lib/plan-request.js";
-import { inUnits } from "../lib/in-units.js";
-import { fitted, maybe } from "../lib/kinds.js";
-import { putIn } from "../lib/put-in.js";
-import { LatestOnly } from "../lib/latest-only.js";
-import { buyingRequest } from "../lib/quilt-request.js";
-import { TimedSearch } from "../lib/timed-search.js";
+} from "../lib/asking/plan-request.js";
+import { inUnits } from "../lib/words/in-units.js";
+import { fitted, maybe } from "../lib/kept/kinds.js";
+import { putIn } from "../lib/kept/put-in.js";
+import { LatestOnly } from "../lib/page/latest-only.js";
+import { buyingRequest } from "../lib/quilt/quilt-request.js";
+import { TimedSearch } from "../lib/asking/timed-search.js";
 import { BestSize } from "./best-size.js";
 import { Largest } from "./largest.js";
 import "../components/ask-trouble.js";

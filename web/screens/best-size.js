@@ -1,8 +1,8 @@
 // "Which size wastes least?": asked when it is unfolded and whenever what it hangs on has changed meanwhile,
 // and taken over in one tap.
 
-import { isBroken } from "../lib/asking.js";
-import { h, refill } from "../lib/dom.js";
+import { isBroken } from "../lib/asking/asking.js";
+import { h, refill } from "../lib/page/dom.js";
 import { chips } from "../components/chips.js";
 import "../components/size-curve.js";
 

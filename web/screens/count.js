@@ -1,10 +1,10 @@
 // The screen "how many do I get?": keeps what was typed, asks the core at every keystroke, shows the newest answer.
 
-import { isBroken, troubleOf } from "../lib/asking.js";
-import { h } from "../lib/dom.js";
-import { inUnits } from "../lib/in-units.js";
-import { fitted, maybe } from "../lib/kinds.js";
-import { sidesInUnits, sideUnit, typedLength, typedNumber } from "../lib/measure.js";
+import { isBroken, troubleOf } from "../lib/asking/asking.js";
+import { h } from "../lib/page/dom.js";
+import { inUnits } from "../lib/words/in-units.js";
+import { fitted, maybe } from "../lib/kept/kinds.js";
+import { sidesInUnits, sideUnit, typedLength, typedNumber } from "../lib/words/measure.js";
 import { BestSize } from "./best-size.js";
 import "../components/answer-view.js";
 import "../components/ask-trouble.js";

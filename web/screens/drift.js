@@ -1,11 +1,11 @@
 // Drift: how often to check the angle before cutting, and what a measured piece says of it afterwards.
 
-import { troubleOf } from "../lib/asking.js";
-import { h, refill } from "../lib/dom.js";
-import { askedPiece } from "../lib/asked-piece.js";
-import { inUnits } from "../lib/in-units.js";
-import { fitted } from "../lib/kinds.js";
-import { typedLength } from "../lib/measure.js";
+import { troubleOf } from "../lib/asking/asking.js";
+import { h, refill } from "../lib/page/dom.js";
+import { askedPiece } from "../lib/asking/asked-piece.js";
+import { inUnits } from "../lib/words/in-units.js";
+import { fitted } from "../lib/kept/kinds.js";
+import { typedLength } from "../lib/words/measure.js";
 import { MEASURES } from "../components/drift-measures.js";
 import "../components/ask-trouble.js";
 import "../components/drift-before.js";

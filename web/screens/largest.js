@@ -1,10 +1,10 @@
 // "How large a quilt does this basket give?": asked from the basket, answered with the quilt drawn in that size,
 // and taken over in one tap.
 
-import { isBroken } from "../lib/asking.js";
-import { h, refill } from "../lib/dom.js";
-import { buyingRequest, quiltRequest } from "../lib/quilt-request.js";
-import { TimedSearch } from "../lib/timed-search.js";
+import { isBroken } from "../lib/asking/asking.js";
+import { h, refill } from "../lib/page/dom.js";
+import { buyingRequest, quiltRequest } from "../lib/quilt/quilt-request.js";
+import { TimedSearch } from "../lib/asking/timed-search.js";
 import "../components/largest-view.js";
 
 const MOST_WORK = 20_000_000; // steps: minutes; one may stop it at any time

@@ -1,17 +1,17 @@
 // The guide: shows the sitting at hand and takes what happens at the mat into its log.
 
-import { goOnWith, NotWithThese } from "../lib/another-ruler.js";
-import { h } from "../lib/dom.js";
-import { Hold } from "../lib/hold.js";
-import { allowed, tally } from "../lib/fold.js";
-import { inHand } from "../lib/in-hand.js";
-import { askToKeep } from "../lib/keeping.js";
-import { listen } from "../lib/inputs.js";
-import { Sitting } from "../lib/sitting.js";
+import { goOnWith, NotWithThese } from "../lib/mat/another-ruler.js";
+import { h } from "../lib/page/dom.js";
+import { Hold } from "../lib/mat/hold.js";
+import { allowed, tally } from "../lib/mat/fold.js";
+import { inHand } from "../lib/mat/in-hand.js";
+import { askToKeep } from "../lib/kept/keeping.js";
+import { listen } from "../lib/mat/inputs.js";
+import { Sitting } from "../lib/mat/sitting.js";
 import { why } from "../store/failing.js";
 import { Removed } from "../store/store.js";
-import { pileText } from "../lib/pile-text.js";
-import { spoken, told } from "../lib/telling.js";
+import { pileText } from "../lib/words/pile-text.js";
+import { spoken, told } from "../lib/mat/telling.js";
 import { Replan } from "./replan.js";
 import "../components/mat-view.js";
 import "../components/mend-dialog.js";

@@ -1,16 +1,16 @@
 // The whole quilt: what it is to be, how it looks, what it is made of, and what to buy for it.
 
-import { isBroken, troubleOf } from "../lib/asking.js";
-import { h, keepFocus, refill } from "../lib/dom.js";
-import { exampleQuilt } from "../lib/example.js";
-import { fitted, maybe } from "../lib/kinds.js";
-import { LatestOnly } from "../lib/latest-only.js";
-import { typedLength } from "../lib/measure.js";
-import { putIn } from "../lib/put-in.js";
-import { QuiltPainter } from "../lib/quilt-canvas.js";
-import { buyingRequest, geometryKey, quiltRequest } from "../lib/quilt-request.js";
-import { freshFabric, freshQuilt, nextId, PALETTE, quiltInUnits, withoutFabric } from "../lib/quilt-state.js";
-import { photoFrom, pictureOf, tileOf } from "../lib/swatch.js";
+import { isBroken, troubleOf } from "../lib/asking/asking.js";
+import { h, keepFocus, refill } from "../lib/page/dom.js";
+import { exampleQuilt } from "../lib/quilt/example.js";
+import { fitted, maybe } from "../lib/kept/kinds.js";
+import { LatestOnly } from "../lib/page/latest-only.js";
+import { typedLength } from "../lib/words/measure.js";
+import { putIn } from "../lib/kept/put-in.js";
+import { QuiltPainter } from "../lib/quilt/quilt-canvas.js";
+import { buyingRequest, geometryKey, quiltRequest } from "../lib/quilt/quilt-request.js";
+import { freshFabric, freshQuilt, nextId, PALETTE, quiltInUnits, withoutFabric } from "../lib/quilt/quilt-state.js";
+import { photoFrom, pictureOf, tileOf } from "../lib/quilt/swatch.js";
 import "../components/ask-trouble.js";
 import "../components/buying-form.js";
 import "../components/buying-list.js";

@@ -2,9 +2,9 @@
 // at hand, or for a cloth that is not the one that was told. What that changes is the core's to say; here it
 // is asked, shown, and taken.
 
-import { sameStep } from "../lib/another-ruler.js";
-import { typedLength } from "../lib/measure.js";
-import { isPlanned, isWhole, lost, othersRequest, replanRequest, stripsToCome } from "../lib/replan-request.js";
+import { sameStep } from "../lib/mat/another-ruler.js";
+import { typedLength } from "../lib/words/measure.js";
+import { isPlanned, isWhole, lost, othersRequest, replanRequest, stripsToCome } from "../lib/mat/replan-request.js";
 import "../components/replan-dialog.js";
 import { why } from "../store/failing.js";
 

@@ -1,13 +1,13 @@
 // My rulers: which ones the user has, described by measure, and how they are laid for the
 // piece that was asked for last.
 
-import { troubleOf } from "../lib/asking.js";
-import { h, refill } from "../lib/dom.js";
-import { askedPiece } from "../lib/asked-piece.js";
-import { inUnits } from "../lib/in-units.js";
-import { fitted, maybe } from "../lib/kinds.js";
-import { listOf, pickedFor, withPick } from "../lib/picked.js";
-import { draftOf, freshDraft, rulerOf, withLengths } from "../lib/ruler-draft.js";
+import { troubleOf } from "../lib/asking/asking.js";
+import { h, refill } from "../lib/page/dom.js";
+import { askedPiece } from "../lib/asking/asked-piece.js";
+import { inUnits } from "../lib/words/in-units.js";
+import { fitted, maybe } from "../lib/kept/kinds.js";
+import { listOf, pickedFor, withPick } from "../lib/kept/picked.js";
+import { draftOf, freshDraft, rulerOf, withLengths } from "../lib/kept/ruler-draft.js";
 import "../components/ask-trouble.js";
 import "../components/ruler-editor.js";
 import "../components/ruler-list.js";

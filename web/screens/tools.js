@@ -1,15 +1,15 @@
 // Tools: what the user settles once: measures, hand, how the strip lies, what is heard, keys and
 // knocks, the phone's distance.
 
-import { emit, h, keepFocus, refill } from "../lib/dom.js";
+import { emit, h, keepFocus, refill } from "../lib/page/dom.js";
 import { chips } from "../components/chips.js";
 import { fileName } from "../copies/copies.js";
 import { Refused } from "../copies/reading.js";
 import { lengthField } from "../components/length-field.js";
-import { troubleOf } from "../lib/asking.js";
-import { keeping, persist } from "../lib/keeping.js";
-import { typedLength, withUnit } from "../lib/measure.js";
-import { CHOICES as SETTLED } from "../lib/settings.js";
+import { troubleOf } from "../lib/asking/asking.js";
+import { keeping, persist } from "../lib/kept/keeping.js";
+import { typedLength, withUnit } from "../lib/words/measure.js";
+import { CHOICES as SETTLED } from "../lib/kept/settings.js";
 import { Folds } from "../components/fold-open.js";
 import "../components/ask-trouble.js";
 import "../components/copy-keeper.js";

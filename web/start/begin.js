@@ -1,6 +1,6 @@
 // From an answer to the mat: what is said and settled before a guide begins.
 
-import { pickedFor } from "../lib/picked.js";
+import { pickedFor } from "../lib/kept/picked.js";
 import { why } from "../store/failing.js";
 
 export class Beginning {

@@ -1,6 +1,6 @@
 // Which screen stands on the page: the one that the address names, or what is said in its place.
 
-import { route } from "../lib/router.js";
+import { route } from "../lib/page/router.js";
 
 const REPAIR = "repair"; // an address of its own: what can be done where something is broken
 

@@ -1,7 +1,7 @@
 // What the page tells of itself: notices that have to be read, how it stands with Python and the network,
 // faults nobody waited for.
 
-import { notices } from "../lib/notices.js";
+import { notices } from "../lib/page/notices.js";
 
 const FAULTS = [TypeError, ReferenceError, SyntaxError, RangeError];
 

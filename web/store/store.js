@@ -1,7 +1,7 @@
 // What must not be lost: the record in IndexedDB, and a second place for what is at hand. A count is
 // shown only after both hold it.
 
-import { newId } from "../lib/ids.js";
+import { newId } from "../lib/kept/ids.js";
 import { Removed } from "./errors.js";
 import { why, within } from "./failing.js";
 import { IndexedRecord } from "./indexed-record.js";

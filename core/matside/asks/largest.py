@@ -16,7 +16,7 @@ from ..largest.trial import Trial
 from ..pieces import read_piece
 from ..plan.basket import Need
 from ..plan.unmet import reason
-from ..quilt.borders import bordered_size
+from ..quilt.around.borders import bordered_size
 from ..quilt.geometry import around, laid
 from ..quilt.layers import layers_of, total
 from ..quilt.reading import Quilt, quilt_within

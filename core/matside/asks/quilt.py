@@ -3,15 +3,15 @@
 from fractions import Fraction
 
 from ..fields import Fields
-from ..quilt.binding import FOLDS, GRAINS, JOINS
-from ..quilt.borders import CORNERS
-from ..quilt.colours import WAYS
-from ..quilt.fitting import FITS
+from ..quilt.around.binding import FOLDS, GRAINS, JOINS
+from ..quilt.around.borders import CORNERS
+from ..quilt.fabrics.colours import WAYS
 from ..quilt.geometry import edges_of
 from ..quilt.reading import ANGLES, ORIENTATIONS, SASHED, SETTINGS, read_quilt
-from ..quilt.sashing import STYLES
-from ..quilt.sizes import DEFAULT_DROP, SIZES, UsualSize
-from ..quilt.stars import JOINED_BY
+from ..quilt.settings.sashing import STYLES
+from ..quilt.settings.stars import JOINED_BY
+from ..quilt.size.fitting import FITS
+from ..quilt.size.sizes import DEFAULT_DROP, SIZES, UsualSize
 from ..quilt.whole import described
 
 

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..errors import Refusal
-from ..quilt.backing import Backing, panels
-from ..quilt.binding import bias_depth
+from ..quilt.around.backing import Backing, panels
+from ..quilt.around.binding import bias_depth
 from ..units import LONGEST, SAME
 from .demands import Backed, BiasChain, Chain, Demand, Lengths, Pieces
 from .strips import Cannot, Strips, chain, strips_for

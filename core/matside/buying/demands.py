@@ -3,8 +3,8 @@
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from ..quilt.backing import Backing
-from ..quilt.binding import Binding
+from ..quilt.around.backing import Backing
+from ..quilt.around.binding import Binding
 from ..shapes import Shape
 
 

@@ -5,12 +5,12 @@ from fractions import Fraction
 
 from ..fields import Fields
 from ..pieces import read_piece
-from ..quilt.borders import bordered_size
+from ..quilt.around.borders import bordered_size
+from ..quilt.around.outside import way_round
 from ..quilt.cutting import cut_list
 from ..quilt.extras import batting_fields
 from ..quilt.geometry import laid
 from ..quilt.layers import layers_of
-from ..quilt.outside import way_round
 from ..quilt.reading import Quilt
 from .demands import Backed, BiasChain, Chain, Demand, Pieces
 

@@ -6,7 +6,7 @@ from fractions import Fraction
 from ..errors import Refusal
 from ..fields import Fields
 from ..pieces import read_piece
-from ..quilt.backing import Backing
+from ..quilt.around.backing import Backing
 from ..quilt.reading import quilt_within
 from ..units import SHORTEST, shown
 from .bolt import STEPS, Cloth

@@ -8,12 +8,12 @@ from typing import NamedTuple
 
 from .. import angles
 from ..shapes import Diamond, HalfDiamond, Outline, Parallelogram, Rectangle
-from .borders import Border
-from .cuts import Cut, Ends, diamond_half, exact, half, is_mirrored, right_triangle, strip_cut
+from .around.borders import Border
 from .geometry import Geometry
-from .patchwork import Patchwork
-from .right_triangle import RightTriangle
-from .sashing import rising
+from .outlines.cuts import Cut, Ends, diamond_half, exact, half, is_mirrored, right_triangle, strip_cut
+from .outlines.right_triangle import RightTriangle
+from .settings.patchwork import Patchwork
+from .settings.sashing import rising
 
 #: What quilters add instead of the exact seam allowance of ¼ in: common practice, no published source.
 CUSTOM = {"half_square": Fraction(7, 8), "quarter_square": Fraction(5, 4)}

@@ -2,7 +2,7 @@
 
 from ..shapes import Outline
 from .cutting import Layer
-from .polygons import Box
+from .outlines.polygons import Box
 
 #: An answer has at most so many outlines; beyond them it has counts only.
 MOST_OUTLINES = 20_000

@@ -1,10 +1,10 @@
 """What goes with the patchwork as plain data: binding, backing, batting, other sizes it could have, and cautions."""
 
-from .backing import Backing, Panels, panels
-from .binding import Binding, bias_depth
+from .around.backing import Backing, Panels, panels
+from .around.binding import Binding, bias_depth
 from .geometry import Geometry, Ground
-from .having import Made
 from .reading import Quilt
+from .size.having import Made
 
 #: With diamonds up to this size a border or sashing is wanted more. Common practice, no published
 #: source; the bound is ours.

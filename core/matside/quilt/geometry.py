@@ -5,23 +5,23 @@ from functools import lru_cache
 
 from ..errors import Refusal
 from ..units import LONGEST, SAME
-from .cuts import Piece
-from .edges import Lay, fewest_trimmed
-from .eight_pointed import eight_pointed
-from .fitting import Target, refuse_below_one, steps_for
-from .grid import grid
-from .having import Made, made_of, near
-from .hexagons import hexagons
-from .neighbours import Around, touching
-from .patchwork import Patchwork
-from .phase import tiles_needed
-from .polygons import scaled
-from .sashing import grid_sashing
-from .settings import Setting
-from .stars import stars
-from .straight_sashing import block_sashing, zigzag_sashing
-from .tilings import Measures
-from .zigzag import with_fills, zigzag
+from .outlines.cuts import Piece
+from .outlines.polygons import scaled
+from .settings.edges import Lay, fewest_trimmed
+from .settings.eight_pointed import eight_pointed
+from .settings.grid import grid
+from .settings.hexagons import hexagons
+from .settings.neighbours import Around, touching
+from .settings.patchwork import Patchwork
+from .settings.phase import tiles_needed
+from .settings.sashing import grid_sashing
+from .settings.setting import Setting
+from .settings.stars import stars
+from .settings.straight_sashing import block_sashing, zigzag_sashing
+from .settings.tilings import Measures
+from .settings.zigzag import with_fills, zigzag
+from .size.fitting import Target, refuse_below_one, steps_for
+from .size.having import Made, made_of, near
 
 #: More pieces than this are no quilt.
 MOST_PIECES = 50_000

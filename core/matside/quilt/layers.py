@@ -2,13 +2,13 @@
 
 from collections import Counter
 
-from .borders import bordered, taken_by
-from .colours import coloured
+from .around.borders import bordered, taken_by
 from .cutting import Layer, border_cuts, piece_cuts, sash_cuts
+from .fabrics.colours import coloured
 from .geometry import Ground, around
-from .patchwork import Patchwork
-from .polygons import area
+from .outlines.polygons import area
 from .reading import Quilt
+from .settings.patchwork import Patchwork
 
 _NONE = Patchwork(0.0, 0.0, (), (), ())
 

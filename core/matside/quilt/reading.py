@@ -10,17 +10,17 @@ from ..fields import Fields
 from ..pieces import DEFAULT_SEAM, read_diamond
 from ..shapes import SMALLEST
 from ..units import shown
-from .backing import Backing
-from .binding import FOLDS, GRAINS, JOINS, Binding
-from .borders import CORNERS, Border, taken_by
-from .colours import WAYS, Colouring
-from .cuts import Piece
-from .fitting import FITS, Target
+from .around.backing import Backing
+from .around.binding import FOLDS, GRAINS, JOINS, Binding
+from .around.borders import CORNERS, Border, taken_by
+from .fabrics.colours import WAYS, Colouring
 from .geometry import MOST_PIECES, Geometry, Size
-from .sashing import STYLES
-from .settings import EDGES
-from .sizes import DEFAULT_DROP, SIZES
-from .stars import JOINED_BY
+from .outlines.cuts import Piece
+from .settings.sashing import STYLES
+from .settings.setting import EDGES
+from .settings.stars import JOINED_BY
+from .size.fitting import FITS, Target
+from .size.sizes import DEFAULT_DROP, SIZES
 
 SETTINGS = ("grid", "zigzag", "hexagons", "stars", "eight_pointed")
 ORIENTATIONS = ("standing", "lying")

@@ -5,9 +5,9 @@ from collections import Counter
 from .. import angles
 from ..units import SAME
 from .geometry import Geometry, Ground
-from .patchwork import Patch
-from .polygons import bounds
-from .tilings import Measures
+from .outlines.polygons import bounds
+from .settings.patchwork import Patch
+from .settings.tilings import Measures
 
 #: How each setting is put together, which way its seams are pressed (codes of the wording).
 ASSEMBLY = {

@@ -2,14 +2,14 @@
 
 from collections import Counter
 
-from .borders import bordered_size, frame, taken_by
-from .colours import coloured
+from .around.borders import bordered_size, frame, taken_by
+from .around.outside import way_round
 from .cutting import Layer, cut_list
 from .drawing import MOST_OUTLINES, drawing
 from .extras import backing_fields, batting_fields, binding_fields, cautions, could_be
+from .fabrics.colours import coloured
 from .geometry import Geometry, Ground, around, laid
 from .layers import covered, layers_of, per_fabric, total
-from .outside import way_round
 from .reading import Quilt
 from .sewing import facts
 

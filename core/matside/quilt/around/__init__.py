@@ -1,0 +1,1 @@
+"""What goes round and under the patchwork: borders, binding, backing and batting."""

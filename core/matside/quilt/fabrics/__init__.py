@@ -1,0 +1,1 @@
+"""Which fabric every piece is of."""

@@ -1,0 +1,1 @@
+"""Plane geometry for the quilt: outlines, their seam allowance, and what is cut for them."""

@@ -1,0 +1,154 @@
+// The quilt of the screen as the core takes it. Lengths go as they were typed; whether they are
+// lengths is for the core to say.
+
+import { typedLength, typedNumber } from "../words/measure.js";
+
+/** The request of the ask `quilt`, without its name. */
+export function quiltRequest(state, { units, locale }) {
+  const length = (text) => typedLength(text, units, locale);
+  const geometry = {
+    piece: {
+      shape: "diamond",
+      angle: typedNumber(state.piece.angle, locale),
+      [state.piece.measure]: length(state.piece.text),
+      seam: length(state.piece.seam),
+    },
+    ...sizeOf(state, length),
+    setting: state.setting,
+    orientation: state.orientation,
+    joined_by: state.joined_by,
+    edge: state.edge,
+    ...(isWanted(state.sashing.width) && {
+      sashing: { width: length(state.sashing.width), style: state.sashing.style, ...fabricOf(state.sashing) },
+    }),
+    borders: bordersOf(state).map((border) => ({
+      width: length(border.width),
+      corners: border.corners,
+      ...fabricOf(border),
+    })),
+  };
+  return {
+    ...geometry,
+    ...partsOf(state, length),
+    fabrics: state.fabrics.map(({ id }) => ({ id })),
+    colouring: colouringOf(state, geometryKey(geometry)),
+  };
+}
+
+/** What names a quilt's pieces, so that tapped colours stay with the pieces they were tapped on. */
+export function geometryKey({
+  piece,
+  target,
+  columns,
+  rows,
+  have,
+  fit,
+  setting,
+  orientation,
+  joined_by,
+  edge,
+  sashing,
+  borders,
+}) {
+  return JSON.stringify([
+    piece,
+    target,
+    columns,
+    rows,
+    have,
+    fit,
+    setting,
+    orientation,
+    joined_by,
+    edge,
+    sashing?.width,
+    borders.map(({ width }) => width),
+  ]);
+}
+
+/** The borders that the quilt can have: none round a pointed edge. */
+export function bordersOf(state) {
+  return state.edge === "pointed" ? [] : state.borders.filter(({ width }) => isWanted(width));
+}
+
+function sizeOf({ by, target, steps, have, fit }, length) {
+  if (by === "steps") return { columns: steps.columns, rows: steps.rows };
+  if (by === "have") return { have };
+  return { target: { width: length(target.width), height: length(target.height) }, fit };
+}
+
+function partsOf({ binding, backing, batting, buying }, length) {
+  return {
+    ...(binding.on && {
+      binding: {
+        grain: binding.grain,
+        fold: binding.fold,
+        width: length(binding.width),
+        strip_length: length(buying.usable_width),
+        ...fabricOf(binding),
+      },
+    }),
+    ...(backing.on && {
+      backing: { overlap: length(backing.overlap), usable_width: length(buying.usable_width), ...fabricOf(backing) },
+    }),
+    ...(batting.on && { batting: { overlap: length(batting.overlap) } }),
+  };
+}
+
+function colouringOf({ fabrics, colouring, setting }, key) {
+  const { way, seed, rest, joining, changes } = colouring;
+  const used = fabrics.filter(({ used }) => used).map(({ id }) => id);
+  return {
+    way,
+    seed,
+    fabrics: used,
+    ...(rest && { rest }),
+    ...(joining && setting === "stars" && { joining }),
+    ...(changes[key]?.length && { changes: changes[key] }),
+  };
+}
+
+function fabricOf({ fabric }) {
+  return fabric ? { fabric } : {};
+}
+
+function isWanted(text) {
+  return !/^\s*(0([.,/]0*)?)?\s*$/.test(text);
+}
+
+/** The request of the ask `buying` for the same quilt, without its name. */
+export function buyingRequest(state, words) {
+  const { buying, fabrics } = state;
+  const length = (text) => typedLength(text, words.units, words.locale);
+  return {
+    quilt: { ...quiltRequest(state, words), drawing: false },
+    usable_width: length(buying.usable_width),
+    straighten: length(buying.straighten),
+    shrink: { length: number(buying.shrink_length), width: number(buying.shrink_width) },
+    spare: { percent: number(buying.spare_percent), pieces: buying.spare_pieces || "0" },
+    round_to: buying.round_to,
+    fat_quarter: { length: length(buying.quarter_length), width: length(buying.quarter_width) },
+    square: length(buying.square),
+    fabrics: fabrics.map(({ id, sold, price }) => ({
+      id,
+      sold,
+      ...(price.trim() && { price: number(price), price_by: sold === "fat_quarter" ? "fat_quarter" : buying.price_by }),
+    })),
+    ...(buying.kits && {
+      kits: {
+        people: buying.people,
+        leader: buying.leader || "0",
+        ...(buying.bolt_length.trim() && { bolt_length: boltLength(buying, words) }),
+      },
+    }),
+  };
+}
+
+/** A bolt's length is typed in yards or metres. */
+function boltLength({ bolt_length: text, price_by: by }, { locale }) {
+  return typedLength(text, by, locale);
+}
+
+function number(text) {
+  return text.trim().replace(",", ".") || "0";
+}

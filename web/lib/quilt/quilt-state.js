@@ -1,0 +1,170 @@
+// What a quilt is described by on its screen: everything as typed, with sensible values to start from.
+
+import { inUnits } from "../words/in-units.js";
+
+const STARTS = {
+  in: {
+    width: "50",
+    height: "65",
+    size: "4",
+    seam: "1/4",
+    border: "3",
+    bind: "3/8",
+    bolt: "42",
+    over: "4",
+    straighten: "1",
+    quarter: ["18", "20"],
+    square: "1/2",
+    round_to: "eighth_yard",
+    by: "yd",
+  },
+  cm: {
+    width: "130",
+    height: "165",
+    size: "10",
+    seam: "0.75",
+    border: "8",
+    bind: "1",
+    bolt: "106",
+    over: "10",
+    straighten: "3",
+    quarter: ["50", "53"],
+    square: "1.3",
+    round_to: "ten_cm",
+    by: "m",
+  },
+};
+
+/** The usual colours to start from, each with a print of its own. */
+export const PALETTE = [
+  ["#2f4a86", "dots"],
+  ["#e2a63b", "plain"],
+  ["#a23a4c", "sprigs"],
+  ["#efe3cc", "plain"],
+  ["#3f7a5b", "lines"],
+  ["#7d5aa0", "dots"],
+  ["#d8794f", "checks"],
+  ["#46535e", "plain"],
+];
+
+/** A quilt that nothing was said of yet: about a lap quilt in small diamonds of three fabrics. */
+export function freshQuilt(units, nameOf) {
+  const start = STARTS[units];
+  return {
+    units,
+    by: "target",
+    target: { size: "lap", width: start.width, height: start.height, drop: "" },
+    steps: { columns: "9", rows: "7" },
+    have: "41",
+    fit: "nearest",
+    piece: { angle: "60", measure: "size", text: start.size, seam: start.seam },
+    setting: "grid",
+    orientation: "standing",
+    joined_by: "diamonds",
+    edge: "filled",
+    sashing: { width: "", style: "strips", fabric: "" },
+    borders: [{ width: start.border, fabric: "f1", corners: "butted" }],
+    binding: { on: true, grain: "straight", fold: "double", width: start.bind, fabric: "f1" },
+    backing: { on: true, overlap: start.over, fabric: "" },
+    batting: { on: true, overlap: start.over },
+    fabrics: [0, 1, 2].map((number) => freshFabric(`f${number + 1}`, number, nameOf)),
+    colouring: { way: "rings", seed: 1, rest: "", joining: "", changes: {} },
+    buying: {
+      usable_width: start.bolt,
+      straighten: start.straighten,
+      shrink_length: "0",
+      shrink_width: "0",
+      spare_percent: "0",
+      spare_pieces: "0",
+      round_to: start.round_to,
+      quarter_length: start.quarter[0],
+      quarter_width: start.quarter[1],
+      square: start.square,
+      price_by: start.by,
+      kits: false,
+      people: "20",
+      leader: "1",
+      bolt_length: "",
+    },
+  };
+}
+
+/** A new fabric: the next of the palette. */
+export function freshFabric(id, number, nameOf) {
+  const [colour, print] = PALETTE[number % PALETTE.length];
+  return {
+    id,
+    name: nameOf(number + 1),
+    colour,
+    print,
+    photo: null,
+    photo_width: "8 in",
+    photo_inches: 8,
+    used: true,
+    sold: "bolt",
+    price: "",
+  };
+}
+
+/** An id that no fabric has yet. */
+export function nextId(fabrics) {
+  return `f${1 + Math.max(0, ...fabrics.map(({ id }) => Number(id.slice(1))))}`;
+}
+
+/**
+ * The state without a fabric: what it was used for goes back to what is usual, pieces tapped in
+ * it follow the pattern again.
+ */
+export function withoutFabric(state, id) {
+  const other = (fabric) => (fabric === id ? "" : fabric);
+  const free = (part) => ({ ...part, fabric: other(part.fabric) });
+  const changes = Object.entries(state.colouring.changes).map(([key, pairs]) => [
+    key,
+    pairs.filter(([, fabric]) => fabric !== id),
+  ]);
+  return {
+    ...state,
+    fabrics: state.fabrics.filter((fabric) => fabric.id !== id),
+    sashing: free(state.sashing),
+    borders: state.borders.map(free),
+    binding: free(state.binding),
+    backing: free(state.backing),
+    colouring: {
+      ...state.colouring,
+      rest: other(state.colouring.rest),
+      joining: other(state.colouring.joining),
+      changes: Object.fromEntries(changes),
+    },
+  };
+}
+
+const LENGTHS = [
+  ["target", "width"],
+  ["target", "height"],
+  ["target", "drop"],
+  ["piece", "text"],
+  ["piece", "seam"],
+  ["sashing", "width"],
+  ["binding", "width"],
+  ["backing", "overlap"],
+  ["batting", "overlap"],
+  ["buying", "usable_width"],
+  ["buying", "straighten"],
+  ["buying", "quarter_length"],
+  ["buying", "quarter_width"],
+  ["buying", "square"],
+  ["buying", "bolt_length"],
+];
+
+/** The same quilt where other units may be the usual ones now. */
+export function quiltInUnits(state, units) {
+  return inUnits(state, units, withLengths);
+}
+
+function withLengths(state, meant) {
+  const found = structuredClone(state);
+  for (const [part, name] of LENGTHS) found[part][name] = meant(found[part][name]);
+  found.borders.forEach((border) => (border.width = meant(border.width)));
+  found.fabrics.forEach((fabric) => (fabric.photo_width = meant(fabric.photo_width)));
+  return found;
+}
