@@ -145,7 +145,7 @@ function rows(found, folds, say) {
     h(
       "ul",
       { class: "facts" },
-      found.map((row) => h("li", {}, say("row", { ...row, n: row.rows }))),
+      found.map((row) => h("li", {}, say("row", { ...row, n: row.rows, pieces: say("pieces", { n: row.pieces }) }))),
     ),
   );
 }

@@ -1,13 +1,8 @@
 """Sewing facts that go with the pieces."""
 
-from collections import Counter
-
 from .. import angles
-from ..units import SAME
 from .geometry import Geometry, Ground
-from .outlines.polygons import bounds
-from .settings.patchwork import Patch
-from .settings.tilings import Measures
+from .sewn.rows import BETWEEN_ROWS, rows
 
 #: How each setting is put together, which way its seams are pressed (codes of the wording).
 ASSEMBLY = {
@@ -39,7 +34,7 @@ TURNED_GRAIN = {"zigzag": "straight_along_rows", "hexagons": "straight_outwards"
 
 def facts(geometry: Geometry, ground: Ground) -> dict:
     """Tips, rows, pressing and bias edges; lengths in inches."""
-    assembly, press = _assembly(geometry)
+    assembly, press = _assembly(geometry, ground)
     kinds = ground.patchwork.counts() | (ground.sashing.counts() if ground.sashing else {})
     straight_sash = geometry.setting != "grid"
     return {
@@ -54,10 +49,14 @@ def facts(geometry: Geometry, ground: Ground) -> dict:
     }
 
 
-def _assembly(geometry: Geometry) -> tuple[str, str]:
+def _assembly(geometry: Geometry, ground: Ground) -> tuple[str, str]:
     """How it is put together; upright diamonds lean neither way, and their zigzag rows are all alike."""
     assembly, press = ASSEMBLY[geometry.setting]
-    return (f"{assembly}_upright" if geometry.setting == "zigzag" and geometry.piece.angle == 90 else assembly), press
+    if geometry.setting != "zigzag":
+        return assembly, press
+    if geometry.piece.angle == 90:
+        return f"{assembly}_upright", press
+    return (f"{assembly}_filled" if BETWEEN_ROWS in ground.patchwork.counts() else assembly), press
 
 
 def _outer_grain(geometry: Geometry) -> str:
@@ -81,42 +80,3 @@ def tip_trim(geometry: Geometry) -> float:
     The cut tip lies seam / sin(θ / 2) beyond the finished one, of which one seam stays.
     """
     return float(geometry.piece.seam) * (1 / angles.sin(geometry.piece.angle / 2) - 1)
-
-
-def rows(geometry: Geometry, ground: Ground) -> list[dict]:
-    """The rows that are sewn first, alike ones together: how many, of how many pieces, and how long.
-
-    `length` is the finished length of a row's longer edge, `sewn` the same with the seam allowances on its two ends.
-    Settings with set-in seams have no rows."""
-    if geometry.setting not in ("grid", "zigzag"):
-        return []
-    found = Counter(_row(geometry, ground, patches) for patches in _by_row(geometry, ground))
-    ends = 2 * float(geometry.piece.seam) / angles.sin(geometry.piece.angle)
-    return [
-        {"rows": count, "pieces": pieces, "length": length, "sewn": length + ends}
-        for (pieces, length), count in sorted(found.items())
-    ]
-
-
-def _by_row(geometry: Geometry, ground: Ground) -> list[list[Patch]]:
-    found: dict[int, list[Patch]] = {}
-    for patch in ground.standing.patches:
-        row = patch.row + patch.column if geometry.setting == "grid" else patch.row
-        found.setdefault(row, []).append(patch)
-    return list(found.values())
-
-
-def _row(geometry: Geometry, ground: Ground, patches: list[Patch]) -> tuple[int, float]:
-    """Pieces of a row, and the finished length of its longer edge.
-
-    In the grid a row rises to the right. A piece reaches the row's upper edge when it has the diamond's upper left
-    edge, and the lower one when it has the lower right edge."""
-    if geometry.setting == "zigzag":
-        diamonds = sum(patch.kind == "diamond" for patch in patches)
-        return diamonds, round(diamonds * geometry.measures.edge, 9)
-    boxes = [bounds(ground.standing.cells[patch.shape]) for patch in patches]
-    upper = sum(box[0] < -SAME and box[1] < -SAME for box in boxes)
-    lower = sum(box[2] > SAME and box[3] > SAME for box in boxes)
-    steps = max(upper, lower)
-    sash = Measures(geometry.sash, float(geometry.piece.angle)).edge
-    return len(patches), round(steps * geometry.measures.edge + max(0, steps - 1) * sash, 9)
