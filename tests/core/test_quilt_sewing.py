@@ -29,10 +29,38 @@ def test_tips_stick_out_as_the_design_states():
     # DESIGN, geometry: 0.289 in at 60°, 0.5 in at 45°, for ¼ in.
     assert round(sewing()["tip_offset"], 3) == 0.289
     assert sewing(piece={"size": 4, "angle": 45})["tip_offset"] == 0.5
-    assert sewing(piece={"size": 4, "angle": 90})["tip_offset"] == 0
 
 
-@given(st.integers(15, 90), st.sampled_from([0.25, 0.5]))
+@pytest.mark.parametrize(
+    "fields",
+    [
+        {"setting": "hexagons"},
+        {"setting": "stars"},
+        {"setting": "eight_pointed", "piece": {"size": 3, "angle": 45}},
+        {"piece": {"size": 4, "angle": 90}},
+        {"setting": "zigzag", "piece": {"size": 4, "angle": 90}},
+    ],
+    ids=str,
+)
+def test_no_tips_stick_out_where_edges_meet_corner_to_corner(fields):
+    # There two pieces that are sewn to each other have the same angles at both ends of their seam.
+    found = sewing(**fields)
+    assert found["tip_offset"] is None
+    assert (found["tip_trim"] is None) == (fields.get("piece", {}).get("angle") == 90)
+
+
+def test_squares_have_no_edge_on_the_bias():
+    upright = sewing(piece={"size": 4, "angle": 90}, sashing={"width": 1, "style": "cornerstones"})["bias"]
+    assert upright.keys() == {
+        "side_half",
+        "end_half",
+        "corner_quarter",
+        "cornerstone_side_half",
+        "cornerstone_end_half",
+    }
+
+
+@given(st.integers(15, 89), st.sampled_from([0.25, 0.5]))
 @settings(max_examples=15, derandomize=True, deadline=None)
 def test_tips_stick_out_by_what_matching_seam_ends_leave(angle, seam):
     """Two cut diamonds laid right sides together so that the ends of their seam lines meet:

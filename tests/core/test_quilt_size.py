@@ -151,6 +151,15 @@ def test_near_sizes_are_offered():
     assert others == [(4, 5, 32), (5, 4, 32), (6, 5, 50), (5, 6, 50)]
 
 
+@pytest.mark.parametrize("orientation", ["standing", "lying"])
+def test_near_sizes_are_those_that_the_quilt_would_have_with_its_borders(orientation):
+    fields = {"borders": [{"width": 3}, {"width": "1 1/2 in", "corners": "mitred"}], "orientation": orientation}
+    for other in quilt(columns=5, rows=4, **fields)["could_be"]:
+        made = quilt(columns=other["columns"], rows=other["rows"], **fields)
+        assert other["finished"] == pytest.approx(made["finished"])
+        assert other["patchwork"] == pytest.approx(made["patchwork"])
+
+
 def test_usual_sizes_are_marked_with_their_source():
     found = {size["code"]: size for size in answer({"ask": "quilt_sizes"})["sizes"]}
     # 16 CFR 1219, seen in a secondary copy: a full-size crib's interior is 28 × 52⅜ in.

@@ -88,7 +88,7 @@ export class PieceList extends HTMLElement {
 
   #near({ could_be: others }, say, words) {
     if (!others.length) return null;
-    const chip = ({ columns, rows, diamonds, patchwork }) =>
+    const chip = ({ columns, rows, diamonds, finished }) =>
       h(
         "button",
         {
@@ -98,7 +98,7 @@ export class PieceList extends HTMLElement {
           onclick: () => emit(this, "steps", { columns, rows }),
         },
         h("b", {}, say("near_steps", { columns, rows })),
-        h("span", {}, say("near_size", { n: diamonds, width: words.bare(patchwork.width), height: patchwork.height })),
+        h("span", {}, say("near_size", { n: diamonds, width: words.bare(finished.width), height: finished.height })),
       );
     return h(
       "section",
@@ -129,11 +129,11 @@ function sewing({ sewing: facts, cautions }, words) {
     ...cautions.map((code) => [words.say(`quilt.caution.${code}`), true]),
     [words.say(`quilt.assembly.${facts.assembly}`), false],
     [words.say(`quilt.press.${facts.press}`), false],
-    [say("tip_offset", facts), false],
-    [say("tip_trim", facts), false],
+    facts.tip_offset !== null && [say("tip_offset", facts), false],
+    facts.tip_trim !== null && [say("tip_trim", facts), false],
     [words.say(`quilt.outer_edge.${facts.outer_edge}`), facts.outer_edge === "bias"],
     ...bias,
-  ];
+  ].filter(Boolean);
 }
 
 function rows(found, folds, say) {

@@ -3,7 +3,7 @@
 import { isBroken, troubleOf } from "../lib/asking/asking.js";
 import { h, keepFocus, refill } from "../lib/page/dom.js";
 import { exampleQuilt } from "../lib/quilt/example.js";
-import { fitted, maybe } from "../lib/kept/kinds.js";
+import { fitted, maybe, such } from "../lib/kept/kinds.js";
 import { LatestOnly } from "../lib/page/latest-only.js";
 import { typedLength } from "../lib/words/measure.js";
 import { putIn } from "../lib/kept/put-in.js";
@@ -78,7 +78,7 @@ export class QuiltScreen {
     this.mine = value.mine && fitted(value.mine, fresh).value; // an older page kept less of a quilt
     this.answers = fitted(
       (await this.store.get(ANSWERS)) ?? {},
-      { quilt: maybe({ pieces: {}, fabrics: [], finished: {} }), buying: maybe({}), sizes: [] },
+      { quilt: such((kept) => kept === null || isWhole(kept)), buying: maybe({}), sizes: [] },
       this.answers,
     ).value;
     await this.#readPhotos();
@@ -553,4 +553,10 @@ export class QuiltScreen {
 /** Pieces of the quilt in all, of every kind. */
 function count(quilt) {
   return Object.values(quilt.pieces).reduce((sum, number) => sum + number, 0);
+}
+
+/** Whether a kept answer has all that is shown of one: those of an older core lack parts, and are asked for anew. */
+function isWhole(answer) {
+  const { could_be: others, pieces, fabrics, finished, sewing } = answer ?? {};
+  return [pieces, finished, sewing].every(Boolean) && Array.isArray(fabrics) && !!others?.every((one) => one.finished);
 }

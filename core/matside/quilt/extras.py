@@ -2,7 +2,8 @@
 
 from .around.backing import Backing, Panels, panels
 from .around.binding import Binding, bias_depth
-from .geometry import Geometry, Ground
+from .around.borders import bordered_size
+from .geometry import Ground
 from .reading import Quilt
 from .size.having import Made
 
@@ -54,20 +55,23 @@ def batting_fields(overlap, width: float, height: float) -> dict:
     return {"width": width + 2 * float(overlap), "height": height + 2 * float(overlap), "overlap": overlap}
 
 
-def could_be(geometry: Geometry, ground: Ground) -> list[dict]:
-    """Other sizes near the one chosen: what else the pieces at hand make, or one column or row more or fewer."""
-    return [_made(geometry, made) for made in ground.others]
+def could_be(quilt: Quilt, ground: Ground) -> list[dict]:
+    """Other sizes near the one chosen: what else the pieces at hand make, or one column or row more or fewer.
+
+    `patchwork` is without the borders, `finished` with them."""
+    return [_made(quilt, made) for made in ground.others]
 
 
-def _made(geometry: Geometry, made: Made) -> dict:
+def _made(quilt: Quilt, made: Made) -> dict:
     columns, rows, width, height = made.columns, made.rows, made.width, made.height
-    if geometry.lying:
+    if quilt.geometry.lying:
         columns, rows, width, height = rows, columns, height, width
     return {
         "columns": columns,
         "rows": rows,
         "diamonds": made.diamonds,
         "patchwork": {"width": width, "height": height},
+        "finished": dict(zip(("width", "height"), bordered_size(width, height, quilt.borders), strict=True)),
     }
 
 

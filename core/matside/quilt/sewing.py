@@ -1,8 +1,8 @@
 """Sewing facts that go with the pieces."""
 
-from .. import angles
 from .geometry import Geometry, Ground
 from .sewn.rows import BETWEEN_ROWS, rows
+from .sewn.tips import tip_offset, tip_trim
 
 #: How each setting is put together, which way its seams are pressed (codes of the wording).
 ASSEMBLY = {
@@ -33,10 +33,9 @@ TURNED_GRAIN = {"zigzag": "straight_along_rows", "hexagons": "straight_outwards"
 
 
 def facts(geometry: Geometry, ground: Ground) -> dict:
-    """Tips, rows, pressing and bias edges; lengths in inches."""
+    """Tips, rows, pressing and bias edges; lengths in inches, None where there is nothing to say."""
     assembly, press = _assembly(geometry, ground)
     kinds = ground.patchwork.counts() | (ground.sashing.counts() if ground.sashing else {})
-    straight_sash = geometry.setting != "grid"
     return {
         "seam": geometry.piece.seam,
         "tip_offset": tip_offset(geometry),
@@ -44,7 +43,7 @@ def facts(geometry: Geometry, ground: Ground) -> dict:
         "assembly": assembly,
         "press": "toward_sashing" if ground.sashing else press,
         "rows": rows(geometry, ground),
-        "bias": {k: BIAS[k] for k in kinds if k in BIAS and not (straight_sash and k in ("sash", "cornerstone"))},
+        "bias": {kind: BIAS[kind] for kind in kinds if kind in BIAS and kind not in _squared(geometry)},
         "outer_edge": _outer_grain(geometry),
     }
 
@@ -59,6 +58,13 @@ def _assembly(geometry: Geometry, ground: Ground) -> tuple[str, str]:
     return (f"{assembly}_filled" if BETWEEN_ROWS in ground.patchwork.counts() else assembly), press
 
 
+def _squared(geometry: Geometry) -> tuple[str, ...]:
+    """Kinds that have square corners here: all their edges are on the grain."""
+    if geometry.piece.angle == 90:
+        return ("diamond", "sash", "cornerstone")
+    return () if geometry.setting == "grid" else ("sash", "cornerstone")
+
+
 def _outer_grain(geometry: Geometry) -> str:
     """The grain along the quilt's edge, as far as the pieces can be turned for it. Squares
     have all edges on the grain.
@@ -66,17 +72,3 @@ def _outer_grain(geometry: Geometry) -> str:
     if geometry.edge == "filled" and geometry.piece.angle < 90:
         return TURNED_GRAIN.get(geometry.setting, OUTER_GRAIN["filled"])
     return OUTER_GRAIN[geometry.edge]
-
-
-def tip_offset(geometry: Geometry) -> float:
-    """How far the points stick out along the edge when two pieces are laid edge to edge for a row: 2 · seam · cot θ."""
-    return 2 * float(geometry.piece.seam) * angles.cot(geometry.piece.angle)
-
-
-def tip_trim(geometry: Geometry) -> float:
-    """What may be cut off each sharp tip, square to the long diagonal, so that a seam
-    allowance is left beyond the point.
-
-    The cut tip lies seam / sin(θ / 2) beyond the finished one, of which one seam stays.
-    """
-    return float(geometry.piece.seam) * (1 / angles.sin(geometry.piece.angle / 2) - 1)

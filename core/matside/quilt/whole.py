@@ -37,7 +37,7 @@ def described(quilt: Quilt) -> dict:
         "fabrics": per_fabric(layers, quilt.fabrics),
         **_around(quilt, ground, finished),
         "sewing": facts(geometry, ground),
-        "could_be": could_be(geometry, ground),
+        "could_be": could_be(quilt, ground),
         "cautions": cautions(quilt, ground),
         **_drawn(quilt, ground, layers, finished),
     }
