@@ -132,6 +132,10 @@ function sewing({ sewing: facts, cautions }, words) {
     facts.tip_offset !== null && [say("tip_offset", facts), false],
     facts.tip_trim !== null && [say("tip_trim", facts), false],
     [words.say(`quilt.outer_edge.${facts.outer_edge}`), facts.outer_edge === "bias"],
+    facts.edge_leans?.wrong_side_up > 0 && [
+      say("edge_leans", { ...facts.edge_leans, n: facts.edge_leans.diamonds }),
+      false,
+    ],
     ...bias,
   ].filter(Boolean);
 }
