@@ -32,17 +32,17 @@ def test_butted_borders_by_hand():
     assert cuts == [(1.5, 40.5, 2), (1.5, 32.5, 2), (4.5, 42.5, 2), (4.5, 40.5, 2)]
 
 
-def test_mitred_borders_by_hand():
+def test_mitered_borders_by_hand():
     # Round 32 × 42 in, 4 in wide: the outer edges are 40 and 50 in; each end of the cut strip
     # is ¼ in · cot 22.5° longer.
-    found = exact(borders=[{"width": 4, "corners": "mitred"}])
+    found = exact(borders=[{"width": 4, "corners": "mitered"}])
     longer = 2 * 0.25 / math.tan(math.radians(22.5))
     lengths = sorted(e["length"] for e in found["cut"] if e["kind"].startswith("border"))
     assert lengths == pytest.approx([40 + longer, 50 + longer], abs=1e-9)
     assert all(e["ends"] == [45, 45] for e in found["cut"] if e["kind"].startswith("border"))
 
 
-@pytest.mark.parametrize("corners", ["butted", "mitred"])
+@pytest.mark.parametrize("corners", ["butted", "mitered", "mitred"])
 def test_borders_and_binding_lie_round_the_patchwork_without_a_gap(corners):
     drawing = exact(
         borders=[{"width": 1, "corners": corners}, {"width": 4, "corners": corners}], binding={"width": "3/8"}

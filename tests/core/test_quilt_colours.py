@@ -31,9 +31,9 @@ SETTINGS = {
 LEAST_SHARED = 0.5
 
 
-def quilt(fabrics, colouring, **fields):
+def quilt(fabrics, coloring, **fields):
     common = {"ask": "quilt", "piece": {"size": 4, "angle": 60}, "columns": 3, "rows": 3}
-    return answer({**common, "fabrics": [{"id": name} for name in fabrics], "colouring": colouring, **fields})
+    return answer({**common, "fabrics": [{"id": name} for name in fabrics], "coloring": coloring, **fields})
 
 
 def placed(found, kinds=None):
@@ -80,7 +80,7 @@ def test_two_fabrics_are_refused_exactly_where_three_pieces_touch_each_other(nam
     assert found["ok"] != triangles
     if triangles:
         error = found["error"]
-        assert (error["field"], error["code"], error["values"]["least"]) == ("colouring.fabrics", "colours_too_few", 3)
+        assert (error["field"], error["code"], error["values"]["least"]) == ("coloring.fabrics", "colours_too_few", 3)
 
 
 def test_one_fabric_cannot_keep_apart():
@@ -148,6 +148,15 @@ def test_pieces_changed_by_hand_change_and_no_others(changes):
     after = quilt("abc", {"way": "rows", "changes": [list(change) for change in changes.items()]})["drawing"]["pieces"]
     for number, (old, new) in enumerate(zip(before, after, strict=True)):
         assert new[1] == ("abc".index(changes[number]) if number in changes else old[1])
+
+
+def test_the_old_spelling_is_still_read_and_named_where_it_is_refused():
+    whole = quilt("abc", {"way": "rings"})["drawing"]
+    assert quilt("abc", None, colouring={"way": "rings"})["drawing"] == whole
+    assert quilt("a", None, colouring={"way": "random"})["error"]["field"] == "colouring.fabrics"
+    assert quilt("a", None, colouring={"way": "list", "list": [0]})["error"]["field"] == "colouring.list"
+    assert quilt("a", {"way": "list", "list": [0]})["error"]["field"] == "coloring.list"
+    assert quilt("a", None, colouring={"changes": [[999, "a"]]})["error"]["field"] == "colouring.changes"
 
 
 def test_only_the_colours_may_be_asked_for():

@@ -33,7 +33,7 @@ QUILTS = {
     "stars": {"setting": "stars", "orientation": "lying"},
     "stars with hexagons": {"setting": "stars", "joined_by": "hexagons"},
     "eight pointed": {"setting": "eight_pointed", "piece": {"size": 3, "angle": 45}, "sashing": {"width": 1}},
-    "borders": {"borders": [{"width": 1}, {"width": 4, "corners": "mitred"}]},
+    "borders": {"borders": [{"width": 1}, {"width": 4, "corners": "mitered"}]},
 }
 
 

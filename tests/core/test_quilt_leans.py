@@ -286,7 +286,7 @@ def test_turning_is_not_turning_over():
     assert turned_onto(affinity.rotate(strip, 73), strip) and not turned_onto(mirrored(strip), strip)
 
 
-# --- Rectangles that are halved, mitred borders ---------------------------------------------------------------------
+# --- Rectangles that are halved, mitered borders ---------------------------------------------------------------------
 
 
 def halves_of(entry):
@@ -321,8 +321,8 @@ def test_rectangles_are_halved_as_often_each_way_as_the_triangles_ask(kind, fiel
     assert entry["each_way"] == [math.ceil(count / 2) for count in ways] and entry["need"] == sum(entry["each_way"])
 
 
-def test_mitred_borders_end_alike_and_lean_neither_way():
-    found = quilt(borders=[{"width": 4, "corners": "mitred"}])
+def test_mitered_borders_end_alike_and_lean_neither_way():
+    found = quilt(borders=[{"width": 4, "corners": "mitered"}])
     for entry in (entry for entry in found["cut"] if entry["kind"].startswith("border")):
         assert (entry["ends"], entry["parallel"], entry["mirrored"]) == ([45, 45], False, False)
         assert all(turned_onto(finished(strip_of(entry), 0.25), place) for _, place in drawn(found, entry["kind"]))

@@ -167,7 +167,7 @@ NAMES = st.sampled_from(
         "rows",
         "have",
     ]
-    + ["sashing", "borders", "binding", "backing", "batting", "fabrics", "colouring", "drawing", "only"]
+    + ["sashing", "borders", "binding", "backing", "batting", "fabrics", "coloring", "drawing", "only"]
 )
 PART_NAMES = st.sampled_from(
     ["width", "size", "angle", "style", "fabric", "grain", "way", "seed", "fabrics", "list", "overlap"]

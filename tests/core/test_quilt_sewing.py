@@ -270,17 +270,35 @@ def test_bias_edges_are_those_not_along_the_strip():
     assert straight == {"diamond": "two_slanted", "side_triangle": "both_legs"}
 
 
-def test_small_diamonds_want_a_border_or_sashing():
+@pytest.mark.parametrize(
+    ("fields", "wanted"),
+    [
+        ({}, ["border_or_sashing_wanted"]),
+        ({"borders": [{"width": 4}]}, []),
+        ({"sashing": {"width": 1}}, []),
+        ({"piece": {"size": 8, "angle": 60}}, []),
+        ({"edge": "pointed"}, ["sashing_wanted"]),
+        ({"setting": "hexagons"}, ["border_wanted"]),
+        ({"setting": "stars", "edge": "pointed"}, []),
+    ],
+    ids=str,
+)
+def test_small_diamonds_want_what_their_setting_and_edge_can_have(fields, wanted):
     # Common practice, no published source: a border and sashing are wanted more with small diamonds.
-    assert "border_wanted" in quilt()["cautions"]
-    assert "border_wanted" not in quilt(borders=[{"width": 4}])["cautions"]
-    assert "border_wanted" not in quilt(sashing={"width": 1})["cautions"]
-    assert "border_wanted" not in quilt(piece={"size": 8, "angle": 60})["cautions"]
+    found = quilt(**fields)["cautions"]
+    assert [code for code in found if code.endswith("_wanted")] == wanted
+    # What is advised is not refused.
+    if "border" in "".join(wanted):
+        assert quilt(**fields, borders=[{"width": 4}])["ok"]
+    if "sashing" in "".join(wanted):
+        assert quilt(**fields, sashing={"width": 1})["ok"]
 
 
 def test_cautions_name_what_is_to_be_minded():
     assert "points_only" in quilt(edge="pointed", columns=1, rows=3)["cautions"]
     assert "points_only" not in quilt(edge="pointed")["cautions"]
-    assert "edge_on_bias" in quilt(edge="trimmed")["cautions"]
+    # That a trimmed edge is on the bias is said of the outer edge, once.
+    assert quilt(edge="trimmed", piece={"size": 8, "angle": 60})["cautions"] == []
+    assert sewing(edge="trimmed")["outer_edge"] == "bias"
     assert "round_points_bias" in quilt(edge="pointed", binding={})["cautions"]
     assert "round_points_bias" not in quilt(edge="pointed", binding={"grain": "bias"})["cautions"]

@@ -110,7 +110,7 @@ def test_eleven_strips_of_8_inches_give_the_41_pieces_of_a_throw(quilt: Page):
 
 def test_the_drawing_has_the_users_colours_and_pieces_change_by_a_tap(quilt: Page):
     assert near(quilt.evaluate(PIXEL, [0.5, 0.025]), "#2f4a86")  # the border, of the first fabric
-    quilt.get_by_label("Colour of Fabric 1").fill("#00aa44")
+    quilt.get_by_label("Color of Fabric 1").fill("#00aa44")
     settled(quilt)
     assert near(quilt.evaluate(PIXEL, [0.5, 0.025]), "#00aa44")
     quilt.locator(".quilt-tools").get_by_role("button", name="Fabric 1").click()
@@ -125,7 +125,7 @@ def test_the_drawing_has_the_users_colours_and_pieces_change_by_a_tap(quilt: Pag
 
 
 def test_a_piece_is_coloured_with_the_keyboard_alone(quilt: Page):
-    quilt.get_by_label("Colour of Fabric 1").fill("#00aa44")
+    quilt.get_by_label("Color of Fabric 1").fill("#00aa44")
     quilt.locator(".quilt-tools").get_by_role("button", name="Fabric 1").press("Enter")
     quilt.locator(".quilt-frame").focus()
     for key in ("+", "+", "ArrowRight", "Enter"):
@@ -225,7 +225,7 @@ def test_a_setting_that_wants_another_angle_offers_it(quilt: Page):
     quilt.get_by_role("button", name="Use 45°").click()
     until(quilt, SEEN)
     expect(quilt.get_by_role("button", name="45°", exact=True)).to_have_attribute("aria-pressed", "true")
-    assert total(quilt.locator(".pieces li").all_inner_texts(), "Corner squares") > 0
+    assert total(quilt.locator(".pieces li").all_inner_texts(), "Background squares") > 0
 
 
 def test_a_bed_is_covered_with_the_drop_that_is_wanted(quilt: Page):

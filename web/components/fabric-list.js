@@ -34,7 +34,7 @@ export class FabricList extends HTMLElement {
     if (this.#picking) return;
     const { state, errors, tapped, words } = shown;
     const say = (code, values) => words.say(`quilt_screen.${code}`, values);
-    const error = errors.colouring ?? errors["colouring.fabrics"] ?? errors["colouring.way"] ?? errors.fabrics;
+    const error = errors.coloring ?? errors["coloring.fabrics"] ?? errors["coloring.way"] ?? errors.fabrics;
     refill(
       this,
       h(

@@ -81,7 +81,7 @@ export class QuiltForm extends HTMLElement {
     const named = (size) =>
       `${words.say(`quilt.size.${size.code}`)}, ${words.bare(size.hung.width)} × ${words.length(size.hung.height)}`;
     const usual = sizes.map((size) => [size.code, named(size)]);
-    const source = sizes.find(({ code }) => code === state.target.size)?.source ?? "common_practice";
+    const source = sizes.find(({ code }) => code === state.target.size)?.source;
     return [
       h(
         "div",
@@ -97,7 +97,7 @@ export class QuiltForm extends HTMLElement {
           label: say("usual"),
           choices: [["", say("usual_own")], ...usual],
           taken: state.target.size,
-          hint: say("usual_hint", { source: words.say(`quilt.source.${source}`) }),
+          hint: source && words.say(`quilt.source.${source}`),
         }),
         choiceField({
           name: "fit",
@@ -131,6 +131,7 @@ export class QuiltForm extends HTMLElement {
     const say = (code, values) => words.say(`quilt_screen.${code}`, values);
     const { measure } = state.piece;
     return [
+      h("h2", {}, say("piece_title")),
       h(
         "div",
         { class: "beside" },
@@ -237,7 +238,7 @@ export class QuiltForm extends HTMLElement {
   }
 
   #border(border, place, shown, say) {
-    const corners = ["butted", "mitred"].map((corner) => [corner, say(`corners.${corner}`)]);
+    const corners = ["butted", "mitered"].map((corner) => [corner, say(`corners.${corner}`)]);
     return h(
       "fieldset",
       { class: "part" },

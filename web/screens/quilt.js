@@ -9,7 +9,15 @@ import { typedLength } from "../lib/words/measure.js";
 import { putIn } from "../lib/kept/put-in.js";
 import { QuiltPainter } from "../lib/quilt/quilt-canvas.js";
 import { buyingRequest, geometryKey, quiltRequest } from "../lib/quilt/quilt-request.js";
-import { freshFabric, freshQuilt, nextId, PALETTE, quiltInUnits, withoutFabric } from "../lib/quilt/quilt-state.js";
+import {
+  freshFabric,
+  freshQuilt,
+  nextId,
+  PALETTE,
+  quiltInUnits,
+  withNewNames,
+  withoutFabric,
+} from "../lib/quilt/quilt-state.js";
 import { photoFrom, pictureOf, tileOf } from "../lib/quilt/swatch.js";
 import "../components/ask-trouble.js";
 import "../components/buying-form.js";
@@ -74,8 +82,8 @@ export class QuiltScreen {
       { state: fresh, mine: maybe(fresh) },
       { state: fresh, mine: null },
     );
-    this.state = value.state;
-    this.mine = value.mine && fitted(value.mine, fresh).value; // an older page kept less of a quilt
+    this.state = withNewNames(value.state);
+    this.mine = value.mine && withNewNames(fitted(value.mine, fresh).value); // an older page kept less of a quilt
     this.answers = fitted(
       (await this.store.get(ANSWERS)) ?? {},
       { quilt: such((kept) => kept === null || isWhole(kept)), buying: maybe({}), sizes: [] },

@@ -118,7 +118,7 @@ def _slanted(kind: str, outline: Outline, sash: Fraction, geometry: Geometry) ->
 
 
 def border_cuts(ring: Patchwork, border: Border, seam: Fraction) -> dict[int, CutPiece]:
-    """How the four strips of a border are cut: with square ends, or mitred at 45°."""
+    """How the four strips of a border are cut: with square ends, or mitered at 45°."""
     found = {}
     for patch in ring.patches:
         direction = (1.0, 0.0) if patch.kind == "border_end" else (0.0, 1.0)

@@ -3,8 +3,8 @@
 from .around.backing import Backing, Panels, panels
 from .around.binding import Binding, bias_depth
 from .around.borders import bordered_size
-from .geometry import Ground
-from .reading import Quilt
+from .geometry import Geometry, Ground
+from .reading import SASHED, Quilt
 from .size.having import Made
 
 #: With diamonds up to this size a border or sashing is wanted more. Common practice, no published
@@ -82,9 +82,19 @@ def cautions(quilt: Quilt, ground: Ground) -> list[str]:
     single = geometry.setting == "grid" and geometry.edge == "pointed" and lay.columns + lay.rows > 2
     found = {
         "points_only": single and min(lay.columns, lay.rows) == 1,
-        "edge_on_bias": geometry.edge == "trimmed",
         "round_points_bias": pointed_binding and quilt.binding.grain == "straight",
-        "border_wanted": geometry.piece.diamond.size <= SMALL_PIECE and not (quilt.borders or geometry.sash),
+        _wanted(geometry): geometry.piece.diamond.size <= SMALL_PIECE and not (quilt.borders or geometry.sash),
         "hands_matter": bool(geometry.sash) and geometry.setting == "grid" and geometry.piece.angle < 90,
     }
-    return [code for code, holds in found.items() if holds]
+    return [code for code, holds in found.items() if holds and code]
+
+
+def _wanted(geometry: Geometry) -> str:
+    """What could part small diamonds from the edge: a border needs a straight one, sashing its settings; "" for
+    neither."""
+    border, sashing = geometry.edge != "pointed", geometry.setting in SASHED
+    return {
+        (True, True): "border_or_sashing_wanted",
+        (True, False): "border_wanted",
+        (False, True): "sashing_wanted",
+    }.get((border, sashing), "")

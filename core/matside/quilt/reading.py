@@ -20,7 +20,7 @@ from .settings.sashing import STYLES
 from .settings.setting import EDGES
 from .settings.stars import JOINED_BY
 from .size.fitting import FITS, Target
-from .size.sizes import DEFAULT_DROP, SIZES
+from .size.sizes import DEFAULT_DROP, OLD_NAMES, SIZES
 
 SETTINGS = ("grid", "zigzag", "hexagons", "stars", "eight_pointed")
 ORIENTATIONS = ("standing", "lying")
@@ -201,7 +201,8 @@ def read_target(fields: Fields, borders: tuple[Border, ...] = ()) -> Target:
     """The wanted size of the patchwork inside the borders, from the finished size of the quilt."""
     place = fields.object("target") if fields.has("target") else fields
     if place.has("size"):
-        size = SIZES[place.choice("size", tuple(SIZES))]
+        name = place.raw("size")
+        size = SIZES[OLD_NAMES[name] if name in OLD_NAMES else place.choice("size", tuple(SIZES))]
         width, height = size.with_drop(place.length_or_zero("drop", DEFAULT_DROP))
     else:
         width, height = place.length("width"), place.length("height")
@@ -221,7 +222,7 @@ def read_borders(fields: Fields, fabrics: Fabrics) -> tuple[Border, ...]:
         Border(
             one.length_or_zero("width"),
             fabrics.read(one, "fabric", f"border_{k}"),
-            one.choice("corners", CORNERS, "butted"),
+            "mitered" if one.raw("corners") == "mitred" else one.choice("corners", CORNERS, "butted"),
         )
         for k, one in enumerate(given, start=1)
     ]
@@ -267,8 +268,10 @@ def read_backing(fields: Fields, fabrics: Fabrics) -> Backing:
 
 
 def read_colouring(fields: Fields, fabrics: Fabrics) -> Colouring:
-    """How the fabrics are placed over the pieces: all that are listed, by rows, unless the request says otherwise."""
-    given = _part(fields, "colouring")
+    """How the fabrics are placed over the pieces: all that are listed, by rows, unless the request says otherwise.
+
+    The field was once called `colouring`, and may be so still."""
+    given = _part(fields, "colouring" if fields.has("colouring") and not fields.has("coloring") else "coloring")
     listed = given.list("fabrics", MOST_FABRICS, 1) if given.has("fabrics") else list(range(fabrics.listed))
     place = given.at("fabrics")
     chosen = tuple(fabrics.number(item, f"{place}[{k}]") for k, item in enumerate(listed))
@@ -281,6 +284,7 @@ def read_colouring(fields: Fields, fabrics: Fabrics) -> Colouring:
         joining=_fixed(given, "joining", fabrics),
         listed=tuple(_numbers(given, "list", fabrics)) if way == "list" else (),
         changes=tuple(_changes(given, fabrics)) if given.has("changes") else (),
+        place=given.place,
     )
 
 

@@ -36,7 +36,7 @@ _CHECKS = (
 _QUILTS = (
     {"width": 60, "height": 72, "binding": {}, "backing": {}},
     {"columns": 5, "rows": 7, "edge": "pointed", "setting": "zigzag", "sashing": {"width": 1, "style": "strips"}},
-    {"target": {"size": "crib", "drop": 8}, "orientation": "lying", "edge": "trimmed", "fit": "nearest", "batting": {"overlap": 4}},
+    {"target": {"size": "baby", "drop": 8}, "orientation": "lying", "edge": "trimmed", "fit": "nearest", "batting": {"overlap": 4}},
     {"have": 41, "drawing": False, "only": "colours"},
     {"width": 40, "height": 50, "seam": "1/4", "binding": {"cut_width": 2.25, "fold": "double", "ease": 0.25, "join": "square", "grain": "bias"},
      "borders": [{"width": 2, "corners": "mitred"}, {"width": "1 1/2 in", "fabric": "red", "corners": "butted"}],

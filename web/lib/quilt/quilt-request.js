@@ -31,7 +31,7 @@ export function quiltRequest(state, { units, locale }) {
     ...geometry,
     ...partsOf(state, length),
     fabrics: state.fabrics.map(({ id }) => ({ id })),
-    colouring: colouringOf(state, geometryKey(geometry)),
+    coloring: colouringOf(state, geometryKey(geometry)),
   };
 }
 

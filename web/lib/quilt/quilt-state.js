@@ -138,6 +138,13 @@ export function withoutFabric(state, id) {
   };
 }
 
+/** A quilt as an older page kept it, by the names that sizes and corners have now; a size that is gone is one's own. */
+export function withNewNames(state) {
+  const size = { crib: "baby", crib_interior: "" }[state.target.size] ?? state.target.size;
+  const borders = state.borders.map((one) => (one.corners === "mitred" ? { ...one, corners: "mitered" } : one));
+  return { ...state, target: { ...state.target, size }, borders };
+}
+
 const LENGTHS = [
   ["target", "width"],
   ["target", "height"],

@@ -10,7 +10,7 @@ from ...units import LONGEST
 from ..outlines.polygons import box_outline
 from ..settings.patchwork import Patch, Patchwork
 
-CORNERS = ("butted", "mitred")
+CORNERS = ("butted", "mitered")
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +47,7 @@ def bordered(width: float, height: float, borders: Sequence[Border]) -> list[Pat
     """Each border as four patches in the coordinates of the finished quilt, whose top left corner is (0, 0).
 
     Butted: the sides first, as long as what they go round, then top and bottom over their ends.
-    Mitred: all four end at 45°.
+    Mitered: all four end at 45°.
 
     >>> [sorted(ring.counts().items()) for ring in bordered(40, 50, [Border(Fraction(4))])]
     [[('border_end', 2), ('border_side', 2)]]
@@ -57,14 +57,14 @@ def bordered(width: float, height: float, borders: Sequence[Border]) -> list[Pat
     for border in borders:
         inset -= float(border.width)
         box = (inset, inset, outer[0] - inset, outer[1] - inset)
-        rings.append(_ring(outer, (_mitred if border.corners == "mitred" else _butted)(box, float(border.width))))
+        rings.append(_ring(outer, (_mitered if border.corners == "mitered" else _butted)(box, float(border.width))))
     return rings
 
 
 def frame(width: float, height: float, reach: float) -> Patchwork:
-    """Four mitred patches round the finished quilt: how the binding shows, with its own width outside the seam."""
+    """Four mitered patches round the finished quilt: how the binding shows, with its own width outside the seam."""
     box = (-reach, -reach, width + reach, height + reach)
-    ring = _ring((width, height), _mitred(box, reach))
+    ring = _ring((width, height), _mitered(box, reach))
     return Patchwork(
         width, height, ring.shapes, ring.cells, tuple(patch._replace(kind="binding") for patch in ring.patches)
     )
@@ -86,7 +86,7 @@ def _butted(box: tuple[float, float, float, float], wide: float) -> list[tuple[s
     ]
 
 
-def _mitred(box: tuple[float, float, float, float], wide: float) -> list[tuple[str, Outline]]:
+def _mitered(box: tuple[float, float, float, float], wide: float) -> list[tuple[str, Outline]]:
     outer, inner = box_outline(box), box_outline((box[0] + wide, box[1] + wide, box[2] - wide, box[3] - wide))
     sides = [(outer[k], outer[(k + 1) % 4], inner[(k + 1) % 4], inner[k]) for k in range(4)]
     kinds = ("border_end", "border_side", "border_end", "border_side")
