@@ -6,8 +6,6 @@ import { chips } from "./chips.js";
 import { choiceField, tickField } from "./choice-field.js";
 import { lengthField } from "./length-field.js";
 
-const WAYS = ["single", "rows", "columns", "stripes", "rings", "directions", "units", "random"];
-
 /**
  * Emits `put` {path, value}, `colour` {id, colour} while a colour is being picked, `photo` {place, file}, `add-fabric`,
  * `remove-fabric` with an id, `shuffle`, and `untap`.
@@ -46,7 +44,7 @@ export class FabricList extends HTMLElement {
           h("span", { class: "label" }, say("colouring")),
           chips(
             say("colouring"),
-            WAYS.map((way) => [way, words.say(`quilt.colouring.${way}`)]),
+            offered(shown).map(({ way, name }) => [way, words.say(`quilt.colouring.${name}`)]),
             state.colouring.way,
             "way",
           ),
@@ -90,7 +88,7 @@ export class FabricList extends HTMLElement {
         "div",
         { class: "row" },
         this.#colour(fabric, place, say),
-        h("b", { class: "fabric-name" }, fabric.name),
+        h("b", { class: "fabric-name" }, named(fabric, shown, say)),
         h(
           "button",
           {
@@ -187,6 +185,20 @@ export class FabricList extends HTMLElement {
         ),
     );
   }
+}
+
+/** The ways that the setting offers; one that was chosen for another setting is kept in sight. */
+function offered({ state, choices, words }) {
+  const { way } = state.colouring;
+  const ways = (choices?.colorings ?? []).filter(({ name }) => words.has(`quilt.colouring.${name}`));
+  return ways.some((one) => one.way === way) || way === "list" ? ways : [...ways, { way, name: way, roles: [] }];
+}
+
+/** A fabric's name, with what it is for in the way that is taken. */
+function named(fabric, { state, choices, words }, say) {
+  const roles = choices?.colorings.find(({ way }) => way === state.colouring.way)?.roles ?? [];
+  const role = fabric.used && roles[state.fabrics.filter(({ used }) => used).indexOf(fabric)];
+  return role ? say("fabric_role", { name: fabric.name, role: words.say(`quilt.role.${role}`) }) : fabric.name;
 }
 
 function button(key, text, onclick, kind = "button") {

@@ -15,7 +15,9 @@ import {
   nextId,
   PALETTE,
   quiltInUnits,
+  withChosenWay,
   withNewNames,
+  withStart,
   withoutFabric,
 } from "../lib/quilt/quilt-state.js";
 import { photoFrom, pictureOf, tileOf } from "../lib/quilt/swatch.js";
@@ -44,6 +46,7 @@ export class QuiltScreen {
   #unread = {};
   #asking = new LatestOnly(() => this.#askNow());
   #onlyColours = false;
+  #read = false;
 
   /**
    * @param {{python, store, settings, takeBasket, answered}} parts what the page wires it to; `takeBasket` hears of an
@@ -53,7 +56,7 @@ export class QuiltScreen {
     Object.assign(this, parts);
     this.state = null;
     this.mine = null;
-    this.answers = { quilt: null, buying: null, sizes: [] };
+    this.answers = { quilt: null, buying: null, sizes: [], settings: [] };
     this.errors = NONE;
     this.brush = null;
     this.waiting = true;
@@ -78,7 +81,7 @@ export class QuiltScreen {
   async restore() {
     const fresh = freshQuilt(this.settings.values.units, (number) => this.#say("fabric_number", { number }));
     const { value, whole } = fitted(
-      (await this.store.get(KEPT)) ?? {},
+      withChosenWay((await this.store.get(KEPT)) ?? {}),
       { state: fresh, mine: maybe(fresh) },
       { state: fresh, mine: null },
     );
@@ -86,9 +89,10 @@ export class QuiltScreen {
     this.mine = value.mine && withNewNames(fitted(value.mine, fresh).value); // an older page kept less of a quilt
     this.answers = fitted(
       (await this.store.get(ANSWERS)) ?? {},
-      { quilt: such((kept) => kept === null || isWhole(kept)), buying: maybe({}), sizes: [] },
+      { quilt: such((kept) => kept === null || isWhole(kept)), buying: maybe({}), sizes: [], settings: [] },
       this.answers,
     ).value;
+    this.answers.sizes = this.answers.sizes.filter(({ code }) => this.settings.words.has(`quilt.size.${code}`));
     await this.#readPhotos();
     this.#readColours();
     return whole;
@@ -178,8 +182,16 @@ export class QuiltScreen {
       value !== this.state.target[path[1]] && (this.state = putIn(this.state, ["target", "size"], ""));
     const [part, name] = path.slice(-2);
     if (part === "piece" && name === "measure") return this.#measureBy(value);
-    this.#change(putIn(this.state, path, value));
+    if (this.#onlyColours) this.state = putIn(this.state, ["colouring", "chosen"], true);
+    const state = putIn(this.state, path, value);
+    this.#change(path[0] === "setting" ? this.#started(state) : state);
     if (path[1] === "drop") this.#usualSize(this.state.target.size);
+  }
+
+  /** A quilt in another setting, with the placing that this one starts with. */
+  #started(state) {
+    const choices = this.answers.settings.find(({ code }) => code === state.setting);
+    return choices ? withStart(state, choices) : state;
   }
 
   /** The same piece, by another of its measures. */
@@ -248,7 +260,7 @@ export class QuiltScreen {
       this.python.ask(request),
       this.python.ask({ ask: "piece", piece: request.piece }),
     ]);
-    if (!this.answers.sizes.length) this.answers.sizes = (await this.python.ask({ ask: "quilt_sizes" })).sizes ?? [];
+    await this.#readChoices();
     if (this.#asking.overtaken) return;
     this.#take({ quilt, piece });
     const buying = quilt.ok ? await this.python.ask({ ask: "buying", ...buyingRequest(this.state, words) }) : null;
@@ -256,6 +268,23 @@ export class QuiltScreen {
     this.waiting = isBroken(quilt);
     this.#takeBuying(buying);
     this.answered();
+  }
+
+  /** Usual sizes and what each setting offers: what an older core told is shown until this one has. */
+  async #readChoices() {
+    if (this.#read) return;
+    const [sizes, choices] = await Promise.all([
+      this.python.ask({ ask: "quilt_sizes" }),
+      this.python.ask({ ask: "quilt_choices" }),
+    ]);
+    if (!sizes.ok || !choices.ok) return;
+    this.#read = true;
+    this.answers = { ...this.answers, sizes: sizes.sizes, settings: choices.settings };
+  }
+
+  /** What the core says of the setting that is taken. */
+  get #choices() {
+    return this.answers.settings.find(({ code }) => code === this.state.setting);
   }
 
   async #recolour(request) {
@@ -437,12 +466,13 @@ export class QuiltScreen {
       errors,
       words,
       sizes: answers.sizes,
+      choices: this.#choices,
       tapped: this.#changes().length,
       colourOf: this.#colourOf,
     };
     const { colouring, buying, fabrics, ...form } = state;
     this.#part("quilt-form", shown, [...Object.values(form), fabrics, errors, shown.sizes]);
-    this.#part("fabric-list", shown, [fabrics, colouring, form.setting, errors, shown.tapped]);
+    this.#part("fabric-list", shown, [fabrics, colouring, shown.choices, errors, shown.tapped]);
     this.#part("buying-form", shown, [buying, errors]);
     this.#part("buying-list", { ...shown, answer: answers.buying }, [answers.buying, fabrics, buying, errors]);
     this.#part("kit-list", { ...shown, answer: answers.buying }, [answers.buying, fabrics, buying]);
@@ -565,6 +595,6 @@ function count(quilt) {
 
 /** Whether a kept answer has all that is shown of one: those of an older core lack parts, and are asked for anew. */
 function isWhole(answer) {
-  const { could_be: others, pieces, fabrics, finished, sewing } = answer ?? {};
-  return [pieces, finished, sewing].every(Boolean) && Array.isArray(fabrics) && !!others?.every((one) => one.finished);
+  const { pieces, fabrics, finished, sewing } = answer ?? {};
+  return [pieces, finished, fabrics?.length].every(Boolean) && sewing?.edge_leans !== undefined;
 }

@@ -43,7 +43,7 @@ export function exampleQuilt(units, nameOf) {
     piece: { angle: "60", measure: "size", text: "6 in", seam: "1/4 in" },
     borders: [{ width: "3 in", fabric: "f1", corners: "butted" }],
     fabrics,
-    colouring: { way: "rings", seed: 1, rest: "f4", changes: {} },
+    colouring: { ...fresh.colouring, rest: "f4" },
   };
   return { quilt, basket: { cloths: CLOTHS } };
 }

@@ -68,7 +68,7 @@ export function freshQuilt(units, nameOf) {
     backing: { on: true, overlap: start.over, fabric: "" },
     batting: { on: true, overlap: start.over },
     fabrics: [0, 1, 2].map((number) => freshFabric(`f${number + 1}`, number, nameOf)),
-    colouring: { way: "rings", seed: 1, rest: "", joining: "", changes: {} },
+    colouring: { way: "rings", seed: 1, rest: "", joining: "", changes: {}, chosen: false, apart: "" },
     buying: {
       usable_width: start.bolt,
       straighten: start.straighten,
@@ -122,20 +122,54 @@ export function withoutFabric(state, id) {
     key,
     pairs.filter(([, fabric]) => fabric !== id),
   ]);
+  const fabrics = state.fabrics.filter((fabric) => fabric.id !== id);
   return {
     ...state,
-    fabrics: state.fabrics.filter((fabric) => fabric.id !== id),
+    fabrics: fabrics.some(({ used }) => used) ? fabrics : fabrics.map((fabric) => ({ ...fabric, used: true })),
     sashing: free(state.sashing),
     borders: state.borders.map(free),
     binding: free(state.binding),
     backing: free(state.backing),
     colouring: {
       ...state.colouring,
+      apart: other(state.colouring.apart),
       rest: other(state.colouring.rest),
       joining: other(state.colouring.joining),
       changes: Object.fromEntries(changes),
     },
   };
+}
+
+/**
+ * The quilt with the placing that its setting starts with, as the core tells it, unless one was chosen: the parts that
+ * are the background are then of the last fabric, which the diamonds are not of meanwhile (`apart`).
+ */
+export function withStart(state, { start, colorings }) {
+  const { colouring } = state;
+  if (colouring.chosen)
+    return colorings.some(({ way }) => way === colouring.way) ? state : put(state, { way: start.way });
+  const others = state.fabrics.map((one) => (one.id === colouring.apart ? { ...one, used: true } : one));
+  const wanted = (start.rest || start.joining) && others.length > 1;
+  const background = wanted ? others.at(-1).id : "";
+  const fabrics = others.map((one) => (one.id === background ? { ...one, used: false } : one));
+  const apart = others.at(-1).used ? background : "";
+  const part = (name) => (start[name] ? background : "");
+  return put({ ...state, fabrics }, { way: start.way, rest: part("rest"), joining: part("joining"), apart });
+}
+
+function put(state, colouring) {
+  return { ...state, colouring: { ...state.colouring, ...colouring } };
+}
+
+/** What is kept, where an older page did not note whether the placing was chosen: any but the first one was. */
+export function withChosenWay(kept) {
+  return kept?.state ? { ...kept, state: noted(kept.state), mine: noted(kept.mine) } : kept;
+}
+
+function noted(state) {
+  const { colouring } = state ?? {};
+  if (!colouring?.way || colouring.chosen !== undefined) return state;
+  return put(state, { chosen: colouring.way !== "rings" || Boolean(colouring.rest || colouring.joining) });
 }
 
 /** A quilt as an older page kept it, by the names that sizes and corners have now; a size that is gone is one's own. */
