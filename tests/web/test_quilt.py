@@ -11,7 +11,7 @@ from playwright.sync_api import Browser, Page, expect
 
 from axe import complaints
 from host import Host
-from kept_state import kept
+from kept_state import keep, kept
 from one_page import go, one_page, until_kept
 from phone import until
 
@@ -205,6 +205,70 @@ def test_zigzag_says_which_half_is_cut_from_the_wrong_side(quilt: Page):
         "on the grain, if the diamonds lie with their strip edges along the rows"
     )
     expect(quilt.locator("buying-list")).to_contain_text(re.compile(r"rectangles? for \d+ × Triangles at row ends"))
+
+
+def ways(page: Page) -> list[str]:
+    """The ways to place the fabrics that are offered, the one that is taken first."""
+    chips = page.get_by_role("group", name="How the fabrics are placed").get_by_role("button")
+    taken = [chip.get_attribute("aria-pressed") == "true" for chip in chips.all()]
+    names = chips.all_inner_texts()
+    assert taken.count(True) == 1
+    return [names[taken.index(True)], *(name for name, is_taken in zip(names, taken, strict=True) if not is_taken)]
+
+
+def test_each_setting_starts_with_a_placing_that_shows_it_until_one_is_chosen(quilt: Page):
+    quilt.get_by_role("button", name="Tumbling blocks").click()
+    settled(quilt)
+    assert ways(quilt)[0] == "Light, medium, dark" and "Rings" not in ways(quilt)
+    # Of the first colors the second is the lightest, the first the darkest.
+    roles = ["Fabric 1: Dark", "Fabric 2: Light", "Fabric 3: Medium"]
+    assert quilt.locator(".fabric-name").all_inner_texts() == roles
+    quilt.get_by_role("button", name="Six-pointed stars").click()
+    settled(quilt)
+    assert ways(quilt)[0] == "Star by star"
+    for label in ("Background and edge pieces", "Diamonds between the stars"):
+        assert quilt.get_by_label(label).input_value() == "f2"
+    quilt.get_by_role("button", name="Diamonds in a grid").click()
+    settled(quilt)
+    assert ways(quilt)[0] == "Rings" and quilt.get_by_label("Background and edge pieces").input_value() == ""
+    found = kept(quilt, "quilt")["state"]
+    assert [fabric["used"] for fabric in found["fabrics"]] == [True, True, True]
+    quilt.get_by_role("button", name="One fabric").click()
+    quilt.get_by_role("button", name="Zigzag rows").click()
+    settled(quilt)
+    assert ways(quilt)[0] == "One fabric"
+
+
+def aged(page: Page) -> None:
+    """Makes what is kept as an older page kept it: names that are gone, no word of whether the placing was chosen."""
+    found, answers = kept(page, "quilt"), kept(page, "quilt-answers")
+    state = found["state"]
+    state["target"]["size"], state["borders"][0]["corners"] = "crib", "mitred"
+    state["colouring"] = {"way": "rows", "seed": 1, "rest": "", "joining": "", "changes": {}}
+    state.pop("top", None)
+    keep(page, "quilt", {"state": state, "mine": None})
+    sewing = {"tip_offset": 1, "tip_trim": 1, "assembly": "straight_rows", "press": "rows_by_turns", "rows": []}
+    older = {"could_be": [], "cautions": ["edge_on_bias"], "sewing": {**sewing, "bias": {}, "outer_edge": "bias"}}
+    sizes = [*answers["sizes"], {**answers["sizes"][0], "code": "crib_interior"}]
+    keep(page, "quilt-answers", {"quilt": {**answers["quilt"], **older}, "buying": answers["buying"], "sizes": sizes})
+
+
+def test_what_an_older_page_kept_still_opens(quilt: Page):
+    typed(quilt, "Size as cut", "5")
+    go(quilt, "tools")
+    quilt.wait_for_timeout(100)
+    aged(quilt)
+    go(quilt, "quilt")
+    quilt.reload()
+    until(quilt, SEEN)
+    assert quilt.get_by_label("Size as cut", exact=True).first.input_value() == "5"
+    assert quilt.get_by_label("Usual sizes").input_value() == "baby"
+    assert ways(quilt)[0] == "By rows"
+    quilt.locator("summary", has_text="Border: 3").click()
+    assert quilt.get_by_label("Corners").input_value() == "mitered"
+    quilt.get_by_role("button", name="Six-pointed stars").click()
+    settled(quilt)
+    assert ways(quilt)[0] == "Star by star", "rows mean nothing among stars"
 
 
 def test_what_is_wrong_is_said_at_its_field_and_stays_as_typed(quilt: Page):

@@ -1,6 +1,7 @@
 // The quilt's fabrics: their colours or photographed swatches, and how they are placed over the pieces.
 
 import { emit, h, refill } from "../lib/page/dom.js";
+import { inOrder } from "../lib/quilt/quilt-state.js";
 import { PRINTS } from "../lib/quilt/swatch.js";
 import { chips } from "./chips.js";
 import { choiceField, tickField } from "./choice-field.js";
@@ -197,7 +198,7 @@ function offered({ state, choices, words }) {
 /** A fabric's name, with what it is for in the way that is taken. */
 function named(fabric, { state, choices, words }, say) {
   const roles = choices?.colorings.find(({ way }) => way === state.colouring.way)?.roles ?? [];
-  const role = fabric.used && roles[state.fabrics.filter(({ used }) => used).indexOf(fabric)];
+  const role = roles[inOrder(state).indexOf(fabric)];
   return role ? say("fabric_role", { name: fabric.name, role: words.say(`quilt.role.${role}`) }) : fabric.name;
 }
 

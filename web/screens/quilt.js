@@ -18,6 +18,7 @@ import {
   withChosenWay,
   withNewNames,
   withStart,
+  withWay,
   withoutFabric,
 } from "../lib/quilt/quilt-state.js";
 import { photoFrom, pictureOf, tileOf } from "../lib/quilt/swatch.js";
@@ -183,15 +184,15 @@ export class QuiltScreen {
     const [part, name] = path.slice(-2);
     if (part === "piece" && name === "measure") return this.#measureBy(value);
     if (this.#onlyColours) this.state = putIn(this.state, ["colouring", "chosen"], true);
-    const state = putIn(this.state, path, value);
-    this.#change(path[0] === "setting" ? this.#started(state) : state);
+    this.#change(this.#placed(putIn(this.state, path, value), path));
     if (path[1] === "drop") this.#usualSize(this.state.target.size);
   }
 
-  /** A quilt in another setting, with the placing that this one starts with. */
-  #started(state) {
+  /** In another setting the placing that this one starts with; a way as its setting takes the fabrics. */
+  #placed(state, path) {
     const choices = this.answers.settings.find(({ code }) => code === state.setting);
-    return choices ? withStart(state, choices) : state;
+    if (path.join(".") === "colouring.way") return withWay(state, state.colouring.way, choices?.colorings);
+    return path[0] === "setting" && choices ? withStart(state, choices) : state;
   }
 
   /** The same piece, by another of its measures. */

@@ -2,6 +2,7 @@
 // lengths is for the core to say.
 
 import { typedLength, typedNumber } from "../words/measure.js";
+import { inOrder } from "./quilt-state.js";
 
 /** The request of the ask `quilt`, without its name. */
 export function quiltRequest(state, { units, locale }) {
@@ -95,9 +96,10 @@ function partsOf({ binding, backing, batting, buying }, length) {
   };
 }
 
-function colouringOf({ fabrics, colouring, setting }, key) {
+function colouringOf(state, key) {
+  const { colouring, setting } = state;
   const { way, seed, rest, joining, changes } = colouring;
-  const used = fabrics.filter(({ used }) => used).map(({ id }) => id);
+  const used = inOrder(state).map(({ id }) => id);
   return {
     way,
     seed,

@@ -1,6 +1,7 @@
 // What a quilt is described by on its screen: everything as typed, with sensible values to start from.
 
 import { inUnits } from "../words/in-units.js";
+import { lightness } from "./swatch.js";
 
 const STARTS = {
   in: {
@@ -68,7 +69,7 @@ export function freshQuilt(units, nameOf) {
     backing: { on: true, overlap: start.over, fabric: "" },
     batting: { on: true, overlap: start.over },
     fabrics: [0, 1, 2].map((number) => freshFabric(`f${number + 1}`, number, nameOf)),
-    colouring: { way: "rings", seed: 1, rest: "", joining: "", changes: {}, chosen: false, apart: "" },
+    colouring: { way: "rings", seed: 1, rest: "", joining: "", changes: {}, chosen: false, apart: "", by_light: 0 },
     buying: {
       usable_width: start.bolt,
       straighten: start.straighten,
@@ -142,19 +143,32 @@ export function withoutFabric(state, id) {
 
 /**
  * The quilt with the placing that its setting starts with, as the core tells it, unless one was chosen: the parts that
- * are the background are then of the last fabric, which the diamonds are not of meanwhile (`apart`).
+ * are the background are then of the lightest fabric, which the diamonds are not of meanwhile (`apart`).
  */
 export function withStart(state, { start, colorings }) {
   const { colouring } = state;
   if (colouring.chosen)
-    return colorings.some(({ way }) => way === colouring.way) ? state : put(state, { way: start.way });
+    return withWay(state, colorings.some(({ way }) => way === colouring.way) ? colouring.way : start.way, colorings);
   const others = state.fabrics.map((one) => (one.id === colouring.apart ? { ...one, used: true } : one));
-  const wanted = (start.rest || start.joining) && others.length > 1;
-  const background = wanted ? others.at(-1).id : "";
+  const [lightest] = others.toSorted((one, other) => lightness(other.colour) - lightness(one.colour));
+  const background = (start.rest || start.joining) && others.length > 1 ? lightest.id : "";
   const fabrics = others.map((one) => (one.id === background ? { ...one, used: false } : one));
-  const apart = others.at(-1).used ? background : "";
+  const apart = lightest.used ? background : "";
   const part = (name) => (start[name] ? background : "");
-  return put({ ...state, fabrics }, { way: start.way, rest: part("rest"), joining: part("joining"), apart });
+  const begun = withWay({ ...state, fabrics }, start.way, colorings);
+  return put(begun, { rest: part("rest"), joining: part("joining"), apart, chosen: false });
+}
+
+/** The fabrics of the diamonds in the order in which a way takes them: as many as have roles from light to dark. */
+export function inOrder({ fabrics, colouring }) {
+  const used = fabrics.filter((fabric) => fabric.used);
+  const first = used.slice(0, colouring.by_light).sort((one, other) => lightness(other.colour) - lightness(one.colour));
+  return [...first, ...used.slice(colouring.by_light)];
+}
+
+/** The quilt with a way to place the fabrics; `colorings` are those that its setting offers. */
+export function withWay(state, way, colorings = []) {
+  return put(state, { way, by_light: colorings.find((one) => one.way === way)?.roles.length ?? 0, chosen: true });
 }
 
 function put(state, colouring) {
