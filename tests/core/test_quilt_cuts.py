@@ -61,6 +61,9 @@ def area_of(entry):
     """
     if "triangle" in entry:
         return entry["triangle"]["across"] * entry["triangle"]["down"] / 2
+    if "exact" in entry:
+        # Cut longer at both ends, which come off at 45° when the corner is sewn.
+        entry = {**entry, "length": entry["exact"], "ends": [45, 45]}
     piece = read_piece(Fields(entry))
     slants = [1 / math.tan(math.radians(end)) if end < 90 else 0.0 for end in entry.get("ends", [])]
     return piece.area - sum(slants) * float(piece.size) ** 2 / 2

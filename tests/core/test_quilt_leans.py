@@ -322,7 +322,9 @@ def test_rectangles_are_halved_as_often_each_way_as_the_triangles_ask(kind, fiel
 
 
 def test_mitered_borders_end_alike_and_lean_neither_way():
+    # They are cut square and longer, and lose their ends at 45° once they are sewn.
     found = quilt(borders=[{"width": 4, "corners": "mitered"}])
     for entry in (entry for entry in found["cut"] if entry["kind"].startswith("border")):
-        assert (entry["ends"], entry["parallel"], entry["mirrored"]) == ([45, 45], False, False)
-        assert all(turned_onto(finished(strip_of(entry), 0.25), place) for _, place in drawn(found, entry["kind"]))
+        assert "ends" not in entry and "mirrored" not in entry
+        trimmed = {**entry, "length": entry["exact"], "ends": [45, 45], "parallel": False, "mirrored": False}
+        assert all(turned_onto(finished(strip_of(trimmed), 0.25), place) for _, place in drawn(found, entry["kind"]))

@@ -55,11 +55,13 @@ export class PieceList extends HTMLElement {
     );
   }
 
-  #extras({ binding, backing, batting, trim_to: trim }, fabrics, say, words) {
+  #extras({ pieces, binding, backing, batting, trim_to: trim, top }, fabrics, say, words) {
     const of = (id) =>
       fabrics.some((fabric) => fabric.id === id) ? say("of_fabric", { fabric: fabricName(id, fabrics, words) }) : "";
     const facts = [
       trim && say("trim_to", trim),
+      !top && pieces.border_side > 0 && say("top_first"),
+      top && say("top_told", { ...top, planned_width: top.planned.width, planned_height: top.planned.height }),
       binding &&
         say(`binding_${binding.grain}`, {
           ...binding,
@@ -119,14 +121,14 @@ function piece(entry, words) {
 }
 
 /** What is to be known when sewing: [sentence, whether it is a warning]. */
-function sewing({ sewing: facts, cautions }, words) {
+function sewing({ sewing: facts, cautions, binding }, words) {
   const say = (code, values) => words.say(`quilt_screen.${code}`, values);
   const bias = Object.entries(facts.bias).map(([kind, code]) => [
     say("bias", { kind: kindName(kind, words), edges: words.say(`quilt.bias.${code}`) }),
     false,
   ]);
   return [
-    ...cautions.map((code) => [words.say(`quilt.caution.${code}`), true]),
+    ...cautions.map((code) => [words.say(`quilt.caution.${code}`, { ...binding, seam: facts.seam }), true]),
     [words.say(`quilt.assembly.${facts.assembly}`), false],
     [words.say(`quilt.press.${facts.press}`), false],
     facts.tip_offset !== null && [say("tip_offset", facts), false],

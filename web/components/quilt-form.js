@@ -218,7 +218,7 @@ export class QuiltForm extends HTMLElement {
   #borders(shown) {
     const { state, errors, words } = shown;
     const say = (code, values) => words.say(`quilt_screen.${code}`, values);
-    const wrong = Object.keys(errors).some((field) => field.startsWith("borders"));
+    const wrong = Object.keys(errors).some((field) => /^(borders|top)/.test(field));
     const summary = state.borders.length
       ? say("borders_some", { n: state.borders.length, widths: state.borders.map(({ width }) => width).join(", ") })
       : say("borders_none");
@@ -229,10 +229,27 @@ export class QuiltForm extends HTMLElement {
       errors.borders && h("p", { class: "error", role: "alert" }, errors.borders),
       state.edge === "pointed" && h("p", { class: "soft" }, say("borders_pointed")),
       state.borders.map((border, place) => this.#border(border, place, shown, say)),
+      this.#top(shown, say),
       h(
         "button",
         { type: "button", class: "button", "data-key": "add-border", onclick: () => emit(this, "add-border") },
         say("border_add"),
+      ),
+    );
+  }
+
+  /** The sewn top, once it can be measured: what goes round it is cut to that. */
+  #top(shown, say) {
+    return h(
+      "fieldset",
+      { class: "part" },
+      h("legend", {}, say("top")),
+      h("p", { class: "soft" }, say("top_hint")),
+      h(
+        "div",
+        { class: "beside" },
+        this.#length("top.width", say("top_width"), shown),
+        this.#length("top.height", say("top_height"), shown),
       ),
     );
   }
@@ -255,6 +272,8 @@ export class QuiltForm extends HTMLElement {
         choices: corners,
         taken: border.corners,
       }),
+      border.corners === "mitered" &&
+        this.#length(`borders.${place}.extra`, say("border_extra"), shown, `borders[${place}].extra`),
       h(
         "button",
         {

@@ -157,7 +157,12 @@ export class QuiltScreen {
         ...this.state,
         borders: [
           ...this.state.borders,
-          { width: this.state.units === "cm" ? "5" : "2", fabric: "", corners: "butted" },
+          {
+            width: this.state.units === "cm" ? "5" : "2",
+            fabric: "",
+            corners: "butted",
+            extra: this.state.units === "cm" ? "5" : "2",
+          },
         ],
       }),
     );

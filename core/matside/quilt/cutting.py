@@ -23,13 +23,14 @@ _CUSTOM_SEAM = Fraction(1, 4)
 
 class CutPiece(NamedTuple):
     """A kind of piece as cut: whether it leans the other way, from strips laid wrong side
-    up, and a strip's slanted ends.
+    up, a strip's slanted ends, and how much longer than it finishes each end of it is cut, to be trimmed once sewn.
     """
 
     kind: str
     cut: Cut
     mirrored: bool = False
     ends: Ends | None = None
+    extra: Fraction = Fraction(0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,12 +119,14 @@ def _slanted(kind: str, outline: Outline, sash: Fraction, geometry: Geometry) ->
 
 
 def border_cuts(ring: Patchwork, border: Border, seam: Fraction) -> dict[int, CutPiece]:
-    """How the four strips of a border are cut: with square ends, or mitered at 45°."""
+    """How the four strips of a border are cut: square, and where the corners are mitered longer at both ends."""
     found = {}
     for patch in ring.patches:
         direction = (1.0, 0.0) if patch.kind == "border_end" else (0.0, 1.0)
-        cut, ends = strip_cut(ring.shapes[patch.shape], direction, border.width, seam)
-        found[patch.shape] = CutPiece(patch.kind, cut, ends=None if border.corners == "butted" else ends)
+        cut, _ = strip_cut(ring.shapes[patch.shape], direction, border.width, seam)
+        found[patch.shape] = CutPiece(
+            patch.kind, cut, extra=Fraction(0) if border.corners == "butted" else border.extra
+        )
     return found
 
 
@@ -162,6 +165,8 @@ def _entry(piece: CutPiece, count, fabric: str, number: int, seam: Fraction) -> 
     entry |= {"need": count, "count": count}
     if isinstance(piece.cut, Parallelogram) or piece.ends or piece.mirrored:
         entry["mirrored"] = piece.mirrored
+    if piece.extra:
+        entry |= {"length": piece.cut.length + 2 * piece.extra, "exact": piece.cut.length, "extra": piece.extra}
     if piece.ends:
         entry |= {"ends": piece.ends.angles, "parallel": piece.ends.parallel}
     if isinstance(piece.cut, HalfDiamond):

@@ -1,8 +1,11 @@
 """What goes with the patchwork as plain data: binding, backing, batting, other sizes it could have, and cautions."""
 
+from fractions import Fraction
+
 from .around.backing import Backing, Panels, panels
 from .around.binding import Binding, bias_depth
-from .around.borders import bordered_size
+from .around.borders import bordered_size, taken_by
+from .around.measured import top_fields
 from .geometry import Geometry, Ground
 from .reading import SASHED, Quilt
 from .size.having import Made
@@ -12,13 +15,16 @@ from .size.having import Made
 SMALL_PIECE = 5
 
 
-def binding_fields(binding: Binding, strip_length: float, around: float) -> dict:
+def binding_fields(binding: Binding, seam: Fraction, strip_length: float, around: float) -> dict:
     """Length of the binding and what it is cut from: straight strips, or a length of cloth cut on the bias.
 
-    `strip_length` is the usable width that straight strips are cut across, and that bias cloth has. Inches. `piece` is
-    a straight strip as a piece of a request."""
+    It is sewn at its own width, `seam_taken`, and of that `takes` lies beyond the `seam` that the patchwork has left at
+    its edge. `strip_length` is the usable width that straight strips are cut across, and that bias cloth has. Inches.
+    `piece` is a straight strip as a piece of a request."""
     found = {
         "width": binding.width,
+        "seam_taken": binding.width,
+        "takes": binding.covers(seam),
         "fold": binding.fold,
         "grain": binding.grain,
         "join": binding.join,
@@ -78,11 +84,16 @@ def _made(quilt: Quilt, made: Made) -> dict:
 def cautions(quilt: Quilt, ground: Ground) -> list[str]:
     """Codes of what the maker ought to know."""
     geometry, lay = quilt.geometry, ground.lay
+    takes = quilt.binding.covers(geometry.piece.seam) if quilt.binding else 0
+    cut_off = geometry.edge != "trimmed" and takes > taken_by(quilt.borders) / 2
     pointed_binding = bool(quilt.binding) and geometry.edge == "pointed"
     single = geometry.setting == "grid" and geometry.edge == "pointed" and lay.columns + lay.rows > 2
     found = {
         "points_only": single and min(lay.columns, lay.rows) == 1,
         "round_points_bias": pointed_binding and quilt.binding.grain == "straight",
+        "binding_takes_points": cut_off and geometry.edge == "filled",
+        "binding_takes_points_pointed": cut_off and geometry.edge == "pointed",
+        "top_far": bool(quilt.top) and top_fields(quilt, ground)["far"],
         _wanted(geometry): geometry.piece.diamond.size <= SMALL_PIECE and not (quilt.borders or geometry.sash),
         "hands_matter": bool(geometry.sash) and geometry.setting == "grid" and geometry.piece.angle < 90,
     }

@@ -12,7 +12,7 @@ from ..shapes import SMALLEST
 from ..units import shown
 from .around.backing import Backing
 from .around.binding import FOLDS, GRAINS, JOINS, Binding
-from .around.borders import CORNERS, Border, taken_by
+from .around.borders import CORNERS, DEFAULT_EXTRA, Border, taken_by
 from .fabrics.colours import WAYS, Colouring
 from .geometry import MOST_PIECES, Geometry, Size
 from .outlines.cuts import Piece
@@ -83,6 +83,7 @@ class Quilt:
     sash: Fraction
     sash_fabrics: tuple[int, int]
     borders: tuple[Border, ...]
+    top: tuple[Fraction, Fraction] | None
     binding: Binding | None
     binding_strip: Fraction
     backing: Backing | None
@@ -108,6 +109,7 @@ def read_quilt(fields: Fields) -> Quilt:
         sash=sash,
         sash_fabrics=(sash_fabric, sash_fabric if stone_fabric is None else stone_fabric),
         borders=borders,
+        top=read_top(fields, piece) if fields.has("top") else None,
         binding=read_binding(fields, fabrics, piece.seam) if fields.has("binding") else None,
         binding_strip=_part(fields, "binding").length("strip_length", Fraction(42)),
         backing=read_backing(fields, fabrics) if fields.has("backing") else None,
@@ -213,6 +215,15 @@ def read_target(fields: Fields, borders: tuple[Border, ...] = ()) -> Target:
     return Target(float(width - taken), float(height - taken), (place.at("width"), place.at("height")))
 
 
+def read_top(fields: Fields, piece: Piece) -> tuple[Fraction, Fraction]:
+    """Width and height of the sewn top as it was measured, seam allowances included."""
+    given = fields.object("top")
+    for name in ("width", "height"):
+        if given.length(name) <= 2 * piece.seam:
+            raise Refusal(given.at(name), "top_small", given=float(given.length(name)), least=float(2 * piece.seam))
+    return given.length("width"), given.length("height")
+
+
 def read_borders(fields: Fields, fabrics: Fabrics) -> tuple[Border, ...]:
     """The borders from the inside out; those of no width are left out."""
     if not fields.has("borders"):
@@ -223,6 +234,7 @@ def read_borders(fields: Fields, fabrics: Fabrics) -> tuple[Border, ...]:
             one.length_or_zero("width"),
             fabrics.read(one, "fabric", f"border_{k}"),
             "mitered" if one.raw("corners") == "mitred" else one.choice("corners", CORNERS, "butted"),
+            one.length_or_zero("extra", DEFAULT_EXTRA),
         )
         for k, one in enumerate(given, start=1)
     ]

@@ -25,6 +25,7 @@ export function quiltRequest(state, { units, locale }) {
     borders: bordersOf(state).map((border) => ({
       width: length(border.width),
       corners: border.corners,
+      extra: length(border.extra),
       ...fabricOf(border),
     })),
   };
@@ -78,8 +79,10 @@ function sizeOf({ by, target, steps, have, fit }, length) {
   return { target: { width: length(target.width), height: length(target.height) }, fit };
 }
 
-function partsOf({ binding, backing, batting, buying }, length) {
+function partsOf({ top, binding, backing, batting, buying }, length) {
   return {
+    ...(isWanted(top.width) &&
+      isWanted(top.height) && { top: { width: length(top.width), height: length(top.height) } }),
     ...(binding.on && {
       binding: {
         grain: binding.grain,

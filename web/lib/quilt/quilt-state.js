@@ -10,6 +10,7 @@ const STARTS = {
     size: "4",
     seam: "1/4",
     border: "3",
+    extra: "2",
     bind: "3/8",
     bolt: "42",
     over: "4",
@@ -25,6 +26,7 @@ const STARTS = {
     size: "10",
     seam: "0.75",
     border: "8",
+    extra: "5",
     bind: "1",
     bolt: "106",
     over: "10",
@@ -64,7 +66,8 @@ export function freshQuilt(units, nameOf) {
     joined_by: "diamonds",
     edge: "filled",
     sashing: { width: "", style: "strips", fabric: "" },
-    borders: [{ width: start.border, fabric: "f1", corners: "butted" }],
+    top: { width: "", height: "" },
+    borders: [{ width: start.border, fabric: "f1", corners: "butted", extra: start.extra }],
     binding: { on: true, grain: "straight", fold: "double", width: start.bind, fabric: "f1" },
     backing: { on: true, overlap: start.over, fabric: "" },
     batting: { on: true, overlap: start.over },
@@ -200,6 +203,8 @@ const LENGTHS = [
   ["piece", "text"],
   ["piece", "seam"],
   ["sashing", "width"],
+  ["top", "width"],
+  ["top", "height"],
   ["binding", "width"],
   ["backing", "overlap"],
   ["batting", "overlap"],
@@ -219,7 +224,7 @@ export function quiltInUnits(state, units) {
 function withLengths(state, meant) {
   const found = structuredClone(state);
   for (const [part, name] of LENGTHS) found[part][name] = meant(found[part][name]);
-  found.borders.forEach((border) => (border.width = meant(border.width)));
+  for (const border of found.borders) for (const name of ["width", "extra"]) border[name] = meant(border[name]);
   found.fabrics.forEach((fabric) => (fabric.photo_width = meant(fabric.photo_width)));
   return found;
 }

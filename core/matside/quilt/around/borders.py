@@ -11,15 +11,19 @@ from ..outlines.polygons import box_outline
 from ..settings.patchwork import Patch, Patchwork
 
 CORNERS = ("butted", "mitered")
+#: How much longer each end of a mitered strip is cut, in inches. Common practice, no published source.
+DEFAULT_EXTRA = Fraction(2)
 
 
 @dataclass(frozen=True, slots=True)
 class Border:
-    """A border by its finished width in inches, the fabric's number, and how its corners are sewn."""
+    """A border by its finished width in inches, the fabric's number, how its corners are sewn, and how much longer each
+    end of a mitered strip is cut, to be trimmed when the corner is sewn."""
 
     width: Fraction
     fabric: int = 0
     corners: str = "butted"
+    extra: Fraction = DEFAULT_EXTRA
 
 
 def taken_by(borders: Sequence[Border]) -> Fraction:
@@ -61,10 +65,10 @@ def bordered(width: float, height: float, borders: Sequence[Border]) -> list[Pat
     return rings
 
 
-def frame(width: float, height: float, reach: float) -> Patchwork:
-    """Four mitered patches round the finished quilt: how the binding shows, with its own width outside the seam."""
-    box = (-reach, -reach, width + reach, height + reach)
-    ring = _ring((width, height), _mitered(box, reach))
+def frame(width: float, height: float, beyond: float, wide: float) -> Patchwork:
+    """Four mitered patches round the finished quilt, so far beyond its edge and so wide: how the binding shows."""
+    box = (-beyond, -beyond, width + beyond, height + beyond)
+    ring = _ring((width, height), _mitered(box, wide))
     return Patchwork(
         width, height, ring.shapes, ring.cells, tuple(patch._replace(kind="binding") for patch in ring.patches)
     )
