@@ -2,7 +2,9 @@
 
 from .geometry import Geometry, Ground
 from .sewn.grain import bias_edges, edge_leans, outer_grain
+from .sewn.layout import layout
 from .sewn.rows import BETWEEN_ROWS, rows
+from .sewn.steps import steps
 from .sewn.tips import tip_offset, tip_trim
 
 #: How each setting is put together, which way its seams are pressed (codes of the wording).
@@ -14,9 +16,14 @@ ASSEMBLY = {
     "eight_pointed": ("set_in_blocks", "round_one_way"),
 }
 
+#: What comes before pieces with edges on the bias are cut. Common practice, no published source.
+BEFORE = ("prewash", "starch")
 
-def facts(geometry: Geometry, ground: Ground) -> dict:
-    """Tips, rows, pressing and bias edges; lengths in inches, None where there is nothing to say."""
+
+def facts(geometry: Geometry, ground: Ground, fabrics: list[int]) -> dict:
+    """Tips, rows, pressing and bias edges; lengths in inches, None where there is nothing to say.
+
+    `fabrics` has the fabric's number of every piece of the patchwork, in order."""
     assembly, press = _assembly(geometry, ground)
     leans = edge_leans(geometry, ground)
     return {
@@ -29,6 +36,9 @@ def facts(geometry: Geometry, ground: Ground) -> dict:
         "bias": bias_edges(geometry, ground),
         "outer_edge": outer_grain(geometry, leans),
         "edge_leans": leans,
+        "before": BEFORE,
+        "steps": steps(geometry, ground),
+        "layout": layout(geometry, ground, fabrics),
     }
 
 

@@ -40,7 +40,7 @@ def described(quilt: Quilt) -> dict:
         "cut": cut_list(layers, quilt.fabrics, geometry.piece.seam),
         "fabrics": per_fabric(layers, quilt.fabrics),
         **_around(quilt, ground, finished),
-        "sewing": facts(geometry, ground),
+        "sewing": facts(geometry, ground, layers[0].fabrics),
         "could_be": could_be(quilt, ground),
         "cautions": cautions(quilt, ground),
         **_drawn(quilt, ground, layers, bordered_size(*inner, quilt.borders)),
