@@ -183,6 +183,8 @@ def test_letters_are_as_many_as_a_fabric_has_pieces(fields):
     apart = Counter()
     for kind, fabric, *_ in found["drawing"]["pieces"]:
         apart["ABCDE"[fabric]] += found["drawing"]["kinds"][kind] == "notch_fill"
+    told = found["sewing"]["layout"]["letters"]
+    assert [(one["letter"], one["fabric"]) for one in told] == [("A", 0), ("B", 1), ("C", 2)]
     for letter, fabric in zip("ABC", found["fabrics"], strict=False):
         assert letters[letter] + apart[letter] == sum(fabric["pieces"].values())
 
@@ -218,9 +220,13 @@ def test_three_diamonds_by_hand():
     assert (right["wanted"], right["error"], right["verdict"]) == (11, 0, "fine")
     off = sewn_and_measured("11 1/16 in", **upright)
     assert (off["error"], off["allowance"], off["by"]) == (1 / 32, 0.25 - 1 / 64, 1 / 64)
-    assert (off["change"]["width"], off["verdict"]) == (pytest.approx(3 / 8), "too_large")
-    assert sewn_and_measured("10 15/16 in", **upright)["verdict"] == "too_small"
+    assert (off["change"]["width"], off["verdict"]) == (pytest.approx(3 / 8), "too_large_thread")
+    assert sewn_and_measured("10 15/16 in", **upright)["verdict"] == "too_small_thread"
     assert sewn_and_measured("11 1/32 in", **upright)["verdict"] == "fine"
+    # Four sixteenths more are a 16th for each of the two pieces' seam allowances.
+    far = sewn_and_measured("11 1/4 in", **upright)
+    assert (far["by"], far["verdict"]) == (1 / 16, "too_large")
+    assert quilt(**upright)["sewing"]["seam_test"] == {"sewn": 3, "wanted": 11}
 
 
 @pytest.mark.parametrize("measured", [10.9, 11.0, 11.2])

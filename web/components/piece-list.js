@@ -1,14 +1,11 @@
-// The list of pieces by fabric and kind, with how each is cut, and what is to be known when sewing.
+// The list of pieces by fabric and kind, with how each is cut.
 
 import { cutSentence, fabricName, kindName } from "../lib/words/cut-words.js";
 import { emit, h, refill } from "../lib/page/dom.js";
 import { fabricMark } from "./fabric-mark.js";
-import { Folds } from "./fold-open.js";
 
 /** Shows the core's `answer` of the ask `quilt`. Emits `steps` {columns, rows} when a size near it is tapped. */
 export class PieceList extends HTMLElement {
-  #folds = new Folds();
-
   show({ answer, fabrics, colourOf, words }) {
     const say = (code, values) => words.say(`quilt_screen.${code}`, values);
     const ids = [...new Set(answer.cut.map(({ fabric }) => fabric))];
@@ -37,21 +34,6 @@ export class PieceList extends HTMLElement {
         ),
       ),
       this.#near(answer, say, words),
-      h(
-        "section",
-        { class: "section" },
-        h("h2", {}, say("sewing_title")),
-        h(
-          "div",
-          { class: "card" },
-          h(
-            "ul",
-            { class: "facts" },
-            sewing(answer, words).map(([text, warn]) => h("li", { class: warn ? "warn" : null }, text)),
-          ),
-          rows(answer.sewing.rows, this.#folds, say),
-        ),
-      ),
     );
   }
 
@@ -117,42 +99,6 @@ function piece(entry, words) {
     {},
     h("b", { class: "number" }, String(entry.count)),
     h("span", {}, h("b", {}, kindName(entry.kind, words)), h("span", { class: "soft" }, cutSentence(entry, words))),
-  );
-}
-
-/** What is to be known when sewing: [sentence, whether it is a warning]. */
-function sewing({ sewing: facts, cautions, binding }, words) {
-  const say = (code, values) => words.say(`quilt_screen.${code}`, values);
-  const bias = Object.entries(facts.bias).map(([kind, code]) => [
-    say("bias", { kind: kindName(kind, words), edges: words.say(`quilt.bias.${code}`) }),
-    false,
-  ]);
-  return [
-    ...cautions.map((code) => [words.say(`quilt.caution.${code}`, { ...binding, seam: facts.seam }), true]),
-    [words.say(`quilt.assembly.${facts.assembly}`), false],
-    [words.say(`quilt.press.${facts.press}`), false],
-    facts.tip_offset !== null && [say("tip_offset", facts), false],
-    facts.tip_trim !== null && [say("tip_trim", facts), false],
-    [words.say(`quilt.outer_edge.${facts.outer_edge}`), facts.outer_edge === "bias"],
-    facts.edge_leans?.wrong_side_up > 0 && [
-      say("edge_leans", { ...facts.edge_leans, n: facts.edge_leans.diamonds }),
-      false,
-    ],
-    ...bias,
-  ].filter(Boolean);
-}
-
-function rows(found, folds, say) {
-  if (!found.length) return null;
-  return folds.part(
-    "rows",
-    {},
-    h("summary", { "data-key": "fold-rows" }, say("rows_title", { n: found.reduce((sum, row) => sum + row.rows, 0) })),
-    h(
-      "ul",
-      { class: "facts" },
-      found.map((row) => h("li", {}, say("row", { ...row, n: row.rows, pieces: say("pieces", { n: row.pieces }) }))),
-    ),
   );
 }
 

@@ -8,7 +8,7 @@ import { LatestOnly } from "../lib/page/latest-only.js";
 import { typedLength } from "../lib/words/measure.js";
 import { putIn } from "../lib/kept/put-in.js";
 import { QuiltPainter } from "../lib/quilt/quilt-canvas.js";
-import { buyingRequest, geometryKey, quiltRequest } from "../lib/quilt/quilt-request.js";
+import { buyingRequest, geometryKey, quiltRequest, seamRequest } from "../lib/quilt/quilt-request.js";
 import {
   freshFabric,
   freshQuilt,
@@ -30,6 +30,7 @@ import "../components/kit-list.js";
 import "../components/piece-list.js";
 import "../components/quilt-drawing.js";
 import "../components/quilt-form.js";
+import "../components/sewing-list.js";
 
 const KEPT = "quilt";
 const ANSWERS = "quilt-answers"; // kept apart: they are long, and the state is kept at every keystroke
@@ -59,6 +60,7 @@ export class QuiltScreen {
     this.mine = null;
     this.answers = { quilt: null, buying: null, sizes: [], settings: [] };
     this.errors = NONE;
+    this.seam = { tested: null, errors: NONE };
     this.brush = null;
     this.waiting = true;
     this.root = h("main", { class: "screen quilt-screen" });
@@ -67,6 +69,7 @@ export class QuiltScreen {
       "quilt-drawing",
       "fabric-list",
       "piece-list",
+      "sewing-list",
       "buying-form",
       "buying-list",
       "kit-list",
@@ -183,6 +186,7 @@ export class QuiltScreen {
   }
 
   #put(path, value) {
+    if (path[0] === "seam_test") return this.#measured(putIn(this.state, path, value));
     this.#onlyColours = path[0] === "colouring" || path.at(-1) === "used";
     if (path[0] === "target" && path[1] !== "drop")
       value !== this.state.target[path[1]] && (this.state = putIn(this.state, ["target", "size"], ""));
@@ -191,6 +195,25 @@ export class QuiltScreen {
     if (this.#onlyColours) this.state = putIn(this.state, ["colouring", "chosen"], true);
     this.#change(this.#placed(putIn(this.state, path, value), path));
     if (path[1] === "drop") this.#usualSize(this.state.target.size);
+  }
+
+  /** The seam test asks nothing of the quilt itself. */
+  #measured(state) {
+    this.state = state;
+    this.#readSeam();
+    this.#show();
+    this.#keep();
+  }
+
+  /** What the sewn diamonds tell of the quilt as it is now. */
+  async #readSeam() {
+    const { state } = this;
+    const request = seamRequest(state, this.settings.words);
+    const answer = request && (await this.python.askLatest("seam test", { ask: "seam_test", ...request }));
+    if ((request && !answer) || state.seam_test !== this.state.seam_test) return; // another one is on its way
+    const wrong = answer?.error?.field === "measured" && this.settings.words.refusal(answer.error);
+    this.seam = { tested: answer?.ok ? answer : null, errors: wrong ? { "seam_test.measured": wrong } : NONE };
+    this.#show();
   }
 
   /** In another setting the placing that this one starts with; a way as its setting takes the fabrics. */
@@ -316,6 +339,7 @@ export class QuiltScreen {
     };
     if (quilt.ok) this.#readColours();
     this.#show();
+    this.#readSeam();
   }
 
   #takeBuying(buying) {
@@ -476,13 +500,17 @@ export class QuiltScreen {
       tapped: this.#changes().length,
       colourOf: this.#colourOf,
     };
-    const { colouring, buying, fabrics, ...form } = state;
+    const { colouring, buying, fabrics, seam_test: seamTest, ...form } = state;
     this.#part("quilt-form", shown, [...Object.values(form), fabrics, errors, shown.sizes]);
     this.#part("fabric-list", shown, [fabrics, colouring, shown.choices, errors, shown.tapped]);
     this.#part("buying-form", shown, [buying, errors]);
     this.#part("buying-list", { ...shown, answer: answers.buying }, [answers.buying, fabrics, buying, errors]);
     this.#part("kit-list", { ...shown, answer: answers.buying }, [answers.buying, fabrics, buying]);
-    if (answers.quilt) this.#part("piece-list", { ...shown, answer: answers.quilt, fabrics }, [answers.quilt, fabrics]);
+    if (answers.quilt) {
+      this.#part("piece-list", { ...shown, answer: answers.quilt, fabrics }, [answers.quilt, fabrics]);
+      const sewing = { ...shown, ...this.seam, answer: answers.quilt, fabrics };
+      this.#part("sewing-list", sewing, [answers.quilt, fabrics, this.seam, seamTest]);
+    }
     keepFocus(this.root, () => this.#fill(answers.quilt)); // one may be typing as the first answer comes
     if (answers.quilt?.drawing) this.#draw(answers.quilt);
     this.#bar(answers.quilt);
@@ -539,6 +567,7 @@ export class QuiltScreen {
         ),
       h("section", { class: "section no-print" }, h("h2", {}, say("fabrics")), this["fabric-list"]),
       quilt && this["piece-list"],
+      quilt && this["sewing-list"],
       h(
         "section",
         { class: "section" },
@@ -602,5 +631,7 @@ function count(quilt) {
 /** Whether a kept answer has all that is shown of one: those of an older core lack parts, and are asked for anew. */
 function isWhole(answer) {
   const { pieces, fabrics, finished, sewing } = answer ?? {};
-  return [pieces, finished, fabrics?.length].every(Boolean) && sewing?.edge_leans !== undefined;
+  return (
+    [pieces, finished, fabrics?.length].every(Boolean) && Boolean(sewing?.layout && sewing.seam_test && sewing.steps)
+  );
 }

@@ -4,6 +4,7 @@ from .geometry import Geometry, Ground
 from .sewn.grain import bias_edges, edge_leans, outer_grain
 from .sewn.layout import layout
 from .sewn.rows import BETWEEN_ROWS, rows
+from .sewn.seam_test import SEWN, wanted_width
 from .sewn.steps import steps
 from .sewn.tips import tip_offset, tip_trim
 
@@ -38,6 +39,7 @@ def facts(geometry: Geometry, ground: Ground, fabrics: list[int]) -> dict:
         "edge_leans": leans,
         "before": BEFORE,
         "steps": steps(geometry, ground),
+        "seam_test": {"sewn": SEWN, "wanted": wanted_width(geometry)},
         "layout": layout(geometry, ground, fabrics),
     }
 

@@ -37,6 +37,13 @@ export function quiltRequest(state, { units, locale }) {
   };
 }
 
+/** The request of the ask `seam_test` for what was measured, without its name; null where nothing was. */
+export function seamRequest(state, words) {
+  const { measured } = state.seam_test;
+  if (!measured.trim()) return null;
+  return { quilt: quiltRequest(state, words), measured: typedLength(measured, words.units, words.locale) };
+}
+
 /** What names a quilt's pieces, so that tapped colours stay with the pieces they were tapped on. */
 export function geometryKey({
   piece,

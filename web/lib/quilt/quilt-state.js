@@ -71,6 +71,7 @@ export function freshQuilt(units, nameOf) {
     binding: { on: true, grain: "straight", fold: "double", width: start.bind, fabric: "f1" },
     backing: { on: true, overlap: start.over, fabric: "" },
     batting: { on: true, overlap: start.over },
+    seam_test: { measured: "" },
     fabrics: [0, 1, 2].map((number) => freshFabric(`f${number + 1}`, number, nameOf)),
     colouring: { way: "rings", seed: 1, rest: "", joining: "", changes: {}, chosen: false, apart: "", by_light: 0 },
     buying: {
@@ -205,6 +206,7 @@ const LENGTHS = [
   ["sashing", "width"],
   ["top", "width"],
   ["top", "height"],
+  ["seam_test", "measured"],
   ["binding", "width"],
   ["backing", "overlap"],
   ["batting", "overlap"],

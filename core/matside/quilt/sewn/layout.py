@@ -19,8 +19,8 @@ def letter(number: int) -> str:
 
 
 def layout(geometry: Geometry, ground: Ground, fabrics: list[int]) -> dict:
-    """`rows` with the letters of each in order, and a code for how they are `read`: where the first row lies, which way
-    they run, and what a letter stands for.
+    """`rows` with the letters of each in order, the `letters` with the fabrics they stand for (numbers), and a code for
+    how rows are `read`: where the first one lies, which way they run, and what a letter is told of.
 
     In a grid and a zigzag a letter is a piece; triangles that are set in between two rows are in none. Of a hexagon
     there are the letters of its three diamonds, of a star those of its own diamonds, each once."""
@@ -31,7 +31,12 @@ def layout(geometry: Geometry, ground: Ground, fabrics: list[int]) -> dict:
             found.setdefault(row, {}).setdefault(along, []).append(fabric)
     rows = [[_told(geometry, units[along]) for along in sorted(units)] for _, units in sorted(found.items())]
     read = f"{geometry.setting}_lying" if geometry.setting == "zigzag" and geometry.lying else geometry.setting
-    return {"read": read, "rows": [{"row": k, "letters": letters} for k, letters in enumerate(rows, start=1)]}
+    letters = [{"letter": letter(number), "fabric": number} for number in sorted(set(fabrics))]
+    return {
+        "read": read,
+        "letters": letters,
+        "rows": [{"row": k, "letters": letters} for k, letters in enumerate(rows, start=1)],
+    }
 
 
 def _has_letter(geometry: Geometry, patch: Patch) -> bool:

@@ -8,6 +8,10 @@ from ..geometry import Geometry, Ground, build
 
 #: A seam that changes no side of the quilt by more than this is left as it is, in inches. Ours.
 FINE = Fraction(1, 4)
+#: Less than this is told as a thread or two: nobody sets a guide by it. Ours.
+THREAD = Fraction(1, 32)
+#: How many diamonds are sewn unless another number is asked for.
+SEWN = 3
 
 
 def seam_tested(geometry: Geometry, ground: Ground, measured: Fraction, sewn: int) -> dict:
@@ -21,7 +25,7 @@ def seam_tested(geometry: Geometry, ground: Ground, measured: Fraction, sewn: in
     Common practice, no published source: by hand, three of 3½ in should measure 10½ + ½ = 11 in; 1/32 in at each seam
     is ⅜ in over twelve of them."""
     piece = geometry.piece
-    wanted = sewn * piece.size + 2 * float(piece.seam)
+    wanted = wanted_width(geometry, sewn)
     error = (float(measured) - wanted) / (sewn - 1)
     allowance = float(piece.seam) - error / 2
     if allowance < 0 or piece.size + error < SMALLEST:
@@ -38,17 +42,23 @@ def seam_tested(geometry: Geometry, ground: Ground, measured: Fraction, sewn: in
         "seam": piece.seam,
         "allowance": allowance,
         "by": abs(error) / 2,
-        "verdict": _verdict(max(change, key=abs)),
+        "verdict": _verdict(max(change, key=abs), abs(error) / 2),
         "planned": {"width": planned[0], "height": planned[1]},
         "would_be": {"width": would_be[0], "height": would_be[1]},
         "change": {"width": change[0], "height": change[1]},
     }
 
 
-def _verdict(change: float) -> str:
+def wanted_width(geometry: Geometry, sewn: int = SEWN) -> float:
+    """What so many diamonds sewn edge to edge should measure, square across from cut edge to cut edge, in inches."""
+    return sewn * geometry.piece.size + 2 * float(geometry.piece.seam)
+
+
+def _verdict(change: float, by: float) -> str:
     if abs(change) <= FINE:
         return "fine"
-    return "too_large" if change > 0 else "too_small"
+    verdict = "too_large" if change > 0 else "too_small"
+    return f"{verdict}_thread" if by < THREAD else verdict
 
 
 def _patchwork(geometry: Geometry, ground: Ground, error: float) -> tuple[float, float]:
