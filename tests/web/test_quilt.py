@@ -198,13 +198,66 @@ def test_zigzag_says_which_half_is_cut_from_the_wrong_side(quilt: Page):
     pieces = quilt.locator("piece-list .pieces li", has_text="Diamonds").all_inner_texts()
     leaning = [text for text in pieces if "Lay the strip wrong side up." in text]
     assert 0 < len(leaning) < len(pieces)
-    expect(quilt.locator("piece-list")).to_contain_text(
+    expect(quilt.locator("sewing-list")).to_contain_text(
         "cut that half from strips laid wrong side up, or turn each diamond"
     )
-    expect(quilt.locator("piece-list")).to_contain_text(
+    expect(quilt.locator("sewing-list")).to_contain_text(
         "on the grain, if the diamonds lie with their strip edges along the rows"
     )
     expect(quilt.locator("buying-list")).to_contain_text(re.compile(r"rectangles? for \d+ × Triangles at row ends"))
+
+
+def test_set_in_seams_are_told_step_by_step_each_with_its_picture(quilt: Page):
+    quilt.get_by_role("button", name="Tumbling blocks").click()
+    settled(quilt)
+    quilt.get_by_text("The set-in seams, step by step").click()
+    steps = quilt.locator(".steps li")
+    expect(steps).to_have_count(4)
+    # Of two diamonds one seam is sewn, with a dot at both its ends; the third is set in by two.
+    assert [steps.nth(k).locator("line").count() for k in range(4)] == [1, 2, 1, 2]
+    assert steps.nth(0).locator("circle").count() == 2
+    assert all(box["height"] > 40 for box in (steps.nth(k).locator("svg").bounding_box() for k in range(4)))
+    quilt.get_by_role("button", name="Diamonds in a grid").click()
+    settled(quilt)
+    expect(steps).to_have_count(0)
+
+
+def test_rows_are_told_by_the_letters_of_their_fabrics(quilt: Page):
+    quilt.get_by_text("Row by row, with letters for the fabrics").click()
+    rows = quilt.locator(".layout-rows li").all_inner_texts()
+    letters = "".join(row.split("\n")[1].replace(" ", "") for row in rows)
+    by_kind = quilt.locator(".pieces li").all_inner_texts()
+    kinds = ("Diamonds", "Halves for the sides", "Halves for top and bottom", "Corner quarters")
+    assert len(letters) == sum(total(by_kind, kind) for kind in kinds) and set(letters) == set("ABC")
+    assert rows[0].split("\n")[1] == "A", "the top left corner is of the outermost ring"
+
+
+def test_the_seam_test_tells_what_the_seam_does_to_this_quilt(quilt: Page):
+    quilt.get_by_text("Is my seam right?").click()
+    part = quilt.locator("sewing-list details", has_text="Is my seam right?")
+    # Three of 3½ in finished and two seam allowances.
+    expect(part).to_contain_text("11 in is right")
+    field = quilt.get_by_label("They measure")
+    field.fill("11 1/4")
+    expect(part).to_contain_text("sew your seams 1/16 in wider")
+    assert field.input_value() == "11 1/4"
+    field.fill("13")
+    expect(quilt.locator("#field-seam_test-measured-error")).to_contain_text("11 in is right")
+    expect(quilt.locator(".go")).to_contain_text("pieces")
+    field.fill("")
+    expect(part.locator("[role=status]")).to_have_count(0)
+
+
+def test_what_goes_round_the_top_follows_what_is_measured(quilt: Page):
+    expect(quilt.locator("piece-list")).to_contain_text("measure the sewn top through its middle")
+    quilt.locator("summary", has_text="Border: 3").click()
+    typed(quilt, "Width, measured", "44 1/4")
+    typed(quilt, "Height, measured", "56")
+    expect(quilt.locator("piece-list")).to_contain_text("The sewn top is 44 1/4 in × 56 in")
+    # Sides as long as the top, ends over both sides: 44¼ and twice 3 in, each 3½ in wide as cut.
+    expect(quilt.locator("piece-list")).to_contain_text("3 1/2 in × 56 in")
+    expect(quilt.locator("piece-list")).to_contain_text("3 1/2 in × 50 1/4 in")
+    expect(quilt.locator(".quilt-figure")).to_contain_text("49 3/4 × 61 1/2 in")
 
 
 def ways(page: Page) -> list[str]:
