@@ -94,6 +94,12 @@ export class BuyingForm extends HTMLElement {
             choices: ["yd", "m"].map((by) => [by, say(`price_by.${by}`)]),
           }),
         ),
+        lengthField({
+          name: "buying.money",
+          label: words.say("buying.money"),
+          text: buying.money,
+          hint: words.say("buying.money_hint"),
+        }),
         tickField({ name: "buying.kits", label: say("buy.kits"), on: buying.kits }),
         buying.kits &&
           h(

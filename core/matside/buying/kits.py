@@ -6,9 +6,11 @@ from fractions import Fraction
 from ..units import SAME
 from .bolt import Cloth, Cut, bought, cut_from
 from .demands import Demand, Pieces, times
+from .fat_quarters import FatQuarter, quarters_for
 from .packing import Part, filled
 
 WAYS = ("lengths", "strips", "pieces")
+WAYS_OF_QUARTERS = ("quarters_each", "quarters_shared")
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,8 +29,8 @@ class Kits:
 
 @dataclass(frozen=True, slots=True)
 class KitWay:
-    """One way of cutting the bolt: the cuts in order (what, its length along the bolt, how
-    often), the total, how many bolts.
+    """One way of making the kits of a fabric off the bolt: the cuts in order (what, its length along the bolt, how
+    often), the total, how many bolts. Or of fat quarters: how many `quarters`, and what `cannot` be cut from any.
 
     `bolts` is None where no bolt length is given, and 0 where not even one cut fits on a bolt.
     """
@@ -38,18 +40,21 @@ class KitWay:
     needed: float
     buy: Fraction
     bolts: int | None
+    quarters: int = 0
+    cannot: tuple[str, ...] = ()
 
 
 def kit_ways(demands: list[Demand], cloth: Cloth, kits: Kits) -> list[KitWay]:
     """Three ways: a length for each kit; whole strips for each kit; the pieces of all kits cut together.
 
-    Lengths leave all the cutting to the guests and each is straightened by itself. In the other two the leader
-    straightens once and cuts strips; cut together, the kits share strips that one kit alone would leave half used.
+    Lengths leave all the cutting to the guests; each is straightened by itself, and as long as the shop measures. In
+    the other two the leader straightens once and cuts strips; cut together, the kits share strips that one kit alone
+    would leave half used.
 
     >>> from matside.shapes import Diamond
     >>> eight = Pieces("a", Diamond(Fraction(8), Fraction(60)), 41)
     >>> [(way.way, way.needed) for way in kit_ways([eight], Cloth(Fraction(42)), Kits(3, 1))]
-    [('lengths', 356.0), ('strips', 353.0), ('pieces', 329.0)]
+    [('lengths', 360.0), ('strips', 353.0), ('pieces', 329.0)]
     """
     one = cut_from(demands, cloth)
     if not one.length:
@@ -66,6 +71,27 @@ def kit_ways(demands: list[Demand], cloth: Cloth, kits: Kits) -> list[KitWay]:
     return [_by_lengths(one, cloth, kits), apart, together]
 
 
+def quarter_ways(demands: list[Demand], quarter: FatQuarter, kits: Kits) -> list[KitWay]:
+    """Two ways with fat quarters: whole ones for each kit; or the pieces of all kits cut from as few as do for them.
+
+    What is cut from no fat quarter is left out of both, and named.
+
+    >>> from matside.shapes import Diamond
+    >>> four = Pieces("a", Diamond(Fraction(4), Fraction(60)), 17)
+    >>> [way.quarters for way in quarter_ways([four], FatQuarter(Fraction(18), Fraction(20)), Kits(3, 1))]
+    [8, 5]
+    """
+    one = quarters_for(demands, quarter)
+    if not one.count:
+        return []
+    pooled = quarters_for([times(demand, kits.count) for demand in demands if isinstance(demand, Pieces)], quarter)
+    apart = one.count * kits.count
+    return [
+        KitWay(way, (), 0.0, Fraction(0), None, count, one.cannot)
+        for way, count in zip(WAYS_OF_QUARTERS, (apart, min(apart, pooled.count)))
+    ]
+
+
 def _cuts(cut: Cut, count: int) -> list[tuple[str, float, int]]:
     """The cuts across the bolt for so many kits: strips by their width, widest first, then full-width lengths."""
     widths: dict[float, int] = {}
@@ -76,11 +102,9 @@ def _cuts(cut: Cut, count: int) -> list[tuple[str, float, int]]:
 
 
 def _by_lengths(one: Cut, cloth: Cloth, kits: Kits) -> KitWay:
-    each, _ = bought(one, cloth)
-    total = each * kits.count
-    return KitWay(
-        "lengths", (("kit", each, kits.count),), total, cloth.rounded(total), _bolts([(each, kits.count)], 0.0, kits)
-    )
+    _, each = bought(one, cloth)
+    total, cuts = each * kits.count, [(float(each), kits.count)]
+    return KitWay("lengths", (("kit", float(each), kits.count),), float(total), total, _bolts(cuts, 0.0, kits))
 
 
 def _by_strips(way: str, cuts: list[tuple[str, float, int]], cloth: Cloth, kits: Kits) -> KitWay:

@@ -40,11 +40,13 @@ class Fabric:
 
 @dataclass(frozen=True, slots=True)
 class Buying:
-    """Everything that a request settles about buying; `batting` is the size of the quilt's, where it wants one."""
+    """Everything that a request settles about buying; `batting` is the size of the quilt's, where it wants one, and
+    what that costs, or None."""
 
     fabrics: tuple[Fabric, ...]
     kits: Kits | None
     batting: dict | None
+    batting_price: Fraction | None = None
 
 
 def read_buying(fields: Fields) -> Buying:
@@ -59,7 +61,8 @@ def read_buying(fields: Fields) -> Buying:
     names = list(dict.fromkeys([*wanted, *given])) or [UNNAMED]
     empty = Fields({}, "fabrics", fields.unit)
     fabrics = [_read_fabric(name, given.get(name, empty), fields, wanted.get(name, []), spare) for name in names]
-    return Buying(tuple(fabrics), read_kits(fields), batting)
+    price = read_number(fields, "batting_price", 0, 1_000_000) if batting and fields.has("batting_price") else None
+    return Buying(tuple(fabrics), read_kits(fields), batting, price)
 
 
 def _read_quilt(fields: Fields) -> tuple[dict[str, list[Demand]], dict | None]:

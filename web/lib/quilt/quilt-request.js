@@ -2,6 +2,7 @@
 // lengths is for the core to say.
 
 import { typedLength, typedNumber } from "../words/measure.js";
+import { saleOf } from "./quilt-state.js";
 
 /** The request of the ask `quilt`, without its name. */
 export function quiltRequest(state, { units, locale }) {
@@ -77,7 +78,9 @@ function sizeOf({ by, target, steps, have, fit }, length) {
   return { target: { width: length(target.width), height: length(target.height) }, fit };
 }
 
-function partsOf({ binding, backing, batting, buying }, length) {
+function partsOf(state, length) {
+  const { binding, backing, batting, buying } = state;
+  const wide = saleOf(state, backing.fabric || "backing").sale.usable_width.trim() || buying.usable_width;
   return {
     ...(binding.on && {
       binding: {
@@ -89,7 +92,7 @@ function partsOf({ binding, backing, batting, buying }, length) {
       },
     }),
     ...(backing.on && {
-      backing: { overlap: length(backing.overlap), usable_width: length(buying.usable_width), ...fabricOf(backing) },
+      backing: { overlap: length(backing.overlap), usable_width: length(wide), ...fabricOf(backing) },
     }),
     ...(batting.on && { batting: { overlap: length(batting.overlap) } }),
   };
@@ -118,7 +121,7 @@ function isWanted(text) {
 
 /** The request of the ask `buying` for the same quilt, without its name. */
 export function buyingRequest(state, words) {
-  const { buying, fabrics } = state;
+  const { buying } = state;
   const length = (text) => typedLength(text, words.units, words.locale);
   return {
     quilt: { ...quiltRequest(state, words), drawing: false },
@@ -129,11 +132,8 @@ export function buyingRequest(state, words) {
     round_to: buying.round_to,
     fat_quarter: { length: length(buying.quarter_length), width: length(buying.quarter_width) },
     square: length(buying.square),
-    fabrics: fabrics.map(({ id, sold, price }) => ({
-      id,
-      sold,
-      ...(price.trim() && { price: number(price), price_by: sold === "fat_quarter" ? "fat_quarter" : buying.price_by }),
-    })),
+    fabrics: soldIds(state).map((id) => saleRequest(id, state, length)),
+    ...(state.batting_price.trim() && { batting_price: number(state.batting_price) }),
     ...(buying.kits && {
       kits: {
         people: buying.people,
@@ -141,6 +141,22 @@ export function buyingRequest(state, words) {
         ...(buying.bolt_length.trim() && { bolt_length: boltLength(buying, words) }),
       },
     }),
+  };
+}
+
+/** The fabrics that something is said of, in the order in which the request names them. */
+export function soldIds({ fabrics, own }) {
+  return [...fabrics.map(({ id }) => id), ...Object.keys(own)];
+}
+
+function saleRequest(id, state, length) {
+  const { sold, price, usable_width: width } = saleOf(state, id).sale;
+  const by = sold === "fat_quarter" ? "fat_quarter" : state.buying.price_by;
+  return {
+    id,
+    sold,
+    ...(width.trim() && { usable_width: length(width) }),
+    ...(price.trim() && { price: number(price), price_by: by }),
   };
 }
 

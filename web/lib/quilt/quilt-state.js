@@ -69,6 +69,8 @@ export function freshQuilt(units, nameOf) {
     batting: { on: true, overlap: start.over },
     fabrics: [0, 1, 2].map((number) => freshFabric(`f${number + 1}`, number, nameOf)),
     colouring: { way: "rings", seed: 1, rest: "", joining: "", changes: {} },
+    own: {},
+    batting_price: "",
     buying: {
       usable_width: start.bolt,
       straighten: start.straighten,
@@ -82,6 +84,7 @@ export function freshQuilt(units, nameOf) {
       square: start.square,
       price_by: start.by,
       kits: false,
+      money: "",
       people: "20",
       leader: "1",
       bolt_length: "",
@@ -101,9 +104,23 @@ export function freshFabric(id, number, nameOf) {
     photo_width: "8 in",
     photo_inches: 8,
     used: true,
-    sold: "bolt",
-    price: "",
+    ...freshSale(),
   };
+}
+
+/** How a fabric is sold, and how wide it is where that is not as the others are. */
+function freshSale() {
+  return { sold: "bolt", price: "", usable_width: "" };
+}
+
+/**
+ * How a fabric is sold, by its id, and where that stands in the state. Sashing, binding and backing have fabrics of
+ * their own where none was chosen for them.
+ */
+export function saleOf(state, id) {
+  const place = state.fabrics.findIndex((fabric) => fabric.id === id);
+  const [found, path] = place < 0 ? [state.own[id], ["own", id]] : [state.fabrics[place], ["fabrics", place]];
+  return { sale: { ...freshSale(), ...found }, path };
 }
 
 /** An id that no fabric has yet. */
@@ -166,5 +183,7 @@ function withLengths(state, meant) {
   for (const [part, name] of LENGTHS) found[part][name] = meant(found[part][name]);
   found.borders.forEach((border) => (border.width = meant(border.width)));
   found.fabrics.forEach((fabric) => (fabric.photo_width = meant(fabric.photo_width)));
+  for (const sale of [...found.fabrics, ...Object.values(found.own)])
+    sale.usable_width = meant(sale.usable_width ?? "");
   return found;
 }
