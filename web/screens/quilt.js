@@ -8,13 +8,14 @@ import { LatestOnly } from "../lib/page/latest-only.js";
 import { typedLength } from "../lib/words/measure.js";
 import { putIn } from "../lib/kept/put-in.js";
 import { QuiltPainter } from "../lib/quilt/quilt-canvas.js";
-import { buyingRequest, geometryKey, quiltRequest } from "../lib/quilt/quilt-request.js";
+import { buyingRequest, classRequest, geometryKey, quiltRequest } from "../lib/quilt/quilt-request.js";
 import { freshFabric, freshQuilt, nextId, PALETTE, quiltInUnits, withoutFabric } from "../lib/quilt/quilt-state.js";
 import { photoFrom, pictureOf, tileOf } from "../lib/quilt/swatch.js";
 import "../components/ask-trouble.js";
 import "../components/buying-form.js";
 import "../components/buying-list.js";
 import "../components/fabric-list.js";
+import "../components/class-plan.js";
 import "../components/kit-list.js";
 import "../components/piece-list.js";
 import "../components/quilt-drawing.js";
@@ -45,7 +46,7 @@ export class QuiltScreen {
     Object.assign(this, parts);
     this.state = null;
     this.mine = null;
-    this.answers = { quilt: null, buying: null, sizes: [] };
+    this.answers = { quilt: null, buying: null, class: null, sizes: [] };
     this.errors = NONE;
     this.brush = null;
     this.waiting = true;
@@ -58,6 +59,7 @@ export class QuiltScreen {
       "buying-form",
       "buying-list",
       "kit-list",
+      "class-plan",
     ])
       this[name] = document.createElement(name);
     this.bar = h("div", { class: "go" });
@@ -78,7 +80,12 @@ export class QuiltScreen {
     this.mine = value.mine && fitted(value.mine, fresh).value; // an older page kept less of a quilt
     this.answers = fitted(
       (await this.store.get(ANSWERS)) ?? {},
-      { quilt: maybe({ pieces: {}, fabrics: [], finished: {} }), buying: maybe({}), sizes: [] },
+      {
+        quilt: maybe({ pieces: {}, fabrics: [], finished: {} }),
+        buying: maybe({}),
+        class: maybe({ weeks: [], tools: [] }),
+        sizes: [],
+      },
       this.answers,
     ).value;
     await this.#readPhotos();
@@ -248,6 +255,17 @@ export class QuiltScreen {
     this.waiting = isBroken(quilt);
     this.#takeBuying(buying);
     this.answered();
+    if (buying?.ok && this.state.buying.kits) await this.#askClass();
+  }
+
+  async #askClass() {
+    const { words, values } = this.settings;
+    const found = await this.python.ask({ ask: "class_plan", ...classRequest(this.state, words, values.hand) });
+    if (this.#asking.overtaken) return;
+    if (!found.ok && !isBroken(found)) return this.#refuse(found.error);
+    this.answers = { ...this.answers, class: found.ok ? found : this.answers.class };
+    this.#show();
+    this.store.put(ANSWERS, this.answers);
   }
 
   async #recolour(request) {
@@ -432,12 +450,20 @@ export class QuiltScreen {
       tapped: this.#changes().length,
       colourOf: this.#colourOf,
     };
-    const { colouring, buying, fabrics, ...form } = state;
+    const { colouring, buying, fabrics, own, batting_price: batting, class: lesson, ...form } = state;
     this.#part("quilt-form", shown, [...Object.values(form), fabrics, errors, shown.sizes]);
     this.#part("fabric-list", shown, [fabrics, colouring, form.setting, errors, shown.tapped]);
     this.#part("buying-form", shown, [buying, errors]);
-    this.#part("buying-list", { ...shown, answer: answers.buying }, [answers.buying, fabrics, buying, errors]);
+    this.#part("buying-list", { ...shown, answer: answers.buying }, [
+      answers.buying,
+      fabrics,
+      buying,
+      own,
+      batting,
+      errors,
+    ]);
     this.#part("kit-list", { ...shown, answer: answers.buying }, [answers.buying, fabrics, buying]);
+    this.#part("class-plan", { ...shown, answer: answers.class }, [answers.class, fabrics, buying, lesson, errors]);
     if (answers.quilt) this.#part("piece-list", { ...shown, answer: answers.quilt, fabrics }, [answers.quilt, fabrics]);
     keepFocus(this.root, () => this.#fill(answers.quilt)); // one may be typing as the first answer comes
     if (answers.quilt?.drawing) this.#draw(answers.quilt);
@@ -503,6 +529,7 @@ export class QuiltScreen {
         this["buying-list"],
       ),
       h("section", { class: "section" }, this["kit-list"]),
+      h("section", { class: "section" }, this["class-plan"]),
       h("button", { type: "button", class: "button no-print", onclick: () => print() }, say("print_button")),
       this.bar,
     );

@@ -37,6 +37,7 @@ ASKS = _Functions(
         "quilt_choices": "quilt.answer_choices",
         "quilt_needs": "quilt_needs.answer",
         "buying": "buying.answer",
+        "class_plan": "class_plan.answer",
         "plan": "plan.answer",
         "largest": "largest.answer",
         "best_size": "best_size.answer",

@@ -144,6 +144,19 @@ export function buyingRequest(state, words) {
   };
 }
 
+/** The request of the ask `class_plan` for a class that makes the same quilt, without its name. */
+export function classRequest(state, words, hand) {
+  const { weeks, pace, share_an_iron: share, swap } = state.class;
+  return {
+    ...buyingRequest(state, words),
+    weeks,
+    swap,
+    share_an_iron: share,
+    hand,
+    ...(pace.trim() && { pace: number(pace) }),
+  };
+}
+
 /** The fabrics that something is said of, in the order in which the request names them. */
 export function soldIds({ fabrics, own }) {
   return [...fabrics.map(({ id }) => id), ...Object.keys(own)];

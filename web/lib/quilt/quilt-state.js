@@ -70,6 +70,7 @@ export function freshQuilt(units, nameOf) {
     fabrics: [0, 1, 2].map((number) => freshFabric(`f${number + 1}`, number, nameOf)),
     colouring: { way: "rings", seed: 1, rest: "", joining: "", changes: {} },
     own: {},
+    class: { weeks: "4", pace: "", share_an_iron: "4", swap: false, made_as: "strips", names: "" },
     batting_price: "",
     buying: {
       usable_width: start.bolt,
