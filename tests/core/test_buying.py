@@ -456,7 +456,7 @@ def test_backings_and_bindings_are_cut_for_every_kit_by_itself():
     assert [(way["needed"], way["cuts"][-1]["times"]) for way in found["ways"]] == [(297, 3), (289, 6), (289, 6)]
     assert found["ways"][1]["cuts"] == [{"cut": "back", "length": 48, "times": 6}]
     # 190 in of binding take five strips; joined for each kit, fifteen and not fourteen.
-    ways = kit_ways([Chain("binding", Fraction(5, 2), 190.0, 2.5)], Cloth(Fraction(42)), Kits(2, 1))
+    ways = kit_ways([([Chain("binding", Fraction(5, 2), 190.0, 2.5)], 3)], Cloth(Fraction(42)), Kits(2, 1))
     assert [way.cuts for way in ways[1:]] == [(("strip", 2.5, 15),)] * 2
 
 
@@ -476,7 +476,7 @@ def test_a_bolt_holds_whole_kits():
 @settings(max_examples=60, derandomize=True, deadline=None)
 def test_cutting_together_never_takes_more(need, people, leader):
     demands = [Pieces("d", Diamond(Fraction(4), Fraction(60)), need), Chain("binding", Fraction(5, 2), 200.0, 2.5)]
-    lengths, strips, pieces = kit_ways(demands, Cloth(Fraction(42)), Kits(people, leader))
+    lengths, strips, pieces = kit_ways([(demands, people + leader)], Cloth(Fraction(42)), Kits(people, leader))
     assert pieces.needed <= strips.needed <= lengths.needed
 
 
@@ -526,6 +526,54 @@ def test_what_a_kit_costs_is_summed_over_its_fabrics():
     assert found["kits_price"] == {"apart": 9, "least": 6 + 2.25, "unpriced": ["blue"]}
     assert buying(pieces=[oat], kits={"people": 3})["kits_price"] == {"apart": None, "least": None, "unpriced": ["oat"]}
     assert buying(pieces=[oat])["kits_price"] is None
+
+
+SIZED = {"piece": {"size": 4, "angle": 60}, "edge": "pointed", "drawing": False, "columns": 6, "rows": 6}
+
+
+def test_a_class_in_several_sizes_is_bought_for_together():
+    """Each way reckoned from how many diamonds either size takes: eight of 4 in come from a strip of 42 in, and 1 in of
+    every length goes for straightening.
+    """
+    kits = {"people": 3, "sizes": [{"name": "small", "people": 3, "columns": 3, "rows": 4}]}
+    first, other = ({**SIZED, **size} for size in ({"columns": 5, "rows": 7}, {"columns": 3, "rows": 4}))
+    counts = [line(quilt=quilt)["wanted"]["diamond/patchwork"] for quilt in (first, other)]
+    found = line(quilt=first, kits=kits)["kits"]
+    strips = [-(-count // 8) for count in counts]
+    each = [math.ceil((4 * number + 1) / 4.5) * 4.5 for number in strips]
+    assert [way["needed"] for way in found["ways"]] == [
+        4 * each[0] + 3 * each[1],
+        4 * (4 * strips[0] + 3 * strips[1]) + 1,
+        4 * -(-(4 * counts[0] + 3 * counts[1]) // 8) + 1,
+    ]
+    assert found["count"] == 7 and found["sizes"] == [{"name": "small", "people": 3}]
+    assert [cut["times"] for cut in found["ways"][0]["cuts"]] == [4, 3]
+
+
+def test_one_size_more_than_none_is_as_it_was_and_never_takes_less():
+    alone = line(quilt=SIZED, kits={"people": 5})["kits"]["ways"]
+    assert line(quilt=SIZED, kits={"people": 5, "sizes": []})["kits"]["ways"] == alone
+    more = line(quilt=SIZED, kits={"people": 5, "sizes": [{"people": 2, "columns": 2, "rows": 2}]})["kits"]["ways"]
+    assert all(way["needed"] > before["needed"] for before, way in zip(alone, more, strict=True))
+    # Two who make the same size are two kits more.
+    same = line(quilt=SIZED, kits={"people": 5, "sizes": [{"people": 2, "columns": 6, "rows": 6}]})["kits"]["ways"]
+    seven = line(quilt=SIZED, kits={"people": 7})["kits"]["ways"]
+    assert [way["needed"] for way in same] == [way["needed"] for way in seven]
+
+
+@pytest.mark.parametrize(
+    ("size", "field"),
+    [
+        ({"columns": 0, "rows": 2}, "kits.sizes[0].columns"),
+        ({"columns": 2, "rows": 2, "people": 0}, "kits.sizes[0].people"),
+        ({"target": {"width": "wide", "height": 60}}, "kits.sizes[0].target.width"),
+    ],
+)
+def test_a_size_that_cannot_be_is_refused_at_its_place(size, field):
+    asked = {"ask": "buying", "quilt": SIZED, "kits": {"people": 5, "sizes": [{"people": 2, **size}]}}
+    assert answer(asked)["error"]["field"] == field
+    no_quilt = {"ask": "buying", "pieces": [DIAMOND | {"need": 4}], "kits": {"people": 5, "sizes": [{"people": 2}]}}
+    assert answer(no_quilt)["error"]["code"] == "sizes_of_no_quilt"
 
 
 def test_batting_with_a_price_is_in_the_sum():

@@ -70,3 +70,18 @@ def test_a_swap_says_who_cuts_what(lesson: Page):
     expect(part(lesson, "swapping")).to_contain_text("Everyone takes")
     lesson.get_by_label("People", exact=True).fill("1")
     expect(lesson.locator("class-plan .error")).to_contain_text("1 cannot swap here")
+
+
+def test_others_make_another_size(lesson: Page):
+    lesson.get_by_role("button", name="Others make another size").click()
+    sizes = lesson.get_by_label("Their quilt")
+    sizes.select_option("wall")
+    lesson.locator("[data-key='buying.sizes.0.people']").fill("3")
+    expect(lesson.locator("kit-list")).to_contain_text("16 kits")
+    labels = part(lesson, "labels").locator("h4")
+    expect(labels).to_have_count(16)
+    expect(labels.last).to_contain_text("Kit 15 (Wall")
+    lesson.locator("[data-key='buying.sizes.0.people']").fill("0")
+    expect(lesson.locator("#field-buying-sizes-0-people-error")).to_have_count(1)
+    lesson.get_by_role("button", name="Remove", exact=True).click()
+    expect(labels).to_have_count(13)

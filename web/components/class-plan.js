@@ -134,7 +134,10 @@ class Told {
   }
 
   time({ time }) {
-    return list([this.say("time_one", this.#counts(time)), this.say("time_basis", { pace: sayNumber(time.pace, this.words.locale) })]);
+    return list([
+      this.say("time_one", this.#counts(time)),
+      this.say("time_basis", { pace: sayNumber(time.pace, this.words.locale) }),
+    ]);
   }
 
   #counts({ pieces, strips, minutes }) {
@@ -177,21 +180,30 @@ class Told {
     return this.say(joined ? "pile_joined" : "pile", values);
   }
 
-  /** A label for every kit. They are alike but for whose they are. */
-  labels({ people, kits, labels, each }, { made_as: madeAs, names }) {
+  /** A label for every kit. Those of one size are alike but for whose they are. */
+  labels({ people, kits, labels, sizes = [], each }, { made_as: madeAs, names }) {
     const named = names
       .split(",")
       .map((name) => name.trim())
       .filter(Boolean);
-    const lines = labels[madeAs].flatMap(({ fabric, lines: found }) =>
-      found.map((line) => this.#line(fabric, line, each)),
-    );
+    const owners = Array.from({ length: kits }, (_, place) => this.#owner(place, people, named));
+    const groups = [{ owners, lines: labels[madeAs] }];
+    let number = people;
+    for (const size of sizes) {
+      const others = Array.from({ length: size.people }, (_, place) => {
+        const owner = this.#owner(number + place, Infinity, named);
+        return this.say("kit_sized", { owner, size: size.name });
+      });
+      groups.push({ owners: others, lines: size.labels[madeAs] });
+      number += size.people;
+    }
     return h(
       "div",
       { class: "kit-labels" },
-      Array.from({ length: kits }, (_, place) =>
-        h("div", { class: "kit-label" }, h("h4", {}, this.#owner(place, people, named)), list(lines)),
-      ),
+      groups.flatMap(({ owners: whose, lines }) => {
+        const told = lines.flatMap(({ fabric, lines: found }) => found.map((line) => this.#line(fabric, line, each)));
+        return whose.map((owner) => h("div", { class: "kit-label" }, h("h4", {}, owner), list(told)));
+      }),
     );
   }
 

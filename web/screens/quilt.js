@@ -250,7 +250,9 @@ export class QuiltScreen {
     if (!this.answers.sizes.length) this.answers.sizes = (await this.python.ask({ ask: "quilt_sizes" })).sizes ?? [];
     if (this.#asking.overtaken) return;
     this.#take({ quilt, piece });
-    const buying = quilt.ok ? await this.python.ask({ ask: "buying", ...buyingRequest(this.state, words) }) : null;
+    const buying = quilt.ok
+      ? await this.python.ask({ ask: "buying", ...buyingRequest(this.state, words, this.answers.sizes) })
+      : null;
     if (this.#asking.overtaken) return;
     this.waiting = isBroken(quilt);
     this.#takeBuying(buying);
@@ -260,7 +262,10 @@ export class QuiltScreen {
 
   async #askClass() {
     const { words, values } = this.settings;
-    const found = await this.python.ask({ ask: "class_plan", ...classRequest(this.state, words, values.hand) });
+    const found = await this.python.ask({
+      ask: "class_plan",
+      ...classRequest(this.state, words, values.hand, this.answers.sizes),
+    });
     if (this.#asking.overtaken) return;
     if (!found.ok && !isBroken(found)) return this.#refuse(found.error);
     this.answers = { ...this.answers, class: found.ok ? found : this.answers.class };
@@ -453,7 +458,7 @@ export class QuiltScreen {
     const { colouring, buying, fabrics, own, batting_price: batting, class: lesson, ...form } = state;
     this.#part("quilt-form", shown, [...Object.values(form), fabrics, errors, shown.sizes]);
     this.#part("fabric-list", shown, [fabrics, colouring, form.setting, errors, shown.tapped]);
-    this.#part("buying-form", shown, [buying, errors]);
+    this.#part("buying-form", shown, [buying, errors, shown.sizes]);
     this.#part("buying-list", { ...shown, answer: answers.buying }, [
       answers.buying,
       fabrics,

@@ -21,7 +21,7 @@ def answer(request: dict) -> dict:
     Answers `supplies` (the buying list of one), `tools` (each, or so many that `share` one, and the `count` for all;
     "rulers" names the fewest and smallest that will do), `each` (what one piece gives, where that is more than one),
     `time` for one quilt, `weeks` (what is cut in each, strip by strip, no week over a strip more than another), `swap`
-    (null unless wished), and `labels` by how kits are made.
+    (null unless wished), `labels` by how kits are made, and those of the other `sizes`.
 
     >>> piece = {"id": "d", "size": 4, "angle": 60, "need": 40, "fabric": "rose"}
     >>> found = answer({"pieces": [piece], "kits": {"people": 12}, "weeks": 2})

@@ -6,7 +6,7 @@ from fractions import Fraction
 from .bolt import Cloth, Cut, bought, cut_from
 from .demands import Pieces
 from .fat_quarters import Quarters, quarters_for
-from .kits import Kits, KitWay, kit_ways, quarter_ways
+from .kits import Kits, KitWay, groups_of, kit_ways, quarter_ways
 from .prices import PRICED_BY, Bill, bill, together, totals
 from .reading import Buying, Fabric
 from .strips import Strips
@@ -140,13 +140,13 @@ def _other_width(fabric: Fabric, change: Fraction, buy: Fraction) -> dict:
 
 
 def _kits(fabric: Fabric, kits: Kits) -> dict:
-    demands = list(fabric.demands)
-    by_quarters = fabric.sold == "fat_quarter"
-    ways = quarter_ways(demands, fabric.quarter, kits) if by_quarters else kit_ways(demands, fabric.cloth, kits)
+    groups, by_quarters = groups_of(list(fabric.demands), fabric.others, kits), fabric.sold == "fat_quarter"
+    ways = quarter_ways(groups, fabric.quarter, kits) if by_quarters else kit_ways(groups, fabric.cloth, kits)
     return {
         "people": kits.people,
         "leader": kits.leader,
-        "count": kits.count,
+        "count": kits.all,
+        "sizes": [{"name": size.name, "people": size.people} for size in kits.sizes],
         "ways": [_way(way, fabric, kits) for way in ways],
     }
 
@@ -164,5 +164,5 @@ def _way(way: KitWay, fabric: Fabric, kits: Kits) -> dict:
         "quarters": way.quarters,
         "cannot": list(way.cannot),
         "price": price,
-        "price_each": None if price is None else price / kits.count,
+        "price_each": None if price is None else price / kits.all,
     }

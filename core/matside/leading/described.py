@@ -1,6 +1,6 @@
 """All that a leader prepares, as plain data; lengths in inches."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ..buying.demands import Pieces
 from ..buying.listed import described as bought
@@ -39,7 +39,11 @@ def described(plan: ClassPlan) -> dict:
         "weeks": [_week(week, plan.pace) for week in dealt(strips, plan.weeks)],
         "swap": _swap(plan) if plan.swap else None,
         "each": {d.id: d.each for fabric in fabrics for d in fabric.demands if isinstance(d, Pieces) and d.each > 1},
-        "labels": {made_as: _label(fabrics, made_as) for made_as in MADE_AS},
+        "sizes": [
+            {"name": size.name, "people": size.people, "labels": _labels(_in_size(fabrics, place))}
+            for place, size in enumerate(kits.sizes)
+        ],
+        "labels": _labels(fabrics),
     }
 
 
@@ -116,6 +120,15 @@ def _swap(plan: ClassPlan) -> dict:
         "cutters": [{"cut": piles(hand), **_time(hand, plan.pace)} for hand in dealt(together, people)],
         "take": [{"fabric": fabric, "id": name, "pieces": count} for (fabric, name), count in take.items()],
     }
+
+
+def _in_size(fabrics: tuple[Fabric, ...], place: int) -> tuple[Fabric, ...]:
+    """The fabrics with what another size of the class wants of them."""
+    return tuple(replace(fabric, demands=fabric.others[place]) for fabric in fabrics)
+
+
+def _labels(fabrics: tuple[Fabric, ...]) -> dict[str, list[dict]]:
+    return {made_as: _label(fabrics, made_as) for made_as in MADE_AS}
 
 
 def _label(fabrics: tuple[Fabric, ...], made_as: str) -> list[dict]:

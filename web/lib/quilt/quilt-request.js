@@ -120,7 +120,7 @@ function isWanted(text) {
 }
 
 /** The request of the ask `buying` for the same quilt, without its name. */
-export function buyingRequest(state, words) {
+export function buyingRequest(state, words, sizes = []) {
   const { buying } = state;
   const length = (text) => typedLength(text, words.units, words.locale);
   return {
@@ -139,16 +139,29 @@ export function buyingRequest(state, words) {
         people: buying.people,
         leader: buying.leader || "0",
         ...(buying.bolt_length.trim() && { bolt_length: boltLength(buying, words) }),
+        sizes: sizesRequest(buying.sizes, sizes, words),
       },
     }),
   };
 }
 
+/** The other sizes of a class, as large as the core says that they usually are. */
+function sizesRequest(others, usual, words) {
+  return others.flatMap(({ size, people }) => {
+    const found = usual.find(({ code }) => code === size);
+    if (!found) return [];
+    const { width, height } = found.hung ?? found;
+    const inches = (number) => `${number} in`;
+    const target = { width: inches(width), height: inches(height) };
+    return [{ name: words.say(`quilt.size.${size}`), people, target, fit: "nearest" }];
+  });
+}
+
 /** The request of the ask `class_plan` for a class that makes the same quilt, without its name. */
-export function classRequest(state, words, hand) {
+export function classRequest(state, words, hand, sizes) {
   const { weeks, pace, share_an_iron: share, swap } = state.class;
   return {
-    ...buyingRequest(state, words),
+    ...buyingRequest(state, words, sizes),
     weeks,
     swap,
     share_an_iron: share,

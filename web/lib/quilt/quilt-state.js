@@ -89,6 +89,7 @@ export function freshQuilt(units, nameOf) {
       people: "20",
       leader: "1",
       bolt_length: "",
+      sizes: [],
     },
   };
 }
