@@ -2,12 +2,14 @@
 
 import itertools
 import math
+import random
 from fractions import Fraction
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from buying_exact import fewest_quarters
 from matside import answer
 from matside.buying.bolt import STEPS, Cloth, cut_from
 from matside.buying.demands import Chain, Pieces
@@ -218,7 +220,7 @@ def test_a_whole_quilt_is_bought_by_fabric():
     )
     panels = [(cut["length"], cut["times"]) for cut in lines["backing"]["lengths"]]
     assert panels == [(plan["backing"]["panel_length"], plan["backing"]["panels"])]
-    assert found["batting"] == plan["batting"]
+    assert found["batting"] == {**plan["batting"], "price": None}
 
 
 def test_a_wide_backing_is_bought_as_wide_as_the_quilt_says():
@@ -436,24 +438,25 @@ def fewest_boxes(sizes, room):
 
 def test_kits_by_hand():
     # A kit of 41 eight-inch diamonds: eleven strips, 88 in, and 1 in to straighten. Twenty people and two in reserve:
-    # 22 · 89 = 1958 in; or 22 · 88 + 1 = 1937 in; or 902 pieces together, 226 strips, 1809 in.
+    # 22 lengths of 89 in, 90 as the shop measures, 1980 in; or 22 · 88 + 1 = 1937 in; or 902 pieces together, 226
+    # strips, 1809 in.
     found = line(pieces=[{**DIAMOND, "size": 8, "need": 41}], kits={"people": 20, "leader": 2})["kits"]
     assert found["count"] == 22
     ways = {way["way"]: way for way in found["ways"]}
-    assert ways["lengths"]["cuts"] == [{"cut": "kit", "length": 89, "times": 22}]
-    assert [ways[name]["needed"] for name in ("lengths", "strips", "pieces")] == [1958, 1937, 1809]
+    assert ways["lengths"]["cuts"] == [{"cut": "kit", "length": 90, "times": 22}]
+    assert [ways[name]["needed"] for name in ("lengths", "strips", "pieces")] == [1980, 1937, 1809]
     assert ways["strips"]["cuts"] == [{"cut": "strip", "length": 8, "times": 242}]
     assert ways["pieces"]["cuts"] == [{"cut": "strip", "length": 8, "times": 226}]
     assert all(way["buy"] >= way["needed"] > way["buy"] - 4.5 for way in ways.values())
 
 
 def test_backings_and_bindings_are_cut_for_every_kit_by_itself():
-    # Two panels of 48 in: 97 in with 1 in to straighten, 291 for three kits; or six panels and 1 in, 289.
+    # Two panels of 48 in: 97 in with 1 in to straighten, sold as 99, 297 for three kits; or six panels and 1 in, 289.
     found = line(lengths=[{"id": "back", "length": 48, "need": 2}], kits={"people": 2, "leader": 1})["kits"]
-    assert [(way["needed"], way["cuts"][-1]["times"]) for way in found["ways"]] == [(291, 3), (289, 6), (289, 6)]
+    assert [(way["needed"], way["cuts"][-1]["times"]) for way in found["ways"]] == [(297, 3), (289, 6), (289, 6)]
     assert found["ways"][1]["cuts"] == [{"cut": "back", "length": 48, "times": 6}]
     # 190 in of binding take five strips; joined for each kit, fifteen and not fourteen.
-    ways = kit_ways([Chain("binding", Fraction(5, 2), 190.0, 2.5)], Cloth(Fraction(42)), Kits(2, 1))
+    ways = kit_ways([([Chain("binding", Fraction(5, 2), 190.0, 2.5)], 3)], Cloth(Fraction(42)), Kits(2, 1))
     assert [way.cuts for way in ways[1:]] == [(("strip", 2.5, 15),)] * 2
 
 
@@ -473,8 +476,117 @@ def test_a_bolt_holds_whole_kits():
 @settings(max_examples=60, derandomize=True, deadline=None)
 def test_cutting_together_never_takes_more(need, people, leader):
     demands = [Pieces("d", Diamond(Fraction(4), Fraction(60)), need), Chain("binding", Fraction(5, 2), 200.0, 2.5)]
-    lengths, strips, pieces = kit_ways(demands, Cloth(Fraction(42)), Kits(people, leader))
+    lengths, strips, pieces = kit_ways([(demands, people + leader)], Cloth(Fraction(42)), Kits(people, leader))
     assert pieces.needed <= strips.needed <= lengths.needed
+
+
+def test_kits_of_what_is_sold_as_fat_quarters_are_fat_quarters():
+    # Fifteen 4 in diamonds from a fat quarter of 18 × 20 in: common practice, no published source. 41 take three, so
+    # four kits take twelve; the 164 pieces together take eleven.
+    rose = {"id": "rose", "sold": "fat_quarter", "price": 3}
+    found = line(pieces=[{**DIAMOND, "need": 41, "fabric": "rose"}], fabrics=[rose], kits={"people": 3}, square=0)[
+        "kits"
+    ]
+    each, shared = found["ways"]
+    assert [(way["way"], way["quarters"], way["buy"]) for way in (each, shared)] == [
+        ("quarters_each", 12, 0),
+        ("quarters_shared", 11, 0),
+    ]
+    assert (each["price"], each["price_each"], shared["price"], shared["price_each"]) == (36, 9, 33, 33 / 4)
+
+
+@pytest.mark.parametrize("seed", range(8))
+def test_shared_fat_quarters_are_as_few_as_cp_sat_proves(seed):
+    """What each kit takes by itself, times the kits, is the most; the fewest for all the pieces are what is shared."""
+    rng = random.Random(seed)
+    sizes = rng.sample([2.5, 3, 3.5, 4, 5], 2)
+    pieces = [
+        {"id": str(n), "shape": "diamond", "size": size, "angle": 60, "need": rng.randint(5, 40)}
+        for n, size in enumerate(sizes)
+    ]
+    count = rng.randint(2, 6)
+    rose = {"id": "rose", "sold": "fat_quarter"}
+    asked = [{**piece, "fabric": "rose"} for piece in pieces]
+    ways = line(pieces=asked, fabrics=[rose], kits={"people": count, "leader": 0})["kits"]["ways"]
+    times = [{**piece, "need": piece["need"] * count} for piece in pieces]
+    assert ways[0]["quarters"] == count * fewest_quarters(pieces, 17.5, 20)
+    assert 0 <= ways[1]["quarters"] - fewest_quarters(times, 17.5, 20) <= 1
+    assert ways[1]["quarters"] <= ways[0]["quarters"]
+
+
+def test_what_a_kit_costs_is_summed_over_its_fabrics():
+    # Rose: 30 diamonds of 4 in are two fat quarters at 3 a kit. Oat: three strips of 3 in and 1 in, 10 in, sold as 13 1/2
+    # at 8 a yard: 3. Four kits of oat in strips: 37 in, sold as 40 1/2, 9 for all, 2 1/4 a kit. Blue has no price.
+    oat = {"id": "o", "shape": "rectangle", "size": 3, "length": 20, "need": 6, "fabric": "oat"}
+    found = buying(
+        pieces=[{**DIAMOND, "need": 30, "fabric": "rose"}, oat, {**oat, "id": "b", "fabric": "blue"}],
+        fabrics=[{"id": "rose", "sold": "fat_quarter", "price": 3}, {"id": "oat", "price": 8}, {"id": "blue"}],
+        kits={"people": 3},
+    )
+    assert found["kits_price"] == {"apart": 9, "least": 6 + 2.25, "unpriced": ["blue"]}
+    assert buying(pieces=[oat], kits={"people": 3})["kits_price"] == {"apart": None, "least": None, "unpriced": ["oat"]}
+    assert buying(pieces=[oat])["kits_price"] is None
+
+
+SIZED = {"piece": {"size": 4, "angle": 60}, "edge": "pointed", "drawing": False, "columns": 6, "rows": 6}
+
+
+def test_a_class_in_several_sizes_is_bought_for_together():
+    """Each way reckoned from how many diamonds either size takes: eight of 4 in come from a strip of 42 in, and 1 in of
+    every length goes for straightening.
+    """
+    kits = {"people": 3, "sizes": [{"name": "small", "people": 3, "columns": 3, "rows": 4}]}
+    first, other = ({**SIZED, **size} for size in ({"columns": 5, "rows": 7}, {"columns": 3, "rows": 4}))
+    counts = [line(quilt=quilt)["wanted"]["diamond/patchwork"] for quilt in (first, other)]
+    found = line(quilt=first, kits=kits)["kits"]
+    strips = [-(-count // 8) for count in counts]
+    each = [math.ceil((4 * number + 1) / 4.5) * 4.5 for number in strips]
+    assert [way["needed"] for way in found["ways"]] == [
+        4 * each[0] + 3 * each[1],
+        4 * (4 * strips[0] + 3 * strips[1]) + 1,
+        4 * -(-(4 * counts[0] + 3 * counts[1]) // 8) + 1,
+    ]
+    assert found["count"] == 7 and found["sizes"] == [{"name": "small", "people": 3}]
+    assert [cut["times"] for cut in found["ways"][0]["cuts"]] == [4, 3]
+
+
+def test_one_size_more_than_none_is_as_it_was_and_never_takes_less():
+    alone = line(quilt=SIZED, kits={"people": 5})["kits"]["ways"]
+    assert line(quilt=SIZED, kits={"people": 5, "sizes": []})["kits"]["ways"] == alone
+    more = line(quilt=SIZED, kits={"people": 5, "sizes": [{"people": 2, "columns": 2, "rows": 2}]})["kits"]["ways"]
+    assert all(way["needed"] > before["needed"] for before, way in zip(alone, more, strict=True))
+    # Two who make the same size are two kits more.
+    same = line(quilt=SIZED, kits={"people": 5, "sizes": [{"people": 2, "columns": 6, "rows": 6}]})["kits"]["ways"]
+    seven = line(quilt=SIZED, kits={"people": 7})["kits"]["ways"]
+    assert [way["needed"] for way in same] == [way["needed"] for way in seven]
+
+
+@pytest.mark.parametrize(
+    ("size", "field"),
+    [
+        ({"columns": 0, "rows": 2}, "kits.sizes[0].columns"),
+        ({"columns": 2, "rows": 2, "people": 0}, "kits.sizes[0].people"),
+        ({"target": {"width": "wide", "height": 60}}, "kits.sizes[0].target.width"),
+    ],
+)
+def test_a_size_that_cannot_be_is_refused_at_its_place(size, field):
+    asked = {"ask": "buying", "quilt": SIZED, "kits": {"people": 5, "sizes": [{"people": 2, **size}]}}
+    assert answer(asked)["error"]["field"] == field
+    no_quilt = {"ask": "buying", "pieces": [DIAMOND | {"need": 4}], "kits": {"people": 5, "sizes": [{"people": 2}]}}
+    assert answer(no_quilt)["error"]["code"] == "sizes_of_no_quilt"
+
+
+def test_batting_with_a_price_is_in_the_sum():
+    # One strip of 4 in and 1 in, sold as 9 in, at 8 a yard: 2. Batting without a price leaves the sum as it is.
+    quilt = {"piece": {"size": 4, "angle": 60}, "columns": 1, "rows": 2, "edge": "pointed", "batting": {}}
+    asked = {"quilt": quilt, "fabrics": [{"id": "patchwork", "price": 8}]}
+    found = buying(**asked, batting_price=20)
+    assert (buying(**asked)["price"], found["price"], found["batting"]["price"]) == (2, 22, 20)
+    assert buying(quilt=quilt, batting_price="7.50")["price"] == 7.5
+    refused = answer({"ask": "buying", **asked, "batting_price": "dear"})
+    assert refused["error"]["field"] == "batting_price"
+    # A quilt without batting pays for none.
+    assert buying(**{**asked, "quilt": {**quilt, "batting": None}}, batting_price=20)["price"] == 2
 
 
 def test_the_steps_of_shops_are_what_they_say():

@@ -233,6 +233,20 @@ def test_buying_follows_the_measured_top():
     assert needed[1]["patchwork"] == needed[0]["patchwork"]
 
 
+def test_other_sizes_of_a_class_are_cut_as_planned():
+    # Whoever sews another size has measured nothing yet: a top of 60 × 70 in lengthens the first size's kit alone.
+    request = {"piece": {"size": 4, "angle": 60}, "columns": 5, "rows": 4, "borders": [{"width": 4}]}
+    kits = {"people": 2, "leader": 0, "sizes": [{"name": "larger", "people": 3, "columns": 9, "rows": 7}]}
+
+    def lengths(**fields):
+        lines = answer({"ask": "buying", "quilt": {**request, **fields}, "kits": kits})["fabrics"]
+        (kit,) = [line["kits"] for line in lines if line["id"] == "border_1"]
+        return {cut["times"]: cut["length"] for cut in kit["ways"][0]["cuts"]}
+
+    planned, measured = lengths(), lengths(top={"width": 60, "height": 70})
+    assert measured[2] > planned[2] and measured[3] == planned[3]
+
+
 # --- Bias ------------------------------------------------------------------------------------------------------------
 
 

@@ -85,8 +85,9 @@ def plain_dist(folder: Path, word: str, real_python: bool = False) -> Path:
     shutil.copytree(WEB / "worker", web / "worker")
     shutil.copytree(WEB / "offline", web / "offline")
     shutil.copytree(WEB / "icons", web / "icons")
-    (web / "lib").mkdir()
-    shutil.copy(WEB / "lib" / "latest-only.js", web / "lib")
+    page = Path("lib", "page")
+    (web / page).mkdir(parents=True)
+    shutil.copy(WEB / page / "latest-only.js", web / page)
     for name in ("offline.js", "sw.js", "manifest.webmanifest"):
         shutil.copy(WEB / name, web / name)
     icon = web / "icons" / "icon.svg"

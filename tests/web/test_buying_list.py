@@ -80,3 +80,41 @@ def test_a_quilt_kept_before_there_was_squaring_opens_with_half_an_inch(quilt: P
     quilt.locator("[data-key=fold-losses]").click()
     assert quilt.get_by_label("Squaring a fat quarter takes").input_value() == "1/2"
     expect(quilt.locator("buying-list")).to_contain_text("fat quarter")
+
+
+def test_prices_are_in_what_the_user_calls_them_and_every_fabric_has_its_own_width(quilt: Page):
+    quilt.locator(PRICE.format(0)).fill("12")
+    quilt.get_by_label("Prices are in").fill("$")
+    expect(line(quilt, "Fabric 1")).to_contain_text("Costs $25.50.")
+    expect(quilt.get_by_label("Price for a yard, in $").first).to_be_visible()
+    quilt.get_by_label("Prices are in").fill("kr")
+    expect(line(quilt, "Fabric 1")).to_contain_text("Costs 25.50\u00a0kr.")
+    backing = line(quilt, "Backing")
+    expect(backing).to_contain_text("3 3/8 yd")
+    quilt.locator("[data-key=fold-sale-backing]").click()
+    quilt.locator("[data-key='own.backing.usable_width']").fill("108")
+    expect(backing).to_contain_text("1 3/4 yd")
+    expect(backing).to_contain_text("(107 in to 109 in)")
+    quilt.locator("[data-key='own.backing.usable_width']").fill("none")
+    expect(backing.locator(".error")).to_have_count(1)
+    assert quilt.locator("[data-key='own.backing.usable_width']").input_value() == "none"
+
+
+def test_a_kit_costs_what_its_fabrics_do(quilt: Page):
+    quilt.get_by_label("Make kits for a class").check()
+    quilt.get_by_role("button", name="Fabric 2: Fat quarters").click()
+    quilt.locator(PRICE.format(0)).fill("12.50")
+    quilt.locator(PRICE.format(1)).fill("4")
+    kits = quilt.locator("kit-list")
+    expect(kits).to_contain_text("105 fat quarters")
+    expect(kits).to_contain_text("A kit costs 46.56")
+    expect(kits).to_contain_text("Left out, as they have no price: Fabric 3, Backing.")
+
+
+def test_batting_is_bought_and_priced_by_its_size(quilt: Page):
+    batting = line(quilt, "Batting")
+    expect(batting).to_contain_text("58 7/16 in × 70 in")
+    quilt.locator("[data-key=fold-sale-batting]").click()
+    quilt.locator("[data-key=batting_price]").fill("25")
+    expect(batting).to_contain_text("Costs 25.00.")
+    expect(quilt.locator(".buying-total")).to_contain_text("Together 25.00, not everything")

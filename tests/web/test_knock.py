@@ -56,7 +56,7 @@ class Model:
 
 
 def detected(tuning: list, trace: list) -> dict:
-    script = DETECT % (WEB / "lib" / "knock.js").as_uri()
+    script = DETECT % (WEB / "lib/mat/knock.js").as_uri()
     given = json.dumps({"tuning": tuning, "trace": trace})
     done = subprocess.run(
         [tool("node"), "--input-type=module", "-e", script], input=given, capture_output=True, text=True, check=True

@@ -302,7 +302,7 @@ def test_a_way_of_a_list_that_is_about_to_change_is_not_taken_from_the_next(page
     assert (kept(page, "settings") or {}).get("chosen") is None
 
 
-FACTS_OF = """Promise.all(['./words.js', '../start/first.js'].map((module) => import(new URL(module, url)))).then(async ([{ Words }, { loadCatalogue }]) =>
+FACTS_OF = """Promise.all(['./words.js', '../../start/first.js'].map((module) => import(new URL(module, url)))).then(async ([{ Words }, { loadCatalogue }]) =>
   it.wayFacts(argument, new Words(await loadCatalogue(), { locale: 'en' })).map(([text]) => text))"""
 
 

@@ -6,6 +6,7 @@ import { choiceField, tickField } from "./choice-field.js";
 import { Folds } from "./fold-open.js";
 import { lengthField } from "./length-field.js";
 
+const MOST_SIZES = 8;
 const FIELD_OF = {
   shrink_length: "shrink.length",
   shrink_width: "shrink.width",
@@ -31,7 +32,7 @@ export class BuyingForm extends HTMLElement {
     this.addEventListener("round", ({ detail }) => put("buying.round_to", detail));
   }
 
-  show({ state: { buying }, errors, words }) {
+  show({ state: { buying }, errors, words, sizes }) {
     const say = (code, values) => words.say(`quilt_screen.${code}`, values);
     const field = (name, hint) =>
       lengthField({
@@ -94,6 +95,12 @@ export class BuyingForm extends HTMLElement {
             choices: ["yd", "m"].map((by) => [by, say(`price_by.${by}`)]),
           }),
         ),
+        lengthField({
+          name: "buying.money",
+          label: words.say("buying.money"),
+          text: buying.money,
+          hint: words.say("buying.money_hint"),
+        }),
         tickField({ name: "buying.kits", label: say("buy.kits"), on: buying.kits }),
         buying.kits &&
           h(
@@ -103,7 +110,61 @@ export class BuyingForm extends HTMLElement {
             field("leader", "leader_hint"),
             field("bolt_length", `bolt_hint_${buying.price_by}`),
           ),
+        buying.kits && this.#otherSizes(buying.sizes, sizes, errors, words),
       ),
+    );
+  }
+
+  /** Others in the class who make the same quilt in another size. */
+  #otherSizes(others, sizes, errors, words) {
+    const put = (value) => emit(this, "put", { path: ["buying", "sizes"], value });
+    const say = (code, values) => words.say(`buying.sizes.${code}`, values);
+    const usual = sizes.map(({ code }) => [code, words.say(`quilt.size.${code}`)]);
+    const rows = others.map(({ size, people }, place) =>
+      h(
+        "div",
+        { class: "beside" },
+        choiceField({
+          name: `buying.sizes.${place}.size`,
+          label: say("size"),
+          choices: usual,
+          taken: size,
+          error: errors[`kits.sizes[${place}].target.width`],
+        }),
+        lengthField({
+          name: `buying.sizes.${place}.people`,
+          label: say("people"),
+          text: people,
+          error: errors[`kits.sizes[${place}].people`],
+        }),
+        h(
+          "button",
+          {
+            type: "button",
+            class: "button plain",
+            "data-key": `remove-size-${place}`,
+            onclick: () => put(others.filter((_, other) => other !== place)),
+          },
+          say("remove"),
+        ),
+      ),
+    );
+    const next = usual[0] && {
+      size: usual.find(([code]) => !others.some(({ size }) => size === code))?.[0],
+      people: "1",
+    };
+    return h(
+      "div",
+      { class: "section" },
+      rows,
+      others.length > 0 && h("p", { class: "soft small" }, say("hint")),
+      next?.size &&
+        others.length < MOST_SIZES &&
+        h(
+          "button",
+          { type: "button", class: "button plain", "data-key": "add-size", onclick: () => put([...others, next]) },
+          say("add"),
+        ),
     );
   }
 }

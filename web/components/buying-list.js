@@ -8,6 +8,8 @@ import { chips } from "./chips.js";
 import { fabricMark } from "./fabric-mark.js";
 import { Folds } from "./fold-open.js";
 import { lengthField } from "./length-field.js";
+import { soldIds } from "../lib/quilt/quilt-request.js";
+import { saleOf } from "../lib/quilt/quilt-state.js";
 
 const INCHES = { yd: 36, m: 1 / 0.0254 };
 const SHOWN = 0.01; // inches: a smaller change of what is bought is none
@@ -35,8 +37,9 @@ export class BuyingList extends HTMLElement {
         "ul",
         { class: "list" },
         lines.map((line) => this.#line(line, shown, say)),
+        answer.batting && this.#batting(answer.batting, shown),
       ),
-      buyingTotal(answer, shown.state.fabrics, words),
+      buyingTotal(answer, shown.state, words),
     );
   }
 
@@ -61,32 +64,90 @@ export class BuyingList extends HTMLElement {
       h(
         "ul",
         { class: "facts" },
-        facts(line, state.buying.round_to, words).map(([text, warn]) => h("li", { class: warn ? "warn" : null }, text)),
+        facts(line, state.buying, words).map(([text, warn]) => h("li", { class: warn ? "warn" : null }, text)),
       ),
       this.#settings(line, shown, say),
     );
   }
 
-  #settings(line, { state, errors, words }, say) {
-    const place = state.fabrics.findIndex(({ id }) => id === line.id);
-    if (place < 0) return null;
-    const { name, sold, price } = state.fabrics[place];
+  /** How a fabric is sold, its price and its width; nothing where that is settled elsewhere. */
+  #settings(line, { state, errors, words, settled }, say) {
+    if (settled) return null;
+    const { sale, path } = saleOf(state, line.id);
+    const name = fabricName(line.id, state.fabrics, words);
     const choices = ["bolt", "fat_quarter"].map((way) => [
-      { path: ["fabrics", place, "sold"], value: way },
+      { path: [...path, "sold"], value: way },
       words.say(`buying.sold.${way}`),
       `${name}: ${words.say(`buying.sold.${way}`)}`,
     ]);
-    const taken = choices.find(([{ value }]) => value === sold)[0];
-    const by = say(`price_by.${sold === "fat_quarter" ? "fat_quarter" : state.buying.price_by}`);
-    const error = errors[`fabrics[${place}].price`];
+    const taken = choices.find(([{ value }]) => value === sale.sold)[0];
+    const by = say(`price_by.${sale.sold === "fat_quarter" ? "fat_quarter" : state.buying.price_by}`);
+    const at = `fabrics[${soldIds(state).indexOf(line.id)}]`;
+    const error = errors[`${at}.price`];
+    // The width of the backing's fabric is read with the quilt first.
+    const isBacking = line.id === (state.backing.fabric || "backing");
+    const narrow = errors[`${at}.usable_width`] ?? (isBacking && sale.usable_width && errors["backing.usable_width"]);
     return this.#folds.fold(
       `sale-${line.id}`,
       say("sale"),
-      Boolean(error),
+      Boolean(error || narrow),
       chips(`${name}: ${say("sold_as")}`, choices, taken, "sold"),
-      lengthField({ name: `fabrics.${place}.price`, label: say("price_each", { by }), text: price, error }),
+      lengthField({
+        name: [...path, "price"].join("."),
+        label: priceLabel(by, state.buying.money, words),
+        text: sale.price,
+        error,
+      }),
+      sale.sold === "bolt" &&
+        lengthField({
+          name: [...path, "usable_width"].join("."),
+          label: words.say("buying.own_width"),
+          text: sale.usable_width,
+          placeholder: state.buying.usable_width,
+          hint: words.say("buying.own_width_hint"),
+          error: narrow,
+        }),
     );
   }
+
+  /** The batting, which is bought by its size. */
+  #batting({ width, height, price }, { state, errors, words, settled }) {
+    const { batting_price: text } = state;
+    const error = errors.batting_price;
+    return h(
+      "li",
+      { class: "card buying-line" },
+      h(
+        "div",
+        { class: "row" },
+        h("h3", {}, words.say("quilt_screen.batting")),
+        h("b", { class: "amount" }, words.say("buying.batting_size", { width, height })),
+      ),
+      (price ?? null) !== null &&
+        h(
+          "ul",
+          { class: "facts" },
+          h("li", {}, words.say("quilt_screen.price_line", { price: money(price, state.buying.money, words) })),
+        ),
+      !settled &&
+        this.#folds.fold(
+          "sale-batting",
+          words.say("buying.batting_sale"),
+          Boolean(error),
+          lengthField({
+            name: "batting_price",
+            label: priceLabel(words.say("buying.batting_piece"), state.buying.money, words),
+            text,
+            error,
+          }),
+        ),
+    );
+  }
+}
+
+function priceLabel(by, sign, words) {
+  const label = words.say("quilt_screen.price_each", { by });
+  return sign.trim() ? words.say("buying.price_in", { label, money: sign.trim() }) : label;
 }
 
 /** What is bought, as the shop counts it. */
@@ -103,10 +164,10 @@ export function offTheBolt(inches, roundTo, words) {
   return `${sayNumber(inches / INCHES.m, words.locale, 1)} m`;
 }
 
-function facts(line, roundTo, words) {
+function facts(line, { round_to: roundTo, money: sign }, words) {
   return [
     ...(line.sold === "fat_quarter" ? quarterFacts(line, words) : boltFacts(line, roundTo, words)),
-    ...priceFacts(line, words),
+    ...priceFacts(line, sign, words),
   ];
 }
 
@@ -150,10 +211,10 @@ function boltFacts(line, roundTo, words) {
 }
 
 /** What it costs as it is sold, and what that price leaves out. */
-function priceFacts(line, words) {
+function priceFacts(line, sign, words) {
   if (line.price === null) return [];
   const { cannot } = line.sold === "fat_quarter" ? line.fat_quarters : line;
-  const price = money(line.price, words);
+  const price = money(line.price, sign, words);
   return [
     cannot.length
       ? [words.say("buying.price_without", { price }), true]

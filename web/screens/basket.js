@@ -447,8 +447,9 @@ export class BasketScreen {
     const colours = this.#colours();
     this["buying-list"].show({
       answer: this.toBuy,
-      state: { ...state, fabrics: [] },
+      state: { ...state, fabrics: [], own: {} },
       errors: NONE,
+      settled: true,
       colourOf: (id) => colours[id] ?? "#999999",
       words,
     });

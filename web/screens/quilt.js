@@ -8,7 +8,7 @@ import { LatestOnly } from "../lib/page/latest-only.js";
 import { typedLength } from "../lib/words/measure.js";
 import { putIn } from "../lib/kept/put-in.js";
 import { QuiltPainter } from "../lib/quilt/quilt-canvas.js";
-import { buyingRequest, geometryKey, quiltRequest, seamRequest } from "../lib/quilt/quilt-request.js";
+import { buyingRequest, classRequest, geometryKey, quiltRequest, seamRequest } from "../lib/quilt/quilt-request.js";
 import {
   freshFabric,
   freshQuilt,
@@ -26,6 +26,7 @@ import "../components/ask-trouble.js";
 import "../components/buying-form.js";
 import "../components/buying-list.js";
 import "../components/fabric-list.js";
+import "../components/class-plan.js";
 import "../components/kit-list.js";
 import "../components/piece-list.js";
 import "../components/quilt-drawing.js";
@@ -58,7 +59,7 @@ export class QuiltScreen {
     Object.assign(this, parts);
     this.state = null;
     this.mine = null;
-    this.answers = { quilt: null, buying: null, sizes: [], settings: [] };
+    this.answers = { quilt: null, buying: null, class: null, sizes: [], settings: [] };
     this.errors = NONE;
     this.seam = { tested: null, errors: NONE };
     this.brush = null;
@@ -73,6 +74,7 @@ export class QuiltScreen {
       "buying-form",
       "buying-list",
       "kit-list",
+      "class-plan",
     ])
       this[name] = document.createElement(name);
     this.bar = h("div", { class: "go" });
@@ -93,7 +95,13 @@ export class QuiltScreen {
     this.mine = value.mine && withNewNames(fitted(value.mine, fresh).value); // an older page kept less of a quilt
     this.answers = fitted(
       (await this.store.get(ANSWERS)) ?? {},
-      { quilt: such((kept) => kept === null || isWhole(kept)), buying: maybe({}), sizes: [], settings: [] },
+      {
+        quilt: such((kept) => kept === null || isWhole(kept)),
+        buying: maybe({}),
+        class: maybe({ weeks: [], tools: [] }),
+        sizes: [],
+        settings: [],
+      },
       this.answers,
     ).value;
     this.answers.sizes = this.answers.sizes.filter(({ code }) => this.settings.words.has(`quilt.size.${code}`));
@@ -292,11 +300,27 @@ export class QuiltScreen {
     await this.#readChoices();
     if (this.#asking.overtaken) return;
     this.#take({ quilt, piece });
-    const buying = quilt.ok ? await this.python.ask({ ask: "buying", ...buyingRequest(this.state, words) }) : null;
+    const buying = quilt.ok
+      ? await this.python.ask({ ask: "buying", ...buyingRequest(this.state, words, this.answers.sizes) })
+      : null;
     if (this.#asking.overtaken) return;
     this.waiting = isBroken(quilt);
     this.#takeBuying(buying);
     this.answered();
+    if (buying?.ok && this.state.buying.kits) await this.#askClass();
+  }
+
+  async #askClass() {
+    const { words, values } = this.settings;
+    const found = await this.python.ask({
+      ask: "class_plan",
+      ...classRequest(this.state, words, values.hand, this.answers.sizes),
+    });
+    if (this.#asking.overtaken) return;
+    if (!found.ok && !isBroken(found)) return this.#refuse(found.error);
+    this.answers = { ...this.answers, class: found.ok ? found : this.answers.class };
+    this.#show();
+    this.store.put(ANSWERS, this.answers);
   }
 
   /** Usual sizes and what each setting offers: what an older core told is shown until this one has. */
@@ -500,12 +524,29 @@ export class QuiltScreen {
       tapped: this.#changes().length,
       colourOf: this.#colourOf,
     };
-    const { colouring, buying, fabrics, seam_test: seamTest, ...form } = state;
+    const {
+      colouring,
+      buying,
+      fabrics,
+      own,
+      batting_price: batting,
+      class: lesson,
+      seam_test: seamTest,
+      ...form
+    } = state;
     this.#part("quilt-form", shown, [...Object.values(form), fabrics, errors, shown.sizes]);
     this.#part("fabric-list", shown, [fabrics, colouring, shown.choices, errors, shown.tapped]);
-    this.#part("buying-form", shown, [buying, errors]);
-    this.#part("buying-list", { ...shown, answer: answers.buying }, [answers.buying, fabrics, buying, errors]);
+    this.#part("buying-form", shown, [buying, errors, shown.sizes]);
+    this.#part("buying-list", { ...shown, answer: answers.buying }, [
+      answers.buying,
+      fabrics,
+      buying,
+      own,
+      batting,
+      errors,
+    ]);
     this.#part("kit-list", { ...shown, answer: answers.buying }, [answers.buying, fabrics, buying]);
+    this.#part("class-plan", { ...shown, answer: answers.class }, [answers.class, fabrics, buying, lesson, errors]);
     if (answers.quilt) {
       this.#part("piece-list", { ...shown, answer: answers.quilt, fabrics }, [answers.quilt, fabrics]);
       const sewing = { ...shown, ...this.seam, answer: answers.quilt, fabrics };
@@ -576,6 +617,7 @@ export class QuiltScreen {
         this["buying-list"],
       ),
       h("section", { class: "section" }, this["kit-list"]),
+      h("section", { class: "section" }, this["class-plan"]),
       h("button", { type: "button", class: "button no-print", onclick: () => print() }, say("print_button")),
       this.bar,
     );

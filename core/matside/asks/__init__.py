@@ -38,6 +38,7 @@ ASKS = _Functions(
         "quilt_needs": "quilt_needs.answer",
         "seam_test": "seam_test.answer",
         "buying": "buying.answer",
+        "class_plan": "class_plan.answer",
         "plan": "plan.answer",
         "largest": "largest.answer",
         "best_size": "best_size.answer",

@@ -6,7 +6,7 @@ from fractions import Fraction
 from .bolt import Cloth, Cut, bought, cut_from
 from .demands import Pieces
 from .fat_quarters import Quarters, quarters_for
-from .kits import Kits, KitWay, kit_ways
+from .kits import Kits, KitWay, groups_of, kit_ways, quarter_ways
 from .prices import PRICED_BY, Bill, bill, together, totals
 from .reading import Buying, Fabric
 from .strips import Strips
@@ -40,12 +40,32 @@ def described(buying: Buying) -> dict:
     out; `totals` tells which."""
     found = [_worked(fabric) for fabric in buying.fabrics]
     bills = [one.bill for one in found if one.reason != "nothing_needed"]
+    lines = [line(one, buying.kits) for one in found]
     return {
-        "fabrics": [line(one, buying.kits) for one in found],
-        "price": together(bills),
+        "fabrics": lines,
+        "price": _with_batting(together(bills), buying.batting_price),
         "unpriced": sum(not bill.whole for bill in bills),
         "totals": totals(bills),
-        "batting": buying.batting,
+        "batting": buying.batting and {**buying.batting, "price": buying.batting_price},
+        "kits_price": _kits_price(lines) if buying.kits else None,
+    }
+
+
+def _with_batting(price: Fraction | None, batting: Fraction | None) -> Fraction | None:
+    return price if batting is None else (price or 0) + batting
+
+
+def _kits_price(lines: list[dict]) -> dict:
+    """What a kit costs of all fabrics together: each kit by itself, and the way that costs least; and which fabrics
+    have no price. The prices are None where none has one."""
+    made = [line["kits"]["ways"] for line in lines if line["kits"]["ways"]]
+    priced = [[way["price_each"] for way in ways] for ways in made if ways[0]["price_each"] is not None]
+    return {
+        "apart": sum(prices[0] for prices in priced) if priced else None,
+        "least": sum(min(prices) for prices in priced) if priced else None,
+        "unpriced": [
+            line["id"] for line in lines if line["kits"]["ways"] and line["kits"]["ways"][0]["price_each"] is None
+        ],
     }
 
 
@@ -120,23 +140,29 @@ def _other_width(fabric: Fabric, change: Fraction, buy: Fraction) -> dict:
 
 
 def _kits(fabric: Fabric, kits: Kits) -> dict:
-    ways = kit_ways(list(fabric.demands), fabric.cloth, kits)
+    groups, by_quarters = groups_of(list(fabric.demands), fabric.others, kits), fabric.sold == "fat_quarter"
+    ways = quarter_ways(groups, fabric.quarter, kits) if by_quarters else kit_ways(groups, fabric.cloth, kits)
     return {
         "people": kits.people,
         "leader": kits.leader,
-        "count": kits.count,
-        "ways": [_way(way, fabric) for way in ways],
+        "count": kits.all,
+        "sizes": [{"name": size.name, "people": size.people} for size in kits.sizes],
+        "ways": [_way(way, fabric, kits) for way in ways],
     }
 
 
-def _way(way: KitWay, fabric: Fabric) -> dict:
+def _way(way: KitWay, fabric: Fabric, kits: Kits) -> dict:
+    """A way with its price, of all kits and of each; None where the fabric has none as it is sold."""
     cuts = [{"cut": name, "length": length, "times": times} for name, length, times in way.cuts]
-    price = fabric.price.of(way.buy, 0) if fabric.price and PRICED_BY[fabric.price.by] else None
+    price = bill(fabric.id, fabric.sold, fabric.price, way.buy, way.quarters, way.cannot).price
     return {
         "way": way.way,
         "cuts": cuts,
         "needed": way.needed,
         **_measured("buy", way.buy),
         "bolts": way.bolts,
+        "quarters": way.quarters,
+        "cannot": list(way.cannot),
         "price": price,
+        "price_each": None if price is None else price / kits.all,
     }

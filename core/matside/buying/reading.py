@@ -1,6 +1,6 @@
 """A buying list as a request describes it."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from ..errors import Refusal
@@ -12,12 +12,15 @@ from ..units import SHORTEST, shown
 from .bolt import STEPS, Cloth
 from .demands import Backed, Demand, Lengths, Pieces, with_spare
 from .fat_quarters import FatQuarter
-from .kits import Kits
+from .kits import Kits, OtherSize
 from .of_quilt import batting_of, demands_of
 from .prices import PRICED_BY, SOLD, Price, sold_by
 
 MOST_PIECES = 50
 MOST_FABRICS = 50
+MOST_SIZES = 8
+#: What says how large a quilt is.
+_SIZED_BY = ("target", "fit", "width", "height", "columns", "rows", "have")
 #: What pieces are of that name no fabric.
 UNNAMED = "cloth"
 _QUARTER = {"length": Fraction(18), "width": Fraction(20)}
@@ -36,15 +39,19 @@ class Fabric:
     quarter: FatQuarter
     price: Price | None
     demands: tuple[Demand, ...]
+    #: What the same quilt wants of it in each of the other sizes of a class.
+    others: tuple[tuple[Demand, ...], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Buying:
-    """Everything that a request settles about buying; `batting` is the size of the quilt's, where it wants one."""
+    """Everything that a request settles about buying; `batting` is the size of the quilt's, where it wants one, and
+    what that costs, or None."""
 
     fabrics: tuple[Fabric, ...]
     kits: Kits | None
     batting: dict | None
+    batting_price: Fraction | None = None
 
 
 def read_buying(fields: Fields) -> Buying:
@@ -52,20 +59,46 @@ def read_buying(fields: Fields) -> Buying:
     if not any(fields.has(name) for name in ("quilt", "pieces", "lengths")):
         raise Refusal("pieces", "buying_nothing")
     wanted, batting = _read_quilt(fields.object("quilt")) if fields.has("quilt") else ({}, None)
+    kits = read_kits(fields)
+    others = [_other_size(fields.object("quilt"), size) for size in _sizes(fields)]
     for fabric, demand in (*_read_pieces(fields), *_read_lengths(fields)):
         wanted.setdefault(fabric, []).append(demand)
     spare = _read_spare(fields)
     given = _listed(fields)
-    names = list(dict.fromkeys([*wanted, *given])) or [UNNAMED]
+    names = list(dict.fromkeys([*wanted, *(name for other in others for name in other), *given])) or [UNNAMED]
     empty = Fields({}, "fabrics", fields.unit)
-    fabrics = [_read_fabric(name, given.get(name, empty), fields, wanted.get(name, []), spare) for name in names]
-    return Buying(tuple(fabrics), read_kits(fields), batting)
+    fabrics = []
+    for name in names:
+        fabric = _read_fabric(name, given.get(name, empty), fields, wanted.get(name, []), spare)
+        more = tuple(tuple(with_spare(demand, *spare) for demand in other.get(name, [])) for other in others)
+        fabrics.append(replace(fabric, others=more))
+    price = read_number(fields, "batting_price", 0, 1_000_000) if batting and fields.has("batting_price") else None
+    return Buying(tuple(fabrics), kits, batting, price)
 
 
 def _read_quilt(fields: Fields) -> tuple[dict[str, list[Demand]], dict | None]:
     """What a quilt wants of each fabric, and its batting."""
     with quilt_within(fields) as quilt:
         return demands_of(quilt), batting_of(quilt)
+
+
+def _sizes(fields: Fields) -> list[Fields]:
+    """The other sizes of a class: each says its size as a quilt does."""
+    kits = fields.object("kits") if fields.has("kits") else Fields({})
+    found = kits.objects("sizes", MOST_SIZES) if kits.has("sizes") else []
+    if found and not fields.has("quilt"):
+        raise Refusal(kits.at("sizes"), "sizes_of_no_quilt")
+    return found
+
+
+def _other_size(quilt: Fields, size: Fields) -> dict[str, list[Demand]]:
+    """What the quilt wants of each fabric in another size; what does not fit there is refused at that size.
+
+    The sewn top that was measured is of this size alone."""
+    asked = {name: value for name, value in quilt.given.items() if name not in (*_SIZED_BY, "top")}
+    own = {name: value for name, value in size.given.items() if name in _SIZED_BY}
+    with quilt_within(Fields({**asked, **own}, size.place, size.unit)) as other:
+        return demands_of(other)
 
 
 def _listed(fields: Fields) -> dict[str, Fields]:
@@ -183,7 +216,8 @@ def read_kits(fields: Fields) -> Kits | None:
         return None
     kits = fields.object("kits")
     bolt = kits.length("bolt_length") if kits.has("bolt_length") else None
-    return Kits(kits.count("people", 1, 1000), kits.count("leader", 0, 100, default=1), bolt)
+    sizes = [OtherSize(size.text("name", "–", 40), size.count("people", 1, 1000)) for size in _sizes(fields)]
+    return Kits(kits.count("people", 1, 1000), kits.count("leader", 0, 100, default=1), bolt, tuple(sizes))
 
 
 def read_number(fields: Fields, name: str, least: int, most: int, default: int | None = None) -> Fraction:

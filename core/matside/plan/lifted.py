@@ -4,6 +4,7 @@ only, as for a one-way print.
 There are far fewer ways to cut such a cloth, so that a search among them comes much farther with as much work.
 """
 
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import replace
 
@@ -59,15 +60,35 @@ class Lifted:
 
     def _take(self, cutting: Cutting) -> None:
         """Hands a cutting to the group's search, if its ways are known there."""
-        sorts = {c: sort for sort, numbers in enumerate(self.built.members) for c in numbers}
+        stock = self._stock()
         found: Cutting = []
         for sort, pattern, times in cutting:
-            own = sorts[self._members[sort][0]]
-            way, ways = (
-                self._inner.problem.sorts[sort].patterns.ways[pattern.way],
-                self.search.problem.sorts[own].patterns.ways,
-            )
-            if way not in ways:
-                return
-            found.append((own, replace(pattern, way=ways.index(way)), times))
+            way = self._inner.problem.sorts[sort].patterns.ways[pattern.way]
+            for own, some in _taken(stock[sort], times):
+                ways = self.search.problem.sorts[own].patterns.ways
+                if way not in ways:
+                    return
+                found.append((own, replace(pattern, way=ways.index(way)), some))
         self.search.take(found)
+
+    def _stock(self) -> list[Counter[int]]:
+        """For each restricted sort how many cloths it has of which of the group's own sorts: cloths that differ in how
+        they may be cut are one sort where only one way is left."""
+        own = {c: sort for sort, numbers in enumerate(self.built.members) for c in numbers}
+        stock = [Counter() for _ in self._members]
+        for count, numbers in zip(stock, self._members):
+            for c in numbers:
+                count[own[c]] += self.task.cloths[c].count
+        return stock
+
+
+def _taken(stock: Counter[int], times: int) -> list[tuple[int, int]]:
+    """So many cloths taken off a stock, as (sort, how many)."""
+    taken = []
+    for sort, there in sorted(stock.items()):
+        some = min(there, times)
+        if some:
+            taken.append((sort, some))
+            stock[sort] -= some
+            times -= some
+    return taken

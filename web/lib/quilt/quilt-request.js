@@ -2,7 +2,7 @@
 // lengths is for the core to say.
 
 import { typedLength, typedNumber } from "../words/measure.js";
-import { inOrder } from "./quilt-state.js";
+import { inOrder, saleOf } from "./quilt-state.js";
 
 /** The request of the ask `quilt`, without its name. */
 export function quiltRequest(state, { units, locale }) {
@@ -86,7 +86,9 @@ function sizeOf({ by, target, steps, have, fit }, length) {
   return { target: { width: length(target.width), height: length(target.height) }, fit };
 }
 
-function partsOf({ top, binding, backing, batting, buying }, length) {
+function partsOf(state, length) {
+  const { top, binding, backing, batting, buying } = state;
+  const wide = saleOf(state, backing.fabric || "backing").sale.usable_width.trim() || buying.usable_width;
   return {
     ...(isWanted(top.width) &&
       isWanted(top.height) && { top: { width: length(top.width), height: length(top.height) } }),
@@ -100,7 +102,7 @@ function partsOf({ top, binding, backing, batting, buying }, length) {
       },
     }),
     ...(backing.on && {
-      backing: { overlap: length(backing.overlap), usable_width: length(buying.usable_width), ...fabricOf(backing) },
+      backing: { overlap: length(backing.overlap), usable_width: length(wide), ...fabricOf(backing) },
     }),
     ...(batting.on && { batting: { overlap: length(batting.overlap) } }),
   };
@@ -129,8 +131,8 @@ function isWanted(text) {
 }
 
 /** The request of the ask `buying` for the same quilt, without its name. */
-export function buyingRequest(state, words) {
-  const { buying, fabrics } = state;
+export function buyingRequest(state, words, sizes = []) {
+  const { buying } = state;
   const length = (text) => typedLength(text, words.units, words.locale);
   return {
     quilt: { ...quiltRequest(state, words), drawing: false },
@@ -141,18 +143,57 @@ export function buyingRequest(state, words) {
     round_to: buying.round_to,
     fat_quarter: { length: length(buying.quarter_length), width: length(buying.quarter_width) },
     square: length(buying.square),
-    fabrics: fabrics.map(({ id, sold, price }) => ({
-      id,
-      sold,
-      ...(price.trim() && { price: number(price), price_by: sold === "fat_quarter" ? "fat_quarter" : buying.price_by }),
-    })),
+    fabrics: soldIds(state).map((id) => saleRequest(id, state, length)),
+    ...(state.batting_price.trim() && { batting_price: number(state.batting_price) }),
     ...(buying.kits && {
       kits: {
         people: buying.people,
         leader: buying.leader || "0",
         ...(buying.bolt_length.trim() && { bolt_length: boltLength(buying, words) }),
+        sizes: sizesRequest(buying.sizes, sizes, words),
       },
     }),
+  };
+}
+
+/** The other sizes of a class, as large as the core says that they usually are. */
+function sizesRequest(others, usual, words) {
+  return others.flatMap(({ size, people }) => {
+    const found = usual.find(({ code }) => code === size);
+    if (!found) return [];
+    const { width, height } = found.hung ?? found;
+    const inches = (number) => `${number} in`;
+    const target = { width: inches(width), height: inches(height) };
+    return [{ name: words.say(`quilt.size.${size}`), people, target, fit: "nearest" }];
+  });
+}
+
+/** The request of the ask `class_plan` for a class that makes the same quilt, without its name. */
+export function classRequest(state, words, hand, sizes) {
+  const { weeks, pace, share_an_iron: share, swap } = state.class;
+  return {
+    ...buyingRequest(state, words, sizes),
+    weeks,
+    swap,
+    share_an_iron: share,
+    hand,
+    ...(pace.trim() && { pace: number(pace) }),
+  };
+}
+
+/** The fabrics that something is said of, in the order in which the request names them. */
+export function soldIds({ fabrics, own }) {
+  return [...fabrics.map(({ id }) => id), ...Object.keys(own)];
+}
+
+function saleRequest(id, state, length) {
+  const { sold, price, usable_width: width } = saleOf(state, id).sale;
+  const by = sold === "fat_quarter" ? "fat_quarter" : state.buying.price_by;
+  return {
+    id,
+    sold,
+    ...(width.trim() && { usable_width: length(width) }),
+    ...(price.trim() && { price: number(price), price_by: by }),
   };
 }
 

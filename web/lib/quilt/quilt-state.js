@@ -74,6 +74,9 @@ export function freshQuilt(units, nameOf) {
     seam_test: { measured: "" },
     fabrics: [0, 1, 2].map((number) => freshFabric(`f${number + 1}`, number, nameOf)),
     colouring: { way: "rings", seed: 1, rest: "", joining: "", changes: {}, chosen: false, apart: "", by_light: 0 },
+    own: {},
+    class: { weeks: "4", pace: "", share_an_iron: "4", swap: false, made_as: "strips", names: "" },
+    batting_price: "",
     buying: {
       usable_width: start.bolt,
       straighten: start.straighten,
@@ -87,9 +90,11 @@ export function freshQuilt(units, nameOf) {
       square: start.square,
       price_by: start.by,
       kits: false,
+      money: "",
       people: "20",
       leader: "1",
       bolt_length: "",
+      sizes: [],
     },
   };
 }
@@ -106,9 +111,23 @@ export function freshFabric(id, number, nameOf) {
     photo_width: "8 in",
     photo_inches: 8,
     used: true,
-    sold: "bolt",
-    price: "",
+    ...freshSale(),
   };
+}
+
+/** How a fabric is sold, and how wide it is where that is not as the others are. */
+function freshSale() {
+  return { sold: "bolt", price: "", usable_width: "" };
+}
+
+/**
+ * How a fabric is sold, by its id, and where that stands in the state. Sashing, binding and backing have fabrics of
+ * their own where none was chosen for them.
+ */
+export function saleOf(state, id) {
+  const place = state.fabrics.findIndex((fabric) => fabric.id === id);
+  const [found, path] = place < 0 ? [state.own[id], ["own", id]] : [state.fabrics[place], ["fabrics", place]];
+  return { sale: { ...freshSale(), ...found }, path };
 }
 
 /** An id that no fabric has yet. */
@@ -192,9 +211,11 @@ function noted(state) {
 
 /** A quilt as an older page kept it, by the names that sizes and corners have now; a size that is gone is one's own. */
 export function withNewNames(state) {
-  const size = { crib: "baby", crib_interior: "" }[state.target.size] ?? state.target.size;
+  const named = (code) => ({ crib: "baby", crib_interior: "" })[code] ?? code;
+  const size = named(state.target.size);
+  const sizes = state.buying.sizes.map((one) => ({ ...one, size: named(one.size) }));
   const borders = state.borders.map((one) => (one.corners === "mitred" ? { ...one, corners: "mitered" } : one));
-  return { ...state, target: { ...state.target, size }, borders };
+  return { ...state, target: { ...state.target, size }, borders, buying: { ...state.buying, sizes } };
 }
 
 const LENGTHS = [
@@ -228,5 +249,7 @@ function withLengths(state, meant) {
   for (const [part, name] of LENGTHS) found[part][name] = meant(found[part][name]);
   for (const border of found.borders) for (const name of ["width", "extra"]) border[name] = meant(border[name]);
   found.fabrics.forEach((fabric) => (fabric.photo_width = meant(fabric.photo_width)));
+  for (const sale of [...found.fabrics, ...Object.values(found.own)])
+    sale.usable_width = meant(sale.usable_width ?? "");
   return found;
 }
