@@ -232,6 +232,28 @@ def test_rows_are_told_by_the_letters_of_their_fabrics(quilt: Page):
     assert rows[0].split("\n")[1] == "A", "the top left corner is of the outermost ring"
 
 
+def test_sewn_rows_are_counted_and_stay_counted(quilt: Page):
+    quilt.get_by_text("Row by row, with letters for the fabrics").click()
+    for row in (1, 2, 3):
+        quilt.get_by_role("button", name=f"Row {row} is sewn", exact=True).click()
+    quilt.get_by_role("button", name="Row 3 is not").click()
+    count = quilt.locator(".rows-sewn [role=status]")
+    rows = quilt.locator(".layout-rows li")
+    of = rows.count()
+    expect(count).to_have_text(f"2 of {of} rows sewn")
+    assert [row.split("\n")[0] for row in rows.all_inner_texts()[:3]] == ["Row 1 ✓", "Row 2 ✓", "Row 3"]
+    until_kept(quilt, "quilt", lambda found: list(found["state"]["sewn"].values()) == [2])
+    quilt.reload()
+    until(quilt, SEEN)
+    quilt.get_by_text("Row by row, with letters for the fabrics").click()
+    expect(count).to_have_text(f"2 of {of} rows sewn")
+    # Another quilt has a count of its own, and this one keeps its own meanwhile.
+    typed(quilt, "Size as cut", "5")
+    expect(count).to_contain_text("0 of ")
+    typed(quilt, "Size as cut", "4")
+    expect(count).to_have_text(f"2 of {of} rows sewn")
+
+
 def test_the_seam_test_tells_what_the_seam_does_to_this_quilt(quilt: Page):
     quilt.get_by_text("Is my seam right?").click()
     part = quilt.locator("sewing-list details", has_text="Is my seam right?")

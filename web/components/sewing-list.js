@@ -9,7 +9,7 @@ import { lengthField } from "./length-field.js";
 
 /**
  * Shows `sewing` and what goes with it of the core's `answer`, and `tested`, its answer to the seam test. Emits `put`
- * {path, value} for what was measured in it.
+ * {path, value} for what was measured in it, and `sewn` with how many rows are sewn.
  */
 export class SewingList extends HTMLElement {
   #folds = new Folds();
@@ -85,7 +85,7 @@ export class SewingList extends HTMLElement {
     );
   }
 
-  #layout({ answer, fabrics, colourOf, words }, say) {
+  #layout({ answer, fabrics, colourOf, sewn, words }, say) {
     const { letters, rows, read } = answer.sewing.layout;
     return this.#part(
       "layout",
@@ -103,13 +103,32 @@ export class SewingList extends HTMLElement {
           ),
         ),
       ),
+      this.#count(Math.min(sewn, rows.length), rows.length, say),
       h(
         "ol",
         { class: "layout-rows" },
         rows.map(({ row, letters: told }) =>
-          h("li", {}, h("b", {}, say("layout_row", { row })), h("span", {}, told.join(" "))),
+          h(
+            "li",
+            { class: row <= sewn ? "done" : row === sewn + 1 ? "upcoming" : null },
+            h("b", {}, say(row <= sewn ? "layout_row_sewn" : "layout_row", { row })),
+            h("span", {}, told.join(" ")),
+          ),
         ),
       ),
+    );
+  }
+
+  /** Counting the rows that are sewn, one tap a row, from the first to the last. */
+  #count(sewn, all, say) {
+    const to = (rows, key, text, kind) =>
+      h("button", { type: "button", class: kind, "data-key": key, onclick: () => emit(this, "sewn", rows) }, text);
+    return h(
+      "div",
+      { class: "row rows-sewn no-print" },
+      h("p", { role: "status" }, say("rows_sewn", { sewn, n: all })),
+      sewn < all && to(sewn + 1, "row-sewn", say("row_sewn", { row: sewn + 1 }), "button"),
+      sewn > 0 && to(sewn - 1, "row-unsewn", say("row_undo", { row: sewn }), "button plain"),
     );
   }
 

@@ -187,6 +187,7 @@ export class QuiltScreen {
     on("photo", ({ place, file }) => this.#photo(place, file));
     on("add-fabric", () => this.#addFabric());
     on("remove-fabric", (id) => this.#change(withoutFabric(this.state, id)));
+    on("sewn", (rows) => this.#sewn(rows));
     on("shuffle", () => this.#put(["colouring", "seed"], this.state.colouring.seed + 1));
     on("untap", () => this.#tap([]));
     on("brush", (id) => this.#choseBrush(id));
@@ -203,6 +204,13 @@ export class QuiltScreen {
     if (this.#onlyColours) this.state = putIn(this.state, ["colouring", "chosen"], true);
     this.#change(this.#placed(putIn(this.state, path, value), path));
     if (path[1] === "drop") this.#usualSize(this.state.target.size);
+  }
+
+  /** So many rows are sewn of the quilt as it is: another one has a count of its own. */
+  #sewn(rows) {
+    this.state = putIn(this.state, ["sewn", this.#key()], rows);
+    this.#show();
+    this.#keep();
   }
 
   /** The seam test asks nothing of the quilt itself. */
@@ -532,6 +540,7 @@ export class QuiltScreen {
       batting_price: batting,
       class: lesson,
       seam_test: seamTest,
+      sewn: rowsSewn,
       ...form
     } = state;
     this.#part("quilt-form", shown, [...Object.values(form), fabrics, errors, shown.sizes]);
@@ -549,8 +558,9 @@ export class QuiltScreen {
     this.#part("class-plan", { ...shown, answer: answers.class }, [answers.class, fabrics, buying, lesson, errors]);
     if (answers.quilt) {
       this.#part("piece-list", { ...shown, answer: answers.quilt, fabrics }, [answers.quilt, fabrics]);
-      const sewing = { ...shown, ...this.seam, answer: answers.quilt, fabrics };
-      this.#part("sewing-list", sewing, [answers.quilt, fabrics, this.seam, seamTest]);
+      const sewn = rowsSewn[this.#key()] ?? 0;
+      const sewing = { ...shown, ...this.seam, sewn, answer: answers.quilt, fabrics };
+      this.#part("sewing-list", sewing, [answers.quilt, fabrics, this.seam, seamTest, sewn]);
     }
     keepFocus(this.root, () => this.#fill(answers.quilt)); // one may be typing as the first answer comes
     if (answers.quilt?.drawing) this.#draw(answers.quilt);

@@ -72,6 +72,7 @@ export function freshQuilt(units, nameOf) {
     backing: { on: true, overlap: start.over, fabric: "" },
     batting: { on: true, overlap: start.over },
     seam_test: { measured: "" },
+    sewn: {},
     fabrics: [0, 1, 2].map((number) => freshFabric(`f${number + 1}`, number, nameOf)),
     colouring: { way: "rings", seed: 1, rest: "", joining: "", changes: {}, chosen: false, apart: "", by_light: 0 },
     own: {},
