@@ -282,6 +282,17 @@ def test_what_goes_round_the_top_follows_what_is_measured(quilt: Page):
     expect(quilt.locator(".quilt-figure")).to_contain_text("49 3/4 × 61 1/2 in")
 
 
+def test_a_border_may_ask_for_one_grain(quilt: Page):
+    quilt.locator("summary", has_text="Border: 3").click()
+    quilt.get_by_label("Grain of its strips").select_option("lengthwise")
+    settled(quilt)
+    sides = quilt.locator("piece-list .pieces li", has_text="Border, sides")
+    expect(sides).to_contain_text("All strips lengthwise, along the selvage.")
+    quilt.get_by_label("Grain of its strips").select_option("any")
+    settled(quilt)
+    expect(sides).not_to_contain_text("lengthwise")
+
+
 def ways(page: Page) -> list[str]:
     """The ways to place the fabrics that are offered, the one that is taken first."""
     chips = page.get_by_role("group", name="How the fabrics are placed").get_by_role("button")

@@ -272,6 +272,16 @@ export class QuiltForm extends HTMLElement {
         choices: corners,
         taken: border.corners,
       }),
+      choiceField({
+        name: `borders.${place}.grain`,
+        label: say("border_grain"),
+        choices: (shown.grains.length ? shown.grains : [border.grain]).map((grain) => [
+          grain,
+          say(`border_grains.${grain}`),
+        ]),
+        taken: border.grain,
+        hint: border.grain !== "any" && say("border_grain_hint"),
+      }),
       border.corners === "mitered" &&
         this.#length(`borders.${place}.extra`, say("border_extra"), shown, `borders[${place}].extra`),
       h(

@@ -59,7 +59,7 @@ export class QuiltScreen {
     Object.assign(this, parts);
     this.state = null;
     this.mine = null;
-    this.answers = { quilt: null, buying: null, class: null, sizes: [], settings: [] };
+    this.answers = { quilt: null, buying: null, class: null, sizes: [], settings: [], grains: [] };
     this.errors = NONE;
     this.seam = { tested: null, errors: NONE };
     this.brush = null;
@@ -101,6 +101,7 @@ export class QuiltScreen {
         class: maybe({ weeks: [], tools: [] }),
         sizes: [],
         settings: [],
+        grains: [""],
       },
       this.answers,
     ).value;
@@ -173,6 +174,7 @@ export class QuiltScreen {
             fabric: "",
             corners: "butted",
             extra: this.state.units === "cm" ? "5" : "2",
+            grain: "any",
           },
         ],
       }),
@@ -340,7 +342,8 @@ export class QuiltScreen {
     ]);
     if (!sizes.ok || !choices.ok) return;
     this.#read = true;
-    this.answers = { ...this.answers, sizes: sizes.sizes, settings: choices.settings };
+    const { settings, border_grains: grains } = choices;
+    this.answers = { ...this.answers, sizes: sizes.sizes, settings, grains };
   }
 
   /** What the core says of the setting that is taken. */
@@ -529,6 +532,7 @@ export class QuiltScreen {
       words,
       sizes: answers.sizes,
       choices: this.#choices,
+      grains: answers.grains,
       tapped: this.#changes().length,
       colourOf: this.#colourOf,
     };
@@ -543,7 +547,7 @@ export class QuiltScreen {
       sewn: rowsSewn,
       ...form
     } = state;
-    this.#part("quilt-form", shown, [...Object.values(form), fabrics, errors, shown.sizes]);
+    this.#part("quilt-form", shown, [...Object.values(form), fabrics, errors, shown.sizes, shown.grains]);
     this.#part("fabric-list", shown, [fabrics, colouring, shown.choices, errors, shown.tapped]);
     this.#part("buying-form", shown, [buying, errors, shown.sizes]);
     this.#part("buying-list", { ...shown, answer: answers.buying }, [

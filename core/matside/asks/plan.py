@@ -106,7 +106,8 @@ def read_work(fields: Fields) -> int:
 
 def _need(fields: Fields) -> Need:
     need = fields.count("need", 0, MOST_NEEDED)
-    return Need(fields.text("id"), read_piece(fields), need, fields.text("fabric") if fields.has("fabric") else None)
+    fabric = fields.text("fabric") if fields.has("fabric") else None
+    return Need(fields.text("id"), read_piece(fields), need, fabric, fields.choice("grain", GRAINS, "any"))
 
 
 def _cloth(fields: Fields) -> BasketCloth:

@@ -4,7 +4,7 @@ from fractions import Fraction
 
 from ..fields import Fields
 from ..quilt.around.binding import FOLDS, GRAINS, JOINS
-from ..quilt.around.borders import CORNERS
+from ..quilt.around.borders import BORDER_GRAINS, CORNERS
 from ..quilt.fabrics.colours import WAYS
 from ..quilt.fabrics.offered import OFFERED
 from ..quilt.geometry import edges_of
@@ -57,6 +57,7 @@ def answer_choices(request: dict) -> dict:
         "fits": FITS,
         "sash_styles": STYLES,
         "border_corners": CORNERS,
+        "border_grains": BORDER_GRAINS,
         "binding": {"folds": tuple(FOLDS), "grains": GRAINS, "joins": JOINS},
         "colourings": WAYS,
     }

@@ -23,7 +23,8 @@ _CUSTOM_SEAM = Fraction(1, 4)
 
 class CutPiece(NamedTuple):
     """A kind of piece as cut: whether it leans the other way, from strips laid wrong side
-    up, a strip's slanted ends, and how much longer than it finishes each end of it is cut, to be trimmed once sewn.
+    up, a strip's slanted ends, how much longer than it finishes each end of it is cut, to be trimmed once sewn, and the
+    grain that it is to run on.
     """
 
     kind: str
@@ -31,6 +32,7 @@ class CutPiece(NamedTuple):
     mirrored: bool = False
     ends: Ends | None = None
     extra: Fraction = Fraction(0)
+    grain: str = "any"
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,9 +126,8 @@ def border_cuts(ring: Patchwork, border: Border, seam: Fraction) -> dict[int, Cu
     for patch in ring.patches:
         direction = (1.0, 0.0) if patch.kind == "border_end" else (0.0, 1.0)
         cut, _ = strip_cut(ring.shapes[patch.shape], direction, border.width, seam)
-        found[patch.shape] = CutPiece(
-            patch.kind, cut, extra=Fraction(0) if border.corners == "butted" else border.extra
-        )
+        extra = Fraction(0) if border.corners == "butted" else border.extra
+        found[patch.shape] = CutPiece(patch.kind, cut, extra=extra, grain=border.grain)
     return found
 
 
@@ -165,6 +166,8 @@ def _entry(piece: CutPiece, count, fabric: str, number: int, seam: Fraction) -> 
     entry |= {"need": count, "count": count}
     if isinstance(piece.cut, Parallelogram) or piece.ends or piece.mirrored:
         entry["mirrored"] = piece.mirrored
+    if piece.grain != "any":
+        entry["grain"] = piece.grain
     if piece.extra:
         entry |= {"length": piece.cut.length + 2 * piece.extra, "exact": piece.cut.length, "extra": piece.extra}
     if piece.ends:

@@ -12,7 +12,7 @@ from ..shapes import SMALLEST
 from ..units import shown
 from .around.backing import Backing
 from .around.binding import FOLDS, GRAINS, JOINS, Binding
-from .around.borders import CORNERS, DEFAULT_EXTRA, Border, taken_by
+from .around.borders import BORDER_GRAINS, CORNERS, DEFAULT_EXTRA, Border, taken_by
 from .fabrics.colours import WAYS, Colouring
 from .geometry import MOST_PIECES, Geometry, Size
 from .outlines.cuts import Piece
@@ -235,6 +235,7 @@ def read_borders(fields: Fields, fabrics: Fabrics) -> tuple[Border, ...]:
             fabrics.read(one, "fabric", f"border_{k}"),
             "mitered" if one.raw("corners") == "mitred" else one.choice("corners", CORNERS, "butted"),
             one.length_or_zero("extra", DEFAULT_EXTRA),
+            one.choice("grain", BORDER_GRAINS, "any"),
         )
         for k, one in enumerate(given, start=1)
     ]

@@ -41,7 +41,7 @@ export function exampleQuilt(units, nameOf) {
     ...fresh,
     target: { size: "", width: "48 in", height: "60 in", drop: "" },
     piece: { angle: "60", measure: "size", text: "6 in", seam: "1/4 in" },
-    borders: [{ width: "3 in", fabric: "f1", corners: "butted", extra: "2 in" }],
+    borders: [{ width: "3 in", fabric: "f1", corners: "butted", extra: "2 in", grain: "crosswise" }],
     fabrics,
     colouring: { ...fresh.colouring, rest: "f4" },
   };

@@ -26,6 +26,7 @@ export function quiltRequest(state, { units, locale }) {
       width: length(border.width),
       corners: border.corners,
       extra: length(border.extra),
+      grain: border.grain,
       ...fabricOf(border),
     })),
   };

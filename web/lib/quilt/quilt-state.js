@@ -67,7 +67,7 @@ export function freshQuilt(units, nameOf) {
     edge: "filled",
     sashing: { width: "", style: "strips", fabric: "" },
     top: { width: "", height: "" },
-    borders: [{ width: start.border, fabric: "f1", corners: "butted", extra: start.extra }],
+    borders: [{ width: start.border, fabric: "f1", corners: "butted", extra: start.extra, grain: "any" }],
     binding: { on: true, grain: "straight", fold: "double", width: start.bind, fabric: "f1" },
     backing: { on: true, overlap: start.over, fabric: "" },
     batting: { on: true, overlap: start.over },

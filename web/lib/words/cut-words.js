@@ -32,6 +32,7 @@ export function cutSentence(entry, words) {
   const more = [];
   if (entry.custom) more.push(say(`custom.${entry.custom.method}`, { ...entry.custom, n: entry.custom.squares }));
   if (entry.mirrored) more.push(say("mirrored"));
+  if (entry.grain) more.push(say(`grain.${entry.grain}`));
   if (entry.extra) more.push(say("extra"));
   if (entry.ends) more.push(say("ends", { one: entry.ends[0], other: entry.ends[1] }));
   return more.length ? say("with_more", { how, more: more.join(" ") }) : how;

@@ -11,6 +11,8 @@ from ..outlines.polygons import box_outline
 from ..settings.patchwork import Patch, Patchwork
 
 CORNERS = ("butted", "mitered")
+#: Which way of the cloth all strips of a border are cut; any mixes them where that saves cloth.
+BORDER_GRAINS = ("any", "lengthwise", "crosswise")
 #: How much longer each end of a mitered strip is cut, in inches. Common practice, no published source.
 DEFAULT_EXTRA = Fraction(2)
 
@@ -18,12 +20,13 @@ DEFAULT_EXTRA = Fraction(2)
 @dataclass(frozen=True, slots=True)
 class Border:
     """A border by its finished width in inches, the fabric's number, how its corners are sewn, and how much longer each
-    end of a mitered strip is cut, to be trimmed when the corner is sewn."""
+    end of a mitered strip is cut, to be trimmed when the corner is sewn; `grain` is that of all its strips."""
 
     width: Fraction
     fabric: int = 0
     corners: str = "butted"
     extra: Fraction = DEFAULT_EXTRA
+    grain: str = "any"
 
 
 def taken_by(borders: Sequence[Border]) -> Fraction:
