@@ -173,6 +173,17 @@ def _buying_requests() -> list[dict]:
             "kits": {"people": 3, "leader": 1, "bolt_length": "15 yd"},
         },
         {
+            "ask": "class_plan",
+            "quilt": {"piece": _DIAMOND, "columns": 2, "rows": 3, "edge": "pointed", "drawing": False},
+            "kits": {"people": 3, "leader": 1, "sizes": [{"name": "small", "people": 2, "columns": 2, "rows": 2}]},
+            "batting_price": 9.5,
+            "weeks": 2,
+            "swap": True,
+            "pace": 6,
+            "strip_seconds": 45,
+            "share_an_iron": 3,
+        },
+        {
             "ask": "buying",
             "quilt": {"piece": _DIAMOND, **_QUILTS[4]},
             "fabrics": [{"id": "red", "price": 12.5, "price_by": "yd", "sold": "bolt"}],
