@@ -33,9 +33,10 @@ class Offered:
 
 
 _SINGLE, _ROWS, _COLUMNS, _STRIPES, _RANDOM = (Way(name) for name in ("single", "rows", "columns", "stripes", "random"))
+#: By setting. Columns come first where rows lean by turns: a column of one fabric is the band that zigzags.
 OFFERED = {
     "grid": Offered((Way("rings"), _ROWS, _COLUMNS, _STRIPES, _RANDOM, _SINGLE)),
-    "zigzag": Offered((_ROWS, _COLUMNS, _STRIPES, Way("directions"), _RANDOM, _SINGLE), ("rest",)),
+    "zigzag": Offered((_COLUMNS, _ROWS, _STRIPES, Way("directions"), _RANDOM, _SINGLE), ("rest",)),
     "hexagons": Offered(
         (
             Way("directions", "light_medium_dark", ("light", "medium", "dark")),
