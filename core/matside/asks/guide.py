@@ -66,8 +66,8 @@ def _job(fields: Fields) -> Job:
 
 
 def _part(kind: PieceKind, part: Part) -> PartWork:
-    work = StripWork(kind, part.run, part.strip.pieces, part.strips, part.along, part.across)
-    return PartWork(part.along, part.run, part.across, (work,) if part.pieces else ())
+    work = StripWork(kind, part.run, part.strip.pieces, part.strips, part.along)
+    return PartWork(part.along, (work,) if part.pieces else ())
 
 
 def _check_pieces(job: Job) -> None:

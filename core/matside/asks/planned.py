@@ -72,7 +72,7 @@ def _cloths(layout: Fields, cloths: dict[str, Fields], kinds: dict[str, PieceKin
     sides = {"length": cloth.length("length"), "width": cloth.length("width")}
     selvage = cloth.choice("selvage", ("length", "width", "none"), "none")
     own = Cloth(*sides.values(), None if selvage == "none" else selvage, read_selvages(cloth))
-    parts = tuple(_parts(layout, sides, kinds))
+    parts = tuple(_parts(layout, kinds))
     known = {"selvages": own.selvages, "one_way": cloth.flag("one_way"), "fabric": _fabric(cloth)}
     for _ in range(layout.count("times", 1, MOST_CLOTHS, default=1)):
         yield ClothWork(layout.text("cloth"), *sides.values(), own.selvage, parts, read_division(layout), **known)
@@ -86,16 +86,14 @@ def read_division(layout: Fields) -> tuple[str, Fraction] | None:
     return division.choice("along", ("length", "width")), division.length("at")
 
 
-def _parts(layout: Fields, sides: dict[str, Fraction], kinds: dict[str, PieceKind]) -> Iterator[PartWork]:
+def _parts(layout: Fields, kinds: dict[str, PieceKind]) -> Iterator[PartWork]:
     """The parts of a cloth, two after a division, each with its strips in the order in which they are cut off."""
     division, strips = read_division(layout), in_cutting_order(layout)
     if division is None:
-        yield _part(strips, sides, kinds)
+        yield _part(strips, kinds)
         return
-    side, at = division
     for second in (False, True):
-        inside = [strip for strip in strips if in_second_part(strip, division) == second]
-        yield _part(inside, {**sides, side: sides[side] - at if second else at}, kinds)
+        yield _part([strip for strip in strips if in_second_part(strip, division) == second], kinds)
 
 
 def in_cutting_order(layout: Fields) -> list[Fields]:
@@ -116,22 +114,19 @@ def in_second_part(strip: Fields, division: tuple[str, Fraction] | None) -> bool
     return division is not None and strip.length_or_zero("x" if division[0] == "length" else "y") > division[1] - _HAIR
 
 
-def _part(strips: list[Fields], sides: dict[str, Fraction], kinds: dict[str, PieceKind]) -> PartWork:
+def _part(strips: list[Fields], kinds: dict[str, PieceKind]) -> PartWork:
     along = strips[0].choice("along", ("length", "width")) if strips else "length"
-    run, across = sides[along], sides["width" if along == "length" else "length"]
-    return PartWork(along, run, across, tuple(_works(strips, along, across, kinds)))
+    return PartWork(along, tuple(_works(strips, along, kinds)))
 
 
-def _works(strips: list[Fields], along: str, across: Fraction, kinds: dict[str, PieceKind]) -> Iterator[StripWork]:
+def _works(strips: list[Fields], along: str, kinds: dict[str, PieceKind]) -> Iterator[StripWork]:
     """Strips that lie one beside another and are alike, as one work."""
-    left = across
     for _, alike in groupby(strips, key=_alike):
         group = list(alike)
         first, kind = group[0], _named(group[0], "piece", kinds)
         if first.choice("along", ("length", "width")) != along:
             raise Refusal(first.at("along"), "strips_two_ways", given=first.raw("along"), wanted=along)
-        yield StripWork(kind, first.length("run"), first.count("count", 1, 100_000), len(group), along, left)
-        left -= kind.shape.size * len(group)
+        yield StripWork(kind, first.length("run"), first.count("count", 1, 100_000), len(group), along)
 
 
 def _alike(strip: Fields) -> tuple:
