@@ -415,13 +415,21 @@ def test_the_ruler_lies_on_the_cloth_along_the_cut_that_makes_an_edge_straight()
     assert waste.intersection(cut).length == pytest.approx(22.5)
 
 
-def test_a_strip_that_is_left_of_a_divided_cloth_is_divided_off_first():
+@pytest.mark.parametrize(("sides", "division", "strip"), [
+    ({"length": 14, "width": 18}, {"along": "length", "at": 10}, {"x": 10, "y": 0, "run": 18, "count": 3}),
+    ({"length": 4, "width": 18}, {"along": "width", "at": 8}, {"x": 0, "y": 8, "run": 10, "count": 1}),
+])  # fmt: skip
+def test_a_strip_that_is_the_rest_of_a_divided_cloth_is_divided_off_first(sides, division, strip):
     piece = {"id": "a", "size": 4, "angle": 60}
-    strip = {"x": 10, "y": 0, "along": "width", "run": 18, "size": 4, "piece": "a", "count": 3}
-    layouts = [{"cloth": "cloth", "division": {"along": "length", "at": 10}, "strips": [strip]}]
-    script = guide(piece=None, pieces=[piece], cloths=[{"id": "cloth", "length": 14, "width": 18}], layouts=layouts)
+    strips = [{**strip, "along": "width", "size": 4, "piece": "a"}]
+    layouts = [{"cloth": "cloth", "division": division, "strips": strips}]
+    script = guide(piece=None, pieces=[piece], cloths=[{"id": "cloth", **sides}], layouts=layouts)
     does = [step["do"] for step in script["steps"]]
     assert does.index("divide") < does.index("take_part") < does.index("piece")
+    assert does.count("piece") == strip["count"]
+
+
+def test_no_strip_is_cut_off_a_cloth_that_is_one():
     ready = guide(piece={"size": 4, "angle": 60}, cloth={"length": 4, "width": 18}, way="along_width")
     assert "strip" not in [step["do"] for step in ready["steps"]]
 
