@@ -199,7 +199,7 @@ def best_way(shape: Shape, cloth: Cloth) -> CutWay:
     return max([*plain, *mixes], key=lambda way: (way.pieces, way.division is None, -way.strips))
 
 
-def fits(side: Fraction, size: Fraction) -> int:
+def fits(side: Fraction, size: Fraction | float) -> int:
     """How many strips of a width lie side by side; a side that is exactly wide enough holds its last strip."""
     return int((side + HAIR) // size)
 

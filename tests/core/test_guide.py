@@ -19,9 +19,9 @@ from shapely import affinity, unary_union
 from shapely.geometry import LineString, Polygon
 
 import matside
+from folding import COUNTERS, Illegal, State, advance, fold
 from matside.door import plain
 from matside.fields import Fields
-from matside.guide.fold import COUNTERS, Illegal, State, advance, fold
 from matside.guide.job import ClothWork, Habits, Job, PartWork, PieceKind, StripWork
 from matside.guide.laying import Laying
 from matside.guide.reach import folds_needed
@@ -161,6 +161,13 @@ def test_a_number_outside_its_limits_raises_and_changes_nothing(n):
     assert state == before
     with pytest.raises(Illegal):
         fold([THREE_LAYERS], [*log, event])
+
+
+def test_a_limit_that_nobody_knows_raises():
+    table = copy.deepcopy(TABLE)
+    table["rules"]["piece"]["spoiled"]["n"] = [1, "a lot"]
+    with pytest.raises(Illegal):
+        fold([THREE_LAYERS], [*first(THREE_LAYERS, "piece"), {"event": "spoiled", "n": 1}], table)
 
 
 def test_no_step_takes_an_event_back_before_the_first():

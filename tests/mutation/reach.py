@@ -30,6 +30,7 @@ def instrumented(source: str, file: str) -> str:
     """The module with every function telling its name when it is called.
 
     >>> print(instrumented("def f(a):\\n    return a", "x.py"))
+    __import__('builtins').__dict__.setdefault('__reach__', id)
     def f(a):
         __reach__('x.py::f')
         return a
@@ -39,6 +40,10 @@ def instrumented(source: str, file: str) -> str:
         told = ast.parse(f"__reach__({f'{file}::{name}'!r})").body
         at = 1 if ast.get_docstring(node) is not None else 0
         node.body[at:at] = told
+    # A program that a test starts has nobody to tell it to.
+    told = ast.parse("__import__('builtins').__dict__.setdefault('__reach__', id)").body
+    at = 1 if ast.get_docstring(tree) is not None else 0
+    tree.body[at:at] = told
     return ast.unparse(tree)
 
 

@@ -14,7 +14,7 @@ const EDGES = ["filled", "trimmed", "pointed"];
 const HAS = { sashing: ["grid", "zigzag", "eight_pointed"], joined_by: ["stars"] };
 
 /**
- * Shows `state` (all as typed), the usual `sizes`, `errors` by field. Emits `change` with a path and the new value:
+ * Shows `state` (all as typed), the usual `sizes`, `errors` by field. Emits `put` with a path and the new value:
  * {path: ["piece", "text"], value: "4"}; `usual-size` with a code; `add-border` and `remove-border` with its place.
  */
 export class QuiltForm extends HTMLElement {

@@ -308,5 +308,5 @@ def _shop(fields: Fields) -> Shop:
     """What cloth is sold as: the fields of the ask `buying` that say so."""
     names = ("usable_width", "straighten", "shrink", "round_to", "fat_quarter", "square")
     given = {name: fields.given[name] for name in names if fields.has(name)}
-    one = read_buying(Fields({**given, "lengths": []}, fields.place, fields.unit)).fabrics[0]
+    one = read_buying(Fields({**given, "lengths": []}, fields.place)).fabrics[0]
     return Shop(one.cloth, one.quarter)

@@ -8,8 +8,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import partial
 
+from ..cloth import fits
 from ..strips import pieces_in
-from ..units import SAME
 from .basket import BasketCloth, Need
 from .meter import Meter
 from .patterns import Patterns
@@ -70,7 +70,7 @@ class Task:
         most, cloth = 0, self.cloths[number]
         for along in self.sides_of(number):
             run, across = (cloth.length, cloth.width) if along == "length" else (cloth.width, cloth.length)
-            strips = int((float(across) + SAME) / kind.size)
+            strips = fits(across, kind.size)
             most = max(most, strips and strips * pieces_in(kind, run))
         return min(most, kind.need)
 

@@ -62,7 +62,7 @@ class Best:
 class Patterns:
     """All that can be cut from cloths of one sort.
 
-    `ways` are those that can be cut; `beyond` stand for ways that were left out, and count for bounds only.
+    `ways` are those that can be cut. Ways that were left out are taken in too, as they count for bounds.
     """
 
     def __init__(self, kinds: list[Kind], ways: list[Way], meter: Meter):

@@ -9,13 +9,13 @@ not give. So the places are the lengths that some whole number of pieces needs, 
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from ..cloth import OTHER
 from ..strips import needed_length, pieces_in
 from ..units import SAME
 from .meter import drained
 
 #: Places of a division that are looked at before it gives way.
 PLACES_AT_ONCE = 16
-OTHER = {"length": "width", "width": "length"}
 
 
 @dataclass(frozen=True)
