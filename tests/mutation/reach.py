@@ -31,6 +31,7 @@ def instrumented(source: str, file: str) -> str:
 
     >>> print(instrumented("def f(a):\\n    return a", "x.py"))
     __import__('builtins').__dict__.setdefault('__reach__', id)
+    <BLANKLINE>
     def f(a):
         __reach__('x.py::f')
         return a

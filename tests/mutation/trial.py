@@ -3,10 +3,12 @@
 import json
 import os
 import shutil
+import signal
 import subprocess
 import sys
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 
 from .changes import Change
@@ -18,13 +20,16 @@ except ImportError:  # not on Windows
     resource = None
 
 #: What is copied, where it is there.
-COPIED = ("core", "tests", "web", "pyproject.toml", "build.py", "README.md", "DEVELOPERS.md")
+COPIED = ("core", "tests", "web", "pyproject.toml", "build.py", "README.md", "DEVELOPERS.md", "LICENSE")
 _NOT_COPIED = shutil.ignore_patterns("node_modules", "__pycache__", ".hypothesis")
-#: A trial is given so many seconds, and so many times what its tests took when they were noted.
-_SECONDS, _TIMES = 40, 6
+#: A trial is given so many seconds of the processor, and so many times what its tests took when they were noted;
+#: and so many times as long by the clock, as others may work beside it.
+_SECONDS, _TIMES, _PATIENCE = 20, 4, 10
 #: A change that fills the memory is noticed.
 _MOST_MEMORY = 4 << 30
 _NOTICED, _PASSED = (1, 2, 3), 0
+#: The signal that ends what takes too much of the processor.
+_TOO_LONG = getattr(signal, "SIGXCPU", 0)
 
 
 @dataclass(frozen=True)
@@ -92,8 +97,10 @@ class Trial:
         units, names = dict.fromkeys(test.unit for test in tests), [test.name for test in tests]
         seconds = _SECONDS + _TIMES * sum(test.seconds for test in tests)
         try:
-            done = self._pytest(units, {"only": names}, seconds, "-x")
+            done = self._pytest(units, {"only": names}, round(seconds), "-x")
         except subprocess.TimeoutExpired:
+            return Outcome(True, "took too long")
+        if done.returncode == -_TOO_LONG:
             return Outcome(True, "took too long")
         if done.returncode == _PASSED:
             return Outcome(False, "passed")
@@ -102,7 +109,7 @@ class Trial:
             return Outcome(True, failed[0].split(" - ")[0] if failed else "ended")
         raise RuntimeError(f"pytest ended with {done.returncode}: {done.stdout[-2000:]}{done.stderr[-2000:]}")
 
-    def _pytest(self, units: Iterable[str], asked: dict, seconds: float | None, *more: str):
+    def _pytest(self, units: Iterable[str], asked: dict, seconds: int | None, *more: str):
         watching = self.folder / "watching.json"
         watching.write_text(json.dumps(asked), "utf-8")
         folders = [self.package.parent, self.folder / "web" / "build", self.folder / "tests", Path(__file__).parents[1]]
@@ -110,10 +117,10 @@ class Trial:
         command = [sys.executable, "-m", "pytest", "-q", "-p", "no:cacheprovider", "-p", "mutation.watching", *more]
         with subprocess.Popen(
             [*command, *units], cwd=self.folder, env=env, text=True, stdout=subprocess.PIPE, stderr=subprocess.PIPE,
-            start_new_session=True, preexec_fn=_limit if resource else None,
+            start_new_session=True, preexec_fn=partial(_limit, seconds) if resource else None,
         ) as program:  # fmt: skip
             try:
-                out, err = program.communicate(timeout=seconds)
+                out, err = program.communicate(timeout=seconds and seconds * _PATIENCE)
             finally:
                 _end(program)
         return subprocess.CompletedProcess(command, program.returncode, out, err)
@@ -126,8 +133,10 @@ class Trial:
             compiled.unlink()
 
 
-def _limit() -> None:
+def _limit(seconds: int | None) -> None:
     resource.setrlimit(resource.RLIMIT_DATA, (_MOST_MEMORY, _MOST_MEMORY))
+    if seconds:
+        resource.setrlimit(resource.RLIMIT_CPU, (seconds, seconds + 5))
 
 
 def _end(program: subprocess.Popen) -> None:
