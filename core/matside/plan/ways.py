@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from ..cloth import OTHER
 from ..strips import needed_length, pieces_in
 from ..units import SAME
-from .meter import drained
+from .meter import Work, drained
 
 #: Places of a division that are looked at before it gives way.
 PLACES_AT_ONCE = 16
@@ -67,7 +67,7 @@ class Divider:
         return drained(self.find(length, width, allowed, sides))
 
     def find(self, length: float, width: float, allowed: tuple[bool, ...], sides: tuple[str, ...]) -> Iterator[None]:
-        """The same (by `yield from`), giving way after every few places of a division."""
+        """The same, giving way after every few places of a division."""
         found: list[Way] = []
         for along in sides:
             found += yield from self._along(length, width, along, allowed, sides)
@@ -87,7 +87,7 @@ class Divider:
             found += yield from self._one_each_way(run, breadth, along, allowed, places)
         return found
 
-    def _both_along(self, run, breadth, along, allowed, places) -> Iterator[None]:
+    def _both_along(self, run, breadth, along, allowed, places) -> Work[list[Way]]:
         half = [pair for pair in places if pair[0] <= run / 2 + SAME]
         found: dict[tuple, Way] = {}
         for number, (low, at) in enumerate(half):
