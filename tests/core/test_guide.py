@@ -19,6 +19,7 @@ from shapely import affinity, unary_union
 from shapely.geometry import LineString, Polygon
 
 import matside
+from amounts import examples
 from folding import COUNTERS, Illegal, State, advance, fold
 from matside.door import plain
 from matside.fields import Fields
@@ -31,7 +32,7 @@ from matside.rulers import GENERIC_RULERS, read_rulers
 from matside.shapes import Diamond, HalfDiamond, Parallelogram, Rectangle, Trapezoid
 from matside.strips import strip_yield
 
-FIXED = settings(derandomize=True, deadline=None, database=None, max_examples=60)
+FIXED = settings(derandomize=True, deadline=None, database=None, max_examples=examples(20, 3))
 EVENTS = sorted({event for rules in TABLE["rules"].values() for event in rules})
 CUT = {"event": "cut"}
 UNDO = {"event": "undo"}

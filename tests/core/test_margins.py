@@ -11,6 +11,7 @@ from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from shapely import Polygon, box
 
+from amounts import examples
 from matside import answer
 from matside.cloth import Cloth, best_way, fits, most_pieces, one_way
 from matside.margins import KEEPS, SMALLER, known_as, margin_at_best, margin_one_way, on_the_whole, sure_way
@@ -155,7 +156,7 @@ def test_the_most_by_number_alone_is_the_best_ways(shape, length, width):
 # --- Smaller cloths -------------------------------------------------------------------------------------------------
 
 
-@settings(FIXED, max_examples=60)
+@settings(FIXED, max_examples=examples(20, 3))
 @given(pieces(), SIDES, SIDES)
 def test_a_smaller_cloth_gives_what_brute_force_finds_and_never_more(piece, length, width):
     found = asked(piece, length=str(length), width=str(width))

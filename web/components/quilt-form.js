@@ -81,7 +81,7 @@ export class QuiltForm extends HTMLElement {
     const named = (size) =>
       `${words.say(`quilt.size.${size.code}`)}, ${words.bare(size.hung.width)} × ${words.length(size.hung.height)}`;
     const usual = sizes.map((size) => [size.code, named(size)]);
-    const source = sizes.find(({ code }) => code === state.target.size)?.source ?? "common_practice";
+    const source = sizes.find(({ code }) => code === state.target.size)?.source;
     return [
       h(
         "div",
@@ -97,7 +97,7 @@ export class QuiltForm extends HTMLElement {
           label: say("usual"),
           choices: [["", say("usual_own")], ...usual],
           taken: state.target.size,
-          hint: say("usual_hint", { source: words.say(`quilt.source.${source}`) }),
+          hint: source && words.say(`quilt.source.${source}`),
         }),
         choiceField({
           name: "fit",
@@ -131,6 +131,7 @@ export class QuiltForm extends HTMLElement {
     const say = (code, values) => words.say(`quilt_screen.${code}`, values);
     const { measure } = state.piece;
     return [
+      h("h2", {}, say("piece_title")),
       h(
         "div",
         { class: "beside" },
@@ -217,7 +218,7 @@ export class QuiltForm extends HTMLElement {
   #borders(shown) {
     const { state, errors, words } = shown;
     const say = (code, values) => words.say(`quilt_screen.${code}`, values);
-    const wrong = Object.keys(errors).some((field) => field.startsWith("borders"));
+    const wrong = Object.keys(errors).some((field) => /^(borders|top)/.test(field));
     const summary = state.borders.length
       ? say("borders_some", { n: state.borders.length, widths: state.borders.map(({ width }) => width).join(", ") })
       : say("borders_none");
@@ -228,6 +229,7 @@ export class QuiltForm extends HTMLElement {
       errors.borders && h("p", { class: "error", role: "alert" }, errors.borders),
       state.edge === "pointed" && h("p", { class: "soft" }, say("borders_pointed")),
       state.borders.map((border, place) => this.#border(border, place, shown, say)),
+      this.#top(shown, say),
       h(
         "button",
         { type: "button", class: "button", "data-key": "add-border", onclick: () => emit(this, "add-border") },
@@ -236,8 +238,24 @@ export class QuiltForm extends HTMLElement {
     );
   }
 
+  /** The sewn top, once it can be measured: what goes round it is cut to that. */
+  #top(shown, say) {
+    return h(
+      "fieldset",
+      { class: "part" },
+      h("legend", {}, say("top")),
+      h("p", { class: "soft" }, say("top_hint")),
+      h(
+        "div",
+        { class: "beside" },
+        this.#length("top.width", say("top_width"), shown),
+        this.#length("top.height", say("top_height"), shown),
+      ),
+    );
+  }
+
   #border(border, place, shown, say) {
-    const corners = ["butted", "mitred"].map((corner) => [corner, say(`corners.${corner}`)]);
+    const corners = ["butted", "mitered"].map((corner) => [corner, say(`corners.${corner}`)]);
     return h(
       "fieldset",
       { class: "part" },
@@ -254,6 +272,18 @@ export class QuiltForm extends HTMLElement {
         choices: corners,
         taken: border.corners,
       }),
+      choiceField({
+        name: `borders.${place}.grain`,
+        label: say("border_grain"),
+        choices: (shown.grains.length ? shown.grains : [border.grain]).map((grain) => [
+          grain,
+          say(`border_grains.${grain}`),
+        ]),
+        taken: border.grain,
+        hint: border.grain !== "any" && say("border_grain_hint"),
+      }),
+      border.corners === "mitered" &&
+        this.#length(`borders.${place}.extra`, say("border_extra"), shown, `borders[${place}].extra`),
       h(
         "button",
         {

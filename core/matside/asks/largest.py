@@ -193,7 +193,7 @@ class _Looking:
             quilt = self._family.quilt(number)
             if len(laid(quilt.geometry).patchwork.patches) > MOST_PIECES:
                 return None
-            found, not_cut = needs_of(quilt, lambda fabric: self._runs.get(fabric, self._usual))
+            found, not_cut = needs_of(quilt, lambda *place: self._runs.get(place, self._usual))
         except Refusal as refusal:
             if refusal.code in _TOO_LARGE:
                 return None
@@ -296,7 +296,7 @@ def _offer(offer: Offer) -> dict:
 
 
 def _need(given: dict) -> Need:
-    return Need(given["id"], read_piece(Fields(given)), given["need"], given["fabric"])
+    return Need(given["id"], read_piece(Fields(given)), given["need"], given["fabric"], given.get("grain", "any"))
 
 
 def _texts(fields: Fields) -> list[Fields]:

@@ -104,7 +104,7 @@ def read_work(fields: Fields) -> int:
 
 def _need(fields: Fields) -> Need:
     need = fields.count("need", 0, MOST_NEEDED)
-    return Need(fields.text("id"), read_piece(fields), need, read_fabric(fields))
+    return Need(fields.text("id"), read_piece(fields), need, read_fabric(fields), fields.choice("grain", GRAINS, "any"))
 
 
 def _cloth(fields: Fields) -> BasketCloth:

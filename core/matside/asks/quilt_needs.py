@@ -21,7 +21,7 @@ def answer(request: dict) -> dict:
     runs = runs_of(fields)
     usual = float(fields.length("usable_width", USUAL_WIDTH))
     with quilt_within(fields.object("quilt")) as quilt:
-        found, not_cut = needs_of(quilt, lambda fabric: runs.get(fabric, usual))
+        found, not_cut = needs_of(quilt, lambda *place: runs.get(place, usual))
     return {
         "needs": [one.need for one in found],
         "counts": {one.need["id"]: {"pieces": one.pieces, "each": one.each} for one in found},
@@ -31,15 +31,17 @@ def answer(request: dict) -> dict:
     }
 
 
-def runs_of(fields: Fields) -> dict[str, float]:
-    """The longest strip that each fabric's cloths give. Cloths that are not described yet, or
-    of any fabric, do not count.
+def runs_of(fields: Fields) -> dict[tuple[str, str], float]:
+    """The longest strip that each fabric's cloths give, by fabric and by the grain that a piece asks for. Cloths that
+    are not described yet, or of any fabric, do not count.
     """
     grain, found = fields.choice("grain", GRAINS, "any"), {}
     for cloth in fields.objects("cloths", MOST_CLOTHS) if fields.has("cloths") else []:
         if cloth.has("fabric") and cloth.has("length") and cloth.has("width"):
-            name, run = cloth.text("fabric"), _run(cloth, grain)
-            found[name] = max(run, found.get(name, 0.0))
+            name = cloth.text("fabric")
+            for own in GRAINS:
+                run = _run(cloth, grain if own == "any" else own)
+                found[name, own] = max(run, found.get((name, own), 0.0))
     return found
 
 

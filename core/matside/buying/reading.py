@@ -92,8 +92,10 @@ def _sizes(fields: Fields) -> list[Fields]:
 
 
 def _other_size(quilt: Fields, size: Fields) -> dict[str, list[Demand]]:
-    """What the quilt wants of each fabric in another size; what does not fit there is refused at that size."""
-    asked = {name: value for name, value in quilt.given.items() if name not in _SIZED_BY}
+    """What the quilt wants of each fabric in another size; what does not fit there is refused at that size.
+
+    The sewn top that was measured is of this size alone."""
+    asked = {name: value for name, value in quilt.given.items() if name not in (*_SIZED_BY, "top")}
     own = {name: value for name, value in size.given.items() if name in _SIZED_BY}
     with quilt_within(Fields({**asked, **own}, size.place)) as other:
         return demands_of(other)

@@ -12,12 +12,13 @@ GRAINS = ("any", "lengthwise", "crosswise")
 
 @dataclass(frozen=True, slots=True)
 class Need:
-    """Pieces of one kind: how many, and of which fabric (None: of any)."""
+    """Pieces of one kind: how many, of which fabric (None: of any), and on which grain their strips are to run."""
 
     id: str
     shape: Shape
     need: int
     fabric: str | None = None
+    grain: str = "any"
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +41,13 @@ class BasketCloth:
     def takes(self, need: Need) -> bool:
         """Whether the pieces may be cut from it: those without a fabric from any cloth, the others from their own."""
         return need.fabric is None or need.fabric == self.fabric
+
+    def sides_for(self, need: Need, sides: tuple[str, ...]) -> tuple[str, ...]:
+        """Those of some sides that strips of a need may run along."""
+        if need.grain == "any":
+            return sides
+        own = self.sides(need.grain)
+        return tuple(side for side in sides if side in own)
 
     def sides(self, grain: str) -> tuple[str, ...]:
         """The sides that its strips may run along. A cloth of unknown selvage gives no strips of a known grain.

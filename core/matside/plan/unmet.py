@@ -23,7 +23,7 @@ def reason(need: Need, cloths: list[BasketCloth], grain: str) -> tuple[str, int]
     own = [cloth for cloth in cloths if cloth.count and cloth.takes(need)]
     if not own:
         return ("no_cloth" if need.fabric else "empty"), 0
-    most = sum(_most(need, cloth, cloth.sides(grain)) * cloth.count for cloth in own)
+    most = sum(_most(need, cloth, cloth.sides_for(need, cloth.sides(grain))) * cloth.count for cloth in own)
     if most:
         return ("too_few" if most < need.need else "together"), most
     if any(_most(need, cloth, ("length", "width")) for cloth in own):

@@ -63,6 +63,22 @@ class Binding:
             return 2 * math.sqrt(2) * float(self.seam)
         return float(self.strip_width if self.join == "diagonal" else 2 * self.seam)
 
+    def covers(self, seam: Fraction) -> Fraction:
+        """How far the binding reaches over the finished edge of a quilt that has so much seam allowance left there.
+
+        It is sewn at its own finished width from the raw edge, and folded round that.
+
+        >>> Binding(Fraction(3, 8)).covers(Fraction(1, 4)), Binding(Fraction(3, 8)).beyond(Fraction(1, 4))
+        (Fraction(1, 8), Fraction(1, 4))
+        """
+        return max(Fraction(0), self.width - seam)
+
+    def beyond(self, seam: Fraction) -> Fraction:
+        """How far the bound quilt reaches beyond its finished edge: to the raw edge, of which a narrower binding
+        leaves only its own width.
+        """
+        return min(self.width, seam)
+
     def length(self, way_round: float) -> float:
         """Length of the joined strip: once round and the tail.
 
