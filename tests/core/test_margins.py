@@ -58,6 +58,14 @@ def test_the_mix_from_a_fat_quarter_has_next_to_nothing_to_spare():
     assert (found["sure"]["pieces"], found["sure"]["way"], found["sure"]["keeps"]) == (42, "along_width", 0.5)
 
 
+@pytest.mark.parametrize(("width", "tight"), [(21.2, ["piece"]), (21.29, []), (21.5, [])])
+def test_with_less_than_half_an_inch_to_spare_it_is_tight(width, tight):
+    """Four diamonds of 4 in take 4·4/sin 60° + 4·cot 60° = 20.785 in. Half an inch: common practice, no published source."""
+    found = asked({"size": 4}, length=18, width=width)["along_width"]
+    assert found["needed_length"] == pytest.approx(4 * 4 / math.sin(math.radians(60)) + 4 / math.tan(math.radians(60)))
+    assert found["tight"] == tight
+
+
 def test_a_ready_cut_strip_loses_only_of_its_run():
     for cloth in ({"kind": "full_width_strip"}, {"length": 4, "width": 42}, {"length": 42, "width": 4}):
         found = asked({"size": 4}, **cloth)

@@ -10,7 +10,7 @@ const ANGLES = ["60", "45", "30"];
 
 /**
  * Shows `state` (all as typed), the usual `sizes`, `errors` by field; of what can be chosen for a `quilt` only what is
- * possible in the setting that is taken, by its `choices`. Emits `change` with a path and the new value:
+ * possible in the setting that is taken, by its `choices`. Emits `put` with a path and the new value:
  * {path: ["piece", "text"], value: "4"}; `usual-size` with a code; `add-border` and `remove-border` with its place.
  */
 export class QuiltForm extends HTMLElement {

@@ -15,6 +15,7 @@ from ..largest.search import Search
 from ..largest.trial import Trial
 from ..pieces import read_piece
 from ..plan.basket import Need
+from ..plan.meter import Work
 from ..plan.unmet import reason
 from ..quilt.around.borders import bordered_size
 from ..quilt.geometry import around, laid
@@ -165,7 +166,7 @@ class _Looking:
         if not sized or not sized.needs:
             raise Refusal("left_out" if self._left_out else "quilt", "largest_nothing")
 
-    def _needs_at(self, number: int) -> Iterator[None]:
+    def _needs_at(self, number: int) -> Work[list[Need] | None]:
         """What a size needs, returned by `yield from`: placing, coloring and cutting a large quilt are a step each."""
         if number not in self._sizes:
             try:
@@ -308,5 +309,5 @@ def _shop(fields: Fields) -> Shop:
     """What cloth is sold as: the fields of the ask `buying` that say so."""
     names = ("usable_width", "straighten", "shrink", "round_to", "fat_quarter", "square")
     given = {name: fields.given[name] for name in names if fields.has(name)}
-    one = read_buying(Fields({**given, "lengths": []}, fields.place, fields.unit)).fabrics[0]
+    one = read_buying(Fields({**given, "lengths": []}, fields.place)).fabrics[0]
     return Shop(one.cloth, one.quarter)

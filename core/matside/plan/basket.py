@@ -3,11 +3,11 @@
 from dataclasses import dataclass
 from fractions import Fraction
 
+from ..cloth import OTHER
 from ..shapes import Shape
 
 #: Sides that strips may run along, by what the user asks of the grain.
 GRAINS = ("any", "lengthwise", "crosswise")
-_OTHER = {"length": "width", "width": "length"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,4 +62,4 @@ class BasketCloth:
             return ("length", "width")
         if lengthwise is None:
             return ()
-        return (lengthwise,) if grain == "lengthwise" else (_OTHER[lengthwise],)
+        return (lengthwise,) if grain == "lengthwise" else (OTHER[lengthwise],)

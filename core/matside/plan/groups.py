@@ -4,14 +4,14 @@ fabrics; each is searched by itself.
 The least missing and the least opened of all together is the sum over the groups.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import partial
 
+from ..cloth import fits
 from ..strips import pieces_in
-from ..units import SAME
 from .basket import BasketCloth, Need
-from .meter import Meter
+from .meter import Meter, Work
 from .patterns import Patterns
 from .problem import Problem, Sort
 from .ways import PLACES_AT_ONCE, Divider, Kind
@@ -70,15 +70,15 @@ class Task:
         most, cloth = 0, self.cloths[number]
         for along in cloth.sides_for(need, self.sides_of(number)):
             run, across = (cloth.length, cloth.width) if along == "length" else (cloth.width, cloth.length)
-            strips = int((float(across) + SAME) / kind.size)
+            strips = fits(across, kind.size)
             most = max(most, strips and strips * pieces_in(kind, run))
         return min(most, kind.need)
 
 
-def groups(task: Task) -> Iterator[None]:
+def groups(task: Task) -> Work[list[Group]]:
     """All groups of needs that some cloth can give a piece of, with all cloths that can, in the order of the needs.
 
-    Returned by `yield from`; yields after every bit of work.
+    Yields after every bit of work.
     """
     found: list[tuple[set[int], set[int]]] = []
     for number, need in enumerate(task.needs):
@@ -94,8 +94,8 @@ def groups(task: Task) -> Iterator[None]:
     return [Group(*group) for group in sorted((tuple(sorted(n)), tuple(sorted(c))) for n, c in found)]
 
 
-def build(group: Group, task: Task) -> Iterator[None]:
-    """The group's problem (returned by `yield from`): cloths that are alike are one sort."""
+def build(group: Group, task: Task) -> Work[Built]:
+    """The group's problem: cloths that are alike are one sort."""
     meter = Meter()
     kinds = [task.kind(n) for n in group.needs]
     alike = _alike(group, task)
@@ -115,8 +115,8 @@ def build(group: Group, task: Task) -> Iterator[None]:
     return Built(group, Problem(kinds, sorts, meter, task.heaviness), members)
 
 
-def _patterns(divider: Divider, kinds, meter: Meter, length, width, allowed, sides) -> Iterator[None]:
-    """All that can be cut from a cloth (by `yield from`)."""
+def _patterns(divider: Divider, kinds, meter: Meter, length, width, allowed, sides) -> Work[Patterns]:
+    """All that can be cut from a cloth."""
     finding, patterns = divider.find(length, width, allowed, sides), Patterns(kinds, [], meter)
     while True:
         try:

@@ -8,10 +8,10 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import replace
 
+from ..cloth import OTHER
 from .groups import Built, Group, Task, build
 from .places import Cutting
 from .search import Search
-from .ways import OTHER
 
 
 class Lifted:

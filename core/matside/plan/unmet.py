@@ -1,6 +1,6 @@
 """Why a kind of piece cannot be had from a basket."""
 
-from ..cloth import HAIR, most_pieces
+from ..cloth import HAIR, fits, most_pieces
 from ..strips import pieces_in
 from .basket import BasketCloth, Need
 
@@ -40,4 +40,4 @@ def _most(need: Need, cloth: BasketCloth, sides: tuple[str, ...]) -> int:
 
 def _along(need: Need, cloth: BasketCloth, side: str) -> int:
     run, across = (cloth.length, cloth.width) if side == "length" else (cloth.width, cloth.length)
-    return int((across + HAIR) // need.shape.size) * pieces_in(need.shape, run)
+    return fits(across, need.shape.size) * pieces_in(need.shape, run)

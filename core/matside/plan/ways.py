@@ -6,16 +6,15 @@ rectangle can use. Two rectangles whose strips all run along the division give n
 not give. So the places are the lengths that some whole number of pieces needs, and there are only so many.
 """
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 
+from ..cloth import OTHER
 from ..strips import needed_length, pieces_in
 from ..units import SAME
-from .meter import drained
+from .meter import Work, drained
 
 #: Places of a division that are looked at before it gives way.
 PLACES_AT_ONCE = 16
-OTHER = {"length": "width", "width": "length"}
 #: For each side that strips may run along, which kinds may be cut from them.
 Allowed = tuple[tuple[bool, ...], ...]
 
@@ -69,15 +68,15 @@ class Divider:
         along each of them."""
         return drained(self.find(length, width, allowed, sides))
 
-    def find(self, length: float, width: float, allowed: Allowed, sides: tuple[str, ...]) -> Iterator[None]:
-        """The same (by `yield from`), giving way after every few places of a division."""
+    def find(self, length: float, width: float, allowed: Allowed, sides: tuple[str, ...]) -> Work[list[Way]]:
+        """The same, giving way after every few places of a division."""
         found: list[Way] = []
         by_side = dict(zip(sides, allowed))
         for along in sides:
             found += yield from self._along(length, width, along, by_side)
         return found
 
-    def _along(self, length, width, along, by_side) -> Iterator[None]:
+    def _along(self, length, width, along, by_side) -> Work[list[Way]]:
         """The undivided way along a side, and those that divide that side with the first part's strips along it."""
         run, breadth = (length, width) if along == "length" else (width, length)
         allowed = by_side[along]
@@ -92,7 +91,7 @@ class Divider:
             found += yield from self._one_each_way(run, breadth, along, by_side, places)
         return found
 
-    def _both_along(self, run, breadth, along, allowed, places) -> Iterator[None]:
+    def _both_along(self, run, breadth, along, allowed, places) -> Work[list[Way]]:
         half = [pair for pair in places if pair[0] <= run / 2 + SAME]
         found: dict[tuple, Way] = {}
         for number, (low, at) in enumerate(half):
@@ -104,7 +103,7 @@ class Divider:
                 yield
         return list(found.values())
 
-    def _one_each_way(self, run, breadth, along, by_side, places) -> Iterator[None]:
+    def _one_each_way(self, run, breadth, along, by_side, places) -> Work[list[Way]]:
         across = self._part(OTHER[along], breadth, run, by_side[OTHER[along]])
         if not any(across.gives):
             return []

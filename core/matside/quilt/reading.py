@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from ..errors import Refusal
 from ..fields import Fields
+from ..kinds import USUAL_WIDTH
 from ..pieces import DEFAULT_SEAM, read_diamond
 from ..shapes import SMALLEST
 from ..units import shown
@@ -111,7 +112,7 @@ def read_quilt(fields: Fields) -> Quilt:
         borders=borders,
         top=read_top(fields, piece) if fields.has("top") else None,
         binding=read_binding(fields, fabrics, piece.seam) if fields.has("binding") else None,
-        binding_strip=_part(fields, "binding").length("strip_length", Fraction(42)),
+        binding_strip=_part(fields, "binding").length("strip_length", USUAL_WIDTH),
         backing=read_backing(fields, fabrics) if fields.has("backing") else None,
         batting_overlap=_part(fields, "batting").length_or_zero("overlap", Fraction(4))
         if fields.has("batting")
@@ -133,21 +134,21 @@ def quilt_within(fields: Fields) -> Iterator[Quilt]:
     matside.errors.Refusal: quilt.piece.angle: angle_outside {'given': '6', 'least': 15, 'most': 90}
     """
     try:
-        yield read_quilt(Fields(fields.given, "", fields.unit))
+        yield read_quilt(Fields(fields.given))
     except Refusal as refusal:
         raise Refusal(fields.at(refusal.field), refusal.code, **refusal.values) from None
 
 
 def _part(fields: Fields, name: str) -> Fields:
     """An object of the request; an empty one where there is none."""
-    return fields.object(name) if fields.has(name) else Fields({}, fields.at(name), fields.unit)
+    return fields.object(name) if fields.has(name) else Fields({}, fields.at(name))
 
 
 def read_quilt_piece(fields: Fields) -> Piece:
     """The diamond with its seam allowance: `seam` beside the piece or in it, ¼ in where neither is given."""
     given = fields.object("piece")
     seam = fields.length_or_zero("seam", given.length_or_zero("seam", DEFAULT_SEAM))
-    return Piece(read_diamond(Fields({**given.given, "seam": seam}, given.place, given.unit)), seam)
+    return Piece(read_diamond(Fields({**given.given, "seam": seam}, given.place)), seam)
 
 
 def read_geometry(fields: Fields, piece: Piece, sash: Fraction, borders: tuple[Border, ...]) -> Geometry:
@@ -273,7 +274,7 @@ def read_backing(fields: Fields, fabrics: Fabrics) -> Backing:
     """The backing's cloth."""
     given = fields.object("backing")
     return Backing(
-        usable_width=given.length("usable_width", Fraction(42)),
+        usable_width=given.length("usable_width", USUAL_WIDTH),
         overlap=given.length_or_zero("overlap", Fraction(4)),
         seam=given.length_or_zero("seam", Fraction(1, 2)),
         fabric=fabrics.read(given, "fabric", "backing"),

@@ -2,11 +2,12 @@
 
 from collections import Counter
 
+from ..shapes import MOST_OUTLINES
 from .around.borders import bordered_size, frame, taken_by
 from .around.measured import finished_size, top_fields
 from .around.outside import way_round
 from .cutting import Layer, cut_list
-from .drawing import MOST_OUTLINES, drawing
+from .drawing import drawing
 from .extras import backing_fields, batting_fields, binding_fields, cautions, could_be
 from .fabrics.colours import coloured
 from .geometry import Geometry, Ground, around, laid
@@ -122,7 +123,7 @@ def _trim_to(geometry: Geometry, ground: Ground) -> dict | None:
 
 
 def _piece(geometry: Geometry) -> dict:
-    """The diamond's own measures, cut and finished; `across` and `down` as it lies in the quilt."""
+    """The diamond's own measures, cut and finished."""
     measures, diamond = geometry.measures, geometry.piece.diamond
     return {
         "size": diamond.size,

@@ -175,6 +175,14 @@ def torture(arguments: list[str]) -> int:
     ).returncode
 
 
+def mutate(arguments: list[str]) -> int:
+    """Tries changes to the core by tests/mutation and returns the exit status."""
+    say("Changing the core on purpose, in copies; it can be stopped at any time (Ctrl+C)")
+    return subprocess.run(
+        [str(tool("python")), "-m", "mutation", *arguments], cwd=ROOT, env=_python_path("tests")
+    ).returncode
+
+
 def _pytest(arguments: list[str]) -> int:
     command = [str(tool("python")), "-m", "pytest", "--timeout", LONGEST_TEST, *SHARED_OUT, *arguments]
     return subprocess.run(command, cwd=ROOT, env=_python_path()).returncode

@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from ...errors import Refusal
 from ...shapes import SMALLEST
+from ...strips import joined
 from ...units import LONGEST, SAME
 
 FOLDS = {"double": 6, "single": 4}
@@ -98,7 +99,7 @@ class Binding:
         takes = self.join_takes
         if strip_length <= takes:
             raise Refusal("binding", "binding_strip_short", given=strip_length, least=takes)
-        return max(1, math.ceil((self.length(way_round) - takes) / (strip_length - takes) - SAME))
+        return joined(self.length(way_round), strip_length, takes)
 
 
 def bias_length(across: float, down: float, binding: Binding) -> float:
