@@ -376,9 +376,9 @@ def test_a_resumed_sitting_is_told_to_mind_the_blade_at_its_first_cut(mat):
     page = mat()
     to_first_piece(page)
     page.reload()
-    until(page, "document.querySelector('mat-view')?.innerText.includes('Sharp blade? Glove on?')")
+    until(page, "document.querySelector('mat-view')?.innerText.includes('Sharp blade? Glove on the ruler hand?')")
     press(page, "PageDown")
-    assert "Sharp blade? Glove on?" not in seen(page)
+    assert "Sharp blade? Glove on the ruler hand?" not in seen(page)
 
 
 def test_a_dull_blade_is_told_by_the_metres_it_has_cut(page, site, dist):
