@@ -35,7 +35,7 @@ export class MatScreen {
   #cutSince = false; // whether anything was counted since all of the store was put into the second place
 
   /**
-   * @param {{python, store, settings, facts, shelf, wake, voice, blade, leave, check, again}}
+   * @param {{python, store, settings, facts, shelf, glossary, wake, voice, blade, leave, check, again}}
    * parts what the page wires it to
    */
   constructor(parts) {
@@ -282,7 +282,8 @@ export class MatScreen {
       full.cautions.map((text) => h("p", {}, text)),
       full.more && h("p", {}, full.more),
       full.why && [h("h2", {}, words.say("mat.why")), h("p", {}, full.why)],
-      termList([full.sentence, full.more, full.why].filter(Boolean).join(" "), this.facts.glossary, words),
+      termList([full.sentence, full.more, full.why].filter(Boolean).join(" "), this.glossary),
+      h("a", { class: "link-large", href: "#terms/cut", "data-key": "terms" }, words.say("glossary.all")),
     );
   }
 

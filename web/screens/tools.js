@@ -117,7 +117,13 @@ export class ToolsScreen {
     refill(
       this.root,
       h("h1", {}, say("title")),
-      h("nav", { class: "list", "aria-label": say("title") }, this.#link("rulers"), this.#link("drift")),
+      h(
+        "nav",
+        { class: "list", "aria-label": say("title") },
+        this.#link("rulers"),
+        this.#link("drift"),
+        this.#link("terms"),
+      ),
       this.folds.fold(
         "earlier",
         say("earlier.title"),
@@ -168,10 +174,12 @@ export class ToolsScreen {
   }
 
   #link(name) {
+    const { words } = this.settings;
+    const title = name === "terms" ? words.say("glossary.title") : words.say(`${name}_screen.title`);
     return h(
       "a",
-      { class: "button main link", href: `#${name}`, "data-key": name },
-      this.settings.words.say(`${name}_screen.title`),
+      { class: `button${name === "terms" ? "" : " main"} link`, href: `#${name}`, "data-key": name },
+      title,
     );
   }
 
