@@ -42,7 +42,7 @@ export class WordsHere extends HTMLElement {
   /** The fold for what stands in `screen`. */
   under(screen, { glossary, words }) {
     const list = h("div");
-    const fold = h("details", { class: "card" }, h("summary", {}, words.say("glossary.here")), list);
+    const fold = h("details", { class: "card fold" }, h("summary", {}, words.say("glossary.here")), list);
     fold.addEventListener("toggle", () => fold.open && list.replaceChildren(termList(textOf(screen), glossary)));
     this.replaceChildren(h("aside", { class: "words-here no-print", "aria-label": words.say("glossary.here") }, fold));
     return this;

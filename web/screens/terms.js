@@ -66,8 +66,8 @@ export class TermsScreen {
           "data-key": "term-wanted",
           oninput: look,
         }),
+        this.none,
       ),
-      this.none,
       h(
         "div",
         { class: "terms all-terms" },
