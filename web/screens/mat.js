@@ -10,6 +10,7 @@ import { listen } from "../lib/mat/inputs.js";
 import { Sitting } from "../lib/mat/sitting.js";
 import { why } from "../store/failing.js";
 import { Removed } from "../store/store.js";
+import { farInches } from "../lib/words/measure.js";
 import { pileText } from "../lib/words/pile-text.js";
 import { spoken, told } from "../lib/mat/telling.js";
 import { Replan } from "./replan.js";
@@ -443,8 +444,8 @@ export class MatScreen {
   #warning() {
     const { words, values } = this.settings;
     if (this.#fresh && this.sitting.step.cut) return [words.say("mat.sitting_caution"), words.say("mat.sitting_brief")];
-    if (this.sitting.step.cut && this.blade.metres > values.bladeMetres)
-      return words.say("mat.blade_dull", { metres: this.blade.metres });
+    if (this.sitting.step.cut && this.blade.inches > values.bladeAfter * farInches(words.units))
+      return words.say("mat.blade_dull", { cut: this.blade.inches });
     const told = this.#fresh || this.sitting.events.length <= this.#darkUntil;
     return told && words.has(`mat.wake.${this.wake.state}`) ? words.say(`mat.wake.${this.wake.state}`) : null;
   }
