@@ -145,14 +145,14 @@ def test_at_the_mat_the_words_of_a_step_open_and_all_are_one_tap_away(page: Page
     entry = dialog.locator(".term").filter(has_text=said("terms.starter_cut.meaning"))
     entry.locator("summary").tap()
     expect(entry.locator("svg")).to_be_visible()
-    dialog.get_by_role("link", name=said("glossary.all")).tap()
+    dialog.get_by_role("button", name=said("glossary.all")).tap()
     page.locator(ENTRY).first.wait_for()
     assert sideways(page) == []
     page.get_by_role("link", name=said("drift_screen.back")).tap()
     page.locator(".mat-sentence").wait_for()
     assert page.get_by_role("dialog").count() == 0
     page.get_by_role("button", name=said("mat.why")).tap()
-    page.get_by_role("dialog").get_by_role("link", name=said("glossary.all")).tap()
+    page.get_by_role("dialog").get_by_role("button", name=said("glossary.all")).tap()
     page.locator(ENTRY).first.wait_for()
     page.go_back()
     page.locator(".mat-sentence").wait_for()

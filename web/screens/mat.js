@@ -7,6 +7,7 @@ import { allowed, tally } from "../lib/mat/fold.js";
 import { inHand } from "../lib/mat/in-hand.js";
 import { askToKeep } from "../lib/kept/keeping.js";
 import { listen } from "../lib/mat/inputs.js";
+import { go } from "../lib/page/router.js";
 import { Sitting } from "../lib/mat/sitting.js";
 import { why } from "../store/failing.js";
 import { Removed } from "../store/store.js";
@@ -284,7 +285,7 @@ export class MatScreen {
       full.more && h("p", {}, full.more),
       full.why && [h("h2", {}, words.say("mat.why")), h("p", {}, full.why)],
       termList([full.sentence, full.more, full.why].filter(Boolean).join(" "), this.glossary),
-      h("a", { class: "link-large", href: "#terms/cut", "data-key": "terms" }, words.say("glossary.all")),
+      h("button", { type: "button", "data-key": "terms", onclick: () => go("terms/cut") }, words.say("glossary.all")),
     );
   }
 
