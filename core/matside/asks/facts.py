@@ -1,16 +1,16 @@
 """The ask `facts`: everything that the page must know before Python has started."""
 
 from .. import drift
-from ..glossary import pictures
 from ..guide.table import TABLE
 from . import habits, kinds, quilt, rulers
 
 
 def answer(request: dict) -> dict:
-    """The kinds of cloth, the generic rulers to start from, the glossary's pictures, the guide's transition table.
+    """The kinds of cloth, the generic rulers to start from, the guide's transition table.
 
     What can be chosen for a `quilt`. Of the `habits`, what can be chosen and what is usual; of the `drift`, how near
-    lines are laid, and what is usual. """
+    lines are laid, and what is usual.
+    """
     usual = {"placing": drift.USUAL_PLACING, "tolerance": drift.USUAL_TOLERANCE, "across": drift.USUAL_ROW}
     return {
         **kinds.answer({}),
@@ -18,6 +18,5 @@ def answer(request: dict) -> dict:
         "habits": {"usual": habits.answer({}), "choices": habits.choices()},
         "drift": {"usual": usual, "placings": drift.PLACINGS},
         "quilt": quilt.answer_choices({}),
-        "glossary": pictures(),
         "table": TABLE,
     }
