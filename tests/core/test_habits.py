@@ -2,7 +2,7 @@
 
 import pytest
 
-from matside import answer, drift
+from matside import answer
 from matside.units import parse_length
 
 FACTS = answer({"ask": "facts"})
