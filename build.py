@@ -6,6 +6,8 @@ python3 build.py serve           build dist/ and serve it on 127.0.0.1
 python3 build.py test [args]     set up the tests and run them; further arguments go to pytest
 python3 build.py bench [names]   print the figures of tests/bench
 python3 build.py torture [parts] kill browsers and make up inputs for as long as it takes; goes on where it was
+python3 build.py mutate [modules] [--sample N] [--seed S]
+                                 change the core on purpose and print what no test notices; goes on where it was
 python3 build.py clean           remove everything that was made
 """
 

@@ -45,6 +45,10 @@ def _turn(item: pytest.Item) -> int:
 
 def pytest_configure(config: pytest.Config) -> None:
     """Programs that the tests start find the core as the tests do."""
+    if config.getoption("--long"):
+        os.environ["MATSIDE_LONG"] = (
+            "1"  # for what is made up as the tests are collected, here and in the processes beside
+        )
     config.addinivalue_line("markers", "long: takes too long for every run; runs by --long")
     folders = [str(ROOT / folder) for folder in ("core", "web/build")]
     os.environ["PYTHONPATH"] = os.pathsep.join([*folders, os.environ.get("PYTHONPATH", "")]).rstrip(os.pathsep)

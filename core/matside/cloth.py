@@ -188,8 +188,7 @@ def one_way(shape: Shape, cloth: Cloth, along: str) -> CutWay:
 def best_way(shape: Shape, cloth: Cloth) -> CutWay:
     """The most pieces that the cutting rule can give: one way, or the cloth divided once and cut both ways.
 
-    Undivided wins a tie, then strips across the selvage side less, as fewer cuts and one grain are kinder to cut
-    and sew. Of mixes with as many pieces the one with the fewest strips wins.
+    Undivided wins a tie, then the fewest strips, as one grain and fewer cuts are kinder to sew and cut.
 
     >>> from matside.shapes import Diamond
     >>> best_way(Diamond(Fraction(6), Fraction(60)), Cloth(Fraction(18), Fraction(20))).pieces
@@ -200,7 +199,7 @@ def best_way(shape: Shape, cloth: Cloth) -> CutWay:
     return max([*plain, *mixes], key=lambda way: (way.pieces, way.division is None, -way.strips))
 
 
-def fits(side: Fraction, size: Fraction) -> int:
+def fits(side: Fraction, size: Fraction | float) -> int:
     """How many strips of a width lie side by side; a side that is exactly wide enough holds its last strip."""
     return int((side + HAIR) // size)
 

@@ -15,12 +15,11 @@ class Fields:
     matside.errors.Refusal: piece: object_missing {}
     """
 
-    def __init__(self, given, place: str = "", unit: str = "in"):
+    def __init__(self, given, place: str = ""):
         if not isinstance(given, dict):
             raise Refusal(place, "object_missing" if given is None else "object_wanted", **_given(given))
         self.given = given
         self.place = place
-        self.unit = unit
 
     def at(self, name: str) -> str:
         """The full name of a field of this object."""
@@ -36,12 +35,12 @@ class Fields:
 
     def object(self, name: str) -> "Fields":
         """The object under `name`."""
-        return Fields(self.given.get(name), self.at(name), self.unit)
+        return Fields(self.given.get(name), self.at(name))
 
     def objects(self, name: str, most: int, least: int = 0) -> list["Fields"]:
         """The list of objects under `name`, of `least` to `most` items."""
         items = self.list(name, most, least)
-        return [Fields(item, f"{self.at(name)}[{i}]", self.unit) for i, item in enumerate(items)]
+        return [Fields(item, f"{self.at(name)}[{i}]") for i, item in enumerate(items)]
 
     def list(self, name: str, most: int, least: int = 0) -> list:
         """The list under `name`, of `least` to `most` items."""
@@ -54,13 +53,13 @@ class Fields:
 
     def length(self, name: str, default=None):
         """A length above 0, in inches, exact; `default` when the field is not there."""
-        return default if self._use(default, name) else parse_length(self.given.get(name), self.at(name), self.unit)
+        return default if self._use(default, name) else parse_length(self.given.get(name), self.at(name))
 
     def length_or_zero(self, name: str, default=None):
         """A length of 0 or above, in inches, exact."""
         if self._use(default, name):
             return default
-        return parse_length_or_zero(self.given.get(name), self.at(name), self.unit)
+        return parse_length_or_zero(self.given.get(name), self.at(name))
 
     def angle(self, name: str, default=None, least: int = 15, most: int = 90):
         """An angle in degrees, exact."""

@@ -7,10 +7,12 @@ published source: cloth has no fixed width, so every one of them can be changed 
 from dataclasses import dataclass
 from fractions import Fraction
 
-from .cloth import Cloth
+from .cloth import OTHER, Cloth
 from .fields import Fields
+from .units import CENTIMETER
 
-_CM = Fraction(100, 254)
+#: Usable inches of a fabric off the bolt unless one knows better. Common practice, no published source.
+USUAL_WIDTH = Fraction(42)
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,19 +33,19 @@ class Kind:
 
 
 def _metric(length, width) -> tuple[Fraction | None, Fraction | None]:
-    return (None if length is None else length * _CM), width * _CM
+    return (None if length is None else length * CENTIMETER), width * CENTIMETER
 
 
 KINDS = {
     kind.code: kind
     for kind in (
-        Kind("yardage", Fraction(9), Fraction(42), "length", "yd", ("length", "width"), 2),
-        Kind("full_width_strip", None, Fraction(42), "length", "in", ("width",), 2),
+        Kind("yardage", Fraction(9), USUAL_WIDTH, "length", "yd", ("length", "width"), 2),
+        Kind("full_width_strip", None, USUAL_WIDTH, "length", "in", ("width",), 2),
         Kind("fat_quarter", Fraction(18), Fraction(20), "length", "in", selvages=1),
         Kind("fat_eighth", Fraction(9), Fraction(20), "length", "in", selvages=1),
         Kind("ten_inch_square", Fraction(10), Fraction(10), None, "in"),
         Kind("five_inch_square", Fraction(5), Fraction(5), None, "in"),
-        Kind("narrow_strip", Fraction(5, 2), Fraction(42), "length", "in", selvages=2),
+        Kind("narrow_strip", Fraction(5, 2), USUAL_WIDTH, "length", "in", selvages=2),
         Kind("scrap", None, None, None, "in", ("length", "width")),
         Kind("metre_length", *_metric(50, 106), "length", "m", ("length", "width"), 2),
         Kind("metric_fat_quarter", *_metric(50, 53), "length", "cm", selvages=1),
@@ -62,8 +64,7 @@ def read_cloth(fields: Fields, size: Fraction | None = None) -> Cloth:
     kind = KINDS[fields.choice("kind", KINDS, "scrap")]
     length = fields.length("length", kind.length or (size if kind.code == "full_width_strip" else None))
     width = fields.length("width", kind.width)
-    selvage = _selvage(fields, kind)
-    return Cloth(length, width, selvage, read_selvages(fields, kind.selvages))
+    return Cloth(length, width, read_selvage(fields, kind.selvage), read_selvages(fields, kind.selvages))
 
 
 def read_selvages(fields: Fields, usual: int = 0) -> int | None:
@@ -71,8 +72,20 @@ def read_selvages(fields: Fields, usual: int = 0) -> int | None:
     return fields.count("selvages", 0, 2) if fields.has("selvages") else usual or None
 
 
-def _selvage(fields: Fields, kind: Kind) -> str | None:
-    if not fields.has("selvage"):
-        return kind.selvage
-    side = fields.choice("selvage", ("length", "width", "none"))
+def read_selvage(fields: Fields, usual: str | None = None) -> str | None:
+    """The side that runs along the selvage, "length" or "width", from `selvage`; None where there is none ("none").
+
+    >>> read_selvage(Fields({"selvage": "none"}), "length"), read_selvage(Fields({}), "length")
+    (None, 'length')
+    """
+    side = fields.choice("selvage", (*OTHER, "none"), usual or "none")
     return None if side == "none" else side
+
+
+def read_fabric(fields: Fields) -> str | None:
+    """The name of the fabric, from `fabric`; None where none is named.
+
+    >>> read_fabric(Fields({"fabric": "red"})), read_fabric(Fields({}))
+    ('red', None)
+    """
+    return fields.text("fabric") if fields.has("fabric") else None

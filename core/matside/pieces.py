@@ -12,6 +12,8 @@ from .units import LONGEST, SAME
 SHAPES = tuple(shape.name for shape in (Diamond, HalfDiamond, Parallelogram, Trapezoid, Rectangle))
 #: The measures a diamond may be given by; the core converts all of them to `size`.
 MEASURES = ("size", "finished_size", "edge", "short_diagonal", "long_diagonal")
+#: Nobody asks for more pieces of one kind.
+MOST_NEEDED = 100_000
 DEFAULT_SEAM = Fraction(1, 4)
 
 

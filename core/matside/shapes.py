@@ -16,6 +16,8 @@ from .units import LONGEST
 
 #: The smallest size of a piece, in inches.
 SMALLEST = Fraction(1, 4)
+#: An answer has at most so many outlines; beyond them it has counts only.
+MOST_OUTLINES = 20_000
 
 Point = tuple[float, float]
 Outline = tuple[Point, ...]

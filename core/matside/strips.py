@@ -59,6 +59,17 @@ def needed_length(shape: Shape, pieces: int) -> float:
     return shape.starter_waste + pieces * shape.advance if pieces else 0.0
 
 
+def joined(wanted: float, run: float, takes: float) -> int:
+    """How many strips of a length, joined end to end, make the length that is wanted; never none.
+
+    n strips joined are n · run − (n − 1) · takes long, as each join `takes` less than a strip's length.
+
+    >>> joined(200, 42, 2), joined(203, 42, 2), joined(0, 42, 2)
+    (5, 6, 1)
+    """
+    return max(1, math.ceil((wanted - takes) / (run - takes) - SAME))
+
+
 def _left_over(rest: float, length: float) -> float:
     if rest < -SAME:
         return length

@@ -20,12 +20,13 @@ SHORTEST = Fraction(1, 1000)
 SAME = 1e-9
 
 _INCH = Fraction(1)
-_CENTIMETRE = Fraction(100, 254)
+#: In inches, exact.
+CENTIMETER = Fraction(100, 254)
 _UNITS = {
     "in": _INCH, "inch": _INCH, "inches": _INCH, '"': _INCH,
     "ft": 12 * _INCH, "foot": 12 * _INCH, "feet": 12 * _INCH,
     "yd": 36 * _INCH, "yard": 36 * _INCH, "yards": 36 * _INCH,
-    "mm": _CENTIMETRE / 10, "cm": _CENTIMETRE, "m": 100 * _CENTIMETRE,
+    "mm": CENTIMETER / 10, "cm": CENTIMETER, "m": 100 * CENTIMETER,
 }  # fmt: skip
 
 _VULGAR = {
@@ -51,10 +52,10 @@ _DECIMAL_COMMA = re.compile(r",[0-9]")
 _LONGEST_TEXT = 60
 
 
-def parse_length(given, field: str, unit: str = "in") -> Fraction:
+def parse_length(given, field: str) -> Fraction:
     """The length that a person wrote, in inches, exact.
 
-    `given` is a number (of inches) or a text with or without a unit; a text without one is in `unit`. Refused, with
+    `given` is a number (of inches) or a text with or without a unit; a text without one is in inches. Refused, with
     `field` as the place: nothing, words, an unknown unit, a comma for the decimal sign, a fraction over 0, what is
     not above 0, below 0.001 or above 40,000 inches, what is not a finite number, and texts of over 60 characters.
 
@@ -62,10 +63,10 @@ def parse_length(given, field: str, unit: str = "in") -> Fraction:
     Fraction(9, 2)
     >>> parse_length('4½"', "size") == parse_length(4.5, "size")
     True
-    >>> parse_length("25.4", "size", unit="mm")
+    >>> parse_length("25.4 mm", "size")
     Fraction(1, 1)
     """
-    length = parse_signed_length(given, field, unit)
+    length = parse_signed_length(given, field)
     if length <= 0:
         raise Refusal(field, "length_not_positive", given=shown(given))
     if length < SHORTEST:
@@ -73,14 +74,14 @@ def parse_length(given, field: str, unit: str = "in") -> Fraction:
     return length
 
 
-def parse_length_or_zero(given, field: str, unit: str = "in") -> Fraction:
+def parse_length_or_zero(given, field: str) -> Fraction:
     """Like `parse_length`, and 0 is allowed (a border of no width, a fold that loses
     nothing), but nothing just above it.
 
     >>> parse_length_or_zero("0 in", "border")
     Fraction(0, 1)
     """
-    length = parse_signed_length(given, field, unit)
+    length = parse_signed_length(given, field)
     if length < 0:
         raise Refusal(field, "length_negative", given=shown(given))
     if 0 < length < SHORTEST:
@@ -88,14 +89,14 @@ def parse_length_or_zero(given, field: str, unit: str = "in") -> Fraction:
     return length
 
 
-def parse_signed_length(given, field: str, unit: str = "in") -> Fraction:
+def parse_signed_length(given, field: str) -> Fraction:
     """Like `parse_length`, and any sign and 0 are allowed; the upper limit holds both ways, the lower one not.
 
     >>> parse_signed_length("-1/16 in", "error")
     Fraction(-1, 16)
     """
     _refuse_nothing(given, field, "length_missing")
-    length = _text_length(given, field, unit) if isinstance(given, str) else _number(given, field, "length")
+    length = _text_length(given, field) if isinstance(given, str) else _number(given, field, "length")
     if abs(length) > LONGEST:
         raise Refusal(field, "length_too_large", given=shown(given))
     return length
@@ -186,7 +187,7 @@ def _number(given, field: str, what: str) -> Fraction:
     return Fraction(float.__repr__(given)) if isinstance(given, float) else Fraction(given)
 
 
-def _text_length(given: str, field: str, unit: str) -> Fraction:
+def _text_length(given: str, field: str) -> Fraction:
     if len(given) > _LONGEST_TEXT:
         raise Refusal(field, "length_text_too_long", given=shown(given))
     if _DECIMAL_COMMA.search(given):
@@ -194,7 +195,7 @@ def _text_length(given: str, field: str, unit: str) -> Fraction:
     written = _LENGTH.fullmatch(given.translate(_FOLD).strip().lower())
     if not written:
         raise Refusal(field, "length_words", given=shown(given))
-    return _sign(written) * _magnitude(written, given, field) * _unit(written, given, field, unit)
+    return _sign(written) * _magnitude(written, given, field) * _unit(written, given, field)
 
 
 def _sign(written: re.Match) -> int:
@@ -209,8 +210,8 @@ def _magnitude(written: re.Match, given: str, field: str) -> Fraction:
     return Fraction(int(written["top"]), int(written["bottom"])) + int(written["whole"] or 0)
 
 
-def _unit(written: re.Match, given: str, field: str, unit: str) -> Fraction:
-    name = written["unit"] or unit
+def _unit(written: re.Match, given: str, field: str) -> Fraction:
+    name = written["unit"] or "in"
     if name not in _UNITS:
         raise Refusal(field, "length_unit", given=shown(given), unit=shown(name))
     return _UNITS[name]

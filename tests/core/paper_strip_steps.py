@@ -317,13 +317,19 @@ class StripSteps(Table):
 
     def _lengths_left(self, bench: Bench, values: dict) -> None:
         if values.get("length_left") is not None:
-            reaches = [bench.reach(edge) for edge in bench.edges]
-            lengths = [high - low for low, high in reaches]
-            whole = max(high for _, high in reaches) - min(low for low, _ in reaches)
+            reaches = {edge: bench.reach(edge) for edge in bench.edges}
+            lengths = [high - low for low, high in reaches.values()]
+            whole = max(high for _, high in reaches.values()) - min(low for low, _ in reaches.values())
+            low, high = reaches[self._near_edge(bench)]
+            # Where cuts lean by turns nobody measures what is left along one edge.
+            there = [high - low] if values.get("lean", "as_last") == "as_last" else [*lengths, whole]
             drifted = self.by_marks * MARK * (1 + len(bench.freed) / len(bench.strips))  # marks at ticks add up
-            self.number(
-                values, "length_left", *lengths, whole, near=SAME + self.room + abs(self.sliver - SLIVER) * 2 + drifted
-            )
+            self.number(values, "length_left", *there, near=SAME + self.room + abs(self.sliver - SLIVER) * 2 + drifted)
+
+    def _near_edge(self, bench: Bench) -> str:
+        """The long edge by the body; of a strip that runs away from it, the one by the hand that holds the ruler."""
+        first, second = bench.edges
+        return second if self.hand == "left" and not bench.lengthwise else first
 
     def do_recheck(self, step, values):
         bench = self.on_bench()

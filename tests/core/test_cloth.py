@@ -164,6 +164,21 @@ def test_on_a_large_cloth_no_number_of_strips_that_come_first_gives_more(shape, 
     assert best_way(shape, Cloth(Fraction(length, 8), Fraction(width, 8))).pieces == max(found)
 
 
+TIES = {
+    "undivided, though a mix has fewer strips": (13.5, 21.5, 40, None, 10),
+    "undivided, the way with fewer strips": (10.5, 20, 30, None, 5),
+    "mixed, the one with fewer strips": (15.5, 21, 46, ("width", 2), 8),
+}
+
+
+@pytest.mark.parametrize("tie", TIES)
+def test_of_ways_that_give_as_many_the_kindest_to_cut_wins(tie):
+    """Diamonds of 2 in at 45°. Common practice, no published source."""
+    length, width, count, division, strips = TIES[tie]
+    way = best_way(Diamond(Fraction(2), Fraction(45)), Cloth(Fraction(length), Fraction(width)))
+    assert (way.pieces, way.division, way.strips) == (count, division, strips)
+
+
 def test_a_mix_of_both_ways_is_found_where_it_wins():
     # 2 by 3 in rectangles fill 5 by 6 in; worked out by hand: 5 × 6 = 2 × 3 pieces and 5 × 6 / 6 = 5 in all.
     best = best_way(Rectangle(Fraction(2), Fraction(3)), Cloth(Fraction(5), Fraction(6)))

@@ -177,6 +177,14 @@ def test_what_is_worth_a_word_and_a_mend_is_told(lean, wide, more, mend, seen):
     assert seen == [name for name, value in found["row_error"].items() if value is not None and abs(value) >= 1 / 32]
 
 
+def test_a_row_grows_by_what_its_pieces_are_too_wide_along_it():
+    # Pieces 1/10 in too wide at 30° are 1/10 / sin 30° = 1/5 in longer along the row: ten of them, 2 in.
+    found = answer(
+        {"ask": "check", "piece": {"size": 8, "angle": 30}, "measured": measured(8.1, 30), "across": 10},
+    )
+    assert found["row_error"]["by_size"] == pytest.approx(2.0)
+
+
 def test_an_error_below_what_was_measured_is_unsure():
     short, long = 8 / math.cos(math.radians(30)), 16.0
     for off, unsure in ((0.001, True), (0.5, False)):

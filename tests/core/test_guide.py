@@ -19,18 +19,20 @@ from shapely import affinity, unary_union
 from shapely.geometry import LineString, Polygon
 
 import matside
+from amounts import examples
+from folding import COUNTERS, Illegal, State, advance, fold
 from matside.door import plain
 from matside.fields import Fields
-from matside.guide.fold import COUNTERS, Illegal, State, advance, fold
 from matside.guide.job import ClothWork, Habits, Job, PartWork, PieceKind, StripWork
 from matside.guide.laying import Laying
+from matside.guide.reach import folds_needed
 from matside.guide.script import write_script
 from matside.guide.table import TABLE
 from matside.rulers import GENERIC_RULERS, read_rulers
 from matside.shapes import Diamond, HalfDiamond, Parallelogram, Rectangle, Trapezoid
 from matside.strips import strip_yield
 
-FIXED = settings(derandomize=True, deadline=None, database=None, max_examples=60)
+FIXED = settings(derandomize=True, deadline=None, database=None, max_examples=examples(20, 3))
 EVENTS = sorted({event for rules in TABLE["rules"].values() for event in rules})
 CUT = {"event": "cut"}
 UNDO = {"event": "undo"}
@@ -160,6 +162,13 @@ def test_a_number_outside_its_limits_raises_and_changes_nothing(n):
     assert state == before
     with pytest.raises(Illegal):
         fold([THREE_LAYERS], [*log, event])
+
+
+def test_a_limit_that_nobody_knows_raises():
+    table = copy.deepcopy(TABLE)
+    table["rules"]["piece"]["spoiled"]["n"] = [1, "a lot"]
+    with pytest.raises(Illegal):
+        fold([THREE_LAYERS], [*first(THREE_LAYERS, "piece"), {"event": "spoiled", "n": 1}], table)
 
 
 def test_no_step_takes_an_event_back_before_the_first():
@@ -405,6 +414,83 @@ def test_where_an_angle_line_is_laid_at_every_cut_nothing_adds_up_and_only_the_f
     # Whoever says how near lines are laid, or how long a row is, is taken at their word.
     for said in ({"placing": "1/32 in"}, {"across": 10}, {"tolerance": "1/4 in"}):
         assert checks(**said)[:3] == [1, 2, 4]
+
+
+def test_only_the_first_strip_is_checked_after_its_first_piece():
+    script = guide(recheck_every=2)
+    checked_after: dict[int, list[int]] = {}
+    for step in script["steps"]:
+        after = checked_after.setdefault(step["strip"], [0])
+        if step["do"] == "piece":
+            after[-1] += 1
+        elif step["do"] == "recheck":
+            after.append(after[-1])
+    assert [after[:-1] for strip, after in checked_after.items() if strip is not None] == [[1, 2], *[[2]] * 4]
+
+
+@pytest.mark.parametrize(("run", "mat", "rulers", "folds"), [
+    (18, 24, [24], 0), (100, 24, [24], 2), (24, 36, [24], 1), (23, 36, [24], 0), (22.5, 36, [24], 0), (24, 24, [36], 0), (25, 24, [36], 1),
+    (40, 24, [12, 36], 1), (42, 24, [], 1),
+])  # fmt: skip
+def test_a_cloth_is_folded_until_mat_and_longest_ruler_reach_across_it_twice_at_most(run, mat, rulers, folds):
+    # A ruler passes the cloth by half an inch at either end. Common practice, no published source.
+    assert folds_needed(Fraction(run), Fraction(mat), list(map(Fraction, rulers))) == folds
+
+
+def test_the_ruler_lies_on_the_cloth_along_the_cut_that_makes_an_edge_straight():
+    script = guide(cloth={"length": 22, "width": 22.5}, way="along_width")
+    step = next(step for step in script["steps"] if step["do"] == "square")
+    scene = script["scenes"][step["scene"]]
+    over = {shape["role"]: shape["points"] for shape in scene["over"][step["over"]]}
+    ruler, cut, cloth = Polygon(over["ruler"]), LineString(over["cut"]), Polygon(scene["still"][0]["points"])
+    (waste,) = (Polygon(shape["points"]) for shape in scene["still"] if shape["role"] == "waste")
+    assert ruler.boundary.intersection(cut).length == pytest.approx(cut.length) == 22.5
+    assert ruler.intersection(waste).area == pytest.approx(0) and ruler.intersection(cloth).area > 100
+    assert waste.intersection(cut).length == pytest.approx(22.5)
+
+
+@pytest.mark.parametrize(("sides", "division", "strip"), [
+    ({"length": 14, "width": 18}, {"along": "length", "at": 10}, {"x": 10, "y": 0, "run": 18, "count": 3}),
+    ({"length": 4, "width": 18}, {"along": "width", "at": 8}, {"x": 0, "y": 8, "run": 10, "count": 1}),
+])  # fmt: skip
+def test_a_strip_that_is_the_rest_of_a_divided_cloth_is_divided_off_first(sides, division, strip):
+    piece = {"id": "a", "size": 4, "angle": 60}
+    strips = [{**strip, "along": "width", "size": 4, "piece": "a"}]
+    layouts = [{"cloth": "cloth", "division": division, "strips": strips}]
+    script = guide(piece=None, pieces=[piece], cloths=[{"id": "cloth", **sides}], layouts=layouts)
+    does = [step["do"] for step in script["steps"]]
+    assert does.index("divide") < does.index("take_part") < does.index("piece")
+    assert does.count("piece") == strip["count"]
+
+
+def test_no_strip_is_cut_off_a_cloth_that_is_one():
+    ready = guide(piece={"size": 4, "angle": 60}, cloth={"length": 4, "width": 18}, way="along_width")
+    assert "strip" not in [step["do"] for step in ready["steps"]]
+
+
+def test_strips_of_a_plan_are_cut_in_their_order_whatever_the_order_in_which_they_are_listed():
+    pieces = [{"id": "a", "size": 4, "angle": 60}, {"id": "b", "size": 2.5, "angle": 60}]
+    first = [(0, 4, "a", 3), (4, 4, "a", 3), (8, 2.5, "b", 5)]
+    strips = [
+        {"x": x, "y": 0, "along": "width", "run": 18, "size": size, "piece": piece, "count": count}
+        for x, size, piece, count in first
+    ]
+    second = [(0, 4, "a", 2), (4, 2.5, "b", 4), (6.5, 2.5, "b", 4)]
+    strips += [
+        {"x": 12, "y": y, "along": "length", "run": 15, "size": size, "piece": piece, "count": count}
+        for y, size, piece, count in second
+    ]
+    division = {"along": "length", "at": 12}
+
+    def script(strips: list[dict]) -> dict:
+        layouts = [{"cloth": "cloth", "division": division, "strips": strips}]
+        return guide(piece=None, pieces=pieces, cloths=[{"id": "cloth", "length": 27, "width": 18}], layouts=layouts)
+
+    told = script(strips)
+    cut = [step["values"]["size"] for step in told["steps"] if step["do"] == "strip"]
+    assert cut == [4, 4, 2.5, 4, 2.5, 2.5]
+    for seed in range(4):
+        assert script(random.Random(seed).sample(strips, len(strips))) == told
 
 
 # --- Words ----------------------------------------------------------------------------------------------------------
@@ -755,8 +841,8 @@ RUN, LEAST = Fraction(36), 1e-9
 def scripted(shape, habits: Habits = Habits(), rulers: str = "usual", cloths: int = 1) -> dict:
     """The script for strips of one shape, cut off a cloth of 36 in that gives three of them."""
     laying = Laying(shape, _rulers(rulers), habits, 3)
-    work = StripWork(PieceKind("piece", shape), RUN, strip_yield(shape, RUN).pieces, 3, "length", 4 * shape.size)
-    part = PartWork("length", RUN, 4 * shape.size, (work,))
+    work = StripWork(PieceKind("piece", shape), RUN, strip_yield(shape, RUN).pieces, 3, "length")
+    part = PartWork("length", (work,))
     job = Job(tuple(ClothWork(f"cloth {i}", RUN, 4 * shape.size, "length", (part,), selvages=1) for i in range(cloths)))
     return plain(write_script(job, habits, {"piece": laying}))
 

@@ -12,6 +12,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from all_patterns import best_plan
+from amounts import examples
 from matside import door
 from matside.asks.largest import _Looking
 from matside.fields import Fields
@@ -178,7 +179,9 @@ def test_the_plan_of_the_largest_gives_all_its_pieces(wanted, cloths):
     assert set(found["plan"]["missing"].values()) == {0}
 
 
-@settings(max_examples=12, derandomize=True, deadline=None, database=None, suppress_health_check=list(HealthCheck))
+@settings(
+    max_examples=examples(4, 3), derandomize=True, deadline=None, database=None, suppress_health_check=list(HealthCheck)
+)
 @given(st.lists(st.tuples(st.integers(6, 20), st.integers(6, 20), st.integers(1, 2)), min_size=1, max_size=2), st.integers(3, 5),
        st.sampled_from([(4, 4), (2, 5), (6, 3)]))  # fmt: skip
 def test_the_largest_of_any_small_basket_is_what_trying_every_size_finds(cloths, size, steps):

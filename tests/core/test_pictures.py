@@ -1,11 +1,17 @@
 """Pictures of ruler ways, of measures and of slivers: they lie as the cutter sees them and where the geometry says."""
 
 import math
+from dataclasses import replace
+from fractions import Fraction
 
 import pytest
 from shapely.geometry import LineString, Point, Polygon
 
 import matside
+from matside.guide.job import Habits
+from matside.guide.laying import Laying
+from matside.rulers import GENERIC_RULERS
+from matside.shapes import Diamond
 
 STEPS = ("strip", "starter", "following")
 PIECES = [{"size": size, "angle": angle} for size in ("4 in", "8 in") for angle in (30, 60, 90)]
@@ -47,6 +53,32 @@ def test_there_is_a_picture_for_every_way_in_the_same_order(piece):
             assert roles.count("ruler") == len(way["rulers"])
             assert roles.count("mark") == len(way["drawing"]["marks"])
             assert ("angle-line" in roles) == (way["drawing"]["angle_line"] is not None)
+
+
+SIX_BY_24 = {"name": "6 × 24", "width": 6, "length": 24, "angles": [{"degrees": 60, "from": "long", "at": 6}]}
+NARROW = {"name": "3½ × 24", "width": "3 1/2", "length": 24}
+
+
+def test_where_two_rulers_lie_side_by_side_both_are_drawn():
+    asked = {"piece": {"size": 8, "angle": 60}, "rulers": [SIX_BY_24, NARROW]}
+    ways, pictures = drawn("rulers", **asked), drawn("ways_drawn", **asked)
+    for step, index in (("strip", 0), ("following", 1)):
+        way, picture = ways[step][index], pictures[step][index]
+        assert len(way["rulers"]) == 2
+        rulers = [one["points"] for one in picture["scene"]["over"][picture["over"]] if one["role"] == "ruler"]
+        first, second = map(Polygon, rulers)
+        # Edge to edge: they share a line and no area, and are as wide as they are.
+        assert first.intersection(second).area < 1e-6 < 20 < first.buffer(1e-6).intersection(second.boundary).length
+        assert sorted((first.area, second.area)) == pytest.approx([3.5 * 24, 6 * 24])
+
+
+def test_where_two_rulers_are_slid_both_are_drawn_where_they_end():
+    # No way of the rulers at hand slides a pair; the drawing of one would be the same twice.
+    laying = Laying(Diamond(Fraction(4), Fraction(60)), GENERIC_RULERS, Habits(), 5)
+    way = next(way for way in laying.found.strip if way.drawing.rulers[0].slid)
+    laid = way.drawing.rulers[0]
+    pair = replace(way, drawing=replace(way.drawing, rulers=(laid, replace(laid, name="other"))))
+    assert [one["role"] for one in laying.shapes(pair)].count("ruler-slid") == 2
 
 
 @pytest.mark.parametrize("lay", ["along", "away"])

@@ -30,7 +30,7 @@ def kinds_of(shapes, needs) -> list[Kind]:
 
 
 def patterns_of(kinds, length, width, sides=BOTH, most_places=1000) -> Patterns:
-    ways = Divider(kinds, most_places).ways(length, width, (True,) * len(kinds), sides)
+    ways = Divider(kinds, most_places).ways(length, width, ((True,) * len(kinds),) * len(sides), sides)
     return Patterns(kinds, ways, Meter())
 
 

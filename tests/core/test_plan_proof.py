@@ -17,6 +17,7 @@ from matside import answer
 from matside.asks.plan import _planner
 from matside.fields import Fields
 from matside.plan import problem
+from matside.plan.basket import BasketCloth
 from proof_baskets import MOST_KINDS, basket
 from proof_cloth import Cuttings, Kind, TooMuch, sides_of
 
@@ -140,6 +141,7 @@ def test_a_cloth_that_is_too_much_work_is_given_up():
 ])  # fmt: skip
 def test_the_sides_that_strips_may_run_along(grain, selvage, one_way, sides):
     assert sides_of(grain, selvage, one_way) == sides
+    assert BasketCloth("a", Fraction(18), Fraction(20), 1, None, selvage, one_way).sides(grain) == sides
 
 
 def test_weights_are_as_near_to_the_areas_as_the_search_says():

@@ -32,17 +32,35 @@ def test_butted_borders_by_hand():
     assert cuts == [(1.5, 40.5, 2), (1.5, 32.5, 2), (4.5, 42.5, 2), (4.5, 40.5, 2)]
 
 
-def test_mitred_borders_by_hand():
-    # Round 32 × 42 in, 4 in wide: the outer edges are 40 and 50 in; each end of the cut strip
-    # is ¼ in · cot 22.5° longer.
-    found = exact(borders=[{"width": 4, "corners": "mitred"}])
+def test_mitered_borders_by_hand():
+    # Round 32 × 42 in, 4 in wide: the outer edges are 40 and 50 in; each end of the exact strip
+    # is ¼ in · cot 22.5° longer. It is cut square and 2 in longer at each end, to be trimmed when the corner is sewn.
+    found = exact(borders=[{"width": 4, "corners": "mitered"}])
     longer = 2 * 0.25 / math.tan(math.radians(22.5))
-    lengths = sorted(e["length"] for e in found["cut"] if e["kind"].startswith("border"))
-    assert lengths == pytest.approx([40 + longer, 50 + longer], abs=1e-9)
-    assert all(e["ends"] == [45, 45] for e in found["cut"] if e["kind"].startswith("border"))
+    strips = sorted((e for e in found["cut"] if e["kind"].startswith("border")), key=lambda e: e["length"])
+    assert [e["exact"] for e in strips] == pytest.approx([40 + longer, 50 + longer], abs=1e-9)
+    assert [e["length"] for e in strips] == pytest.approx([44 + longer, 54 + longer], abs=1e-9)
+    assert all("ends" not in e and e["extra"] == 2 for e in strips)
 
 
-@pytest.mark.parametrize("corners", ["butted", "mitred"])
+@pytest.mark.parametrize("extra", [0, 1.5, 2])
+def test_a_mitered_strip_holds_its_piece_with_the_extra_at_both_ends(extra):
+    found = exact(borders=[{"width": 3, "corners": "mitered", "extra": extra}])
+    drawing = found["drawing"]
+    strips = {e["kind"]: box(0, 0, e["length"], e["size"]) for e in found["cut"] if e["kind"].startswith("border")}
+    for kind, _, shape, *_ in drawing["pieces"]:
+        name = drawing["kinds"][kind]
+        if name in strips:
+            piece = Polygon(drawing["shapes"][shape]).buffer(0.25, join_style="mitre", mitre_limit=50)
+            left, top, right, bottom = piece.bounds
+            # Sides stand upright in the drawing and lie in their strip.
+            long, wide = (right - left, bottom - top) if name == "border_end" else (bottom - top, right - left)
+            laid = box(extra, 0, extra + long, wide)
+            assert strips[name].buffer(1e-5).covers(laid)
+            assert strips[name].bounds[2] - laid.bounds[2] == pytest.approx(extra, abs=1e-5)
+
+
+@pytest.mark.parametrize("corners", ["butted", "mitered", "mitred"])
 def test_borders_and_binding_lie_round_the_patchwork_without_a_gap(corners):
     drawing = exact(
         borders=[{"width": 1, "corners": corners}, {"width": 4, "corners": corners}], binding={"width": "3/8"}
@@ -54,7 +72,9 @@ def test_borders_and_binding_lie_round_the_patchwork_without_a_gap(corners):
     ring = box(0, 0, 40, 50).difference(box(5, 5, 35, 45))
     assert sum(part.area for part in borders) == pytest.approx(ring.area)
     assert all(part.within(ring.buffer(1e-6)) for part in borders)
-    outer = box(-0.375, -0.375, 40.375, 50.375).difference(box(0, 0, 40, 50))
+    # A binding ⅜ in wide, sewn ⅜ in from the raw edge, which the patchwork's ¼ in leaves beyond the finished one: it
+    # shows ¼ in beyond that and ⅛ in over it.
+    outer = box(-0.25, -0.25, 40.25, 50.25).difference(box(0.125, 0.125, 39.875, 49.875))
     assert sum(part.area for part in parts["binding"]) == pytest.approx(outer.area)
     assert drawing["clip"] == [5, 5, 35, 45]
 
@@ -110,6 +130,121 @@ def outline_length(drawing):
     for part in parts[1:]:
         whole = whole.union(part)
     return whole.length
+
+
+# --- What the binding covers, and the sewn top ----------------------------------------------------------------------
+
+EDGES = {
+    "filled": {},
+    "trimmed": {"edge": "trimmed"},
+    "bordered": {"borders": [{"width": 1}]},
+    "narrowly bordered": {"borders": [{"width": "1/8 in"}]},
+    "hexagons": {"setting": "hexagons"},
+    "blocks": {"setting": "eight_pointed", "piece": {"size": 3, "angle": 45}},
+}
+
+
+@pytest.mark.parametrize("width", ["1/8 in", "1/4 in", "3/8 in", "1/2 in"])
+@pytest.mark.parametrize("name", EDGES)
+def test_a_binding_wider_than_the_seam_covers_points_exactly_where_it_says_so(name, width):
+    found = quilt(columns=3, rows=3, binding={"width": width}, **EDGES[name])
+    binding, drawing = found["binding"], found["drawing"]
+    takes = max(0, binding["width"] - 0.25)
+    assert (binding["seam_taken"], binding["takes"]) == (binding["width"], takes)
+    seen = box(0, 0, drawing["width"], drawing["height"]).buffer(-takes)
+    patches = [
+        translate(Polygon(drawing["shapes"][s]), x, y)
+        for k, _, s, x, y, *_ in drawing["pieces"]
+        if not drawing["kinds"][k].startswith(("border", "binding"))
+    ]
+    # A trimmed edge has no points to lose: it is cut through the pieces wherever it falls.
+    loses = "trimmed" not in name and any(not seen.buffer(1e-5).covers(patch) for patch in patches)
+    assert ("binding_takes_points" in found["cautions"]) == loses
+
+
+def test_how_large_the_bound_quilt_is_by_hand():
+    # The raw edge lies ¼ in beyond the finished one; a binding folded round it adds nothing to that. One of ⅛ in is
+    # sewn where the finished edge is, and the rest trimmed off.
+    bound = [exact(binding={"width": width})["bound"]["width"] for width in ("1/8 in", "1/4 in", "3/8 in", "1/2 in")]
+    assert bound == [40.25, 40.5, 40.5, 40.5]
+    assert exact()["bound"] == {"width": 40, "height": 50}
+
+
+def test_a_left_pointed_edge_loses_points_and_can_have_no_border():
+    found = quilt(columns=3, rows=3, edge="pointed", binding={"grain": "bias"})["cautions"]
+    assert "binding_takes_points_pointed" in found and "binding_takes_points" not in found
+
+
+def test_everything_round_a_measured_top_follows_it_by_hand():
+    # A top of 40¼ × 50¾ in as sewn finishes 39¾ × 50¼. A border of 4 in: sides 50¾, ends 47¾ + ½ in long; finished
+    # 47¾ × 58¼, so 212 in round and 222 with the tail; backing and batting 4 in larger all round.
+    parts = {"borders": [{"width": 4}], "binding": {}, "backing": {}, "batting": {}}
+    planned = quilt(columns=9, rows=7, **parts)
+    found = quilt(columns=9, rows=7, top={"width": "40 1/4 in", "height": "50 3/4 in"}, **parts)
+    cuts = [(e["kind"], e["size"], e["length"]) for e in found["cut"] if e["kind"].startswith("border")]
+    assert cuts == [("border_side", 4.5, 50.75), ("border_end", 4.5, 48.25)]
+    assert found["finished"] == {"width": 47.75, "height": 58.25}
+    assert (found["binding"]["around"], found["binding"]["length"]) == (212, 222)
+    assert (found["backing"]["width"], found["backing"]["height"]) == (55.75, 66.25)
+    assert found["batting"] == {"width": 55.75, "height": 66.25, "overlap": 4}
+    # What is planned stays: patchwork, pieces, drawing, and the sizes near it.
+    for name in ("patchwork", "pieces", "drawing", "could_be", "sewing"):
+        assert found[name] == planned[name]
+    assert planned["top"] is None
+    wide = planned["patchwork"]["width"] + 0.5
+    assert found["top"] == {
+        "width": 40.25,
+        "height": 50.75,
+        "planned": {"width": wide, "height": planned["patchwork"]["height"] + 0.5},
+        "far": abs(40.25 - wide) > 0.03 * wide or abs(50.75 - 49.5) > 0.03 * 49.5,
+    }
+
+
+def test_a_top_as_planned_changes_nothing_but_what_it_says_itself():
+    parts = {
+        "borders": [{"width": 4, "corners": "mitered"}],
+        "binding": {"grain": "bias"},
+        "backing": {},
+        "batting": {},
+    }
+    planned = quilt(columns=9, rows=7, **parts)
+    top = {side: length + 0.5 for side, length in planned["patchwork"].items()}
+    found = quilt(columns=9, rows=7, top=top, **parts)
+    assert not found["top"]["far"] and "top_far" not in found["cautions"]
+    assert found["finished"] == pytest.approx(planned["finished"])
+    lengths = [[e.get("length") for e in one["cut"] if e["kind"].startswith("border")] for one in (found, planned)]
+    assert lengths[0] == pytest.approx(lengths[1])
+
+
+@pytest.mark.parametrize(("width", "far"), [(36.9, False), (38.2, True), (34.6, True)])
+def test_a_top_far_from_its_plan_was_measured_wrongly(width, far):
+    # Nine columns of 4.0415 in are 36.373 and 36.873 in as sewn; 3 % of that are 1.1 in. The bound is ours.
+    found = quilt(columns=9, rows=7, top={"width": width, "height": 49.5})
+    assert found["top"]["far"] == far == ("top_far" in found["cautions"])
+
+
+def test_buying_follows_the_measured_top():
+    request = {"piece": {"size": 4, "angle": 60}, "columns": 9, "rows": 7, "borders": [{"width": 4}], "backing": {}}
+    needed = [
+        {line["id"]: line["needed"] for line in answer({"ask": "buying", "quilt": one})["fabrics"]}
+        for one in (request, {**request, "top": {"width": 40, "height": 60}})
+    ]
+    assert needed[1]["backing"] > needed[0]["backing"] and needed[1]["border_1"] >= needed[0]["border_1"]
+    assert needed[1]["patchwork"] == needed[0]["patchwork"]
+
+
+def test_other_sizes_of_a_class_are_cut_as_planned():
+    # Whoever sews another size has measured nothing yet: a top of 60 × 70 in lengthens the first size's kit alone.
+    request = {"piece": {"size": 4, "angle": 60}, "columns": 5, "rows": 4, "borders": [{"width": 4}]}
+    kits = {"people": 2, "leader": 0, "sizes": [{"name": "larger", "people": 3, "columns": 9, "rows": 7}]}
+
+    def lengths(**fields):
+        lines = answer({"ask": "buying", "quilt": {**request, **fields}, "kits": kits})["fabrics"]
+        (kit,) = [line["kits"] for line in lines if line["id"] == "border_1"]
+        return {cut["times"]: cut["length"] for cut in kit["ways"][0]["cuts"]}
+
+    planned, measured = lengths(), lengths(top={"width": 60, "height": 70})
+    assert measured[2] > planned[2] and measured[3] == planned[3]
 
 
 # --- Bias ------------------------------------------------------------------------------------------------------------

@@ -31,9 +31,9 @@ SETTINGS = {
 LEAST_SHARED = 0.5
 
 
-def quilt(fabrics, colouring, **fields):
+def quilt(fabrics, coloring, **fields):
     common = {"ask": "quilt", "piece": {"size": 4, "angle": 60}, "columns": 3, "rows": 3}
-    return answer({**common, "fabrics": [{"id": name} for name in fabrics], "colouring": colouring, **fields})
+    return answer({**common, "fabrics": [{"id": name} for name in fabrics], "coloring": coloring, **fields})
 
 
 def placed(found, kinds=None):
@@ -80,7 +80,7 @@ def test_two_fabrics_are_refused_exactly_where_three_pieces_touch_each_other(nam
     assert found["ok"] != triangles
     if triangles:
         error = found["error"]
-        assert (error["field"], error["code"], error["values"]["least"]) == ("colouring.fabrics", "colours_too_few", 3)
+        assert (error["field"], error["code"], error["values"]["least"]) == ("coloring.fabrics", "colours_too_few", 3)
 
 
 def test_one_fabric_cannot_keep_apart():
@@ -150,6 +150,15 @@ def test_pieces_changed_by_hand_change_and_no_others(changes):
         assert new[1] == ("abc".index(changes[number]) if number in changes else old[1])
 
 
+def test_the_old_spelling_is_still_read_and_named_where_it_is_refused():
+    whole = quilt("abc", {"way": "rings"})["drawing"]
+    assert quilt("abc", None, colouring={"way": "rings"})["drawing"] == whole
+    assert quilt("a", None, colouring={"way": "random"})["error"]["field"] == "colouring.fabrics"
+    assert quilt("a", None, colouring={"way": "list", "list": [0]})["error"]["field"] == "colouring.list"
+    assert quilt("a", {"way": "list", "list": [0]})["error"]["field"] == "coloring.list"
+    assert quilt("a", None, colouring={"changes": [[999, "a"]]})["error"]["field"] == "colouring.changes"
+
+
 def test_only_the_colours_may_be_asked_for():
     colouring = {"way": "random", "seed": 9}
     whole, light = quilt("abc", colouring), quilt("abc", colouring, only="colours")
@@ -184,3 +193,67 @@ def test_every_unit_has_one_fabric():
         by_unit.setdefault((piece[5], piece[6]), set()).add(piece[1])
     assert [len(fabrics) for fabrics in by_unit.values()] == [1] * 8
     assert [fabric for _, (fabric,) in sorted(by_unit.items())] == [0, 1] * 4
+
+
+# --- What each setting offers ---------------------------------------------------------------------------------------
+
+PIECES = {"eight_pointed": {"size": 4, "angle": 45}}
+OFFERS = {setting["code"]: setting for setting in answer({"ask": "quilt_choices"})["settings"]}
+SIZES = [{"columns": 3, "rows": 3}, {"columns": 4, "rows": 5}, {"columns": 5, "rows": 4}]
+
+
+def partition(setting, way, size, fabrics="abc"):
+    """Which pieces are alike, however the fabrics are called."""
+    piece = PIECES.get(setting, {"size": 4, "angle": 60})
+    found = quilt(fabrics, {"way": way}, setting=setting, piece=piece, **size)["drawing"]["pieces"]
+    return frozenset(
+        frozenset(number for number, row in enumerate(found) if row[1] == fabric)
+        for fabric in {row[1] for row in found}
+    )
+
+
+@pytest.mark.parametrize("setting", OFFERS)
+def test_every_way_that_a_setting_offers_shows_more_than_one_fabric_and_no_two_are_the_same(setting):
+    ways = [one["way"] for one in OFFERS[setting]["colorings"]]
+    assert len(ways) == len(set(ways)) and OFFERS[setting]["start"]["way"] == ways[0]
+    found = {way: [partition(setting, way, size) for size in SIZES] for way in ways}
+    for way, parts in found.items():
+        assert [len(part) > 1 for part in parts] == [way != "single"] * len(SIZES), way
+    for one, other in itertools.combinations(ways, 2):
+        assert found[one] != found[other], f"{one} places the fabrics as {other} does"
+
+
+@pytest.mark.parametrize("orientation", ["standing", "lying"])
+def test_light_medium_and_dark_meet_at_every_hexagons_middle(orientation):
+    (way,) = [one for one in OFFERS["hexagons"]["colorings"] if one["roles"]]
+    assert (way["way"], way["name"], way["roles"]) == ("directions", "light_medium_dark", ["light", "medium", "dark"])
+    found = quilt("abc", {"way": way["way"]}, setting="hexagons", edge="pointed", orientation=orientation)
+    corners = {}
+    for fabric, outline in placed(found, ["diamond"]):
+        for x, y in outline.exterior.coords[:-1]:
+            corners.setdefault((round(x, 2), round(y, 2)), set()).add((fabric, outline.wkb))
+    # At a hexagon's middle just three diamonds meet, all with their blunt corners.
+    threes = [meeting for meeting in corners.values() if len(meeting) == 3]
+    assert len(threes) >= 8
+    assert all({fabric for fabric, _ in meeting} == {0, 1, 2} for meeting in threes)
+
+
+@pytest.mark.parametrize("joined_by", ["diamonds", "hexagons"])
+@pytest.mark.parametrize("setting", OFFERS)
+def test_what_a_setting_starts_with_keeps_its_background_apart(setting, joined_by):
+    start = OFFERS[setting]["start"]
+    background = {part: "z" for part in ("rest", "joining") if start[part]}
+    found = quilt(
+        "abz",
+        {"way": start["way"], "fabrics": ["a", "b"], **background},
+        setting=setting,
+        piece=PIECES.get(setting, {"size": 4, "angle": 60}),
+        joined_by=joined_by,
+    )
+    by_fabric = [fabric["pieces"] for fabric in found["fabrics"]]
+    assert all("diamond" in pieces for pieces in by_fabric[:2])
+    if setting in ("stars", "eight_pointed", "zigzag"):
+        assert all(set(pieces) == {"diamond"} for pieces in by_fabric[:2]) and by_fabric[2]
+    if setting == "stars":
+        # Six diamonds a star in one fabric; those between are of the background.
+        assert by_fabric[2]["diamond"] > 0

@@ -1,12 +1,14 @@
 """Cut sizes of whole quilts, against Shapely's mitred buffer of every finished outline in the drawing."""
 
+import itertools
 import math
 from collections import Counter, defaultdict
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from shapely.geometry import Polygon
+from shapely.geometry import LineString, Polygon, box
+from shapely.ops import split
 
 from matside import answer
 from matside.fields import Fields
@@ -31,7 +33,7 @@ QUILTS = {
     "stars": {"setting": "stars", "orientation": "lying"},
     "stars with hexagons": {"setting": "stars", "joined_by": "hexagons"},
     "eight pointed": {"setting": "eight_pointed", "piece": {"size": 3, "angle": 45}, "sashing": {"width": 1}},
-    "borders": {"borders": [{"width": 1}, {"width": 4, "corners": "mitred"}]},
+    "borders": {"borders": [{"width": 1}, {"width": 4, "corners": "mitered"}]},
 }
 
 
@@ -59,6 +61,9 @@ def area_of(entry):
     """
     if "triangle" in entry:
         return entry["triangle"]["across"] * entry["triangle"]["down"] / 2
+    if "exact" in entry:
+        # Cut longer at both ends, which come off at 45° when the corner is sewn.
+        entry = {**entry, "length": entry["exact"], "ends": [45, 45]}
     piece = read_piece(Fields(entry))
     slants = [1 / math.tan(math.radians(end)) if end < 90 else 0.0 for end in entry.get("ends", [])]
     return piece.area - sum(slants) * float(piece.size) ** 2 / 2
@@ -143,6 +148,35 @@ def test_custom_additions_stand_beside_the_exact_ones():
     assert round(on_point["side_half"]["exactly"], 4) == 1.2071 and on_point["side_half"]["adds"] == 1.25
     assert quilt(piece={"size": 4, "angle": 90}, seam="1 cm")["cut"] != []
     assert not any("custom" in entry for entry in quilt(piece={"size": 4, "angle": 90}, seam="1 cm")["cut"])
+
+
+CUSTOMARY = {
+    "grid": ({"piece": {"size": 4, "angle": 90}}, {"corner_quarter": 2, "side_half": 4, "end_half": 4}),
+    "blocks": ({"setting": "eight_pointed", "piece": {"size": 3, "angle": 45}}, {"side_triangle": 4}),
+}
+
+
+@pytest.mark.parametrize("name", CUSTOMARY)
+def test_the_customary_squares_cut_from_corner_to_corner_give_the_triangles(name):
+    fields, gives = CUSTOMARY[name]
+    entries = {entry["kind"]: entry for entry in quilt(**fields)["cut"] if "custom" in entry}
+    assert {kind: entry["custom"]["gives"] for kind, entry in entries.items()} == gives
+    for entry in entries.values():
+        custom, side = entry["custom"], entry["custom"]["cut"]
+        diagonals = [LineString([(0, 0), (side, side)]), LineString([(side, 0), (0, side)])]
+        parts = [box(0, 0, side, side)]
+        for line in diagonals[: {"half_square": 1, "quarter_square": 2}[custom["method"]]]:
+            parts = [half for part in parts for half in split(part, line).geoms]
+        assert len(parts) == custom["gives"]
+        assert custom["squares"] == math.ceil(entry["count"] / custom["gives"])
+        # Alike in form, so that the larger one holds the other: the customary piece is never too small.
+        for part in parts:
+            assert 0 <= part.area - area_of(entry) < 0.1 * area_of(entry)
+            assert max(math.dist(*pair) for pair in itertools.pairwise(part.exterior.coords)) == pytest.approx(
+                entry.get("base", 0) - custom["exactly"] + custom["adds"]
+                if "base" in entry
+                else math.sqrt(2) * (entry["triangle"]["across"] - custom["exactly"] + custom["adds"])
+            )
 
 
 def test_a_finished_piece_is_taken_with_the_quilts_seam():

@@ -148,16 +148,115 @@ def test_in_every_other_setting_one_diamond_turned_is_all_of_them(fields):
     assert all(turned_onto(finished(cut_of(entry), 0.25), place) for _, place in drawn(found, "diamond"))
 
 
-def test_the_grain_is_promised_only_where_pieces_are_turned_for_it():
-    outer = {
-        setting: quilt(setting=setting)["sewing"]["outer_edge"] for setting in ("grid", "zigzag", "hexagons", "stars")
-    }
-    assert outer == {
-        "grid": "straight",
-        "zigzag": "straight_along_rows",
-        "hexagons": "straight_outwards",
-        "stars": "straight",
-    }
+# --- The grain along the quilt's edge -------------------------------------------------------------------------------
+
+
+def strip_edge_outside(found, place, sides, wrong_side_up):
+    """Whether a cut diamond, turned onto its place, has an edge of its strip along each outside edge of the place."""
+    entry = next(entry for entry in found["cut"] if entry["kind"] == "diamond")
+    piece = finished(cut_of({**entry, "mirrored": wrong_side_up}), 0.25)
+    turns = [bearing(place, k) - bearing(piece, 0) for k in range(4)]
+    # As cut its strip's edges lie level; turned, they lie along the turn itself.
+    ways = [turn for turn in turns if _same(piece, place, turn)]
+    assert ways
+    return any(all(abs(math.sin(math.radians(turn - side))) < 1e-4 for side in sides) for turn in ways)
+
+
+def outside_diamonds(found):
+    """Whole diamonds with an edge on the outside, each with the directions of those edges, y running up."""
+    drawing = found["drawing"]
+    for kind, _, shape, x, y, *_ in drawing["pieces"]:
+        if drawing["kinds"][kind] != "diamond":
+            continue
+        outline = [(a + x, b + y) for a, b in drawing["shapes"][shape]]
+        sides = []
+        for (a, b), (c, d) in zip(outline, outline[1:] + outline[:1], strict=True):
+            for one, other, end in ((a, c, drawing["width"]), (b, d, drawing["height"])):
+                if any(abs(one - at) < 1e-4 and abs(other - at) < 1e-4 for at in (0, end)):
+                    sides.append(math.degrees(math.atan2(b - d, c - a)))
+        if sides:
+            yield Polygon([(a, -b) for a, b in outline]), sides
+
+
+@pytest.mark.parametrize("orientation", ORIENTATIONS)
+@pytest.mark.parametrize(
+    "fields",
+    [
+        {},
+        {"setting": "hexagons"},
+        {"setting": "stars"},
+        {"setting": "stars", "joined_by": "hexagons"},
+        {"setting": "eight_pointed", "piece": {"size": 3, "angle": 45}},
+    ],
+    ids=str,
+)
+@pytest.mark.parametrize("columns", [3, 4])
+def test_diamonds_along_the_edge_are_cut_so_that_their_strip_edge_lies_outward(columns, fields, orientation):
+    found = quilt(columns=columns, orientation=orientation, **fields)
+    outside = list(outside_diamonds(found))
+    as_cut = sum(strip_edge_outside(found, place, sides, wrong_side_up=False) for place, sides in outside)
+    turned_over = sum(strip_edge_outside(found, place, sides, wrong_side_up=True) for place, sides in outside)
+    assert as_cut + turned_over == len(outside), "each lies rightly in just one of the two ways"
+    leans = {"diamonds": len(outside), "wrong_side_up": turned_over} if outside else None
+    assert found["sewing"]["edge_leans"] == leans
+    assert found["sewing"]["outer_edge"] == ("straight_outward" if outside else "straight")
+
+
+def test_half_of_the_whole_diamonds_along_a_small_edge_of_hexagons_lean_the_other_way():
+    found = quilt(setting="hexagons", columns=3, rows=3)
+    assert found["sewing"]["edge_leans"] == {"diamonds": 6, "wrong_side_up": 3}
+
+
+def outer_edges(found):
+    """Edges that no other piece has, each with its diamond."""
+    drawing, found_edges = found["drawing"], {}
+    for _, _, shape, x, y, *_ in drawing["pieces"]:
+        outline = [(a + x, b + y) for a, b in drawing["shapes"][shape]]
+        for (a, b), (c, d) in zip(outline, outline[1:] + outline[:1], strict=True):
+            place = (round((a + c) / 2, 3), round((b + d) / 2, 3))
+            found_edges.setdefault(place, []).append((Polygon([(p, -q) for p, q in outline]), (c - a, b - d)))
+    return [edges[0] for edges in found_edges.values() if len(edges) == 1]
+
+
+@pytest.mark.parametrize("orientation", ORIENTATIONS)
+@pytest.mark.parametrize("setting", ["grid", "hexagons", "stars"])
+def test_half_of_the_edges_that_are_left_pointed_are_on_the_bias(setting, orientation):
+    found = quilt(setting=setting, edge="pointed", orientation=orientation)
+    edges = [
+        strip_edge_outside(found, place, [math.degrees(math.atan2(y, x))], wrong_side_up=False)
+        for place, (x, y) in outer_edges(found)
+    ]
+    assert sum(edges) * 2 == len(edges) and found["sewing"]["outer_edge"] == "half_bias"
+
+
+@pytest.mark.parametrize("orientation", ORIENTATIONS)
+def test_pointed_zigzag_is_on_the_grain_along_its_rows_and_on_the_bias_at_their_ends(orientation):
+    found = quilt(setting="zigzag", edge="pointed", orientation=orientation)
+    along = (0, 1) if orientation == "lying" else (1, 0)
+    for place, (x, y) in outer_edges(found):
+        level = abs(x * along[1] - y * along[0]) < 1e-4
+        fits = [
+            strip_edge_outside(found, place, [math.degrees(math.atan2(y, x))], way)
+            and along_the_row(
+                finished(cut_of({**found["cut"][0], "mirrored": way}), 0.25), place, orientation == "lying"
+            )
+            for way in (False, True)
+        ]
+        assert any(fits) == level, "an outer edge is a strip edge of a diamond laid along its row, or a row's end"
+    assert found["sewing"]["outer_edge"] == "rows_straight_ends_bias"
+
+
+def test_the_grain_is_promised_only_where_pieces_are_laid_for_it():
+    def outer(edge, **fields):
+        return quilt(edge=edge, **fields)["sewing"]["outer_edge"]
+
+    upright = {"piece": {"size": 4, "angle": 90}}
+    # Squares standing on a corner are cut through slantwise where they are trimmed, and have no bias edge elsewhere.
+    assert [outer(edge, **upright) for edge in ("pointed", "trimmed", "filled")] == ["straight", "bias", "straight"]
+    assert {outer(edge, setting="zigzag", **upright) for edge in ("pointed", "trimmed", "filled")} == {"straight"}
+    # A cut across a zigzag row runs square to its diamonds' strip edges: along the other grain.
+    assert outer("trimmed", setting="zigzag") == outer("filled", setting="zigzag") == "straight_along_rows"
+    assert [outer("trimmed", setting=setting) for setting in ("grid", "hexagons", "stars")] == ["bias"] * 3
 
 
 # --- Sashing --------------------------------------------------------------------------------------------------------
@@ -187,7 +286,7 @@ def test_turning_is_not_turning_over():
     assert turned_onto(affinity.rotate(strip, 73), strip) and not turned_onto(mirrored(strip), strip)
 
 
-# --- Rectangles that are halved, mitred borders ---------------------------------------------------------------------
+# --- Rectangles that are halved, mitered borders ---------------------------------------------------------------------
 
 
 def halves_of(entry):
@@ -222,8 +321,10 @@ def test_rectangles_are_halved_as_often_each_way_as_the_triangles_ask(kind, fiel
     assert entry["each_way"] == [math.ceil(count / 2) for count in ways] and entry["need"] == sum(entry["each_way"])
 
 
-def test_mitred_borders_end_alike_and_lean_neither_way():
-    found = quilt(borders=[{"width": 4, "corners": "mitred"}])
+def test_mitered_borders_end_alike_and_lean_neither_way():
+    # They are cut square and longer, and lose their ends at 45° once they are sewn.
+    found = quilt(borders=[{"width": 4, "corners": "mitered"}])
     for entry in (entry for entry in found["cut"] if entry["kind"].startswith("border")):
-        assert (entry["ends"], entry["parallel"], entry["mirrored"]) == ([45, 45], False, False)
-        assert all(turned_onto(finished(strip_of(entry), 0.25), place) for _, place in drawn(found, entry["kind"]))
+        assert "ends" not in entry and "mirrored" not in entry
+        trimmed = {**entry, "length": entry["exact"], "ends": [45, 45], "parallel": False, "mirrored": False}
+        assert all(turned_onto(finished(strip_of(trimmed), 0.25), place) for _, place in drawn(found, entry["kind"]))

@@ -74,6 +74,8 @@ REFUSED = [
     ({"columns": 2, "rows": 2, "colouring": {"changes": [[99, 0]]}}, "colouring.changes", "colour_change_outside"),
     ({"columns": 2, "rows": 2, "colouring": {"changes": [[1]]}}, "colouring.changes[0]", "colour_change_pair"),
     ({"columns": 2, "rows": 2, "colouring": {"way": "list"}}, "colouring.list", "list_wanted"),
+    ({"columns": 2, "rows": 2, "top": {"width": "1/2 in", "height": 9}}, "top.width", "top_small"),
+    ({"columns": 2, "rows": 2, "top": {"width": 9}}, "top.height", "length_missing"),
     ({"columns": 2, "rows": 2, "colouring": {"seed": -1}}, "colouring.seed", "count_outside"),
     ({"columns": 2, "rows": 2, "binding": {"width": 9}}, "binding", "binding_width"),
     ({"columns": 2, "rows": 2, "binding": {"cut_width": "1/4 in"}}, "binding.cut_width", "binding_narrow"),
@@ -167,7 +169,7 @@ NAMES = st.sampled_from(
         "rows",
         "have",
     ]
-    + ["sashing", "borders", "binding", "backing", "batting", "fabrics", "colouring", "drawing", "only"]
+    + ["sashing", "borders", "binding", "backing", "batting", "top", "fabrics", "coloring", "drawing", "only"]
 )
 PART_NAMES = st.sampled_from(
     ["width", "size", "angle", "style", "fabric", "grain", "way", "seed", "fabrics", "list", "overlap"]

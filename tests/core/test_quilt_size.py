@@ -1,5 +1,6 @@
 """How large: targets, columns and rows, and the pieces at hand."""
 
+import itertools
 import math
 from functools import cache
 
@@ -151,13 +152,27 @@ def test_near_sizes_are_offered():
     assert others == [(4, 5, 32), (5, 4, 32), (6, 5, 50), (5, 6, 50)]
 
 
+@pytest.mark.parametrize("orientation", ["standing", "lying"])
+def test_near_sizes_are_those_that_the_quilt_would_have_with_its_borders(orientation):
+    fields = {"borders": [{"width": 3}, {"width": "1 1/2 in", "corners": "mitered"}], "orientation": orientation}
+    for other in quilt(columns=5, rows=4, **fields)["could_be"]:
+        made = quilt(columns=other["columns"], rows=other["rows"], **fields)
+        assert other["finished"] == pytest.approx(made["finished"])
+        assert other["patchwork"] == pytest.approx(made["patchwork"])
+
+
 def test_usual_sizes_are_marked_with_their_source():
     found = {size["code"]: size for size in answer({"ask": "quilt_sizes"})["sizes"]}
-    # 16 CFR 1219, seen in a secondary copy: a full-size crib's interior is 28 × 52⅜ in.
-    assert (found["crib_interior"]["width"], found["crib_interior"]["height"]) == (28, 52.375)
-    assert found["crib_interior"]["source"] == "16_cfr_1219"
-    assert {size["source"] for code, size in found.items() if code != "crib_interior"} == {"common_practice"}
-    assert {"crib", "lap", "wall", "queen"} <= found.keys()
+    assert {size["source"] for size in found.values()} == {"common_practice"}
+    assert {"baby", "lap", "wall", "queen"} <= found.keys()
+
+
+def test_no_size_is_for_the_inside_of_a_crib_and_the_old_name_of_the_babys_is_still_read():
+    assert not any("crib" in size["code"] for size in answer({"ask": "quilt_sizes"})["sizes"])
+    named = [quilt(target={"size": size}, edge="trimmed")["finished"] for size in ("crib", "baby")]
+    assert named == [{"width": 36, "height": 52}] * 2
+    inside = quilt(target={"size": "crib_interior"})["error"]
+    assert (inside["field"], inside["code"]) == ("target.size", "choice")
 
 
 def test_a_bed_has_its_drop_at_both_sides_and_the_foot():
@@ -188,3 +203,17 @@ def test_every_choice_that_is_offered_can_be_made_and_no_other_edge():
     others = {"orientation": "orientations", "joined_by": "joined_by", "fit": "fits"}
     for field, name in others.items():
         assert all(quilt(target={"width": 50, "height": 50}, **{field: choice})["ok"] for choice in choices[name])
+
+
+def test_whatever_can_be_chosen_for_a_setting_is_possible():
+    """A form offers just what `quilt_choices` lists: each setting with each of its edges, at its angle, is a quilt."""
+    choices = answer({"ask": "quilt_choices"})
+    for setting in choices["settings"]:
+        for edge, orientation in itertools.product(setting["edges"], choices["orientations"]):
+            for joined_by in setting["joined_by"] or [None]:
+                asked = {"setting": setting["code"], "edge": edge, "orientation": orientation, "drawing": False}
+                piece = {"size": 4, "angle": setting["angle"] or 45}
+                found = answer(
+                    {"ask": "quilt", "piece": piece, "columns": 4, "rows": 4, "joined_by": joined_by, **asked}
+                )
+                assert found["ok"], (asked, found)

@@ -14,10 +14,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from all_patterns import best_plan
+from folding import Illegal, State, advance
 from matside import answer, start_search
 from matside.cloth import PlacedStrip
 from matside.fields import Fields
-from matside.guide.fold import Illegal, State, advance
 from matside.pieces import read_piece
 from matside.units import parse_length
 from verify_layouts import _layout_faults

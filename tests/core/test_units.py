@@ -146,10 +146,8 @@ def test_a_number_means_the_decimal_that_was_typed(thousandths):
     assert parse_length(thousandths / 1000, "length") == Fraction(thousandths, 1000)
 
 
-def test_numbers_are_inches_and_texts_without_unit_take_the_one_given():
-    assert parse_length(4, "length", unit="cm") == 4
-    assert parse_length("25.4", "length", unit="mm") == 1
-    assert parse_length("4 in", "length", unit="mm") == 4
+def test_numbers_and_texts_without_a_unit_are_inches():
+    assert parse_length(4, "length") == parse_length("4", "length") == parse_length("4 in", "length") == 4
 
 
 NOT_LENGTHS = [

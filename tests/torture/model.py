@@ -18,8 +18,8 @@ from playwright.sync_api import Error, Page, Playwright
 
 import matside
 from clocks import LEAPING
+from folding import fold
 from kept_state import sitting
-from matside.guide.fold import fold
 from near import NearHost, near_dist
 from phone import Phone, until
 from quilter import app_folder, said

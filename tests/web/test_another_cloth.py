@@ -11,8 +11,8 @@ import pytest
 from playwright.sync_api import Page, expect
 
 import matside
+from folding import fold
 from kept_state import sitting
-from matside.guide.fold import fold
 from phone import LONGEST_WAIT, until
 from quilter import SAME, app_folder, awake, guide, mat, mending, painted, said, seat, sentence, tap, totals
 from test_basket import CUT_ON

@@ -107,7 +107,7 @@ def test_the_example_goes_from_a_size_to_every_piece_cut_without_a_network(phone
         page,
         "document.querySelector('.quilt-figure')?.innerText.includes('87 pieces') && !document.querySelector('.go.stale') || false",
     )
-    assert page.locator("buying-list .buying-line").count() == 5  # four fabrics and the backing
+    assert page.locator("buying-list .buying-line").count() == 6  # four fabrics, the backing and the batting
     assert "–" not in page.locator("buying-list .amount").all_inner_texts()
     plan(page)
     assert "All 87 pieces" in facts(page) and "No plan does better" in facts(page)

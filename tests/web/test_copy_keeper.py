@@ -11,9 +11,9 @@ from jsonschema import Draft202012Validator
 from playwright.sync_api import BrowserContext, FilePayload, Page, expect
 
 from axe import complaints
+from folding import fold
 from host import Host
 from kept_state import keep, kept
-from matside.guide.fold import fold
 from measured import sideways, small_targets
 from phone import until
 from quilter import app_folder, asleep, said, totals

@@ -9,8 +9,8 @@ import pytest
 from playwright.sync_api import Page, expect
 
 import matside
+from folding import fold
 from kept_state import sitting
-from matside.guide.fold import fold
 from phone import until
 from quilter import (
     CHANGED,

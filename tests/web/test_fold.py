@@ -14,7 +14,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import matside
-from matside.guide.fold import Illegal, State, advance, fold
+from folding import Illegal, State, advance, fold
 from matside.guide.table import TABLE
 from steps.places import tool
 

@@ -11,7 +11,7 @@ from playwright.sync_api import Browser, Page, expect
 
 from axe import complaints
 from host import Host
-from kept_state import kept
+from kept_state import keep, kept
 from one_page import go, one_page, until_kept
 from phone import until
 
@@ -110,7 +110,7 @@ def test_eleven_strips_of_8_inches_give_the_41_pieces_of_a_throw(quilt: Page):
 
 def test_the_drawing_has_the_users_colours_and_pieces_change_by_a_tap(quilt: Page):
     assert near(quilt.evaluate(PIXEL, [0.5, 0.025]), "#2f4a86")  # the border, of the first fabric
-    quilt.get_by_label("Colour of Fabric 1").fill("#00aa44")
+    quilt.get_by_label("Color of Fabric 1").fill("#00aa44")
     settled(quilt)
     assert near(quilt.evaluate(PIXEL, [0.5, 0.025]), "#00aa44")
     quilt.locator(".quilt-tools").get_by_role("button", name="Fabric 1").click()
@@ -125,7 +125,7 @@ def test_the_drawing_has_the_users_colours_and_pieces_change_by_a_tap(quilt: Pag
 
 
 def test_a_piece_is_coloured_with_the_keyboard_alone(quilt: Page):
-    quilt.get_by_label("Colour of Fabric 1").fill("#00aa44")
+    quilt.get_by_label("Color of Fabric 1").fill("#00aa44")
     quilt.locator(".quilt-tools").get_by_role("button", name="Fabric 1").press("Enter")
     quilt.locator(".quilt-frame").focus()
     for key in ("+", "+", "ArrowRight", "Enter"):
@@ -198,13 +198,163 @@ def test_zigzag_says_which_half_is_cut_from_the_wrong_side(quilt: Page):
     pieces = quilt.locator("piece-list .pieces li", has_text="Diamonds").all_inner_texts()
     leaning = [text for text in pieces if "Lay the strip wrong side up." in text]
     assert 0 < len(leaning) < len(pieces)
-    expect(quilt.locator("piece-list")).to_contain_text(
+    expect(quilt.locator("sewing-list")).to_contain_text(
         "cut that half from strips laid wrong side up, or turn each diamond"
     )
-    expect(quilt.locator("piece-list")).to_contain_text(
+    expect(quilt.locator("sewing-list")).to_contain_text(
         "on the grain, if the diamonds lie with their strip edges along the rows"
     )
     expect(quilt.locator("buying-list")).to_contain_text(re.compile(r"rectangles? for \d+ × Triangles at row ends"))
+
+
+def test_set_in_seams_are_told_step_by_step_each_with_its_picture(quilt: Page):
+    quilt.get_by_role("button", name="Tumbling blocks").click()
+    settled(quilt)
+    quilt.get_by_text("The set-in seams, step by step").click()
+    steps = quilt.locator(".steps li")
+    expect(steps).to_have_count(4)
+    # Of two diamonds one seam is sewn, with a dot at both its ends; the third is set in by two.
+    assert [steps.nth(k).locator("line").count() for k in range(4)] == [1, 2, 1, 2]
+    assert steps.nth(0).locator("circle").count() == 2
+    assert all(box["height"] > 40 for box in (steps.nth(k).locator("svg").bounding_box() for k in range(4)))
+    quilt.get_by_role("button", name="Diamonds in a grid").click()
+    settled(quilt)
+    expect(steps).to_have_count(0)
+
+
+def test_rows_are_told_by_the_letters_of_their_fabrics(quilt: Page):
+    quilt.get_by_text("Row by row, with letters for the fabrics").click()
+    rows = quilt.locator(".layout-rows li").all_inner_texts()
+    letters = "".join(row.split("\n")[1].replace(" ", "") for row in rows)
+    by_kind = quilt.locator(".pieces li").all_inner_texts()
+    kinds = ("Diamonds", "Halves for the sides", "Halves for top and bottom", "Corner quarters")
+    assert len(letters) == sum(total(by_kind, kind) for kind in kinds) and set(letters) == set("ABC")
+    assert rows[0].split("\n")[1] == "A", "the top left corner is of the outermost ring"
+
+
+def test_sewn_rows_are_counted_and_stay_counted(quilt: Page):
+    quilt.get_by_text("Row by row, with letters for the fabrics").click()
+    for row in (1, 2, 3):
+        quilt.get_by_role("button", name=f"Row {row} is sewn", exact=True).click()
+    quilt.get_by_role("button", name="Row 3 is not").click()
+    count = quilt.locator(".rows-sewn [role=status]")
+    rows = quilt.locator(".layout-rows li")
+    of = rows.count()
+    expect(count).to_have_text(f"2 of {of} rows sewn")
+    assert [row.split("\n")[0] for row in rows.all_inner_texts()[:3]] == ["Row 1 ✓", "Row 2 ✓", "Row 3"]
+    until_kept(quilt, "quilt", lambda found: list(found["state"]["sewn"].values()) == [2])
+    quilt.reload()
+    until(quilt, SEEN)
+    quilt.get_by_text("Row by row, with letters for the fabrics").click()
+    expect(count).to_have_text(f"2 of {of} rows sewn")
+    # Another quilt has a count of its own, and this one keeps its own meanwhile.
+    typed(quilt, "Size as cut", "5")
+    expect(count).to_contain_text("0 of ")
+    typed(quilt, "Size as cut", "4")
+    expect(count).to_have_text(f"2 of {of} rows sewn")
+
+
+def test_the_seam_test_tells_what_the_seam_does_to_this_quilt(quilt: Page):
+    quilt.get_by_text("Is my seam right?").click()
+    part = quilt.locator("sewing-list details", has_text="Is my seam right?")
+    # Three of 3½ in finished and two seam allowances.
+    expect(part).to_contain_text("11 in is right")
+    field = quilt.get_by_label("They measure")
+    field.fill("11 1/4")
+    expect(part).to_contain_text("sew your seams 1/16 in wider")
+    assert field.input_value() == "11 1/4"
+    field.fill("13")
+    expect(quilt.locator("#field-seam_test-measured-error")).to_contain_text("11 in is right")
+    expect(quilt.locator(".go")).to_contain_text("pieces")
+    field.fill("")
+    expect(part.locator("[role=status]")).to_have_count(0)
+
+
+def test_what_goes_round_the_top_follows_what_is_measured(quilt: Page):
+    expect(quilt.locator("piece-list")).to_contain_text("measure the sewn top through its middle")
+    quilt.locator("summary", has_text="Border: 3").click()
+    typed(quilt, "Width, measured", "44 1/4")
+    typed(quilt, "Height, measured", "56")
+    expect(quilt.locator("piece-list")).to_contain_text("The sewn top is 44 1/4 in × 56 in")
+    # Sides as long as the top, ends over both sides: 44¼ and twice 3 in, each 3½ in wide as cut.
+    expect(quilt.locator("piece-list")).to_contain_text("3 1/2 in × 56 in")
+    expect(quilt.locator("piece-list")).to_contain_text("3 1/2 in × 50 1/4 in")
+    expect(quilt.locator(".quilt-figure")).to_contain_text("49 3/4 × 61 1/2 in")
+
+
+def test_a_border_may_ask_for_one_grain(quilt: Page):
+    quilt.locator("summary", has_text="Border: 3").click()
+    quilt.get_by_label("Grain of its strips").select_option("lengthwise")
+    settled(quilt)
+    sides = quilt.locator("piece-list .pieces li", has_text="Border, sides")
+    expect(sides).to_contain_text("All strips lengthwise, along the selvage.")
+    quilt.get_by_label("Grain of its strips").select_option("any")
+    settled(quilt)
+    expect(sides).not_to_contain_text("lengthwise")
+
+
+def ways(page: Page) -> list[str]:
+    """The ways to place the fabrics that are offered, the one that is taken first."""
+    chips = page.get_by_role("group", name="How the fabrics are placed").get_by_role("button")
+    taken = [chip.get_attribute("aria-pressed") == "true" for chip in chips.all()]
+    names = chips.all_inner_texts()
+    assert taken.count(True) == 1
+    return [names[taken.index(True)], *(name for name, is_taken in zip(names, taken, strict=True) if not is_taken)]
+
+
+def test_each_setting_starts_with_a_placing_that_shows_it_until_one_is_chosen(quilt: Page):
+    quilt.get_by_role("button", name="Tumbling blocks").click()
+    settled(quilt)
+    assert ways(quilt)[0] == "Light, medium, dark" and "Rings" not in ways(quilt)
+    # Of the first colors the second is the lightest, the first the darkest.
+    roles = ["Fabric 1: Dark", "Fabric 2: Light", "Fabric 3: Medium"]
+    assert quilt.locator(".fabric-name").all_inner_texts() == roles
+    quilt.get_by_role("button", name="Six-pointed stars").click()
+    settled(quilt)
+    assert ways(quilt)[0] == "Star by star"
+    for label in ("Background and edge pieces", "Diamonds between the stars"):
+        assert quilt.get_by_label(label).input_value() == "f2"
+    quilt.get_by_role("button", name="Diamonds in a grid").click()
+    settled(quilt)
+    assert ways(quilt)[0] == "Rings" and quilt.get_by_label("Background and edge pieces").input_value() == ""
+    found = kept(quilt, "quilt")["state"]
+    assert [fabric["used"] for fabric in found["fabrics"]] == [True, True, True]
+    quilt.get_by_role("button", name="One fabric").click()
+    quilt.get_by_role("button", name="Zigzag rows").click()
+    settled(quilt)
+    assert ways(quilt)[0] == "One fabric"
+
+
+def aged(page: Page) -> None:
+    """Makes what is kept as an older page kept it: names that are gone, no word of whether the placing was chosen."""
+    found, answers = kept(page, "quilt"), kept(page, "quilt-answers")
+    state = found["state"]
+    state["target"]["size"], state["borders"][0]["corners"] = "crib", "mitred"
+    state["colouring"] = {"way": "rows", "seed": 1, "rest": "", "joining": "", "changes": {}}
+    state.pop("top", None)
+    keep(page, "quilt", {"state": state, "mine": None})
+    sewing = {"tip_offset": 1, "tip_trim": 1, "assembly": "straight_rows", "press": "rows_by_turns", "rows": []}
+    older = {"could_be": [], "cautions": ["edge_on_bias"], "sewing": {**sewing, "bias": {}, "outer_edge": "bias"}}
+    sizes = [*answers["sizes"], {**answers["sizes"][0], "code": "crib_interior"}]
+    keep(page, "quilt-answers", {"quilt": {**answers["quilt"], **older}, "buying": answers["buying"], "sizes": sizes})
+
+
+def test_what_an_older_page_kept_still_opens(quilt: Page):
+    typed(quilt, "Size as cut", "5")
+    go(quilt, "tools")
+    quilt.wait_for_timeout(100)
+    aged(quilt)
+    go(quilt, "quilt")
+    quilt.reload()
+    until(quilt, SEEN)
+    assert quilt.get_by_label("Size as cut", exact=True).first.input_value() == "5"
+    assert quilt.get_by_label("Usual sizes").input_value() == "baby"
+    assert ways(quilt)[0] == "By rows"
+    quilt.locator("summary", has_text="Border: 3").click()
+    assert quilt.get_by_label("Corners").input_value() == "mitered"
+    quilt.get_by_role("button", name="Six-pointed stars").click()
+    settled(quilt)
+    assert ways(quilt)[0] == "Star by star", "rows mean nothing among stars"
 
 
 def test_what_is_wrong_is_said_at_its_field_and_stays_as_typed(quilt: Page):
@@ -220,12 +370,22 @@ def test_what_is_wrong_is_said_at_its_field_and_stays_as_typed(quilt: Page):
     expect(quilt.locator("#field-target-width-error")).to_have_count(0)
 
 
-def test_a_setting_that_wants_another_angle_offers_it(quilt: Page):
+def test_a_setting_takes_the_angle_and_the_edge_that_it_is_possible_with(quilt: Page):
+    """Only those are offered then; another angle that is typed is refused, with the way back to the right one."""
+    quilt.get_by_role("button", name="Trimmed").first.click()
     quilt.get_by_role("button", name="Eight-pointed stars").click()
-    quilt.get_by_role("button", name="Use 45°").click()
     until(quilt, SEEN)
     expect(quilt.get_by_role("button", name="45°", exact=True)).to_have_attribute("aria-pressed", "true")
-    assert total(quilt.locator(".pieces li").all_inner_texts(), "Corner squares") > 0
+    assert quilt.get_by_role("button", name="60°", exact=True).count() == 0
+    assert quilt.locator("quilt-form").get_by_role("button", name="Trimmed").count() == 0
+    assert total(quilt.locator(".pieces li").all_inner_texts(), "Background squares") > 0
+    quilt.locator("[data-key=fold-seam]").click()
+    quilt.get_by_label("Degrees, 15 to 90").fill("60")
+    quilt.get_by_role("button", name="Use 45°").click()
+    until(quilt, SEEN)
+    assert quilt.get_by_label("Degrees, 15 to 90").input_value() == "45"
+    quilt.get_by_role("button", name="Diamonds in a grid").click()
+    expect(quilt.get_by_role("button", name="60°", exact=True)).to_have_count(1)
 
 
 def test_a_bed_is_covered_with_the_drop_that_is_wanted(quilt: Page):

@@ -6,8 +6,8 @@ import pytest
 from playwright.sync_api import Page, expect
 
 import matside
+from folding import fold
 from kept_state import sitting
-from matside.guide.fold import fold
 from phone import Phone, until
 from quilter import CHANGED, LEAPS, SAME, app_folder, asleep, awake, mat, painted, said, seat, sentence, tap, totals
 

@@ -9,8 +9,8 @@ from playwright.sync_api import Page, expect
 
 import matside
 from axe import complaints
+from folding import fold
 from kept_state import keep, kept, sitting
-from matside.guide.fold import fold
 from one_page import ask_for, begin, choose, go, one_page, tap, tap_until, until_kept
 from phone import LONGEST_WAIT, until
 from quilter import said

@@ -2,7 +2,7 @@
 
 import { emit, h, refill } from "../lib/page/dom.js";
 import { countedPieces, fabricName, pieceName } from "../lib/words/cut-words.js";
-import { bareLength, sayNumber } from "../lib/words/measure.js";
+import { offTheBolt } from "../lib/words/off-the-bolt.js";
 import { buyingTotal, money } from "./buying-total.js";
 import { chips } from "./chips.js";
 import { fabricMark } from "./fabric-mark.js";
@@ -11,7 +11,6 @@ import { lengthField } from "./length-field.js";
 import { soldIds } from "../lib/quilt/quilt-request.js";
 import { saleOf } from "../lib/quilt/quilt-state.js";
 
-const INCHES = { yd: 36, m: 1 / 0.0254 };
 const SHOWN = 0.01; // inches: a smaller change of what is bought is none
 
 /** Shows the core's `answer` of the ask `buying`. Emits `put` {path, value}. */
@@ -156,12 +155,6 @@ function amount(line, roundTo, words) {
   return line.sold === "fat_quarter"
     ? words.say("quilt_screen.fat_quarters", { n: line.fat_quarters.count })
     : offTheBolt(line.buy, roundTo, words);
-}
-
-/** A length off the bolt as the shop measures it: in eighths of a yard, or in metres. */
-export function offTheBolt(inches, roundTo, words) {
-  if (roundTo === "eighth_yard") return `${bareLength(inches / INCHES.yd, "in", words.locale)} yd`;
-  return `${sayNumber(inches / INCHES.m, words.locale, 1)} m`;
 }
 
 function facts(line, { round_to: roundTo, money: sign }, words) {

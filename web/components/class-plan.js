@@ -3,7 +3,7 @@
 import { emit, h, refill } from "../lib/page/dom.js";
 import { countedPieces, fabricName } from "../lib/words/cut-words.js";
 import { sayNumber } from "../lib/words/measure.js";
-import { offTheBolt } from "./buying-list.js";
+import { offTheBolt } from "../lib/words/off-the-bolt.js";
 import { chips } from "./chips.js";
 import { tickField } from "./choice-field.js";
 import { Folds } from "./fold-open.js";

@@ -1,12 +1,11 @@
 // The quilt's fabrics: their colours or photographed swatches, and how they are placed over the pieces.
 
 import { emit, h, refill } from "../lib/page/dom.js";
+import { inOrder } from "../lib/quilt/quilt-state.js";
 import { PRINTS } from "../lib/quilt/swatch.js";
 import { chips } from "./chips.js";
 import { choiceField, tickField } from "./choice-field.js";
 import { lengthField } from "./length-field.js";
-
-const WAYS = ["single", "rows", "columns", "stripes", "rings", "directions", "units", "random"];
 
 /**
  * Emits `put` {path, value}, `colour` {id, colour} while a colour is being picked, `photo` {place, file}, `add-fabric`,
@@ -34,7 +33,7 @@ export class FabricList extends HTMLElement {
     if (this.#picking) return;
     const { state, errors, tapped, words } = shown;
     const say = (code, values) => words.say(`quilt_screen.${code}`, values);
-    const error = errors.colouring ?? errors["colouring.fabrics"] ?? errors["colouring.way"] ?? errors.fabrics;
+    const error = errors.coloring ?? errors["coloring.fabrics"] ?? errors["coloring.way"] ?? errors.fabrics;
     refill(
       this,
       h(
@@ -46,7 +45,7 @@ export class FabricList extends HTMLElement {
           h("span", { class: "label" }, say("colouring")),
           chips(
             say("colouring"),
-            WAYS.map((way) => [way, words.say(`quilt.colouring.${way}`)]),
+            offered(shown).map(({ way, name }) => [way, words.say(`quilt.colouring.${name}`)]),
             state.colouring.way,
             "way",
           ),
@@ -90,7 +89,7 @@ export class FabricList extends HTMLElement {
         "div",
         { class: "row" },
         this.#colour(fabric, place, say),
-        h("b", { class: "fabric-name" }, fabric.name),
+        h("b", { class: "fabric-name" }, named(fabric, shown, say)),
         h(
           "button",
           {
@@ -187,6 +186,20 @@ export class FabricList extends HTMLElement {
         ),
     );
   }
+}
+
+/** The ways that the setting offers; one that was chosen for another setting is kept in sight. */
+function offered({ state, choices, words }) {
+  const { way } = state.colouring;
+  const ways = (choices?.colorings ?? []).filter(({ name }) => words.has(`quilt.colouring.${name}`));
+  return ways.some((one) => one.way === way) || way === "list" ? ways : [...ways, { way, name: way, roles: [] }];
+}
+
+/** A fabric's name, with what it is for in the way that is taken. */
+function named(fabric, { state, choices, words }, say) {
+  const roles = choices?.colorings.find(({ way }) => way === state.colouring.way)?.roles ?? [];
+  const role = roles[inOrder(state).indexOf(fabric)];
+  return role ? say("fabric_role", { name: fabric.name, role: words.say(`quilt.role.${role}`) }) : fabric.name;
 }
 
 function button(key, text, onclick, kind = "button") {

@@ -2,7 +2,7 @@
 
 import { h, refill } from "../lib/page/dom.js";
 import { fabricName, pieceName } from "../lib/words/cut-words.js";
-import { offTheBolt } from "./buying-list.js";
+import { offTheBolt } from "../lib/words/off-the-bolt.js";
 import { money } from "./buying-total.js";
 import { fabricMark } from "./fabric-mark.js";
 import { Folds } from "./fold-open.js";

@@ -2,7 +2,7 @@
 
 import { countedPieces, kindName, pieceName } from "../lib/words/cut-words.js";
 import { emit, h, refill } from "../lib/page/dom.js";
-import { offTheBolt } from "./buying-list.js";
+import { offTheBolt } from "../lib/words/off-the-bolt.js";
 import { Folds } from "./fold-open.js";
 
 /**

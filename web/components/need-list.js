@@ -1,6 +1,7 @@
 // What is needed from the basket: everything of the quilt, or pieces that are typed by hand.
 
-import { countedPieces, pieceName } from "../lib/words/cut-words.js";
+import { pieceName } from "../lib/words/cut-words.js";
+import { needName } from "../lib/words/need-name.js";
 import { emit, h, refill } from "../lib/page/dom.js";
 import { chips } from "./chips.js";
 import { isJoined, MEASURED_BY, piecesIn } from "../lib/asking/plan-request.js";
@@ -151,15 +152,6 @@ function toldNeeds(needs, counts, words) {
   if (!joined.length) return told;
   const names = [...new Set(joined.map(({ id }) => pieceName(id, words)))].join("; ");
   return say("needs_joined", { needs: told, n: joined.reduce((sum, { need }) => sum + need, 0), names });
-}
-
-/** A kind of piece with how many and of which fabric. */
-export function needName(piece, counts, words) {
-  const { id, need, fabric, size, length } = piece;
-  const of = fabric ? `, ${fabric}` : "";
-  if (isJoined(piece, counts))
-    return words.say("basket_screen.need_joined", { n: need, name: pieceName(id, words), of, size, length });
-  return words.say("basket_screen.need_line", { gives: countedPieces(id, need, counts?.[id]?.each, words), of });
 }
 
 customElements.define("need-list", NeedList);

@@ -6,7 +6,7 @@ import { clothDrawing } from "../lib/page/drawing.js";
 import { isJoined, piecesIn } from "../lib/asking/plan-request.js";
 import { isLight } from "../lib/quilt/swatch.js";
 import { tickField } from "./choice-field.js";
-import { needName } from "./need-list.js";
+import { needName } from "../lib/words/need-name.js";
 
 /**
  * Shows a `plan` for `pieces` (with their `counts`) and `cloths`. Emits `here` {place, on}: whether the

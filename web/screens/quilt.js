@@ -3,13 +3,25 @@
 import { isBroken, troubleOf } from "../lib/asking/asking.js";
 import { h, keepFocus, refill } from "../lib/page/dom.js";
 import { exampleQuilt } from "../lib/quilt/example.js";
-import { fitted, maybe } from "../lib/kept/kinds.js";
+import { fitted, maybe, such } from "../lib/kept/kinds.js";
 import { LatestOnly } from "../lib/page/latest-only.js";
 import { typedLength } from "../lib/words/measure.js";
 import { putIn } from "../lib/kept/put-in.js";
 import { QuiltPainter } from "../lib/quilt/quilt-canvas.js";
-import { buyingRequest, classRequest, geometryKey, quiltRequest } from "../lib/quilt/quilt-request.js";
-import { freshFabric, freshQuilt, nextId, PALETTE, quiltInUnits, withoutFabric } from "../lib/quilt/quilt-state.js";
+import { buyingRequest, classRequest, geometryKey, quiltRequest, seamRequest } from "../lib/quilt/quilt-request.js";
+import {
+  freshFabric,
+  freshQuilt,
+  nextId,
+  PALETTE,
+  quiltInUnits,
+  withChosenWay,
+  withNewNames,
+  withPossible,
+  withStart,
+  withWay,
+  withoutFabric,
+} from "../lib/quilt/quilt-state.js";
 import { photoFrom, pictureOf, tileOf } from "../lib/quilt/swatch.js";
 import "../components/ask-trouble.js";
 import "../components/buying-form.js";
@@ -20,6 +32,7 @@ import "../components/kit-list.js";
 import "../components/piece-list.js";
 import "../components/quilt-drawing.js";
 import "../components/quilt-form.js";
+import "../components/sewing-list.js";
 
 const KEPT = "quilt";
 const ANSWERS = "quilt-answers"; // kept apart: they are long, and the state is kept at every keystroke
@@ -37,6 +50,7 @@ export class QuiltScreen {
   #unread = {};
   #asking = new LatestOnly(() => this.#askNow());
   #onlyColours = false;
+  #read = false;
 
   /**
    * @param {{python, store, settings, takeBasket, answered}} parts what the page wires it to; `takeBasket` hears of an
@@ -48,6 +62,7 @@ export class QuiltScreen {
     this.mine = null;
     this.answers = { quilt: null, buying: null, class: null, sizes: [] };
     this.errors = NONE;
+    this.seam = { tested: null, errors: NONE };
     this.brush = null;
     this.waiting = true;
     this.root = h("main", { class: "screen quilt-screen" });
@@ -56,6 +71,7 @@ export class QuiltScreen {
       "quilt-drawing",
       "fabric-list",
       "piece-list",
+      "sewing-list",
       "buying-form",
       "buying-list",
       "kit-list",
@@ -72,22 +88,23 @@ export class QuiltScreen {
   async restore() {
     const fresh = freshQuilt(this.settings.values.units, (number) => this.#say("fabric_number", { number }));
     const { value, whole } = fitted(
-      (await this.store.get(KEPT)) ?? {},
+      withChosenWay((await this.store.get(KEPT)) ?? {}),
       { state: fresh, mine: maybe(fresh) },
       { state: fresh, mine: null },
     );
-    this.state = value.state;
-    this.mine = value.mine && fitted(value.mine, fresh).value; // an older page kept less of a quilt
+    this.state = withNewNames(value.state);
+    this.mine = value.mine && withNewNames(fitted(value.mine, fresh).value); // an older page kept less of a quilt
     this.answers = fitted(
       (await this.store.get(ANSWERS)) ?? {},
       {
-        quilt: maybe({ pieces: {}, fabrics: [], finished: {} }),
+        quilt: such((kept) => kept === null || isWhole(kept)),
         buying: maybe({}),
         class: maybe({ weeks: [], tools: [] }),
         sizes: [],
       },
       this.answers,
     ).value;
+    this.answers.sizes = this.answers.sizes.filter(({ code }) => this.settings.words.has(`quilt.size.${code}`));
     await this.#readPhotos();
     this.#readColours();
     return whole;
@@ -151,7 +168,13 @@ export class QuiltScreen {
         ...this.state,
         borders: [
           ...this.state.borders,
-          { width: this.state.units === "cm" ? "5" : "2", fabric: "", corners: "butted" },
+          {
+            width: this.state.units === "cm" ? "5" : "2",
+            fabric: "",
+            corners: "butted",
+            extra: this.state.units === "cm" ? "5" : "2",
+            grain: "any",
+          },
         ],
       }),
     );
@@ -165,6 +188,7 @@ export class QuiltScreen {
     on("photo", ({ place, file }) => this.#photo(place, file));
     on("add-fabric", () => this.#addFabric());
     on("remove-fabric", (id) => this.#change(withoutFabric(this.state, id)));
+    on("sewn", (rows) => this.#sewn(rows));
     on("shuffle", () => this.#put(["colouring", "seed"], this.state.colouring.seed + 1));
     on("untap", () => this.#tap([]));
     on("brush", (id) => this.#choseBrush(id));
@@ -172,13 +196,48 @@ export class QuiltScreen {
   }
 
   #put(path, value) {
+    if (path[0] === "seam_test") return this.#measured(putIn(this.state, path, value));
     this.#onlyColours = path[0] === "colouring" || path.at(-1) === "used";
     if (path[0] === "target" && path[1] !== "drop")
       value !== this.state.target[path[1]] && (this.state = putIn(this.state, ["target", "size"], ""));
     const [part, name] = path.slice(-2);
     if (part === "piece" && name === "measure") return this.#measureBy(value);
-    this.#change(putIn(this.state, path, value));
+    if (this.#onlyColours) this.state = putIn(this.state, ["colouring", "chosen"], true);
+    this.#change(this.#placed(putIn(this.state, path, value), path));
     if (path[1] === "drop") this.#usualSize(this.state.target.size);
+  }
+
+  /** So many rows are sewn of the quilt as it is: another one has a count of its own. */
+  #sewn(rows) {
+    this.state = putIn(this.state, ["sewn", this.#key()], rows);
+    this.#show();
+    this.#keep();
+  }
+
+  /** The seam test asks nothing of the quilt itself. */
+  #measured(state) {
+    this.state = state;
+    this.#readSeam();
+    this.#show();
+    this.#keep();
+  }
+
+  /** What the sewn diamonds tell of the quilt as it is now. */
+  async #readSeam() {
+    const { state } = this;
+    const request = seamRequest(state, this.settings.words);
+    const answer = request && (await this.python.askLatest("seam test", { ask: "seam_test", ...request }));
+    if ((request && !answer) || state.seam_test !== this.state.seam_test) return; // another one is on its way
+    const wrong = answer?.error?.field === "measured" && this.settings.words.refusal(answer.error);
+    this.seam = { tested: answer?.ok ? answer : null, errors: wrong ? { "seam_test.measured": wrong } : NONE };
+    this.#show();
+  }
+
+  /** In another setting the placing that this one starts with; a way as its setting takes the fabrics. */
+  #placed(state, path) {
+    const choices = this.#choicesOf(state.setting);
+    if (path.join(".") === "colouring.way") return withWay(state, state.colouring.way, choices.colorings);
+    return path[0] === "setting" ? withStart(withPossible(state, choices), choices) : state;
   }
 
   /** The same piece, by another of its measures. */
@@ -247,7 +306,7 @@ export class QuiltScreen {
       this.python.ask(request),
       this.python.ask({ ask: "piece", piece: request.piece }),
     ]);
-    if (!this.answers.sizes.length) this.answers.sizes = (await this.python.ask({ ask: "quilt_sizes" })).sizes ?? [];
+    await this.#readSizes();
     if (this.#asking.overtaken) return;
     this.#take({ quilt, piece });
     const buying = quilt.ok
@@ -273,6 +332,24 @@ export class QuiltScreen {
     this.store.put(ANSWERS, this.answers);
   }
 
+  /** Usual sizes: what an older core told is shown until this one has. */
+  async #readSizes() {
+    if (this.#read) return;
+    const { ok, sizes } = await this.python.ask({ ask: "quilt_sizes" });
+    if (!ok) return;
+    this.#read = true;
+    this.answers = { ...this.answers, sizes };
+  }
+
+  /** What the core says of the setting that is taken. */
+  get #choices() {
+    return this.#choicesOf(this.state.setting);
+  }
+
+  #choicesOf(setting) {
+    return this.facts.quilt.settings.find(({ code }) => code === setting);
+  }
+
   async #recolour(request) {
     const found = await this.python.ask({ ...request, only: "colours" });
     if (!found.ok || !this.answers.quilt?.drawing || found.fabrics.length !== this.answers.quilt.fabrics.length) return;
@@ -296,6 +373,7 @@ export class QuiltScreen {
     };
     if (quilt.ok) this.#readColours();
     this.#show();
+    this.#readSeam();
   }
 
   #takeBuying(buying) {
@@ -452,12 +530,24 @@ export class QuiltScreen {
       errors,
       words,
       sizes: answers.sizes,
+      choices: this.#choices,
+      quilt: this.facts.quilt,
       tapped: this.#changes().length,
       colourOf: this.#colourOf,
     };
-    const { colouring, buying, fabrics, own, batting_price: batting, class: lesson, ...form } = state;
+    const {
+      colouring,
+      buying,
+      fabrics,
+      own,
+      batting_price: batting,
+      class: lesson,
+      seam_test: seamTest,
+      sewn: rowsSewn,
+      ...form
+    } = state;
     this.#part("quilt-form", shown, [...Object.values(form), fabrics, errors, shown.sizes]);
-    this.#part("fabric-list", shown, [fabrics, colouring, form.setting, errors, shown.tapped]);
+    this.#part("fabric-list", shown, [fabrics, colouring, shown.choices, errors, shown.tapped]);
     this.#part("buying-form", shown, [buying, errors, shown.sizes]);
     this.#part("buying-list", { ...shown, answer: answers.buying }, [
       answers.buying,
@@ -469,7 +559,12 @@ export class QuiltScreen {
     ]);
     this.#part("kit-list", { ...shown, answer: answers.buying }, [answers.buying, fabrics, buying]);
     this.#part("class-plan", { ...shown, answer: answers.class }, [answers.class, fabrics, buying, lesson, errors]);
-    if (answers.quilt) this.#part("piece-list", { ...shown, answer: answers.quilt, fabrics }, [answers.quilt, fabrics]);
+    if (answers.quilt) {
+      this.#part("piece-list", { ...shown, answer: answers.quilt, fabrics }, [answers.quilt, fabrics]);
+      const sewn = rowsSewn[this.#key()] ?? 0;
+      const sewing = { ...shown, ...this.seam, sewn, answer: answers.quilt, fabrics };
+      this.#part("sewing-list", sewing, [answers.quilt, fabrics, this.seam, seamTest, sewn]);
+    }
     keepFocus(this.root, () => this.#fill(answers.quilt)); // one may be typing as the first answer comes
     if (answers.quilt?.drawing) this.#draw(answers.quilt);
     this.#bar(answers.quilt);
@@ -526,6 +621,7 @@ export class QuiltScreen {
         ),
       h("section", { class: "section no-print" }, h("h2", {}, say("fabrics")), this["fabric-list"]),
       quilt && this["piece-list"],
+      quilt && this["sewing-list"],
       h(
         "section",
         { class: "section" },
@@ -585,4 +681,12 @@ export class QuiltScreen {
 /** Pieces of the quilt in all, of every kind. */
 function count(quilt) {
   return Object.values(quilt.pieces).reduce((sum, number) => sum + number, 0);
+}
+
+/** Whether a kept answer has all that is shown of one: those of an older core lack parts, and are asked for anew. */
+function isWhole(answer) {
+  const { pieces, fabrics, finished, sewing } = answer ?? {};
+  return (
+    [pieces, finished, fabrics?.length].every(Boolean) && Boolean(sewing?.layout && sewing.seam_test && sewing.steps)
+  );
 }

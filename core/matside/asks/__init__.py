@@ -37,6 +37,7 @@ ASKS = _Functions(
         "quilt_sizes": "quilt.answer_sizes",
         "quilt_choices": "quilt.answer_choices",
         "quilt_needs": "quilt_needs.answer",
+        "seam_test": "seam_test.answer",
         "buying": "buying.answer",
         "class_plan": "class_plan.answer",
         "plan": "plan.answer",

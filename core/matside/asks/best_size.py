@@ -6,7 +6,7 @@ from fractions import Fraction
 from ..cloth import WAYS
 from ..errors import Refusal
 from ..fields import Fields
-from ..kinds import read_cloth
+from ..kinds import read_cloth, read_fabric
 from ..plan.basket import BasketCloth, Need
 from ..plan.unmet import reason
 from ..shapes import SMALLEST
@@ -89,7 +89,7 @@ def _of_basket(fields: Fields) -> tuple[list[Stock], list[BasketCloth]]:
     """Cloths that are alike together; those of another fabric than the piece's give none of it."""
     cloths, grain = read_basket(fields), read_grain(fields)
     piece = fields.object("piece")
-    fabric = piece.text("fabric") if piece.has("fabric") else None
+    fabric = read_fabric(piece)
     own = [cloth for cloth in cloths if cloth.count and (fabric is None or cloth.fabric == fabric)]
     alike: dict[tuple, int] = {}
     for cloth in own:

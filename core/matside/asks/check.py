@@ -5,12 +5,11 @@ from fractions import Fraction
 
 from .. import angles, drift
 from ..fields import Fields
-from ..pieces import read_diamond
+from ..pieces import MOST_NEEDED, read_diamond
 from ..rulers import HANDS
 from ..shapes import Diamond
 from .rulers import MOST_IN_A_ROW, read_drift, read_seam
 
-MOST_PIECES = 100_000
 #: Measures that tell nothing of the angle (an edge and the distance across, at a right angle) leave all of it open.
 UNSURE = 90.0
 
@@ -141,7 +140,7 @@ def _strip(fields: Fields, piece: Diamond, found: drift.Found) -> dict | None:
     if not fields.has("length_left"):
         return None
     rest = drift.after_trim(piece, found.angle, fields.length("length_left"))
-    planned = _count_or_none(fields, "pieces_left", MOST_PIECES)
+    planned = _count_or_none(fields, "pieces_left", MOST_NEEDED)
     return {
         "pieces": rest.pieces,
         "planned": planned,

@@ -19,11 +19,9 @@ from ..margins import (
     sure_way,
 )
 from ..pieces import read_piece
-from ..shapes import Shape
+from ..shapes import MOST_OUTLINES, Shape
 from ..units import SAME
 
-#: An answer has at most so many outlines; beyond them a way has counts only.
-MOST_OUTLINES = 20_000
 #: With less than this to spare, in inches, the cloth is to be measured before cutting. Common
 #: practice, no published source.
 TIGHT = 0.5

@@ -2,13 +2,14 @@
 
 from .. import drift
 from ..guide.table import TABLE
-from . import habits, kinds, rulers
+from . import habits, kinds, quilt, rulers
 
 
 def answer(request: dict) -> dict:
     """The kinds of cloth, the generic rulers to start from, the guide's transition table.
 
-    Of the `habits`, what can be chosen and what is usual; of the `drift`, how near lines are laid, and what is usual.
+    What can be chosen for a `quilt`. Of the `habits`, what can be chosen and what is usual; of the `drift`, how near
+    lines are laid, and what is usual.
     """
     usual = {"placing": drift.USUAL_PLACING, "tolerance": drift.USUAL_TOLERANCE, "across": drift.USUAL_ROW}
     return {
@@ -16,5 +17,6 @@ def answer(request: dict) -> dict:
         **rulers.answer_my_rulers({}),
         "habits": {"usual": habits.answer({}), "choices": habits.choices()},
         "drift": {"usual": usual, "placings": drift.PLACINGS},
+        "quilt": quilt.answer_choices({}),
         "table": TABLE,
     }

@@ -12,13 +12,12 @@ from ..margins import on_the_whole, sure_way
 from ..pieces import read_piece
 from ..rulers import read_rulers
 from .habits import read_habits
-from .planned import planned_job
+from .planned import MOST_CLOTHS, planned_job
 from .rulers import MOST_IN_A_ROW, read_drift
 
 #: A guide is a list of steps that a page holds: beyond this many pieces it is to be cut in several sittings.
 MOST_PIECES = 5_000
 #: Cloths alike that one request may cut.
-MOST_CLOTHS = 1_000
 #: No count of a sitting is larger.
 MOST_COUNTED = 1_000_000
 #: What a user says of how often the angle is to be checked.
@@ -74,8 +73,8 @@ def _job(fields: Fields) -> Job:
 
 
 def _part(kind: PieceKind, part: Part) -> PartWork:
-    work = StripWork(kind, part.run, part.strip.pieces, part.strips, part.along, part.across)
-    return PartWork(part.along, part.run, part.across, (work,) if part.pieces else ())
+    work = StripWork(kind, part.run, part.strip.pieces, part.strips, part.along)
+    return PartWork(part.along, (work,) if part.pieces else ())
 
 
 def _check_pieces(job: Job) -> None:

@@ -10,7 +10,7 @@ from ..cloth import CutWay, PlacedStrip
 from ..errors import Refusal
 from ..fields import Fields
 from ..kinds import read_cloth
-from ..pieces import read_piece
+from ..pieces import MOST_NEEDED, read_piece
 from ..plan.basket import BasketCloth, Need
 from ..replan.counts import Counts
 from ..replan.guided import Done, Guided, GuidedCloth, GuidedStrip, Wanted, pieces_of
@@ -149,7 +149,7 @@ def _strip(strip: Fields, kinds: dict[str, Need]) -> GuidedStrip:
     need = _known(strip, "piece", kinds)
     place = strip.length_or_zero("x"), strip.length_or_zero("y"), strip.raw("along")
     return GuidedStrip(
-        need.id, PlacedStrip(*place, strip.length("run"), need.shape.size, strip.count("count", 1, 100_000))
+        need.id, PlacedStrip(*place, strip.length("run"), need.shape.size, strip.count("count", 1, MOST_NEEDED))
     )
 
 

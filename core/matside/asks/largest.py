@@ -15,6 +15,7 @@ from ..largest.search import Search
 from ..largest.trial import Trial
 from ..pieces import read_piece
 from ..plan.basket import Need
+from ..plan.meter import Work
 from ..plan.unmet import reason
 from ..quilt.around.borders import bordered_size
 from ..quilt.geometry import around, laid
@@ -165,7 +166,7 @@ class _Looking:
         if not sized or not sized.needs:
             raise Refusal("left_out" if self._left_out else "quilt", "largest_nothing")
 
-    def _needs_at(self, number: int) -> Iterator[None]:
+    def _needs_at(self, number: int) -> Work[list[Need] | None]:
         """What a size needs, returned by `yield from`: placing, coloring and cutting a large quilt are a step each."""
         if number not in self._sizes:
             try:
@@ -192,7 +193,7 @@ class _Looking:
             quilt = self._family.quilt(number)
             if len(laid(quilt.geometry).patchwork.patches) > MOST_PIECES:
                 return None
-            found, not_cut = needs_of(quilt, lambda fabric: self._runs.get(fabric, self._usual))
+            found, not_cut = needs_of(quilt, lambda *place: self._runs.get(place, self._usual))
         except Refusal as refusal:
             if refusal.code in _TOO_LARGE:
                 return None
@@ -295,7 +296,7 @@ def _offer(offer: Offer) -> dict:
 
 
 def _need(given: dict) -> Need:
-    return Need(given["id"], read_piece(Fields(given)), given["need"], given["fabric"])
+    return Need(given["id"], read_piece(Fields(given)), given["need"], given["fabric"], given.get("grain", "any"))
 
 
 def _texts(fields: Fields) -> list[Fields]:
@@ -308,5 +309,5 @@ def _shop(fields: Fields) -> Shop:
     """What cloth is sold as: the fields of the ask `buying` that say so."""
     names = ("usable_width", "straighten", "shrink", "round_to", "fat_quarter", "square")
     given = {name: fields.given[name] for name in names if fields.has(name)}
-    one = read_buying(Fields({**given, "lengths": []}, fields.place, fields.unit)).fabrics[0]
+    one = read_buying(Fields({**given, "lengths": []}, fields.place)).fabrics[0]
     return Shop(one.cloth, one.quarter)

@@ -7,21 +7,19 @@ from fractions import Fraction
 from ..cloth import HAIR, PlacedStrip
 from ..errors import Refusal
 from ..fields import Fields
-from ..pieces import read_piece
+from ..kinds import read_fabric, read_selvage
+from ..pieces import MOST_NEEDED, read_piece
 from ..plan.basket import GRAINS, BasketCloth, Need
 from ..plan.layers import Layers, layers
 from ..plan.layouts import Laid
 from ..plan.planning import CutCloths, Plan, Planner
 from ..plan.start import Started
 from ..plan.unmet import reason
+from ..shapes import MOST_OUTLINES
 from ..units import SAME
-from .cloth import MOST_OUTLINES
-from .planned import MOST_STRIPS, in_second_part, read_division
+from .planned import MOST_CLOTHS, MOST_KINDS, MOST_STRIPS, in_second_part, read_division
 
-MOST_CLOTHS = 1_000
 MOST_OF_A_KIND = 10_000
-MOST_KINDS = 50
-MOST_NEEDED = 100_000
 #: A cloth with less than this to spare in a direction, in inches, is to be measured before it is cut. Common
 #: practice, no published source.
 TIGHT = 0.25
@@ -106,18 +104,17 @@ def read_work(fields: Fields) -> int:
 
 def _need(fields: Fields) -> Need:
     need = fields.count("need", 0, MOST_NEEDED)
-    return Need(fields.text("id"), read_piece(fields), need, fields.text("fabric") if fields.has("fabric") else None)
+    return Need(fields.text("id"), read_piece(fields), need, read_fabric(fields), fields.choice("grain", GRAINS, "any"))
 
 
 def _cloth(fields: Fields) -> BasketCloth:
-    selvage = fields.choice("selvage", ("length", "width", "none"), "none")
     return BasketCloth(
         fields.text("id"),
         fields.length("length"),
         fields.length("width"),
         fields.count("count", 0, MOST_OF_A_KIND, default=1),
-        fields.text("fabric") if fields.has("fabric") else None,
-        None if selvage == "none" else selvage,
+        read_fabric(fields),
+        read_selvage(fields),
         fields.flag("one_way"),
     )
 

@@ -8,14 +8,13 @@ from ..cloth import Cloth
 from ..errors import Refusal
 from ..fields import Fields
 from ..guide.job import ClothWork, Job, Joined, PartWork, PieceKind, StripWork
-from ..kinds import read_selvages
-from ..pieces import read_piece
+from ..kinds import read_fabric, read_selvage, read_selvages
+from ..pieces import MOST_NEEDED, read_piece
 from ..units import SAME, parse_angle, parse_count
 
 MOST_CLOTHS = 1_000
 MOST_KINDS = 50
 MOST_STRIPS = 10_000
-MOST_HALVED = 100_000
 #: A place that came through a float may be this much off the exact one it stands for.
 _HAIR = Fraction(SAME)
 
@@ -30,11 +29,7 @@ def planned_job(fields: Fields) -> Job:
 
 def _kinds(fields: Fields) -> Iterator[PieceKind]:
     for piece in fields.objects("pieces", MOST_KINDS, 1):
-        yield PieceKind(piece.text("id"), read_piece(piece), _fabric(piece), _halved(piece), _joined(piece))
-
-
-def _fabric(fields: Fields) -> str | None:
-    return fields.text("fabric") if fields.has("fabric") else None
+        yield PieceKind(piece.text("id"), read_piece(piece), read_fabric(piece), _halved(piece), _joined(piece))
 
 
 def _halved(piece: Fields) -> tuple[int, int] | None:
@@ -42,7 +37,7 @@ def _halved(piece: Fields) -> tuple[int, int] | None:
     if not piece.has("halved"):
         return None
     ways = piece.list("halved", 2, 2)
-    return tuple(parse_count(count, f"{piece.at('halved')}[{i}]", 0, MOST_HALVED) for i, count in enumerate(ways))
+    return tuple(parse_count(count, f"{piece.at('halved')}[{i}]", 0, MOST_NEEDED) for i, count in enumerate(ways))
 
 
 def _joined(piece: Fields) -> Joined | None:
@@ -50,7 +45,7 @@ def _joined(piece: Fields) -> Joined | None:
     if not piece.has("joined"):
         return None
     joined = piece.object("joined")
-    length, need = joined.length("length"), joined.count("need", 1, MOST_HALVED)
+    length, need = joined.length("length"), joined.count("need", 1, MOST_NEEDED)
     lean = {
         "parallel": joined.flag("parallel"),
         "mirrored": joined.flag("mirrored"),
@@ -70,10 +65,9 @@ def _ends(joined: Fields) -> tuple[float, float] | None:
 def _cloths(layout: Fields, cloths: dict[str, Fields], kinds: dict[str, PieceKind]) -> Iterator[ClothWork]:
     cloth = _named(layout, "cloth", cloths)
     sides = {"length": cloth.length("length"), "width": cloth.length("width")}
-    selvage = cloth.choice("selvage", ("length", "width", "none"), "none")
-    own = Cloth(*sides.values(), None if selvage == "none" else selvage, read_selvages(cloth))
-    parts = tuple(_parts(layout, sides, kinds))
-    known = {"selvages": own.selvages, "one_way": cloth.flag("one_way"), "fabric": _fabric(cloth)}
+    own = Cloth(*sides.values(), read_selvage(cloth), read_selvages(cloth))
+    parts = tuple(_parts(layout, kinds))
+    known = {"selvages": own.selvages, "one_way": cloth.flag("one_way"), "fabric": read_fabric(cloth)}
     for _ in range(layout.count("times", 1, MOST_CLOTHS, default=1)):
         yield ClothWork(layout.text("cloth"), *sides.values(), own.selvage, parts, read_division(layout), **known)
 
@@ -86,16 +80,14 @@ def read_division(layout: Fields) -> tuple[str, Fraction] | None:
     return division.choice("along", ("length", "width")), division.length("at")
 
 
-def _parts(layout: Fields, sides: dict[str, Fraction], kinds: dict[str, PieceKind]) -> Iterator[PartWork]:
+def _parts(layout: Fields, kinds: dict[str, PieceKind]) -> Iterator[PartWork]:
     """The parts of a cloth, two after a division, each with its strips in the order in which they are cut off."""
     division, strips = read_division(layout), in_cutting_order(layout)
     if division is None:
-        yield _part(strips, sides, kinds)
+        yield _part(strips, kinds)
         return
-    side, at = division
     for second in (False, True):
-        inside = [strip for strip in strips if in_second_part(strip, division) == second]
-        yield _part(inside, {**sides, side: sides[side] - at if second else at}, kinds)
+        yield _part([strip for strip in strips if in_second_part(strip, division) == second], kinds)
 
 
 def in_cutting_order(layout: Fields) -> list[Fields]:
@@ -116,22 +108,19 @@ def in_second_part(strip: Fields, division: tuple[str, Fraction] | None) -> bool
     return division is not None and strip.length_or_zero("x" if division[0] == "length" else "y") > division[1] - _HAIR
 
 
-def _part(strips: list[Fields], sides: dict[str, Fraction], kinds: dict[str, PieceKind]) -> PartWork:
+def _part(strips: list[Fields], kinds: dict[str, PieceKind]) -> PartWork:
     along = strips[0].choice("along", ("length", "width")) if strips else "length"
-    run, across = sides[along], sides["width" if along == "length" else "length"]
-    return PartWork(along, run, across, tuple(_works(strips, along, across, kinds)))
+    return PartWork(along, tuple(_works(strips, along, kinds)))
 
 
-def _works(strips: list[Fields], along: str, across: Fraction, kinds: dict[str, PieceKind]) -> Iterator[StripWork]:
+def _works(strips: list[Fields], along: str, kinds: dict[str, PieceKind]) -> Iterator[StripWork]:
     """Strips that lie one beside another and are alike, as one work."""
-    left = across
     for _, alike in groupby(strips, key=_alike):
         group = list(alike)
         first, kind = group[0], _named(group[0], "piece", kinds)
         if first.choice("along", ("length", "width")) != along:
             raise Refusal(first.at("along"), "strips_two_ways", given=first.raw("along"), wanted=along)
-        yield StripWork(kind, first.length("run"), first.count("count", 1, 100_000), len(group), along, left)
-        left -= kind.shape.size * len(group)
+        yield StripWork(kind, first.length("run"), first.count("count", 1, MOST_NEEDED), len(group), along)
 
 
 def _alike(strip: Fields) -> tuple:

@@ -3,9 +3,11 @@
 from fractions import Fraction
 
 from ..fields import Fields
+from ..pieces import MEASURES
 from ..quilt.around.binding import FOLDS, GRAINS, JOINS
-from ..quilt.around.borders import CORNERS
+from ..quilt.around.borders import BORDER_GRAINS, CORNERS
 from ..quilt.fabrics.colours import WAYS
+from ..quilt.fabrics.offered import OFFERED
 from ..quilt.geometry import edges_of
 from ..quilt.reading import ANGLES, ORIENTATIONS, SASHED, SETTINGS, read_quilt
 from ..quilt.settings.sashing import STYLES
@@ -37,18 +39,29 @@ def _size(size: UsualSize, drop: Fraction) -> dict:
 def answer_choices(request: dict) -> dict:
     """The ask `quilt_choices`: what can be chosen for a quilt.
 
-    A setting lists the edges it can have, the one angle it is possible with (None: any), and
-    whether it can have sashing."""
+    A setting lists the edges it can have, the one angle it is possible with (None: any), whether it can have sashing,
+    what its units may be `joined_by`,
+    the `colorings` that mean something in it, each with the code of its name and what its first fabrics are for, and
+    the placing to `start` with: whether `rest` and `joining` are then of a fabric that the stars or rows have not."""
     return {
         "settings": [
-            {"code": code, "angle": ANGLES.get(code), "edges": edges_of(code), "sashing": code in SASHED}
+            {
+                "code": code,
+                "angle": ANGLES.get(code),
+                "edges": edges_of(code),
+                "sashing": code in SASHED,
+                "joined_by": JOINED_BY if code == "stars" else (),
+                **OFFERED[code].told(),
+            }
             for code in SETTINGS
         ],
+        "measures": MEASURES,
         "orientations": ORIENTATIONS,
         "joined_by": JOINED_BY,
         "fits": FITS,
         "sash_styles": STYLES,
         "border_corners": CORNERS,
+        "border_grains": BORDER_GRAINS,
         "binding": {"folds": tuple(FOLDS), "grains": GRAINS, "joins": JOINS},
         "colourings": WAYS,
     }

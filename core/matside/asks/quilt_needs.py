@@ -1,12 +1,11 @@
 """The ask `quilt_needs`: what a whole quilt needs from the cloths of a basket."""
 
-from fractions import Fraction
-
 from ..buying.needs import needs_of
 from ..fields import Fields
+from ..kinds import USUAL_WIDTH, read_selvage
 from ..plan.basket import GRAINS, BasketCloth
 from ..quilt.reading import quilt_within
-from .plan import MOST_CLOTHS
+from .planned import MOST_CLOTHS
 
 
 def answer(request: dict) -> dict:
@@ -20,9 +19,9 @@ def answer(request: dict) -> dict:
     cloth, as `usable_width` (42 in)."""
     fields = Fields(request)
     runs = runs_of(fields)
-    usual = float(fields.length("usable_width", Fraction(42)))
+    usual = float(fields.length("usable_width", USUAL_WIDTH))
     with quilt_within(fields.object("quilt")) as quilt:
-        found, not_cut = needs_of(quilt, lambda fabric: runs.get(fabric, usual))
+        found, not_cut = needs_of(quilt, lambda *place: runs.get(place, usual))
     return {
         "needs": [one.need for one in found],
         "counts": {one.need["id"]: {"pieces": one.pieces, "each": one.each} for one in found},
@@ -32,15 +31,17 @@ def answer(request: dict) -> dict:
     }
 
 
-def runs_of(fields: Fields) -> dict[str, float]:
-    """The longest strip that each fabric's cloths give. Cloths that are not described yet, or
-    of any fabric, do not count.
+def runs_of(fields: Fields) -> dict[tuple[str, str], float]:
+    """The longest strip that each fabric's cloths give, by fabric and by the grain that a piece asks for. Cloths that
+    are not described yet, or of any fabric, do not count.
     """
     grain, found = fields.choice("grain", GRAINS, "any"), {}
     for cloth in fields.objects("cloths", MOST_CLOTHS) if fields.has("cloths") else []:
         if cloth.has("fabric") and cloth.has("length") and cloth.has("width"):
-            name, run = cloth.text("fabric"), _run(cloth, grain)
-            found[name] = max(run, found.get(name, 0.0))
+            name = cloth.text("fabric")
+            for own in GRAINS:
+                run = _run(cloth, grain if own == "any" else own)
+                found[name, own] = max(run, found.get((name, own), 0.0))
     return found
 
 
@@ -48,8 +49,6 @@ def _run(cloth: Fields, grain: str) -> float:
     """Strips that are joined run across the cloth, or along it where its print or the wish
     for a grain lets them only so.
     """
-    selvage = cloth.choice("selvage", ("length", "width", "none"), "none")
     sides = {"length": cloth.length("length"), "width": cloth.length("width")}
-    own = None if selvage == "none" else selvage
-    allowed = BasketCloth("", **sides, count=1, selvage=own, one_way=cloth.flag("one_way")).sides(grain)
+    allowed = BasketCloth("", **sides, count=1, selvage=read_selvage(cloth), one_way=cloth.flag("one_way")).sides(grain)
     return float(sides["length" if allowed == ("length",) else "width"])

@@ -7,12 +7,12 @@ from fractions import Fraction
 from ..errors import Refusal
 from ..quilt.around.backing import Backing, panels
 from ..quilt.around.binding import bias_depth
-from ..units import LONGEST, SAME
+from ..units import CENTIMETER, LONGEST, SAME
 from .demands import Backed, BiasChain, Chain, Demand, Lengths, Pieces
 from .strips import Cannot, Strips, chain, strips_for
 
 #: What shops measure in: eighths of a yard, or 10 cm.
-STEPS = {"eighth_yard": Fraction(9, 2), "ten_cm": Fraction(1000, 254)}
+STEPS = {"eighth_yard": Fraction(9, 2), "ten_cm": 10 * CENTIMETER}
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,9 +96,11 @@ def _lengths(demand: Demand, cloth: Cloth, run: float, cannot: list[Cannot]) -> 
                 return [(demand.id, bias_depth(run, demand.length, demand.binding), 1)]
             case Backed():
                 return [_panels(demand, run)]
+            case _:
+                raise TypeError(f"no lengths are known for {demand}")
     except Refusal as refusal:
         cannot.append(Cannot(demand.id, refusal.code, float(cloth.usable_width)))
-    return []
+        return []
 
 
 def _panels(demand: Backed, run: float) -> tuple[str, float, int]:

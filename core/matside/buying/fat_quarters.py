@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from fractions import Fraction
 
+from ..cloth import fits
 from ..plan.basket import BasketCloth, Need
 from ..plan.planning import Planner
 from ..strips import pieces_in
@@ -123,7 +124,7 @@ def _way(demand: Pieces, quarter: FatQuarter, preferred: str | None) -> str:
 
 def _room(demand: Pieces, quarter: FatQuarter, along: str) -> int:
     """How many of a kind's strips one fat quarter holds."""
-    return int((float(quarter.sides(along)[1]) + SAME) // float(demand.shape.size))
+    return fits(quarter.sides(along)[1], demand.shape.size)
 
 
 def _strips(demand: Pieces, run: Fraction) -> int:

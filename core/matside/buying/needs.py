@@ -21,7 +21,7 @@ from .of_quilt import bound, demand_of
 from .strips import Strips, chain, joined_strips
 
 #: What describes a piece in an entry of the cut list.
-_PIECE = ("shape", "size", "angle", "cut", "across", "length", "mirrored")
+_PIECE = ("shape", "size", "angle", "cut", "across", "length", "mirrored", "grain")
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,15 +36,19 @@ class Needed:
     each: int = 1
 
 
-def needs_of(quilt: Quilt, run_of: Callable[[str], float]) -> tuple[list[Needed], list[str]]:
+def needs_of(quilt: Quilt, run_of: Callable[[str, str], float]) -> tuple[list[Needed], list[str]]:
     """Everything that is cut, and the ids of what is not: a bias binding, a binding too long
     for narrow cloth, the backing.
 
-    `run_of` gives the length of the strips across the cloth of a fabric, in inches.
+    `run_of` gives the length of the strips of a fabric for pieces on a grain ("any": across the cloth), in inches.
     """
     seam = quilt.geometry.piece.seam
     entries = cut_list(layers_of(quilt, laid(quilt.geometry)), quilt.fabrics, seam)
-    needs = [_needed(entry, demand_of(entry, seam), run_of(entry["fabric"])) for entry in entries if entry["need"]]
+    needs = [
+        _needed(entry, demand_of(entry, seam), run_of(entry["fabric"], entry.get("grain", "any")))
+        for entry in entries
+        if entry["need"]
+    ]
     binding = _binding(quilt, run_of)
     left = (["binding"] if quilt.binding and not binding else []) + (["backing"] if quilt.backing else [])
     return needs + ([binding] if binding else []), left
@@ -73,16 +77,17 @@ def _finish(entry: dict, length, takes: float) -> dict:
 
 def _of_strips(entry: dict, strips: Strips, run: float, joined: dict) -> dict:
     strip = {"shape": "rectangle", "size": strips.size, "length": run, "need": strips.times}
-    return {"id": entry["id"], **strip, "fabric": entry["fabric"], "joined": joined}
+    grain = {"grain": entry["grain"]} if "grain" in entry else {}
+    return {"id": entry["id"], **strip, **grain, "fabric": entry["fabric"], "joined": joined}
 
 
-def _binding(quilt: Quilt, run_of: Callable[[str], float]) -> Needed | None:
+def _binding(quilt: Quilt, run_of: Callable[[str, str], float]) -> Needed | None:
     """The strips of a straight binding; None where there is none, or cloth too narrow to join."""
     demand = bound(quilt) if quilt.binding else None
     if not isinstance(demand, Chain):
         return None
     fabric = quilt.fabrics[quilt.binding.fabric]
-    run = run_of(fabric)
+    run = run_of(fabric, "any")
     strips = chain(demand, run)
     if not isinstance(strips, Strips):
         return None

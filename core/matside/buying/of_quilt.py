@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from ..fields import Fields
 from ..pieces import read_piece
-from ..quilt.around.borders import bordered_size
+from ..quilt.around.measured import finished_size
 from ..quilt.around.outside import way_round
 from ..quilt.cutting import cut_list
 from ..quilt.extras import batting_fields
@@ -21,7 +21,7 @@ def demands_of(quilt: Quilt) -> dict[str, list[Demand]]:
     found: dict[str, list[Demand]] = defaultdict(list)
     for entry in cut_list(layers_of(quilt, ground), quilt.fabrics, geometry.piece.seam):
         found[entry["fabric"]].append(demand_of(entry, geometry.piece.seam))
-    finished = bordered_size(ground.patchwork.width, ground.patchwork.height, quilt.borders)
+    finished = finished_size(quilt, ground)
     if quilt.binding:
         found[quilt.fabrics[quilt.binding.fabric]].append(bound(quilt))
     if quilt.backing:
@@ -40,7 +40,7 @@ def demand_of(entry: dict, seam: Fraction) -> Pieces:
 def bound(quilt: Quilt) -> Chain | BiasChain:
     """What the binding of a quilt that has one wants: a strip once round it, straight or cut on the bias."""
     geometry, ground, binding = quilt.geometry, laid(quilt.geometry), quilt.binding
-    finished = bordered_size(ground.patchwork.width, ground.patchwork.height, quilt.borders)
+    finished = finished_size(quilt, ground)
     around = way_round(geometry, ground, *finished)
     if binding.grain == "bias":
         return BiasChain("binding", binding, binding.length(around))
@@ -49,6 +49,5 @@ def bound(quilt: Quilt) -> Chain | BiasChain:
 
 def batting_of(quilt: Quilt) -> dict | None:
     """The batting's size, where the quilt wants one."""
-    patchwork = laid(quilt.geometry).patchwork
-    finished = bordered_size(patchwork.width, patchwork.height, quilt.borders)
+    finished = finished_size(quilt, laid(quilt.geometry))
     return batting_fields(quilt.batting_overlap, *finished) if quilt.batting_overlap is not None else None

@@ -3,8 +3,10 @@
 from dataclasses import dataclass
 from fractions import Fraction
 
+from ..units import CENTIMETER
+
 SOLD = ("bolt", "fat_quarter")
-PRICED_BY = {"yd": Fraction(36), "m": Fraction(10000, 254), "fat_quarter": None}
+PRICED_BY = {"yd": Fraction(36), "m": 100 * CENTIMETER, "fat_quarter": None}
 
 
 @dataclass(frozen=True, slots=True)

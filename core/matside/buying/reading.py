@@ -5,9 +5,10 @@ from fractions import Fraction
 
 from ..errors import Refusal
 from ..fields import Fields
-from ..pieces import read_piece
+from ..kinds import USUAL_WIDTH
+from ..pieces import MOST_NEEDED, read_piece
 from ..quilt.around.backing import Backing
-from ..quilt.reading import quilt_within
+from ..quilt.reading import MOST_FABRICS, quilt_within
 from ..units import SHORTEST, shown
 from .bolt import STEPS, Cloth
 from .demands import Backed, Demand, Lengths, Pieces, with_spare
@@ -17,7 +18,6 @@ from .of_quilt import batting_of, demands_of
 from .prices import PRICED_BY, SOLD, Price, sold_by
 
 MOST_PIECES = 50
-MOST_FABRICS = 50
 MOST_SIZES = 8
 #: What says how large a quilt is.
 _SIZED_BY = ("target", "fit", "width", "height", "columns", "rows", "have")
@@ -66,7 +66,7 @@ def read_buying(fields: Fields) -> Buying:
     spare = _read_spare(fields)
     given = _listed(fields)
     names = list(dict.fromkeys([*wanted, *(name for other in others for name in other), *given])) or [UNNAMED]
-    empty = Fields({}, "fabrics", fields.unit)
+    empty = Fields({}, "fabrics")
     fabrics = []
     for name in names:
         fabric = _read_fabric(name, given.get(name, empty), fields, wanted.get(name, []), spare)
@@ -92,10 +92,12 @@ def _sizes(fields: Fields) -> list[Fields]:
 
 
 def _other_size(quilt: Fields, size: Fields) -> dict[str, list[Demand]]:
-    """What the quilt wants of each fabric in another size; what does not fit there is refused at that size."""
-    asked = {name: value for name, value in quilt.given.items() if name not in _SIZED_BY}
+    """What the quilt wants of each fabric in another size; what does not fit there is refused at that size.
+
+    The sewn top that was measured is of this size alone."""
+    asked = {name: value for name, value in quilt.given.items() if name not in (*_SIZED_BY, "top")}
     own = {name: value for name, value in size.given.items() if name in _SIZED_BY}
-    with quilt_within(Fields({**asked, **own}, size.place, size.unit)) as other:
+    with quilt_within(Fields({**asked, **own}, size.place)) as other:
         return demands_of(other)
 
 
@@ -113,7 +115,7 @@ def _listed(fields: Fields) -> dict[str, Fields]:
 def _read_pieces(fields: Fields) -> list[tuple[str, Demand]]:
     found = []
     for k, piece in enumerate(fields.objects("pieces", MOST_PIECES) if fields.has("pieces") else []):
-        need = piece.count("need", 0, 100_000)
+        need = piece.count("need", 0, MOST_NEEDED)
         takes = float(piece.length_or_zero("join_takes", Fraction(1, 2)))
         each = 2 if piece.has("halved") else 1
         demand = Pieces(piece.text("id", f"piece_{k + 1}"), read_piece(piece), need, takes, each)
@@ -142,7 +144,7 @@ def _read_spare(fields: Fields) -> tuple[Fraction, int]:
 def _read_fabric(name: str, own: Fields, common: Fields, demands: list[Demand], spare: tuple[Fraction, int]) -> Fabric:
     """A fabric by its own fields, and by those of the whole request where it has none."""
     cloth = Cloth(
-        usable_width=own.length("usable_width", _wide(demands) or common.length("usable_width", Fraction(42))),
+        usable_width=own.length("usable_width", _wide(demands) or common.length("usable_width", USUAL_WIDTH)),
         straighten=own.length_or_zero("straighten", common.length_or_zero("straighten", Fraction(1))),
         shrink=_read_shrink(own if own.has("shrink") else common),
         step=STEPS[common.choice("round_to", tuple(STEPS), "eighth_yard")],
@@ -177,9 +179,7 @@ def _read_quarter(own: Fields, common: Fields, shrink: tuple[Fraction, Fraction]
     what is taken off to square it.
     """
     fields = own if own.has("fat_quarter") else common
-    given = (
-        fields.object("fat_quarter") if fields.has("fat_quarter") else Fields({}, fields.at("fat_quarter"), fields.unit)
-    )
+    given = fields.object("fat_quarter") if fields.has("fat_quarter") else Fields({}, fields.at("fat_quarter"))
     length, width = (
         given.length(side, usual) * (1 - loss) for (side, usual), loss in zip(_QUARTER.items(), shrink, strict=True)
     )

@@ -3,13 +3,11 @@
 Strips of one width are shared by slanted and straight pieces alike, see `sharing`. A run of slanted pieces begins with
 its own starter cut, so that the pieces of a shared strip can really be cut from it, one kind after the other."""
 
-import math
 from dataclasses import dataclass
 from fractions import Fraction
 
 from ..shapes import Parallelogram, Rectangle
-from ..strips import pieces_in
-from ..units import SAME
+from ..strips import joined, pieces_in
 from .demands import Chain, Pieces
 from .filling import Fill, Kind, taken
 from .sharing import shared
@@ -53,11 +51,11 @@ def strips_for(demands: list[Pieces], run: float) -> tuple[list[Strips], list[Ca
     wanted = [demand for demand in demands if demand.need]
     fitting = [demand for demand in wanted if pieces_in(demand.shape, run)]
     long = [(demand, joined_strips(demand, run)) for demand in wanted if not pieces_in(demand.shape, run)]
-    cannot = [Cannot(demand.id, "too_long_for_width", demand.long) for demand, joined in long if not joined]
+    cannot = [Cannot(demand.id, "too_long_for_width", demand.long) for demand, made in long if not made]
     found = [
         strips for size in _sizes(fitting) for strips in _of_one_size([d for d in fitting if d.shape.size == size], run)
     ]
-    found += [joined for _, joined in long if joined]
+    found += [made for _, made in long if made]
     return sorted(found, key=lambda strips: -strips.size), cannot
 
 
@@ -69,7 +67,7 @@ def chain(demand: Chain, run: float) -> Strips | Cannot:
     """
     if run <= demand.join_takes:
         return Cannot(demand.id, "too_narrow_to_join", demand.join_takes)
-    return Strips(demand.width, _joined_count(demand.length, run, demand.join_takes), ((demand.id, 1),), run, True)
+    return Strips(demand.width, joined(demand.length, run, demand.join_takes), ((demand.id, 1),), run, True)
 
 
 def _sizes(demands: list[Pieces]) -> list[Fraction]:
@@ -112,10 +110,5 @@ def joined_strips(demand: Pieces, run: float) -> Strips | None:
     ):
         return None
     total = demand.need * demand.long
-    count = _joined_count(total, run, demand.join_takes)
+    count = joined(total, run, demand.join_takes)
     return Strips(demand.shape.size, count, ((demand.id, demand.need),), run, True)
-
-
-def _joined_count(total: float, run: float, takes: float) -> int:
-    """n strips joined are n · run − (n − 1) · takes long."""
-    return max(1, math.ceil((total - takes) / (run - takes) - SAME))

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from .. import angles
+from ..cloth import OTHER
 from ..shapes import Shape
 from ..strips import needed_length
 from ..units import SAME
@@ -72,15 +73,13 @@ class PieceKind:
 class StripWork:
     """Strips of one kind in one part of a cloth: `strips` alike, each giving `count` pieces, each `run` long.
 
-    `across` is the side of the part that they are cut off, as it is when their turn comes. `along` is the side of
-    the cloth they run along."""
+    `along` is the side of the cloth they run along."""
 
     piece: PieceKind
     run: Fraction
     count: int
     strips: int
     along: str
-    across: Fraction
 
     @property
     def size(self) -> Fraction:
@@ -100,11 +99,9 @@ class StripWork:
 
 @dataclass(frozen=True, slots=True)
 class PartWork:
-    """A rectangle of a cloth whose strips run all one way: the side they run along, its two sides, and its strips."""
+    """A rectangle of a cloth whose strips run all one way: the side they run along, and its strips."""
 
     along: str
-    run: Fraction
-    across: Fraction
     works: tuple[StripWork, ...]
 
     @property
@@ -143,8 +140,8 @@ class ClothWork:
     @property
     def is_strip(self) -> bool:
         """Whether the cloth is one strip already, so that no strip is cut off it."""
-        only = self.works[0] if len(self.works) == 1 else None
-        return bool(only and only.strips == 1 and only.size == only.across)
+        only = self.works[0] if len(self.works) == 1 and self.division is None else None
+        return bool(only and only.strips == 1 and only.size == self.side(OTHER[only.along]))
 
     def grain(self, along: str) -> str:
         """The grain that strips along a side lie on: "lengthwise", "crosswise" or "unknown"."""

@@ -43,7 +43,8 @@ def _way_picture(laying: Laying, step: str) -> dict:
 def _cutting(laying: Laying, drawn: Drawn) -> int:
     """A cloth with its straight edge at the left, for the first of a few strips."""
     work = _work(laying.piece, USUAL_RUN)
-    sheet = whole(ClothWork("", work.run, work.across, None, ()), "length").with_edge(Place.LEFT, CUT)
+    cloth = ClothWork("", work.run, (_FEW + 1) * work.size, None, ())
+    sheet = whole(cloth, "length").with_edge(Place.LEFT, CUT)
     return ClothScenes(laying.habits, drawn).cutting(sheet, work, laying, laying.way("strip"))
 
 
@@ -53,7 +54,7 @@ def _run(piece: Shape) -> Fraction:
 
 
 def _work(piece: Shape, run: Fraction) -> StripWork:
-    return StripWork(PieceKind("piece", piece), run, _FEW, _FEW, "width", (_FEW + 1) * piece.size)
+    return StripWork(PieceKind("piece", piece), run, _FEW, _FEW, "width")
 
 
 def measures(piece: Diamond) -> dict[str, Segment]:

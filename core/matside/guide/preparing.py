@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from ..cloth import OTHER
 from .acts import Act
 from .cloth_scenes import ClothScenes
 from .ends import strip_end
@@ -20,7 +21,6 @@ from .sheet import CUT, MOST_TRIMMED, SELVAGE, SLIVER, Sheet, whole
 
 _SIDES = (Place.LEFT, Place.RIGHT)
 _ENDS = (Place.TOP, Place.BOTTOM)
-_OTHER = {"length": "width", "width": "length"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +72,7 @@ class Preparing:
     def _first_upright(self) -> str:
         """The side of the cloth that stands upright first: strips and a dividing cut run away from the body."""
         cloth = self.cloth
-        return _OTHER[cloth.division[0]] if cloth.division else cloth.parts[0].along
+        return OTHER[cloth.division[0]] if cloth.division else cloth.parts[0].along
 
     def _ready_strip(self, sheet: Sheet) -> Iterator[Act]:
         work = self.cloth.works[0]

@@ -6,13 +6,16 @@
   this strip), {"along": KIND} (the same, and with `n` below 0 back to the step of that kind as many before),
   {"to": KIND} (the next step of that kind in this strip, the one at hand included), "script" (the event names
   another script and a step of it);
-- "tally": what the event adds to the strip's counters, each a sum of terms, each with its factor: "one" (1), "gives"
-  (pieces that the step's cut frees), "n" (the event's number), "passed" (pieces that the steps gone past would have
+- "tally": what the event adds to the strip's counters, each a sum of terms, each with its factor: "gives" (pieces that
+  the step's cut frees), "n" (the event's number), "passed" (pieces that the steps gone past would have
   freed, below 0 for steps gone back), "strip_made" (what is counted of this strip);
 - "whole": the pieces counted are whole ones even where the strip's kind of piece is not counted. Without it, what such
   a strip gives is counted as "aside" instead of "made": strips that are joined later are no pieces yet;
-- "n": the least and the most that the event's `n` may be: a number, or a name of `LIMITS`;
-  without it the event has no `n`;
+- "n": the least and the most that the event's `n` may be; without it the event has no `n`. A limit is a number, or
+  "gives" (pieces that this step's cut frees), "strip_made" (pieces made of this strip so far), "ahead" (piece steps of
+  this strip that are still to come, this one included), "behind" (minus the piece steps of this strip that are past, as
+  far as its count stays at 0 or above without them), "minus_made" (minus all pieces made so far: a count never falls
+  below 0), or "many" (100,000);
 - "carries": a name; where the event has it true, the counters of this script's strips go on under the same numbers of
   the script that it goes to (the same strips, cut by other rulers). Else a script's strips start at 0.
 - "stopped": the sitting is over until the next event.
@@ -23,16 +26,6 @@ state back to before the last event that stands, or the last `n` of them.
 
 #: Raised by one whenever a log folded by an older table would come out differently.
 VERSION = 1
-
-#: What a limit of `n` may be besides a number.
-LIMITS = {
-    "gives": "pieces that this step's cut frees",
-    "strip_made": "pieces made of this strip so far",
-    "ahead": "piece steps of this strip that are still to come, this one included",
-    "behind": "minus the piece steps of this strip that are past, as far as its count stays at 0 or above without them",
-    "minus_made": "minus all pieces made so far: a count never falls below 0",
-    "many": "100000",
-}
 
 _ON = {"cut": {"go": "next"}}
 _ANYWHERE = {

@@ -42,13 +42,13 @@ class Family:
 
     def quilt(self, number: int) -> Quilt:
         """The quilt in a size. Pieces that were colored one by one are so in the size at hand
-        alone: in another they are others.
+        alone: in another they are others. So with a top that was measured.
         """
         columns, rows = self.steps(number)
         geometry = replace(self._quilt.geometry, size=Size(columns=columns, rows=rows))
         if number == self.at_hand:
             return replace(self._quilt, geometry=geometry)
-        return replace(self._quilt, geometry=geometry, colouring=replace(self._quilt.colouring, changes=()))
+        return replace(self._quilt, geometry=geometry, top=None, colouring=replace(self._quilt.colouring, changes=()))
 
     def _off(self, steps: tuple[int, int]) -> float:
         width, height = self._setting.finished(self._quilt.geometry.edge, *steps)

@@ -8,6 +8,7 @@ from ..buying.bolt import Cloth as Bolt
 from ..buying.fat_quarters import FatQuarter
 from ..kinds import KINDS
 from ..plan.basket import BasketCloth, Need
+from ..plan.meter import Work
 from .trial import Trial
 
 #: What people buy: a length off the bolt, fat quarters, ready-cut narrow strips.
@@ -101,14 +102,14 @@ class Purchase:
             offers.append((yield from self._least(sold, lacking)))
         self.found = Found(tuple(sorted(filter(None, offers), key=lambda offer: offer.area)), self._sure)
 
-    def _lacking(self) -> Iterator[None]:
+    def _lacking(self) -> Work[float]:
         """Square inches of pieces that the cloths at hand cannot give, by what is proved."""
         trial = self._trial(None)
         yield from trial.go_on(self._share)
         self.steps += trial.steps
         return trial.planner.bound()[0]
 
-    def _least(self, sold: str, lacking: float) -> Iterator[None]:
+    def _least(self, sold: str, lacking: float) -> Work[Offer | None]:
         """The least amount of one thing that will do; None where none does."""
         most = self._most(sold)
         low, high = self._first(sold, lacking) - 1, None
@@ -134,7 +135,7 @@ class Purchase:
         area = sum(need.shape.area * need.need for need in self._needs)
         return int(_MOST_TIMES * area / float(offered(sold, 1, self._shop).area)) + _MORE
 
-    def _does(self, sold: str, number: int) -> Iterator[None]:
+    def _does(self, sold: str, number: int) -> Work[bool]:
         offer = offered(sold, number, self._shop)
         if min(offer.sides) <= 0:
             return False

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator
 
 from ..plan.basket import BasketCloth
+from ..plan.meter import Work
 from .outdone import outdoes
 from .trial import Trial
 
@@ -60,7 +61,7 @@ class Search:
         if self.trial:
             yield from self.trial.improve(max(0, self._work - self.steps))
 
-    def _beyond(self) -> Iterator[None]:
+    def _beyond(self) -> Work[int]:
         """The first size with more area than all the cloth, returned by `yield from`; larger ones have more still."""
         area = float(sum(cloth.length * cloth.width * cloth.count for cloth in self._cloths))
         low, high = 0, 1  # sizes below `low` fit by their area; `high` − 1 may not
@@ -71,7 +72,7 @@ class Search:
             low, high = (middle, high) if (yield from self._fits(middle - 1, area)) else (low, middle)
         return low
 
-    def _fits(self, number: int, area: float) -> Iterator[None]:
+    def _fits(self, number: int, area: float) -> Work[bool]:
         needs = yield from self._needs_at(number)
         return needs is not None and sum(need.shape.area * need.need for need in needs) <= area * (1 + 1e-9)
 
@@ -99,7 +100,7 @@ class Search:
             yield from trial.go_on(self._share)
             yield from self._learn(number)
 
-    def _trial(self, number: int) -> Iterator[None]:
+    def _trial(self, number: int) -> Work[Trial]:
         if number not in self._trials:
             needs = yield from self._needs_at(number)
             self._trials[number] = Trial(needs, self._cloths, self._grain)

@@ -5,7 +5,9 @@ from collections.abc import Iterator
 from .anew import fill_up
 from .branching import Branching, near
 from .prices import Searched, mixture
+from .programme import Programme
 from .rounding import Dive
+from .searching import Searching, Starts
 
 _MOST_DIVES = 6
 #: Branching has no limit of its own: it ends with the work, or where it takes too much memory.
@@ -17,7 +19,7 @@ class Alike:
     it finds goes to the search.
     """
 
-    def __init__(self, search, start):
+    def __init__(self, search: Searching, start: Starts):
         self.search = search
         self.problem = search.problem
         self.start = start
@@ -41,7 +43,7 @@ class Alike:
         if not self._is_settled(aim):
             yield from self._branch(aim, mixed.programme)
 
-    def _branch(self, aim: str, programme) -> Iterator[None]:
+    def _branch(self, aim: str, programme: Programme) -> Iterator[None]:
         search = self.search
         goal = (lambda: int(search.missing) - 1) if aim == "missing" else (lambda: search.areas.before(search.area))
         # What a restricted search hands over meanwhile may miss less and open more: nothing is

@@ -6,10 +6,12 @@ and from a few cloths that are not opened. That never makes the plan worse; it p
 
 from collections.abc import Iterator
 
+from .meter import Work
 from .patterns import Pattern
 from .places import Cutting
 from .prices import Mixture
 from .problem import Problem, Sort, dot
+from .searching import Searching, Starts
 
 #: So many cloths are put back at a time; so many other sorts are offered; so many steps each part is searched.
 _SIZES = (3, 5)
@@ -22,7 +24,7 @@ _MOST_OF_A_SORT = 8
 _HAIR = 1e-6
 
 
-def improve(search, start) -> Iterator[None]:
+def improve(search: Searching, start: Starts) -> Iterator[None]:
     """Improves the search's cutting part by part, until no part of it can be improved; `start` makes a search."""
     for size in _SIZES:
         improved = True
@@ -32,7 +34,7 @@ def improve(search, start) -> Iterator[None]:
                 improved = (yield from _replan(search, window, start)) or improved
 
 
-def _windows(search, size: int) -> Iterator[list[tuple[int, Pattern]]]:
+def _windows(search: Searching, size: int) -> Iterator[list[tuple[int, Pattern]]]:
     """Cloths to put back together, most waste first; those already planned anew meanwhile are left out."""
     problem = search.problem
     singles = [(sort, pattern) for sort, pattern, times in search.cutting for _ in range(min(times, _ALIKE))]
@@ -45,21 +47,21 @@ def _windows(search, size: int) -> Iterator[list[tuple[int, Pattern]]]:
         yield singles[first : first + size]
 
 
-def _replan(search, window: list[tuple[int, Pattern]], start) -> Iterator[None]:
-    """Plans the pieces of these cloths anew, if they are still cut so; whether that was better (by `yield from`)."""
+def _replan(search: Searching, window: list[tuple[int, Pattern]], start: Starts) -> Work[bool]:
+    """Plans the pieces of these cloths anew, if they are still cut so; whether that was better."""
     kept = _without(search.cutting, window)
     return False if kept is None else (yield from fill_up(search, kept, {sort for sort, _ in window}, start))
 
 
-def round_off(search, mixed: Mixture, start) -> Iterator[None]:
+def round_off(search: Searching, mixed: Mixture, start: Starts) -> Iterator[None]:
     """Takes whole cloths from a mixture, and plans what is lacking then anew; few cloths are cut into fractions."""
     kept = [(sort, pattern, int(times + _HAIR)) for sort, pattern, times in mixed.mixed]
     parts = {sort for sort, _, times in mixed.mixed if times - int(times + _HAIR) > _HAIR}
     yield from fill_up(search, [cut for cut in kept if cut[2]], parts, start)
 
 
-def fill_up(search, kept: Cutting, own: set[int], start) -> Iterator[None]:
-    """Plans what a cutting lacks from sorts of its own and a few others; whether that was better (by `yield from`)."""
+def fill_up(search: Searching, kept: Cutting, own: set[int], start: Starts) -> Work[bool]:
+    """Plans what a cutting lacks from sorts of its own and a few others; whether that was better."""
     problem, before = search.problem, (search.missing, search.area)
     numbers, part = _part(problem, own, problem.left(kept), problem.opened(kept))
     inner, last_step = start(part), problem.meter.steps + _EFFORT

@@ -3,21 +3,22 @@
 from dataclasses import dataclass
 from fractions import Fraction
 
+from ..cloth import OTHER
 from ..shapes import Shape
 
 #: Sides that strips may run along, by what the user asks of the grain.
 GRAINS = ("any", "lengthwise", "crosswise")
-_OTHER = {"length": "width", "width": "length"}
 
 
 @dataclass(frozen=True, slots=True)
 class Need:
-    """Pieces of one kind: how many, and of which fabric (None: of any)."""
+    """Pieces of one kind: how many, of which fabric (None: of any), and on which grain their strips are to run."""
 
     id: str
     shape: Shape
     need: int
     fabric: str | None = None
+    grain: str = "any"
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +42,13 @@ class BasketCloth:
         """Whether the pieces may be cut from it: those without a fabric from any cloth, the others from their own."""
         return need.fabric is None or need.fabric == self.fabric
 
+    def sides_for(self, need: Need, sides: tuple[str, ...]) -> tuple[str, ...]:
+        """Those of some sides that strips of a need may run along."""
+        if need.grain == "any":
+            return sides
+        own = self.sides(need.grain)
+        return tuple(side for side in sides if side in own)
+
     def sides(self, grain: str) -> tuple[str, ...]:
         """The sides that its strips may run along. A cloth of unknown selvage gives no strips of a known grain.
 
@@ -54,4 +62,4 @@ class BasketCloth:
             return ("length", "width")
         if lengthwise is None:
             return ()
-        return (lengthwise,) if grain == "lengthwise" else (_OTHER[lengthwise],)
+        return (lengthwise,) if grain == "lengthwise" else (OTHER[lengthwise],)

@@ -1,8 +1,8 @@
 """Quick looks for a cutting of given cloths, with no proof when they fail."""
 
-from collections.abc import Iterator
 from operator import itemgetter
 
+from .meter import Work
 from .places import Cutting, Needs, Places
 from .problem import dot, less
 
@@ -15,8 +15,8 @@ _WIDTH = 8
 _FINISHED = 3
 
 
-def beam(places: Places, allowed: float) -> Iterator[None]:
-    """From place to place the few cuttings that have lost least; returns a cutting or None (by `yield from`)."""
+def beam(places: Places, allowed: float) -> Work[Cutting | None]:
+    """From place to place the few cuttings that have lost least; returns a cutting or None."""
     kept: list[tuple[float, Needs, Cutting]] = [(0.0, places.needs, [])]
     gap = allowed - places.bound
     for place, sort in enumerate(places.order[:-2]):
@@ -51,8 +51,8 @@ def _next(places: Places, place: int, sort: int, near, kept, allowed: float):
     ]
 
 
-def dive(places: Places, allowed: float) -> Iterator[None]:
-    """Cuts each cloth as well as it can be for what is still needed, without looking back (`yield from`)."""
+def dive(places: Places, allowed: float) -> Work[Cutting | None]:
+    """Cuts each cloth as well as it can be for what is still needed, without looking back."""
     problem, needs, cutting = places.problem, places.needs, []
     for place, sort in enumerate(places.order):
         if not any(needs) or places.hopeless(place, needs, allowed):

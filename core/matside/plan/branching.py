@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterator
 from heapq import heappop, heappush
 from math import floor
 
+from .meter import Work
 from .places import Cutting
 from .prices import Book
 from .problem import dot
@@ -91,7 +92,7 @@ class Branching:
         return chosen
 
 
-def near(book: Book, root: Programme, goal: int) -> Iterator[None]:
+def near(book: Book, root: Programme, goal: int) -> Work[Programme | None]:
     """The programme of all patterns that a plan which reaches the goal may be made of; None
     when they are too many to list.
 

@@ -2,10 +2,10 @@
 are looked for one by one.
 """
 
-from collections.abc import Iterator
-
+from .meter import Work
 from .opened import sets
 from .problem import Problem
+from .searching import Searching
 from .strip_programme import StripProgramme
 
 _MOST_SETS = 300
@@ -13,9 +13,9 @@ _MOST_CASES = 30
 _MOST_LOOKS = 20_000
 
 
-def cases(search) -> Iterator[None]:
+def cases(search: Searching) -> Work[list[StripProgramme]]:
     """Programmes of which one at least has the plan with the fewest strips among those as good as
-    the search's (by `yield from`).
+    the search's.
 
     For each set of cloths and for each way to miss as little, where no plan misses or opens less and they are few;
     otherwise one for all of them."""

@@ -7,6 +7,7 @@ cloths may lose what they like: they have to take what the others leave.
 from collections.abc import Iterator
 from operator import itemgetter
 
+from .meter import Work
 from .places import Cutting, Needs, Places
 from .problem import dot, less
 
@@ -30,8 +31,8 @@ class Descent:
         self._lists: dict[int, list] = {}
         self._dead: set[tuple[int, Needs]] = set()
 
-    def run(self, gap: float, last_step: int) -> Iterator[None]:
-        """Goes down and back; returns whether it came to its end before that step (by `yield from`)."""
+    def run(self, gap: float, last_step: int) -> Work[bool]:
+        """Goes down and back; returns whether it came to its end before that step."""
         yield from self._list(gap)
         chosen: Cutting = []
         stack = [self._children(0, self.places.needs, gap)]

@@ -1,12 +1,10 @@
 """Leaving out patterns that make no more of any kind than another pattern does."""
 
-from collections.abc import Iterator
-
-from .meter import Meter
+from .meter import Meter, Work
 
 
-def undominated(found: list[tuple[int, ...]], meter: Meter) -> Iterator[None]:
-    """Those of the tuples that are not, number for number, at most as large as another one of them (by `yield from`).
+def undominated(found: list[tuple[int, ...]], meter: Meter) -> Work[list[tuple[int, ...]]]:
+    """Those of the tuples that are not, number for number, at most as large as another one of them.
 
     The tuples must be different, and come in an order in which a larger one stands before all it dominates.
 

@@ -8,8 +8,10 @@ from math import floor
 
 from .branching import Branching
 from .cases import cases
-from .patterns import Costs
+from .meter import Work
+from .patterns import Costs, Pattern
 from .places import Cutting
+from .searching import Searching
 from .strip_programme import STRIP, StripProgramme, division_cost
 from .tidy import neatest, strip_count, tidied, trimmed
 
@@ -73,7 +75,7 @@ class Case:
             cases.append(case)
         return cases
 
-    def near(self, goal: int, search) -> Iterator[None]:
+    def near(self, goal: int, search: Searching) -> Work[StripProgramme | None]:
         """The programme of all patterns that a cutting which reaches the goal may be made of; None
         when they are too many to list.
 
@@ -106,7 +108,7 @@ class Case:
                 listed.take(sort, pattern)
         return listed if len(listed.columns) <= _MOST_PATTERNS else None
 
-    def _listed(self, prices, least: dict[int, float], costs: Costs) -> Iterator[None]:
+    def _listed(self, prices, least: dict[int, float], costs: Costs) -> Work[list[tuple[int, Pattern]] | None]:
         """All patterns that are worth so much, by sort; None when they are too many."""
         found, problem = [], self.programme.problem
         for sort, worth in least.items():
@@ -121,7 +123,7 @@ class Case:
 class Fewest:
     """Looks for the fewest strips of a search's plan, among all plans that miss and open as little."""
 
-    def __init__(self, search):
+    def __init__(self, search: Searching):
         self.search = search
         self.problem = search.problem
         self._division = division_cost(search.problem)
@@ -244,8 +246,8 @@ class Fewest:
         if reached == (self.search.missing, self.search.area) and self._cost(cutting) < self.cost:
             self._cutting = list(cutting)
 
-    def _known(self) -> Iterator[None]:
-        """Patterns of the plan, as they are and with as few strips as they can be cut with (by `yield from`)."""
+    def _known(self) -> Work[list[tuple[int, Pattern]]]:
+        """Patterns of the plan, as they are and with as few strips as they can be cut with."""
         found = [(sort, pattern) for sort, pattern, _ in [*self.search.cutting, *self.cutting]]
         for sort, pattern in list(found):
             neat = yield from neatest(self.problem.sorts[sort].patterns, pattern.made)
@@ -253,8 +255,8 @@ class Fewest:
                 found.append((sort, neat))
         return found
 
-    def _branch(self, programme: StripProgramme, effort: int) -> Iterator[None]:
-        """Branches on a programme's patterns; whether all of their cuttings were searched (by `yield from`)."""
+    def _branch(self, programme: StripProgramme, effort: int) -> Work[bool]:
+        """Branches on a programme's patterns; whether all of their cuttings were searched."""
         branching = Branching(programme, self._goal, self.offer)
         yield from branching.run(self.problem.meter.steps + effort)
         return branching.complete

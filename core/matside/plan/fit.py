@@ -5,9 +5,11 @@ closer look at those; then a search through the cuttings that lose little, and i
 """
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from .beam import beam
 from .descent import Descent
+from .meter import Work
 from .places import Cutting, Places
 from .prices import Book, Prices, Searched, mixture
 from .problem import dot, less
@@ -16,13 +18,24 @@ from .problem import dot, less
 MOST_CLOTHS = 18
 #: With more sorts of cloth than this the linear programme takes too long.
 _MOST_SORTS = 80
-_PRICE = "price"
-#: New prices, quick looks, or the part of the gap that a search may spend.
-_STAGES = (_PRICE, beam, 0.1, 0.4, 1.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Stage:
+    """What an attempt does next: "price" (makes prices of its own), "look" (a quick look), or "search" within a part of
+    the gap that may be spent.
+    """
+
+    kind: str
+    part: float = 0.0
+
+
+_PRICE, _LOOK, _ALL = Stage("price"), Stage("look"), Stage("search", 1.0)
+_STAGES = (_PRICE, _LOOK, Stage("search", 0.1), Stage("search", 0.4), _ALL)
 #: With so few cloths, or so little that can be lost (a share of what the needs are worth), all of
 #: the gap is soon searched.
 _FEW_CLOTHS = 3
-_STAGES_FOR_FEW = (_PRICE, beam, 0.1, 1.0)
+_STAGES_FOR_FEW = (_PRICE, _LOOK, Stage("search", 0.1), _ALL)
 _LITTLE = 0.008
 #: Steps that a search of so little may go on beyond an attempt's effort: it mostly ends, and a bound waits for it.
 _LITTLE_EFFORT = 20_000
@@ -71,7 +84,7 @@ class Fit:
         """A quick look at prices of its own."""
         self.looks = 2
         self._settle_by_prices()
-        while not self.spent and self._stages[0] in (_PRICE, beam):
+        while not self.spent and self._stages[0].kind != "search":
             yield from self._stage(self._stages[0])
             self._stages = self._stages[1:]
 
@@ -88,30 +101,30 @@ class Fit:
         # All of the set: prices weigh all needs, those of the cloths that are fixed as well.
         self.settled = self.settled or self.book.missing(self.set) > self.allowed
 
-    def _planned(self) -> tuple:
+    def _planned(self) -> tuple[Stage, ...]:
         number = sum(self.opened)
         if sum(1 for n in self.opened if n) > _MOST_SORTS:
             return ()
         if number > _FEW_CLOTHS:
             return _STAGES
-        return _STAGES_FOR_FEW if number > 1 else (1.0,)
+        return _STAGES_FOR_FEW if number > 1 else (_ALL,)
 
-    def _stage(self, stage) -> Iterator[None]:
+    def _stage(self, stage: Stage) -> Work[bool]:
         """Does a stage; returns whether it came to its end."""
-        if stage == _PRICE:
+        if stage.kind == "price":
             yield from self._price()
             return True
-        if stage == beam:
+        if stage.kind == "look":
             yield from self._look(beam)
             return True
         places = self._places()
-        if len(places.order) < 2 and stage != 1.0:
+        if len(places.order) < 2 and stage != _ALL:
             return True
         if places.prices and self.allowed - places.bound < _LITTLE * dot(places.prices, places.needs):
-            stage = 1.0
+            stage = _ALL
             self._stages = (stage,)
             self._last_step += _LITTLE_EFFORT
-        return (yield from self._descend(places, stage, self._last_step))
+        return (yield from self._descend(places, stage.part, self._last_step))
 
     def _places(self) -> Places:
         return Places(self.book, self.opened, self.needs, self._prices or self.book.tightest(self.opened))
@@ -122,7 +135,7 @@ class Fit:
         if cutting is not None:
             self._offer(cutting, self._missing(cutting))
 
-    def _descend(self, places: Places, part: float, last_step: int) -> Iterator[None]:
+    def _descend(self, places: Places, part: float, last_step: int) -> Work[bool]:
         if not places.order:
             if self.problem.missing(self.needs) <= self.allowed:
                 self._offer([], self.problem.missing(self.needs))

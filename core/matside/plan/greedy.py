@@ -3,6 +3,8 @@
 from collections.abc import Iterator
 from heapq import heapify, heappop, heapreplace
 
+from .meter import Work
+from .patterns import Pattern
 from .places import Cutting
 from .problem import Problem, less
 
@@ -43,9 +45,11 @@ def _first_rate(problem: Problem, sort: int) -> float:
     return -max(weight * number for weight, number in zip(problem.weights, most)) / problem.sorts[sort].area
 
 
-def _rated(problem: Problem, sort: int, needs: tuple[int, ...], branches: int) -> Iterator[None]:
+def _rated(
+    problem: Problem, sort: int, needs: tuple[int, ...], branches: int
+) -> Work[tuple[float, int, tuple[int, ...], Pattern | None]]:
     """What the cloth is worth per area for what is still needed, as an item of the heap; 0 when it
-    gives nothing (by `yield from`).
+    gives nothing.
     """
     patterns = yield from problem.sorts[sort].ready()
     best = yield from patterns.seek(problem.weights, needs, -1.0, branches)

@@ -4,14 +4,14 @@ fabrics; each is searched by itself.
 The least missing and the least opened of all together is the sum over the groups.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import partial
 
+from ..cloth import fits
 from ..strips import pieces_in
-from ..units import SAME
 from .basket import BasketCloth, Need
-from .meter import Meter
+from .meter import Meter, Work
 from .patterns import Patterns
 from .problem import Problem, Sort
 from .ways import PLACES_AT_ONCE, Divider, Kind
@@ -65,25 +65,27 @@ class Task:
         need, shape = self.needs[number], self.needs[number].shape
         return Kind(float(shape.size), shape.starter_waste, shape.advance, self.weights[number], need.need)
 
-    def most(self, number: int, kind: Kind) -> int:
-        """The most pieces of a kind that one undivided cloth gives, none above the need."""
+    def most(self, number: int, kind: Kind, need: Need) -> int:
+        """The most pieces of a kind, which is a need's, that one undivided cloth gives, none above the need."""
         most, cloth = 0, self.cloths[number]
-        for along in self.sides_of(number):
+        for along in cloth.sides_for(need, self.sides_of(number)):
             run, across = (cloth.length, cloth.width) if along == "length" else (cloth.width, cloth.length)
-            strips = int((float(across) + SAME) / kind.size)
+            strips = fits(across, kind.size)
             most = max(most, strips and strips * pieces_in(kind, run))
         return min(most, kind.need)
 
 
-def groups(task: Task) -> Iterator[None]:
+def groups(task: Task) -> Work[list[Group]]:
     """All groups of needs that some cloth can give a piece of, with all cloths that can, in the order of the needs.
 
-    Returned by `yield from`; yields after every bit of work.
+    Yields after every bit of work.
     """
     found: list[tuple[set[int], set[int]]] = []
     for number, need in enumerate(task.needs):
         kind = task.kind(number)
-        able = {c for c, cloth in enumerate(task.cloths) if cloth.count and cloth.takes(need) and task.most(c, kind)}
+        able = {
+            c for c, cloth in enumerate(task.cloths) if cloth.count and cloth.takes(need) and task.most(c, kind, need)
+        }
         if able:
             touching = [group for group in found if group[1] & able]
             found = [group for group in found if group not in touching]
@@ -92,8 +94,8 @@ def groups(task: Task) -> Iterator[None]:
     return [Group(*group) for group in sorted((tuple(sorted(n)), tuple(sorted(c))) for n, c in found)]
 
 
-def build(group: Group, task: Task) -> Iterator[None]:
-    """The group's problem (returned by `yield from`): cloths that are alike are one sort."""
+def build(group: Group, task: Task) -> Work[Built]:
+    """The group's problem: cloths that are alike are one sort."""
     meter = Meter()
     kinds = [task.kind(n) for n in group.needs]
     alike = _alike(group, task)
@@ -101,7 +103,9 @@ def build(group: Group, task: Task) -> Iterator[None]:
     divider = Divider(kinds, max(_FEWEST_PLACES, min(_MOST_PLACES, places)))
     sorts, members = [], []
     for (length, width, allowed, sides), numbers in alike.items():
-        most = tuple(task.most(numbers[0], k) if may else 0 for k, may in zip(kinds, allowed))
+        needs = [task.needs[n] for n in group.needs]
+        any_way = [any(may) for may in zip(*allowed)]
+        most = tuple(task.most(numbers[0], *pair) if may else 0 for *pair, may in zip(kinds, needs, any_way))
         make = partial(_patterns, divider, kinds, meter, float(length), float(width), allowed, sides)
         count = min(sum(task.cloths[c].count for c in numbers), _most_used(kinds, most))
         sorts.append(Sort(make, int(length * width * task.quantum), count, most))
@@ -111,8 +115,8 @@ def build(group: Group, task: Task) -> Iterator[None]:
     return Built(group, Problem(kinds, sorts, meter, task.heaviness), members)
 
 
-def _patterns(divider: Divider, kinds, meter: Meter, length, width, allowed, sides) -> Iterator[None]:
-    """All that can be cut from a cloth (by `yield from`)."""
+def _patterns(divider: Divider, kinds, meter: Meter, length, width, allowed, sides) -> Work[Patterns]:
+    """All that can be cut from a cloth."""
     finding, patterns = divider.find(length, width, allowed, sides), Patterns(kinds, [], meter)
     while True:
         try:
@@ -125,13 +129,19 @@ def _patterns(divider: Divider, kinds, meter: Meter, length, width, allowed, sid
 
 
 def _alike(group: Group, task: Task) -> dict[tuple, list[int]]:
-    """The group's cloths by size, by the needs they may serve and by the sides that strips may run along."""
+    """The group's cloths by size, by the needs that they may serve along each side, and by the sides that strips may
+    run along."""
     found: dict[tuple, list[int]] = {}
     for c in group.cloths:
         cloth = task.cloths[c]
-        allowed = tuple(cloth.takes(task.needs[n]) for n in group.needs)
-        found.setdefault((cloth.length, cloth.width, allowed, task.sides_of(c)), []).append(c)
+        sides = task.sides_of(c)
+        allowed = tuple(tuple(_may(cloth, task.needs[n], side) for n in group.needs) for side in sides)
+        found.setdefault((cloth.length, cloth.width, allowed, sides), []).append(c)
     return found
+
+
+def _may(cloth: BasketCloth, need: Need, side: str) -> bool:
+    return cloth.takes(need) and bool(cloth.sides_for(need, (side,)))
 
 
 def _most_used(kinds: list[Kind], most: tuple[int, ...]) -> int:

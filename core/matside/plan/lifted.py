@@ -8,10 +8,10 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import replace
 
+from ..cloth import OTHER
 from .groups import Built, Group, Task, build
 from .places import Cutting
 from .search import Search
-from .ways import OTHER
 
 
 class Lifted:
@@ -28,7 +28,7 @@ class Lifted:
         able = [
             c
             for c in built.group.cloths
-            if any(task.cloths[c].takes(need) and self.task.most(c, kind) for need, kind in kinds)
+            if any(task.cloths[c].takes(need) and self.task.most(c, kind, need) for need, kind in kinds)
         ]
         self.group = Group(built.group.needs, tuple(able))
         self.bounded = bool(able) and any(len(task.sides_of(c)) > 1 for c in built.group.cloths)

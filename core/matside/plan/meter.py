@@ -1,6 +1,11 @@
 """Work counted in steps instead of time, so that a search knows when to pause without a clock."""
 
-from collections.abc import Iterator
+from collections.abc import Generator, Iterator
+from typing import TypeVar
+
+T = TypeVar("T")
+#: Work that gives way in between, by yielding, and comes to something: `yield from` gives it, or `drained`.
+Work = Generator[None, None, T]
 
 #: Steps between two pauses. A step is one branch looked at, a few microseconds.
 SLICE = 2_000
@@ -31,7 +36,7 @@ class Meter:
             yield
 
 
-def drained(working: Iterator[None]):
+def drained(working: Work[T]) -> T:
     """What work that gives way in between comes to, without the pauses."""
     while True:
         try:

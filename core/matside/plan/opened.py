@@ -1,8 +1,8 @@
 """Which cloths to open: sets of cloths, by number of each sort, that no known prices rule out."""
 
-from collections.abc import Iterator
 from math import ceil, gcd
 
+from .meter import Work
 from .prices import Book, Prices
 from .problem import dot
 
@@ -76,10 +76,10 @@ def _least_area(problem, prices: Prices, allowed: float) -> int:
     return ceil(area)
 
 
-def sets(book: Book, below: int, allowed: float, most: int) -> Iterator[None]:
+def sets(book: Book, below: int, allowed: float, most: int) -> Work[tuple[list[tuple[int, Opened]], bool]]:
     """All sets of cloths of less area than `below` that may miss no more than `allowed`, as (area, numbers), ascending.
 
-    Returns (by `yield from`) the list and whether it is complete; it breaks off after `most` sets
+    Returns the list and whether it is complete; it breaks off after `most` sets
     or 20 times the branches."""
     problem = book.problem
     order = sorted(range(len(problem.sorts)), key=lambda s: (-problem.sorts[s].area, s))

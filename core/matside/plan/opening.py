@@ -3,8 +3,10 @@
 from collections.abc import Iterator
 
 from .fit import Fit
+from .meter import Work
 from .opened import Opened, neighbours, sets
 from .prices import Mixture, mixture
+from .searching import Searching
 
 #: Steps of a set's attempts, one after another.
 _EFFORTS = (3_000, 20_000, 150_000, 10**12)
@@ -28,7 +30,7 @@ class Opening:
     `least` is an area that no such cutting goes below; `complete` says that all sets of cloths of less area are known.
     """
 
-    def __init__(self, search):
+    def __init__(self, search: Searching):
         self.search = search
         self.book = search.book
         self.problem = search.problem
@@ -53,7 +55,7 @@ class Opening:
         if not self._fits:
             self.least = max(self.least, min(self.search.area, self._below))
 
-    def _find_sets(self) -> Iterator[None]:
+    def _find_sets(self) -> Work[Mixture]:
         """Finds all sets that might do, if they are not too many; returns the mixture of all
         cloths if it was needed.
         """

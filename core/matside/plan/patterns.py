@@ -11,7 +11,7 @@ from operator import mul
 from ..units import SAME
 from .dominance import undominated
 from .filling import Filling, Item, fill, items
-from .meter import Meter, drained
+from .meter import Meter, Work, drained
 from .ways import Kind, Way
 
 #: Branches of one way, and of all ways together, after which a search gives up and keeps its bound.
@@ -62,7 +62,7 @@ class Best:
 class Patterns:
     """All that can be cut from cloths of one sort.
 
-    `ways` are those that can be cut; `beyond` stand for ways that were left out, and count for bounds only.
+    `ways` are those that can be cut. Ways that were left out are taken in too, as they count for bounds.
     """
 
     def __init__(self, kinds: list[Kind], ways: list[Way], meter: Meter):
@@ -100,8 +100,8 @@ class Patterns:
         """The pattern of most worth, if one is worth more than `above`; gives up after about so many branches."""
         return drained(self.seek(prices, needs, above, most_branches))
 
-    def seek(self, prices, needs, above: float, most_branches: int, costs: Costs | None = None) -> Iterator[None]:
-        """The same, giving way in between (returned by `yield from`): for searches that may take
+    def seek(self, prices, needs, above: float, most_branches: int, costs: Costs | None = None) -> Work[Best]:
+        """The same, giving way in between: for searches that may take
         long, and for strips that cost.
         """
         costs = costs or self._free
@@ -132,7 +132,9 @@ class Patterns:
     def _division_cost(self, way: int, costs: Costs) -> float:
         return costs.division if self.ways[way].division else 0.0
 
-    def near(self, prices: tuple[float, ...], least: float, most_branches: int = _MOST_NEAR) -> Iterator[None]:
+    def near(
+        self, prices: tuple[float, ...], least: float, most_branches: int = _MOST_NEAR
+    ) -> Work[tuple[list[tuple[float, Pattern]], bool]]:
         """Every pattern worth at least `least`, most worth first; returns them, and whether they are all of them.
 
         Patterns that make no more of any kind than another one are left out.
@@ -150,7 +152,9 @@ class Patterns:
             self._failed[prices] = least, most_branches, found
         return found, complete
 
-    def near_for(self, prices, needs, least: float, most_branches: int, costs: Costs | None = None) -> Iterator[None]:
+    def near_for(
+        self, prices, needs, least: float, most_branches: int, costs: Costs | None = None
+    ) -> Work[tuple[list[tuple[float, Pattern]], bool]]:
         """The same for other needs, none above those of the search; gives up after about `most` branches.
 
         Where strips cost something, patterns that make less with fewer strips are kept as well.
@@ -216,9 +220,9 @@ class Patterns:
             self.meter.add(len(gives) // 4)
         return self._tables[gives]
 
-    def _promising(self, prices, needs, least: float, costs: Costs) -> Iterator[None]:
+    def _promising(self, prices, needs, least: float, costs: Costs) -> Work[tuple[list[tuple[float, int]], float]]:
         """The ways that may be worth at least `least`, with what they are worth at most, the
-        greatest first (by `yield from`).
+        greatest first.
 
         Also the most that any way might be worth of those that were left out from the start.
         """
@@ -241,8 +245,8 @@ class Patterns:
         beyond = max((x * densities[a] + y * densities[b] for a, x, b, y in self._beyond), default=_NOTHING)
         return found, beyond
 
-    def _densities(self, prices, costs: Costs) -> Iterator[None]:
-        """The most that an inch of breadth is worth, by table of yields (by `yield from`)."""
+    def _densities(self, prices, costs: Costs) -> Work[list[float]]:
+        """The most that an inch of breadth is worth, by table of yields."""
         found, paid = [], [cost / size for cost, size in zip(costs.strips, self.sizes)]
         for number, per in enumerate(self._per_width, 1):
             if costs is self._free:

@@ -5,8 +5,7 @@ pattern is worth less than the best, what is made beyond the need, and what is m
 of a cutting so far is the first two of these.
 """
 
-from collections.abc import Iterator
-
+from .meter import Work
 from .patterns import Pattern
 from .prices import Book, Prices
 from .problem import dot, less
@@ -51,7 +50,7 @@ class Places:
                 return True
         return False
 
-    def near(self, sort: int, gap: float, *most_branches: int) -> Iterator[None]:
+    def near(self, sort: int, gap: float, *most_branches: int) -> Work[tuple[list[tuple[float, Needs, Pattern]], bool]]:
         """The sort's patterns within the gap, as (short of the best by, pieces, pattern), and whether these are all."""
         worth = self.worths[sort]
         found, complete = yield from self.problem.sorts[sort].patterns.near(self.prices, worth - gap, *most_branches)
@@ -67,16 +66,16 @@ class Places:
             self._ends[key] = best.pattern
         return self._ends[key]
 
-    def last_but_one(self, needs: Needs, allowed: float) -> Iterator[None]:
-        """The ways to cut the last cloth but one that may let the last one give the rest (`yield from`)."""
+    def last_but_one(self, needs: Needs, allowed: float) -> Work[list[Pattern]]:
+        """The ways to cut the last cloth but one that may let the last one give the rest."""
         sort, weights, sorts = self.order[-2], self.problem.weights, self.problem.sorts
         rest = sorts[self.order[-1]].patterns.best(weights, needs).most
         least = max(1.0, dot(weights, needs) - rest - allowed)
         found, _ = yield from sorts[sort].patterns.near_for(weights, needs, least, _MOST_FOR_LAST_TWO)
         return [pattern for _, pattern in found[:_MOST_PATTERNS]]
 
-    def finish(self, needs: Needs, allowed: float) -> Iterator[None]:
-        """Patterns for the last two cloths that leave no more than `allowed` missing, or None (`yield from`)."""
+    def finish(self, needs: Needs, allowed: float) -> Work[Cutting | None]:
+        """Patterns for the last two cloths that leave no more than `allowed` missing, or None."""
         sort, last = self.order[-2:]
         for pattern in (yield from self.last_but_one(needs, allowed)):
             left = less(needs, pattern.made)

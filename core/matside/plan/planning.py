@@ -9,7 +9,7 @@ from .fit import MOST_CLOTHS
 from .groups import Built, Group, Task, build, groups
 from .layouts import Alike, Claims, Layout, laid_out
 from .lifted import Lifted
-from .meter import drained
+from .meter import Work, drained
 from .proof import Proof, proof
 from .search import Search
 from .start import Started, started
@@ -145,8 +145,8 @@ class Planner:
         """The best plan so far with its layouts."""
         return drained(self.laid())
 
-    def laid(self) -> Iterator[None]:
-        """The same (by `yield from`), giving way after every layout."""
+    def laid(self) -> Work[Plan]:
+        """The same, giving way after every layout."""
         left, cut = [need.need for need in self.needs], []
         for built, search in zip(self._built, self._searches):
             for item in self._laid(built, search, left):

@@ -6,9 +6,9 @@ the right ones, which are the dual solution of the linear programme that lets cl
 patterns. Its columns, the patterns, are made as they are wanted.
 """
 
-from collections.abc import Iterator
 from dataclasses import dataclass, field
 
+from .meter import Work
 from .patterns import Pattern
 from .problem import Problem, dot
 from .programme import Programme
@@ -72,8 +72,8 @@ class Book:
 
     def look(
         self, prices: tuple[float, ...], opened: tuple[int, ...], most_branches: int = FEW_BRANCHES
-    ) -> Iterator[None]:
-        """The prices with the worths of all sorts that are opened (returned by `yield from`).
+    ) -> Work[Prices]:
+        """The prices with the worths of all sorts that are opened.
 
         A worth is exact, or the search for it gave up after so many branches and it is a bound.
         """
@@ -135,11 +135,11 @@ class Mixture:
         return self.programme.mixed()
 
 
-def mixture(book: Book, opened: tuple[int, ...], aim: str, enough: float, allowed: float = 0.0) -> Iterator[None]:
+def mixture(book: Book, opened: tuple[int, ...], aim: str, enough: float, allowed: float = 0.0) -> Work[Mixture]:
     """The linear programme for these cloths, by column generation; stops once more than `enough` is proved missing.
 
     Aim "missing" asks for the least weight missing; aim "area" asks for the least cloth with no more than `allowed`
-    missing. Returns a `Mixture` (by `yield from`)."""
+    missing. Returns a `Mixture`."""
     programme = Programme(book.problem, opened, aim, allowed)
     best, best_rating, bound = None, 0.0, 0.0
     for _ in range(_MOST_ROUNDS):
@@ -158,8 +158,8 @@ def mixture(book: Book, opened: tuple[int, ...], aim: str, enough: float, allowe
     return Mixture(best, bound, programme)
 
 
-def _look_closely(book: Book, programme: Programme) -> Iterator[None]:
-    """The prices of the programme's solution, and whether they brought a new pattern (by `yield from`).
+def _look_closely(book: Book, programme: Programme) -> Work[tuple[Prices, bool]]:
+    """The prices of the programme's solution, and whether they brought a new pattern.
 
     They are looked at as closely as it takes for one, or until it is sure that there is none that helps.
     """

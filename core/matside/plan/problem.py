@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator
 from operator import mul
 
-from .meter import Meter, drained
+from .meter import Meter, Work, drained
 from .patterns import Patterns
 from .ways import Kind
 
@@ -43,8 +43,8 @@ class Sort:
         self.count = count
         self.most = most
 
-    def ready(self) -> Iterator[None]:
-        """All that can be cut from one of them, giving way while it is made (by `yield from`)."""
+    def ready(self) -> Work[Patterns]:
+        """All that can be cut from one of them, giving way while it is made."""
         if self._patterns is None:
             self._patterns = yield from self._make()
         return self._patterns

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from copy import copy
 from dataclasses import dataclass
 
+from .meter import Work
 from .patterns import Pattern
 from .problem import Problem, dot
 from .simplex import INFINITE, Simplex
@@ -111,9 +112,9 @@ class Master:
         while self.simplex.improve():
             yield from self._pause()
 
-    def mend(self) -> Iterator[None]:
+    def mend(self) -> Work[bool | None]:
         """Finds the way back inside bounds that were changed; whether there is one, None where floats
-        do not tell (by `yield from`).
+        do not tell.
         """
         for _ in range(_MOST_EXCHANGES + len(self.simplex.columns)):
             exchanged = self.simplex.mend()

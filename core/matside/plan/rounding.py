@@ -7,6 +7,7 @@ decide, they are searched in full."""
 from collections.abc import Iterator
 from math import floor
 
+from .meter import Work
 from .places import Cutting
 from .problem import less
 from .programme import Column, Programme
@@ -60,7 +61,7 @@ class Dive:
         self.kept = self.programme.lows()
         return sorted(fractions, key=lambda item: -item[0])
 
-    def _round_up(self, fractions: list[tuple[float, Column]]) -> Iterator[None]:
+    def _round_up(self, fractions: list[tuple[float, Column]]) -> Work[bool]:
         """Rounds up and solves anew; False when there are no cloths for it."""
         first, self.skip = self.skip % len(fractions), self.skip // len(fractions)
         chosen = [
@@ -77,7 +78,7 @@ class Dive:
             yield from self.programme.optimise()
         return True
 
-    def _make_patterns(self) -> Iterator[None]:
+    def _make_patterns(self) -> Work[bool]:
         """Looks for patterns that help with what is still needed; whether there were any."""
         needs, left = self.problem.needs, list(self.programme.opened)
         for sort, pattern, times in self.programme.lows():

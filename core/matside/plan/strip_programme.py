@@ -4,9 +4,9 @@ and open no more than one does.
 Besides the rows of every programme over patterns: no more area is opened; no fewer strips of a kind are cut than the
 longest strips would take, a bound in whole numbers that fractions of strips would go below."""
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 
+from .meter import Work
 from .patterns import Costs, Pattern
 from .problem import Problem, dot
 from .programme import Master
@@ -157,9 +157,9 @@ class StripProgramme(Master):
         """What strips and a division cost beside what the rows of the strips give for them."""
         return Costs(tuple(float(STRIP - price) for price in prices.strips), float(self.division))
 
-    def seek(self, prices: StripPrices, most_branches: int) -> Iterator[None]:
+    def seek(self, prices: StripPrices, most_branches: int) -> Work[list[tuple[int, int, Pattern | None]]]:
         """For each sort the most that a cloth gains, and the pattern that gains it where it is
-        found (by `yield from`).
+        found.
         """
         found = []
         for sort in self.sorts:

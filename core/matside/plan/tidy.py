@@ -4,12 +4,11 @@ Cloth by cloth, each is cut anew with the fewest strips that give what the other
 Undivided cloths are preferred: they are cut sooner.
 """
 
-from collections.abc import Iterator
 from dataclasses import replace
 from itertools import permutations
 
 from ..units import SAME
-from .meter import drained
+from .meter import Work, drained
 from .patterns import Pattern, Patterns
 from .places import Cutting
 from .problem import Problem, dot, less
@@ -28,8 +27,8 @@ _MOST_WAYS_FOR_PAIRS = 6_000
 _MOST_LOOKS = 300
 
 
-def tidied(problem: Problem, cutting: Cutting) -> Iterator[None]:
-    """The cutting with no more strips than before and usually fewer (by `yield from`); cloths that turn out
+def tidied(problem: Problem, cutting: Cutting) -> Work[Cutting]:
+    """The cutting with no more strips than before and usually fewer; cloths that turn out
     not to be needed are left out.
     """
     wanted = tuple(need - left for need, left in zip(problem.needs, problem.left(cutting)))
@@ -47,7 +46,7 @@ def tidied(problem: Problem, cutting: Cutting) -> Iterator[None]:
     return cuts
 
 
-def _one_by_one(problem: Problem, cuts: Cutting, wanted: tuple[int, ...]) -> Iterator[None]:
+def _one_by_one(problem: Problem, cuts: Cutting, wanted: tuple[int, ...]) -> Work[Cutting]:
     cuts = list(cuts)
     for i, (sort, pattern, times) in enumerate(cuts):
         if times == 1:
@@ -113,7 +112,7 @@ def _without(pieces: list, strip: tuple[int, int], less_by: int, times: int) -> 
     return found
 
 
-def _two_by_two(problem: Problem, cuts: Cutting, wanted: tuple[int, ...]) -> Iterator[None]:
+def _two_by_two(problem: Problem, cuts: Cutting, wanted: tuple[int, ...]) -> Work[Cutting]:
     """Cuts two cloths anew together: one by a pattern of its own, the other for the rest,
     then the first for what is left.
     """
@@ -130,7 +129,7 @@ def _two_by_two(problem: Problem, cuts: Cutting, wanted: tuple[int, ...]) -> Ite
     return cuts
 
 
-def _pair(problem: Problem, one, other, wanted: tuple[int, ...]) -> Iterator[None]:
+def _pair(problem: Problem, one, other, wanted: tuple[int, ...]) -> Work[Cutting]:
     first, second = problem.sorts[one[0]].patterns, problem.sorts[other[0]].patterns
     best, weights = [one, other], problem.weights
     least = dot(weights, wanted) - (yield from second.seek(weights, wanted, -1.0, _BRANCHES)).most
@@ -179,8 +178,8 @@ def fewest(patterns: Patterns, wanted: tuple[int, ...]) -> Pattern | None:
     return drained(neatest(patterns, wanted))
 
 
-def neatest(patterns: Patterns, wanted: tuple[int, ...]) -> Iterator[None]:
-    """The same, giving way in between (by `yield from`)."""
+def neatest(patterns: Patterns, wanted: tuple[int, ...]) -> Work[Pattern | None]:
+    """The same, giving way in between."""
     kinds = [(kind, want, patterns.sizes[kind]) for kind, want in enumerate(wanted) if want]
     best, below = None, float("inf")
     for number in patterns.undivided_first:

@@ -1,6 +1,6 @@
 """Why a kind of piece cannot be had from a basket."""
 
-from ..cloth import HAIR, most_pieces
+from ..cloth import HAIR, fits, most_pieces
 from ..strips import pieces_in
 from .basket import BasketCloth, Need
 
@@ -23,7 +23,7 @@ def reason(need: Need, cloths: list[BasketCloth], grain: str) -> tuple[str, int]
     own = [cloth for cloth in cloths if cloth.count and cloth.takes(need)]
     if not own:
         return ("no_cloth" if need.fabric else "empty"), 0
-    most = sum(_most(need, cloth, cloth.sides(grain)) * cloth.count for cloth in own)
+    most = sum(_most(need, cloth, cloth.sides_for(need, cloth.sides(grain))) * cloth.count for cloth in own)
     if most:
         return ("too_few" if most < need.need else "together"), most
     if any(_most(need, cloth, ("length", "width")) for cloth in own):
@@ -40,4 +40,4 @@ def _most(need: Need, cloth: BasketCloth, sides: tuple[str, ...]) -> int:
 
 def _along(need: Need, cloth: BasketCloth, side: str) -> int:
     run, across = (cloth.length, cloth.width) if side == "length" else (cloth.width, cloth.length)
-    return int((across + HAIR) // need.shape.size) * pieces_in(need.shape, run)
+    return fits(across, need.shape.size) * pieces_in(need.shape, run)

@@ -6,16 +6,17 @@ rectangle can use. Two rectangles whose strips all run along the division give n
 not give. So the places are the lengths that some whole number of pieces needs, and there are only so many.
 """
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 
+from ..cloth import OTHER
 from ..strips import needed_length, pieces_in
 from ..units import SAME
-from .meter import drained
+from .meter import Work, drained
 
 #: Places of a division that are looked at before it gives way.
 PLACES_AT_ONCE = 16
-OTHER = {"length": "width", "width": "length"}
+#: For each side that strips may run along, which kinds may be cut from them.
+Allowed = tuple[tuple[bool, ...], ...]
 
 
 @dataclass(frozen=True)
@@ -62,20 +63,23 @@ class Divider:
         self.most_places = most_places
         self._given: dict[tuple, tuple[int, ...]] = {}
 
-    def ways(self, length: float, width: float, allowed: tuple[bool, ...], sides: tuple[str, ...]) -> list[Way]:
-        """All ways worth a look for a cloth, its strips running only along `sides` and of `allowed` kinds only."""
+    def ways(self, length: float, width: float, allowed: Allowed, sides: tuple[str, ...]) -> list[Way]:
+        """All ways worth a look for a cloth, its strips running only along `sides` and of the kinds that are `allowed`
+        along each of them."""
         return drained(self.find(length, width, allowed, sides))
 
-    def find(self, length: float, width: float, allowed: tuple[bool, ...], sides: tuple[str, ...]) -> Iterator[None]:
-        """The same (by `yield from`), giving way after every few places of a division."""
+    def find(self, length: float, width: float, allowed: Allowed, sides: tuple[str, ...]) -> Work[list[Way]]:
+        """The same, giving way after every few places of a division."""
         found: list[Way] = []
+        by_side = dict(zip(sides, allowed))
         for along in sides:
-            found += yield from self._along(length, width, along, allowed, sides)
+            found += yield from self._along(length, width, along, by_side)
         return found
 
-    def _along(self, length, width, along, allowed, sides) -> Iterator[None]:
+    def _along(self, length, width, along, by_side) -> Work[list[Way]]:
         """The undivided way along a side, and those that divide that side with the first part's strips along it."""
         run, breadth = (length, width) if along == "length" else (width, length)
+        allowed = by_side[along]
         whole = self._part(along, run, breadth, allowed)
         if not any(whole.gives):
             return []
@@ -83,11 +87,11 @@ class Divider:
         yield
         found = [Way((whole,))]
         found += yield from self._both_along(run, breadth, along, allowed, places)
-        if OTHER[along] in sides:
-            found += yield from self._one_each_way(run, breadth, along, allowed, places)
+        if OTHER[along] in by_side:
+            found += yield from self._one_each_way(run, breadth, along, by_side, places)
         return found
 
-    def _both_along(self, run, breadth, along, allowed, places) -> Iterator[None]:
+    def _both_along(self, run, breadth, along, allowed, places) -> Work[list[Way]]:
         half = [pair for pair in places if pair[0] <= run / 2 + SAME]
         found: dict[tuple, Way] = {}
         for number, (low, at) in enumerate(half):
@@ -99,15 +103,15 @@ class Divider:
                 yield
         return list(found.values())
 
-    def _one_each_way(self, run, breadth, along, allowed, places) -> Iterator[None]:
-        across = self._part(OTHER[along], breadth, run, allowed)
+    def _one_each_way(self, run, breadth, along, by_side, places) -> Work[list[Way]]:
+        across = self._part(OTHER[along], breadth, run, by_side[OTHER[along]])
         if not any(across.gives):
             return []
         narrowest = min(kind.size for kind, gives in zip(self.kinds, across.gives) if gives)
         found = []
         for number, (low, at) in enumerate(places):
             if run - low >= narrowest - SAME:
-                first = self._part(along, at, breadth, allowed)
+                first = self._part(along, at, breadth, by_side[along])
                 second = Part(across.along, breadth, run - low, across.gives)
                 found.append(Way((first, second), (along, at), low == at))
             if number % PLACES_AT_ONCE == PLACES_AT_ONCE - 1:

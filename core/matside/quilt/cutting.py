@@ -15,20 +15,24 @@ from .outlines.right_triangle import RightTriangle
 from .settings.patchwork import Patchwork
 from .settings.sashing import rising
 
-#: What quilters add instead of the exact seam allowance of ¼ in: common practice, no published source.
-CUSTOM = {"half_square": Fraction(7, 8), "quarter_square": Fraction(5, 4)}
+#: What quilters add to a square's finished side before they cut it once or twice from corner to corner, for triangles
+#: at ¼ in seams, and how many it gives: common practice, no published source.
+CUSTOM = {"half_square": (Fraction(7, 8), 2), "quarter_square": (Fraction(5, 4), 4)}
 _CUSTOM_SEAM = Fraction(1, 4)
 
 
 class CutPiece(NamedTuple):
     """A kind of piece as cut: whether it leans the other way, from strips laid wrong side
-    up, and a strip's slanted ends.
+    up, a strip's slanted ends, how much longer than it finishes each end of it is cut, to be trimmed once sewn, and the
+    grain that it is to run on.
     """
 
     kind: str
     cut: Cut
     mirrored: bool = False
     ends: Ends | None = None
+    extra: Fraction = Fraction(0)
+    grain: str = "any"
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,12 +121,13 @@ def _slanted(kind: str, outline: Outline, sash: Fraction, geometry: Geometry) ->
 
 
 def border_cuts(ring: Patchwork, border: Border, seam: Fraction) -> dict[int, CutPiece]:
-    """How the four strips of a border are cut: with square ends, or mitred at 45°."""
+    """How the four strips of a border are cut: square, and where the corners are mitered longer at both ends."""
     found = {}
     for patch in ring.patches:
         direction = (1.0, 0.0) if patch.kind == "border_end" else (0.0, 1.0)
-        cut, ends = strip_cut(ring.shapes[patch.shape], direction, border.width, seam)
-        found[patch.shape] = CutPiece(patch.kind, cut, ends=None if border.corners == "butted" else ends)
+        cut, _ = strip_cut(ring.shapes[patch.shape], direction, border.width, seam)
+        extra = Fraction(0) if border.corners == "butted" else border.extra
+        found[patch.shape] = CutPiece(patch.kind, cut, extra=extra, grain=border.grain)
     return found
 
 
@@ -161,10 +166,15 @@ def _entry(piece: CutPiece, count, fabric: str, number: int, seam: Fraction) -> 
     entry |= {"need": count, "count": count}
     if isinstance(piece.cut, Parallelogram) or piece.ends or piece.mirrored:
         entry["mirrored"] = piece.mirrored
+    if piece.grain != "any":
+        entry["grain"] = piece.grain
+    if piece.extra:
+        entry |= {"length": piece.cut.length + 2 * piece.extra, "exact": piece.cut.length, "extra": piece.extra}
     if piece.ends:
         entry |= {"ends": piece.ends.angles, "parallel": piece.ends.parallel}
     if isinstance(piece.cut, HalfDiamond):
-        entry |= {"base": piece.cut.base, **_custom("quarter_square", piece.cut.tip_angle == 90, piece.cut.base, seam)}
+        squared = piece.cut.tip_angle == 90
+        entry |= {"base": piece.cut.base, **_custom("quarter_square", squared, piece.cut.base, count, seam)}
     return entry
 
 
@@ -197,14 +207,18 @@ def _pairs(triangle: RightTriangle, hands: list[int], seam: Fraction) -> dict:
         "count": sum(hands),
         "each_way": each_way,
         "triangle": {"across": triangle.across, "down": triangle.down, "long_edge": triangle.long_edge},
-        **_custom("half_square", abs(triangle.across - triangle.down) < 1e-9, triangle.across, seam),
+        **_custom("half_square", abs(triangle.across - triangle.down) < 1e-9, triangle.across, sum(hands), seam),
     }
 
 
-def _custom(name: str, applies: bool, cut: float, seam: Fraction) -> dict:
-    """What custom adds at ¼ in seams to the finished edge, where there is a custom, beside the exact addition."""
+def _custom(method: str, applies: bool, cut: float, count: int, seam: Fraction) -> dict:
+    """The customary way at ¼ in seams, where there is one, beside the exact one: squares cut from corner to corner.
+
+    `adds` is what custom adds to the finished side, `exactly` what it takes, `cut` the square's side, `gives` how many
+    triangles each of the `squares` gives."""
     if not applies or seam != _CUSTOM_SEAM:
         return {}
-    exact_addition = float(seam) * (2 + math.sqrt(2) if name == "half_square" else 2 + 2 * math.sqrt(2))
-    custom = float(CUSTOM[name])
-    return {"custom": {"adds": custom, "exactly": exact_addition, "cut": cut - exact_addition + custom}}
+    adds, gives = CUSTOM[method]
+    exactly = float(seam) * (2 + math.sqrt(2) if method == "half_square" else 2 + 2 * math.sqrt(2))
+    found = {"method": method, "gives": gives, "squares": -(-count // gives)}
+    return {"custom": {**found, "adds": float(adds), "exactly": exactly, "cut": cut - exactly + float(adds)}}

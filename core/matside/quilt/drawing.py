@@ -4,9 +4,6 @@ from ..shapes import Outline
 from .cutting import Layer
 from .outlines.polygons import Box
 
-#: An answer has at most so many outlines; beyond them it has counts only.
-MOST_OUTLINES = 20_000
-
 
 def drawing(layers: list[Layer], size: tuple[float, float], clip: Box | None) -> dict:
     """Kinds, shapes and pieces in quilt coordinates (inches, y down, the finished quilt's top left corner at 0, 0).

@@ -201,8 +201,11 @@ def _sashing(setting: Setting, geometry: Geometry, lay: Lay, standing: Patchwork
     sash = geometry.sash
     if sash <= SAME:
         return None
-    if geometry.setting == "grid":
-        return grid_sashing(setting, float(geometry.piece.angle), sash, geometry.sash_style, lay)
-    if geometry.setting == "zigzag":
-        return zigzag_sashing(setting, geometry.measures, sash, lay)
-    return block_sashing(standing, setting.step[0] - sash, sash, lay.columns, lay.rows, geometry.sash_style)
+    match geometry.setting:
+        case "grid":
+            return grid_sashing(setting, float(geometry.piece.angle), sash, geometry.sash_style, lay)
+        case "zigzag":
+            return zigzag_sashing(setting, geometry.measures, sash, lay)
+        case "eight_pointed":
+            return block_sashing(standing, setting.step[0] - sash, sash, lay.columns, lay.rows, geometry.sash_style)
+    raise ValueError(f"{geometry.setting} has no sashing")

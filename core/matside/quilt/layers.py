@@ -3,6 +3,7 @@
 from collections import Counter
 
 from .around.borders import bordered, taken_by
+from .around.measured import inner_size
 from .cutting import Layer, border_cuts, piece_cuts, sash_cuts
 from .fabrics.colours import coloured
 from .geometry import Ground, around
@@ -14,15 +15,18 @@ _NONE = Patchwork(0.0, 0.0, (), (), ())
 
 
 def layers_of(quilt: Quilt, ground: Ground) -> list[Layer]:
-    """Patchwork, sashing and borders, from the inside out, in quilt coordinates."""
+    """Patchwork, sashing and borders, from the inside out, in quilt coordinates.
+
+    All lies as planned; borders are cut for the sewn top where that was measured."""
     geometry, inset = quilt.geometry, float(taken_by(quilt.borders)) / 2
     pieces = ground.patchwork.shifted(inset)
     colours = coloured(ground.patchwork, quilt.colouring, lambda: around(geometry))
     layers = [Layer(pieces, piece_cuts(ground.patchwork, geometry), colours)]
     layers.append(_sash_layer(quilt, ground, inset))
-    rings = bordered(ground.patchwork.width, ground.patchwork.height, quilt.borders)
-    for ring, border in zip(rings, quilt.borders, strict=True):
-        layers.append(Layer(ring, border_cuts(ring, border, geometry.piece.seam), [border.fabric] * 4))
+    drawn = bordered(ground.patchwork.width, ground.patchwork.height, quilt.borders)
+    sewn = bordered(*inner_size(quilt, ground), quilt.borders)
+    for ring, round_top, border in zip(drawn, sewn, quilt.borders, strict=True):
+        layers.append(Layer(ring, border_cuts(round_top, border, geometry.piece.seam), [border.fabric] * 4))
     return layers
 
 

@@ -7,12 +7,13 @@ from fractions import Fraction
 
 from ..errors import Refusal
 from ..fields import Fields
+from ..kinds import USUAL_WIDTH
 from ..pieces import DEFAULT_SEAM, read_diamond
 from ..shapes import SMALLEST
 from ..units import shown
 from .around.backing import Backing
 from .around.binding import FOLDS, GRAINS, JOINS, Binding
-from .around.borders import CORNERS, Border, taken_by
+from .around.borders import BORDER_GRAINS, CORNERS, DEFAULT_EXTRA, Border, taken_by
 from .fabrics.colours import WAYS, Colouring
 from .geometry import MOST_PIECES, Geometry, Size
 from .outlines.cuts import Piece
@@ -20,7 +21,7 @@ from .settings.sashing import STYLES
 from .settings.setting import EDGES
 from .settings.stars import JOINED_BY
 from .size.fitting import FITS, Target
-from .size.sizes import DEFAULT_DROP, SIZES
+from .size.sizes import DEFAULT_DROP, OLD_NAMES, SIZES
 
 SETTINGS = ("grid", "zigzag", "hexagons", "stars", "eight_pointed")
 ORIENTATIONS = ("standing", "lying")
@@ -83,6 +84,7 @@ class Quilt:
     sash: Fraction
     sash_fabrics: tuple[int, int]
     borders: tuple[Border, ...]
+    top: tuple[Fraction, Fraction] | None
     binding: Binding | None
     binding_strip: Fraction
     backing: Backing | None
@@ -108,8 +110,9 @@ def read_quilt(fields: Fields) -> Quilt:
         sash=sash,
         sash_fabrics=(sash_fabric, sash_fabric if stone_fabric is None else stone_fabric),
         borders=borders,
+        top=read_top(fields, piece) if fields.has("top") else None,
         binding=read_binding(fields, fabrics, piece.seam) if fields.has("binding") else None,
-        binding_strip=_part(fields, "binding").length("strip_length", Fraction(42)),
+        binding_strip=_part(fields, "binding").length("strip_length", USUAL_WIDTH),
         backing=read_backing(fields, fabrics) if fields.has("backing") else None,
         batting_overlap=_part(fields, "batting").length_or_zero("overlap", Fraction(4))
         if fields.has("batting")
@@ -131,21 +134,21 @@ def quilt_within(fields: Fields) -> Iterator[Quilt]:
     matside.errors.Refusal: quilt.piece.angle: angle_outside {'given': '6', 'least': 15, 'most': 90}
     """
     try:
-        yield read_quilt(Fields(fields.given, "", fields.unit))
+        yield read_quilt(Fields(fields.given))
     except Refusal as refusal:
         raise Refusal(fields.at(refusal.field), refusal.code, **refusal.values) from None
 
 
 def _part(fields: Fields, name: str) -> Fields:
     """An object of the request; an empty one where there is none."""
-    return fields.object(name) if fields.has(name) else Fields({}, fields.at(name), fields.unit)
+    return fields.object(name) if fields.has(name) else Fields({}, fields.at(name))
 
 
 def read_quilt_piece(fields: Fields) -> Piece:
     """The diamond with its seam allowance: `seam` beside the piece or in it, ¼ in where neither is given."""
     given = fields.object("piece")
     seam = fields.length_or_zero("seam", given.length_or_zero("seam", DEFAULT_SEAM))
-    return Piece(read_diamond(Fields({**given.given, "seam": seam}, given.place, given.unit)), seam)
+    return Piece(read_diamond(Fields({**given.given, "seam": seam}, given.place)), seam)
 
 
 def read_geometry(fields: Fields, piece: Piece, sash: Fraction, borders: tuple[Border, ...]) -> Geometry:
@@ -201,7 +204,8 @@ def read_target(fields: Fields, borders: tuple[Border, ...] = ()) -> Target:
     """The wanted size of the patchwork inside the borders, from the finished size of the quilt."""
     place = fields.object("target") if fields.has("target") else fields
     if place.has("size"):
-        size = SIZES[place.choice("size", tuple(SIZES))]
+        name = place.raw("size")
+        size = SIZES[OLD_NAMES[name] if name in OLD_NAMES else place.choice("size", tuple(SIZES))]
         width, height = size.with_drop(place.length_or_zero("drop", DEFAULT_DROP))
     else:
         width, height = place.length("width"), place.length("height")
@@ -210,6 +214,15 @@ def read_target(fields: Fields, borders: tuple[Border, ...] = ()) -> Target:
         if length <= taken:
             raise Refusal(place.at(name), "borders_fill", given=float(length), borders=float(taken))
     return Target(float(width - taken), float(height - taken), (place.at("width"), place.at("height")))
+
+
+def read_top(fields: Fields, piece: Piece) -> tuple[Fraction, Fraction]:
+    """Width and height of the sewn top as it was measured, seam allowances included."""
+    given = fields.object("top")
+    for name in ("width", "height"):
+        if given.length(name) <= 2 * piece.seam:
+            raise Refusal(given.at(name), "top_small", given=float(given.length(name)), least=float(2 * piece.seam))
+    return given.length("width"), given.length("height")
 
 
 def read_borders(fields: Fields, fabrics: Fabrics) -> tuple[Border, ...]:
@@ -221,7 +234,9 @@ def read_borders(fields: Fields, fabrics: Fabrics) -> tuple[Border, ...]:
         Border(
             one.length_or_zero("width"),
             fabrics.read(one, "fabric", f"border_{k}"),
-            one.choice("corners", CORNERS, "butted"),
+            "mitered" if one.raw("corners") == "mitred" else one.choice("corners", CORNERS, "butted"),
+            one.length_or_zero("extra", DEFAULT_EXTRA),
+            one.choice("grain", BORDER_GRAINS, "any"),
         )
         for k, one in enumerate(given, start=1)
     ]
@@ -259,7 +274,7 @@ def read_backing(fields: Fields, fabrics: Fabrics) -> Backing:
     """The backing's cloth."""
     given = fields.object("backing")
     return Backing(
-        usable_width=given.length("usable_width", Fraction(42)),
+        usable_width=given.length("usable_width", USUAL_WIDTH),
         overlap=given.length_or_zero("overlap", Fraction(4)),
         seam=given.length_or_zero("seam", Fraction(1, 2)),
         fabric=fabrics.read(given, "fabric", "backing"),
@@ -267,8 +282,10 @@ def read_backing(fields: Fields, fabrics: Fabrics) -> Backing:
 
 
 def read_colouring(fields: Fields, fabrics: Fabrics) -> Colouring:
-    """How the fabrics are placed over the pieces: all that are listed, by rows, unless the request says otherwise."""
-    given = _part(fields, "colouring")
+    """How the fabrics are placed over the pieces: all that are listed, by rows, unless the request says otherwise.
+
+    The field was once called `colouring`, and may be so still."""
+    given = _part(fields, "colouring" if fields.has("colouring") and not fields.has("coloring") else "coloring")
     listed = given.list("fabrics", MOST_FABRICS, 1) if given.has("fabrics") else list(range(fabrics.listed))
     place = given.at("fabrics")
     chosen = tuple(fabrics.number(item, f"{place}[{k}]") for k, item in enumerate(listed))
@@ -281,6 +298,7 @@ def read_colouring(fields: Fields, fabrics: Fabrics) -> Colouring:
         joining=_fixed(given, "joining", fabrics),
         listed=tuple(_numbers(given, "list", fabrics)) if way == "list" else (),
         changes=tuple(_changes(given, fabrics)) if given.has("changes") else (),
+        place=given.place,
     )
 
 

@@ -1,13 +1,12 @@
 """Sewing facts that go with the pieces."""
 
-from collections import Counter
-
-from .. import angles
-from ..units import SAME
 from .geometry import Geometry, Ground
-from .outlines.polygons import bounds
-from .settings.patchwork import Patch
-from .settings.tilings import Measures
+from .sewn.grain import bias_edges, edge_leans, outer_grain
+from .sewn.layout import layout
+from .sewn.rows import BETWEEN_ROWS, rows
+from .sewn.seam_test import SEWN, wanted_width
+from .sewn.steps import steps
+from .sewn.tips import tip_offset, tip_trim
 
 #: How each setting is put together, which way its seams are pressed (codes of the wording).
 ASSEMBLY = {
@@ -17,31 +16,17 @@ ASSEMBLY = {
     "stars": ("set_in_stars", "round_one_way"),
     "eight_pointed": ("set_in_blocks", "round_one_way"),
 }
-#: Which edges of a piece lie on the bias when it is cut from a strip along the grain.
-BIAS = {
-    "diamond": "two_slanted",
-    "side_half": "both_legs",
-    "end_half": "both_legs",
-    "notch_fill": "both_legs",
-    "side_triangle": "both_legs",
-    "corner_quarter": "long_edge",
-    "row_end_fill": "long_edge",
-    "sash": "two_slanted",
-    "cornerstone": "two_slanted",
-    "cornerstone_side_half": "both_legs",
-    "cornerstone_end_half": "both_legs",
-}
-#: Which way the grain of the outer pieces runs along the quilt's edge.
-OUTER_GRAIN = {"pointed": "half_bias", "trimmed": "bias", "filled": "straight"}
-#: Whole diamonds lie along these settings' filled edges: it is on the grain only where they are turned for it.
-TURNED_GRAIN = {"zigzag": "straight_along_rows", "hexagons": "straight_outwards"}
+
+#: What comes before pieces with edges on the bias are cut. Common practice, no published source.
+BEFORE = ("prewash", "starch")
 
 
-def facts(geometry: Geometry, ground: Ground) -> dict:
-    """Tips, rows, pressing and bias edges; lengths in inches."""
-    assembly, press = _assembly(geometry)
-    kinds = ground.patchwork.counts() | (ground.sashing.counts() if ground.sashing else {})
-    straight_sash = geometry.setting != "grid"
+def facts(geometry: Geometry, ground: Ground, fabrics: list[int]) -> dict:
+    """Tips, rows, pressing and bias edges; lengths in inches, None where there is nothing to say.
+
+    `fabrics` has the fabric's number of every piece of the patchwork, in order."""
+    assembly, press = _assembly(geometry, ground)
+    leans = edge_leans(geometry, ground)
     return {
         "seam": geometry.piece.seam,
         "tip_offset": tip_offset(geometry),
@@ -49,74 +34,21 @@ def facts(geometry: Geometry, ground: Ground) -> dict:
         "assembly": assembly,
         "press": "toward_sashing" if ground.sashing else press,
         "rows": rows(geometry, ground),
-        "bias": {k: BIAS[k] for k in kinds if k in BIAS and not (straight_sash and k in ("sash", "cornerstone"))},
-        "outer_edge": _outer_grain(geometry),
+        "bias": bias_edges(geometry, ground),
+        "outer_edge": outer_grain(geometry, leans),
+        "edge_leans": leans,
+        "before": BEFORE,
+        "steps": steps(geometry, ground),
+        "seam_test": {"sewn": SEWN, "wanted": wanted_width(geometry)},
+        "layout": layout(geometry, ground, fabrics),
     }
 
 
-def _assembly(geometry: Geometry) -> tuple[str, str]:
+def _assembly(geometry: Geometry, ground: Ground) -> tuple[str, str]:
     """How it is put together; upright diamonds lean neither way, and their zigzag rows are all alike."""
     assembly, press = ASSEMBLY[geometry.setting]
-    return (f"{assembly}_upright" if geometry.setting == "zigzag" and geometry.piece.angle == 90 else assembly), press
-
-
-def _outer_grain(geometry: Geometry) -> str:
-    """The grain along the quilt's edge, as far as the pieces can be turned for it. Squares
-    have all edges on the grain.
-    """
-    if geometry.edge == "filled" and geometry.piece.angle < 90:
-        return TURNED_GRAIN.get(geometry.setting, OUTER_GRAIN["filled"])
-    return OUTER_GRAIN[geometry.edge]
-
-
-def tip_offset(geometry: Geometry) -> float:
-    """How far the points stick out along the edge when two pieces are laid edge to edge for a row: 2 · seam · cot θ."""
-    return 2 * float(geometry.piece.seam) * angles.cot(geometry.piece.angle)
-
-
-def tip_trim(geometry: Geometry) -> float:
-    """What may be cut off each sharp tip, square to the long diagonal, so that a seam
-    allowance is left beyond the point.
-
-    The cut tip lies seam / sin(θ / 2) beyond the finished one, of which one seam stays.
-    """
-    return float(geometry.piece.seam) * (1 / angles.sin(geometry.piece.angle / 2) - 1)
-
-
-def rows(geometry: Geometry, ground: Ground) -> list[dict]:
-    """The rows that are sewn first, alike ones together: how many, of how many pieces, and how long.
-
-    `length` is the finished length of a row's longer edge, `sewn` the same with the seam allowances on its two ends.
-    Settings with set-in seams have no rows."""
-    if geometry.setting not in ("grid", "zigzag"):
-        return []
-    found = Counter(_row(geometry, ground, patches) for patches in _by_row(geometry, ground))
-    ends = 2 * float(geometry.piece.seam) / angles.sin(geometry.piece.angle)
-    return [
-        {"rows": count, "pieces": pieces, "length": length, "sewn": length + ends}
-        for (pieces, length), count in sorted(found.items())
-    ]
-
-
-def _by_row(geometry: Geometry, ground: Ground) -> list[list[Patch]]:
-    found: dict[int, list[Patch]] = {}
-    for patch in ground.standing.patches:
-        row = patch.row + patch.column if geometry.setting == "grid" else patch.row
-        found.setdefault(row, []).append(patch)
-    return list(found.values())
-
-
-def _row(geometry: Geometry, ground: Ground, patches: list[Patch]) -> tuple[int, float]:
-    """Pieces of a row, and the finished length of its longer edge.
-
-    In the grid a row rises to the right. A piece reaches the row's upper edge when it has the diamond's upper left
-    edge, and the lower one when it has the lower right edge."""
-    if geometry.setting == "zigzag":
-        diamonds = sum(patch.kind == "diamond" for patch in patches)
-        return diamonds, round(diamonds * geometry.measures.edge, 9)
-    boxes = [bounds(ground.standing.cells[patch.shape]) for patch in patches]
-    upper = sum(box[0] < -SAME and box[1] < -SAME for box in boxes)
-    lower = sum(box[2] > SAME and box[3] > SAME for box in boxes)
-    steps = max(upper, lower)
-    sash = Measures(geometry.sash, float(geometry.piece.angle)).edge
-    return len(patches), round(steps * geometry.measures.edge + max(0, steps - 1) * sash, 9)
+    if geometry.setting != "zigzag":
+        return assembly, press
+    if geometry.piece.angle == 90:
+        return f"{assembly}_upright", press
+    return (f"{assembly}_filled" if BETWEEN_ROWS in ground.patchwork.counts() else assembly), press

@@ -2,10 +2,12 @@
 
 from collections import Counter
 
+from ..shapes import MOST_OUTLINES
 from .around.borders import bordered_size, frame, taken_by
+from .around.measured import finished_size, top_fields
 from .around.outside import way_round
 from .cutting import Layer, cut_list
-from .drawing import MOST_OUTLINES, drawing
+from .drawing import drawing
 from .extras import backing_fields, batting_fields, binding_fields, cautions, could_be
 from .fabrics.colours import coloured
 from .geometry import Geometry, Ground, around, laid
@@ -15,12 +17,14 @@ from .sewing import facts
 
 
 def described(quilt: Quilt) -> dict:
-    """The answer's fields; lengths in inches, areas in square inches."""
+    """The answer's fields; lengths in inches, areas in square inches.
+
+    The patchwork and the drawing are as planned; where the sewn top was measured, everything round it goes by that."""
     geometry, ground = quilt.geometry, laid(quilt.geometry)
     if quilt.only == "colours":
         return recoloured(quilt, ground)
     inner = (ground.patchwork.width, ground.patchwork.height)
-    finished = bordered_size(*inner, quilt.borders)
+    finished = finished_size(quilt, ground)
     layers = layers_of(quilt, ground)
     return {
         "setting": geometry.setting,
@@ -29,17 +33,18 @@ def described(quilt: Quilt) -> dict:
         "pieces": total(layers),
         "patchwork": _size(*inner),
         "finished": _size(*finished),
-        "bound": _size(*(length + 2 * _bound(quilt) for length in finished)),
+        "top": top_fields(quilt, ground),
+        "bound": _size(*(length + 2 * _beyond(quilt) for length in finished)),
         "trim_to": _trim_to(geometry, ground),
         "pieced_area": covered(layers[:2]),
         "piece": _piece(geometry),
         "cut": cut_list(layers, quilt.fabrics, geometry.piece.seam),
         "fabrics": per_fabric(layers, quilt.fabrics),
         **_around(quilt, ground, finished),
-        "sewing": facts(geometry, ground),
-        "could_be": could_be(geometry, ground),
+        "sewing": facts(geometry, ground, layers[0].fabrics),
+        "could_be": could_be(quilt, ground),
         "cautions": cautions(quilt, ground),
-        **_drawn(quilt, ground, layers, finished),
+        **_drawn(quilt, ground, layers, bordered_size(*inner, quilt.borders)),
     }
 
 
@@ -57,7 +62,7 @@ def _around(quilt: Quilt, ground: Ground, finished: tuple[float, float]) -> dict
     found = {"binding": None, "backing": None, "batting": None}
     if quilt.binding:
         around = way_round(quilt.geometry, ground, *finished)
-        found["binding"] = binding_fields(quilt.binding, float(quilt.binding_strip), around)
+        found["binding"] = binding_fields(quilt.binding, quilt.geometry.piece.seam, float(quilt.binding_strip), around)
         found["binding"]["fabric"] = quilt.fabrics[quilt.binding.fabric]
     if quilt.backing:
         found["backing"] = backing_fields(quilt.backing, *finished)
@@ -81,7 +86,7 @@ def _binding_layer(quilt: Quilt, finished: tuple[float, float]) -> list[Layer]:
     """The binding as it shows round a straight edge."""
     if not quilt.binding or quilt.geometry.edge == "pointed":
         return []
-    ring = frame(*finished, float(quilt.binding.width))
+    ring = frame(*finished, _beyond(quilt), float(quilt.binding.width))
     return [Layer(ring, {}, [quilt.binding.fabric] * len(ring.patches))]
 
 
@@ -104,9 +109,9 @@ def _size(width: float, height: float) -> dict:
     return {"width": width, "height": height}
 
 
-def _bound(quilt: Quilt) -> float:
-    """How far the binding reaches beyond the finished quilt on each side."""
-    return float(quilt.binding.width) if quilt.binding else 0.0
+def _beyond(quilt: Quilt) -> float:
+    """How far the bound quilt reaches beyond the finished one on each side."""
+    return float(quilt.binding.beyond(quilt.geometry.piece.seam)) if quilt.binding else 0.0
 
 
 def _trim_to(geometry: Geometry, ground: Ground) -> dict | None:
@@ -118,7 +123,7 @@ def _trim_to(geometry: Geometry, ground: Ground) -> dict | None:
 
 
 def _piece(geometry: Geometry) -> dict:
-    """The diamond's own measures, cut and finished; `across` and `down` as it lies in the quilt."""
+    """The diamond's own measures, cut and finished."""
     measures, diamond = geometry.measures, geometry.piece.diamond
     return {
         "size": diamond.size,

@@ -2,10 +2,11 @@
 slices, as the plan's own.
 """
 
-from collections.abc import Generator, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from ..plan.basket import BasketCloth, Need
+from ..plan.meter import Work
 from ..plan.planning import CutCloths, Plan, Planner
 from ..units import SAME
 from .guided import Guided, GuidedCloth, GuidedStrip
@@ -67,7 +68,7 @@ class Search:
         else:
             self.found = yield from self._with_held(self._ordered(best))
 
-    def _plan(self, needs: list[Need], stock: tuple[BasketCloth, ...]) -> Generator[None, None, Plan]:
+    def _plan(self, needs: list[Need], stock: tuple[BasketCloth, ...]) -> Work[Plan]:
         planner = Planner(needs, list(stock), self._grain, self._work)
         self._planners.append(planner)
         for _ in planner.run():
@@ -82,7 +83,7 @@ class Search:
         order = sorted(plan.cut, key=lambda item: item.cloth.id != self.rest.at_hand)
         return Found(_guided(order, self._needs), plan.missing_area, plan.area_opened, plan.bound)
 
-    def _forced(self, best: Plan) -> Generator[None, None, Found]:
+    def _forced(self, best: Plan) -> Work[Found]:
         """The cloth that lies there gives the most that it can, and what remains is planned from the others.
 
         What the best plan of all reaches stays the bound, as nobody shows that this one comes near it.
@@ -95,7 +96,7 @@ class Search:
         cuts = _guided([*alone.cut, *others.cut], self._needs)
         return Found(cuts, others.missing_area, alone.area_opened + others.area_opened, best.bound)
 
-    def _with_held(self, found: Found) -> Generator[None, None, Found]:
+    def _with_held(self, found: Found) -> Work[Found]:
         """What is held might have been used better: unless nothing can be better, the bound is that of a plan that may.
 
         That plan has what is held as it was before anything was cut of it, and counts only what has been made; it pays

@@ -34,16 +34,16 @@ _CHECKS = (
     {"across_1": 4, "across_2": 4.05, "short_diagonal": 4.6, "long_diagonal": 8, "edge": 4.6},
 )
 _QUILTS = (
-    {"width": 60, "height": 72, "binding": {}, "backing": {}},
+    {"width": 60, "height": 72, "binding": {}, "backing": {}, "top": {"width": "60 1/2 in", "height": 72}},
     {"columns": 5, "rows": 7, "edge": "pointed", "setting": "zigzag", "sashing": {"width": 1, "style": "strips"}},
-    {"target": {"size": "crib", "drop": 8}, "orientation": "lying", "edge": "trimmed", "fit": "nearest", "batting": {"overlap": 4}},
+    {"target": {"size": "baby", "drop": 8}, "orientation": "lying", "edge": "trimmed", "fit": "nearest", "batting": {"overlap": 4}},
     {"have": 41, "drawing": False, "only": "colours"},
     {"width": 40, "height": 50, "seam": "1/4", "binding": {"cut_width": 2.25, "fold": "double", "ease": 0.25, "join": "square", "grain": "bias"},
-     "borders": [{"width": 2, "corners": "mitred"}, {"width": "1 1/2 in", "fabric": "red", "corners": "butted"}],
+     "borders": [{"width": 2, "corners": "mitered", "extra": 1.5}, {"width": "1 1/2 in", "fabric": "red", "corners": "mitred", "grain": "lengthwise"}],
      "backing": {"usable_width": 108, "overlap": 4, "seam": 0.5, "fabric": "blue"},
      "fabrics": [{"id": "red"}, {"id": "blue"}, {"id": "sand"}],
      "sashing": {"width": 1, "style": "cornerstones", "fabric": "blue", "cornerstones": "red"},
-     "colouring": {"way": "random", "seed": 5, "fabrics": ["red", 1], "rest": "sand", "changes": [[3, "blue"]]}},
+     "coloring": {"way": "random", "seed": 5, "fabrics": ["red", 1], "rest": "sand", "changes": [[3, "blue"]]}},
 )  # fmt: skip
 _SET = (
     ("grid", 60, "diamonds"),
@@ -54,7 +54,7 @@ _SET = (
 _NEEDS = [
     {"id": "d", "shape": "diamond", "size": 4, "angle": 60, "need": 9},
     {"id": "h", "shape": "half-diamond", "size": 3, "angle": 60, "need": 5, "fabric": "red", "mirrored": False},
-    {"id": "r", "shape": "rectangle", "size": 2.5, "length": 12, "need": 4},
+    {"id": "r", "shape": "rectangle", "size": 2.5, "length": 12, "need": 4, "grain": "crosswise"},
 ]
 _BASKET = [
     {"id": "a", "length": 18, "width": 20, "count": 2, "selvage": "length"},
@@ -85,7 +85,7 @@ def valid_requests() -> list[dict]:
         *({"ask": "strip", "piece": piece, "length": "42 in", "layers": 2} for piece in _PIECES),
         *({"ask": "cloth", "piece": piece, "cloth": cloth} for piece in _PIECES[::2] for cloth in _CLOTHS),
         *({"ask": "piece", "piece": {**piece, "seam": "1/4 in"}} for piece in _PIECES[:5]),
-        *({"ask": ask} for ask in ("kinds", "facts", "quilt_choices")),
+        *({"ask": ask} for ask in ("kinds", "facts", "glossary", "quilt_choices")),
         *_ruler_requests(),
         *(
             {"ask": "check", "piece": _DIAMOND, "measured": measured, "across": 10, "rows": 12, "hand": "left"}
@@ -107,6 +107,7 @@ def valid_requests() -> list[dict]:
         *_size_requests(),
         *_guide_requests(),
         *_replan_requests(),
+        {"ask": "seam_test", "quilt": {"piece": _DIAMOND, **_QUILTS[0]}, "measured": "11 1/16 in", "sewn": 3},
         {"ask": "habits", **_HABITS},
         {"ask": "length", "length": "7 1/2 in"},
     ]
@@ -170,6 +171,17 @@ def _buying_requests() -> list[dict]:
             "ask": "buying",
             "lengths": [{"id": "back", "length": 48, "need": 2}],
             "kits": {"people": 3, "leader": 1, "bolt_length": "15 yd"},
+        },
+        {
+            "ask": "class_plan",
+            "quilt": {"piece": _DIAMOND, "columns": 2, "rows": 3, "edge": "pointed", "drawing": False},
+            "kits": {"people": 3, "leader": 1, "sizes": [{"name": "small", "people": 2, "columns": 2, "rows": 2}]},
+            "batting_price": 9.5,
+            "weeks": 2,
+            "swap": True,
+            "pace": 6,
+            "strip_seconds": 45,
+            "share_an_iron": 3,
         },
         {
             "ask": "buying",

@@ -13,7 +13,7 @@ from .places import DIST, NODE_MODULES, ROOT, VENV, WORK
 def main(arguments: list[str], summary: str) -> int:
     """Runs one command and returns the exit status; a Stop becomes one line."""
     parsed, rest = _parser(summary).parse_known_args(arguments)
-    if rest and parsed.command not in ("test", "bench", "torture"):
+    if rest and parsed.command not in ("test", "bench", "torture", "mutate"):
         _parser(summary).error(f"unrecognized arguments: {' '.join(rest)}")
     try:
         return _COMMANDS[parsed.command](parsed, rest) or 0
@@ -74,6 +74,14 @@ def torture(_parsed, rest: list[str]) -> int:
     return testing.torture(rest)
 
 
+def mutate(_parsed, rest: list[str]) -> int:
+    """Prepares the tests and tries changes to the core."""
+    environment.require_venv_module()
+    with _alone():
+        environment.prepare("test")
+    return testing.mutate(rest)
+
+
 def _prepare_tests() -> None:
     environment.require_venv_module()
     with _alone():
@@ -107,4 +115,12 @@ def _alone() -> Iterator[None]:
         yield
 
 
-_COMMANDS = {"build": build, "serve": serve, "test": test, "bench": bench, "torture": torture, "clean": clean}
+_COMMANDS = {
+    "build": build,
+    "serve": serve,
+    "test": test,
+    "bench": bench,
+    "torture": torture,
+    "mutate": mutate,
+    "clean": clean,
+}

@@ -114,7 +114,6 @@ function tallied(at, event, index) {
   const { rule, state, step } = at;
   if (!rule.tally) return state.tallies;
   const terms = {
-    one: 1,
     gives: step.gives ?? 0,
     n: event.n ?? 0,
     strip_made: Math.max(0, madeHere(at)),

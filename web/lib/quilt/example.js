@@ -41,9 +41,9 @@ export function exampleQuilt(units, nameOf) {
     ...fresh,
     target: { size: "", width: "48 in", height: "60 in", drop: "" },
     piece: { angle: "60", measure: "size", text: "6 in", seam: "1/4 in" },
-    borders: [{ width: "3 in", fabric: "f1", corners: "butted" }],
+    borders: [{ width: "3 in", fabric: "f1", corners: "butted", extra: "2 in", grain: "crosswise" }],
     fabrics,
-    colouring: { way: "rings", seed: 1, rest: "f4", changes: {} },
+    colouring: { ...fresh.colouring, rest: "f4" },
   };
   return { quilt, basket: { cloths: CLOTHS } };
 }

@@ -2,7 +2,7 @@
 // lengths is for the core to say.
 
 import { typedLength, typedNumber } from "../words/measure.js";
-import { saleOf } from "./quilt-state.js";
+import { inOrder, saleOf } from "./quilt-state.js";
 
 /** The request of the ask `quilt`, without its name. */
 export function quiltRequest(state, { units, locale }) {
@@ -25,6 +25,8 @@ export function quiltRequest(state, { units, locale }) {
     borders: bordersOf(state).map((border) => ({
       width: length(border.width),
       corners: border.corners,
+      extra: length(border.extra),
+      grain: border.grain,
       ...fabricOf(border),
     })),
   };
@@ -32,8 +34,15 @@ export function quiltRequest(state, { units, locale }) {
     ...geometry,
     ...partsOf(state, length),
     fabrics: state.fabrics.map(({ id }) => ({ id })),
-    colouring: colouringOf(state, geometryKey(geometry)),
+    coloring: colouringOf(state, geometryKey(geometry)),
   };
+}
+
+/** The request of the ask `seam_test` for what was measured, without its name; null where nothing was. */
+export function seamRequest(state, words) {
+  const { measured } = state.seam_test;
+  if (!measured.trim()) return null;
+  return { quilt: quiltRequest(state, words), measured: typedLength(measured, words.units, words.locale) };
 }
 
 /** What names a quilt's pieces, so that tapped colours stay with the pieces they were tapped on. */
@@ -79,9 +88,11 @@ function sizeOf({ by, target, steps, have, fit }, length) {
 }
 
 function partsOf(state, length) {
-  const { binding, backing, batting, buying } = state;
+  const { top, binding, backing, batting, buying } = state;
   const wide = saleOf(state, backing.fabric || "backing").sale.usable_width.trim() || buying.usable_width;
   return {
+    ...(isWanted(top.width) &&
+      isWanted(top.height) && { top: { width: length(top.width), height: length(top.height) } }),
     ...(binding.on && {
       binding: {
         grain: binding.grain,
@@ -98,9 +109,10 @@ function partsOf(state, length) {
   };
 }
 
-function colouringOf({ fabrics, colouring, setting }, key) {
+function colouringOf(state, key) {
+  const { colouring, setting } = state;
   const { way, seed, rest, joining, changes } = colouring;
-  const used = fabrics.filter(({ used }) => used).map(({ id }) => id);
+  const used = inOrder(state).map(({ id }) => id);
   return {
     way,
     seed,

@@ -55,8 +55,13 @@ function circle(pen, x, y, radius) {
 
 /** Whether a colour (#rrggbb) is light, by what the eye makes of its parts (ITU-R BT.709). */
 export function isLight(colour) {
+  return lightness(colour) > 140;
+}
+
+/** How light a colour (#rrggbb) is: 0 for black, 255 for white. */
+export function lightness(colour) {
   const [red, green, blue] = [1, 3, 5].map((at) => parseInt(colour.slice(at, at + 2), 16));
-  return 0.2126 * red + 0.7152 * green + 0.0722 * blue > 140;
+  return 0.2126 * red + 0.7152 * green + 0.0722 * blue;
 }
 
 /**

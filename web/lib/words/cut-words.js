@@ -24,15 +24,18 @@ export function countedPieces(id, n, each, words) {
     : words.say("quilt_screen.gives", { count: n, what });
 }
 
-/** How it is cut: the strip and what is taken off it. */
+/** How it is cut: the strip and what is taken off it, and whatever else is to be known, a sentence each. */
 export function cutSentence(entry, words) {
   const say = (code, values = entry) => words.say(`quilt_screen.cut.${code}`, values);
-  const told = [say(shapeOf(entry))];
-  if (entry.triangle) told.push(say("triangles", { n: entry.need, one: entry.each_way[0], other: entry.each_way[1] }));
-  if (entry.custom) told.push(say("custom", { adds: entry.custom.adds, cut: entry.custom.cut }));
-  if (entry.mirrored) told.push(say("mirrored"));
-  if (entry.ends) told.push(say("ends", { one: entry.ends[0], other: entry.ends[1] }));
-  return told.join(" ");
+  const [one, other] = entry.each_way ?? [];
+  const how = entry.triangle ? say("triangles", { ...entry, n: entry.need, one, other }) : say(shapeOf(entry));
+  const more = [];
+  if (entry.custom) more.push(say(`custom.${entry.custom.method}`, { ...entry.custom, n: entry.custom.squares }));
+  if (entry.mirrored) more.push(say("mirrored"));
+  if (entry.grain) more.push(say(`grain.${entry.grain}`));
+  if (entry.extra) more.push(say("extra"));
+  if (entry.ends) more.push(say("ends", { one: entry.ends[0], other: entry.ends[1] }));
+  return more.length ? say("with_more", { how, more: more.join(" ") }) : how;
 }
 
 function shapeOf({ shape, cut }) {

@@ -1,11 +1,11 @@
 """Backing and batting: what lies under the quilt, with an overlap all round."""
 
-import math
 from dataclasses import dataclass
 from fractions import Fraction
 
 from ...errors import Refusal
-from ...units import SAME
+from ...kinds import USUAL_WIDTH
+from ...strips import joined
 
 
 @dataclass(frozen=True, slots=True)
@@ -16,7 +16,7 @@ class Backing:
     source.
     """
 
-    usable_width: Fraction = Fraction(42)
+    usable_width: Fraction = USUAL_WIDTH
     overlap: Fraction = Fraction(4)
     seam: Fraction = Fraction(1, 2)
     fabric: int = 0
@@ -54,4 +54,4 @@ def _joined(wanted: float, backing: Backing) -> int:
     takes = 2 * float(backing.seam)
     if backing.usable_width <= takes:
         raise Refusal("backing.usable_width", "backing_narrow", given=float(backing.usable_width))
-    return max(1, math.ceil((wanted - takes) / (float(backing.usable_width) - takes) - SAME))
+    return joined(wanted, float(backing.usable_width), takes)

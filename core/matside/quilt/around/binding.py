@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from ...errors import Refusal
 from ...shapes import SMALLEST
+from ...strips import joined
 from ...units import LONGEST, SAME
 
 FOLDS = {"double": 6, "single": 4}
@@ -62,6 +63,22 @@ class Binding:
             return 2 * math.sqrt(2) * float(self.seam)
         return float(self.strip_width if self.join == "diagonal" else 2 * self.seam)
 
+    def covers(self, seam: Fraction) -> Fraction:
+        """How far the binding reaches over the finished edge of a quilt that has so much seam allowance left there.
+
+        It is sewn at its own finished width from the raw edge, and folded round that.
+
+        >>> Binding(Fraction(3, 8)).covers(Fraction(1, 4)), Binding(Fraction(3, 8)).beyond(Fraction(1, 4))
+        (Fraction(1, 8), Fraction(1, 4))
+        """
+        return max(Fraction(0), self.width - seam)
+
+    def beyond(self, seam: Fraction) -> Fraction:
+        """How far the bound quilt reaches beyond its finished edge: to the raw edge, of which a narrower binding
+        leaves only its own width.
+        """
+        return min(self.width, seam)
+
     def length(self, way_round: float) -> float:
         """Length of the joined strip: once round and the tail.
 
@@ -82,7 +99,7 @@ class Binding:
         takes = self.join_takes
         if strip_length <= takes:
             raise Refusal("binding", "binding_strip_short", given=strip_length, least=takes)
-        return max(1, math.ceil((self.length(way_round) - takes) / (strip_length - takes) - SAME))
+        return joined(self.length(way_round), strip_length, takes)
 
 
 def bias_length(across: float, down: float, binding: Binding) -> float:

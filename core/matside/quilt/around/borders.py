@@ -10,16 +10,23 @@ from ...units import LONGEST
 from ..outlines.polygons import box_outline
 from ..settings.patchwork import Patch, Patchwork
 
-CORNERS = ("butted", "mitred")
+CORNERS = ("butted", "mitered")
+#: Which way of the cloth all strips of a border are cut; any mixes them where that saves cloth.
+BORDER_GRAINS = ("any", "lengthwise", "crosswise")
+#: How much longer each end of a mitered strip is cut, in inches. Common practice, no published source.
+DEFAULT_EXTRA = Fraction(2)
 
 
 @dataclass(frozen=True, slots=True)
 class Border:
-    """A border by its finished width in inches, the fabric's number, and how its corners are sewn."""
+    """A border by its finished width in inches, the fabric's number, how its corners are sewn, and how much longer each
+    end of a mitered strip is cut, to be trimmed when the corner is sewn; `grain` is that of all its strips."""
 
     width: Fraction
     fabric: int = 0
     corners: str = "butted"
+    extra: Fraction = DEFAULT_EXTRA
+    grain: str = "any"
 
 
 def taken_by(borders: Sequence[Border]) -> Fraction:
@@ -47,7 +54,7 @@ def bordered(width: float, height: float, borders: Sequence[Border]) -> list[Pat
     """Each border as four patches in the coordinates of the finished quilt, whose top left corner is (0, 0).
 
     Butted: the sides first, as long as what they go round, then top and bottom over their ends.
-    Mitred: all four end at 45°.
+    Mitered: all four end at 45°.
 
     >>> [sorted(ring.counts().items()) for ring in bordered(40, 50, [Border(Fraction(4))])]
     [[('border_end', 2), ('border_side', 2)]]
@@ -57,14 +64,14 @@ def bordered(width: float, height: float, borders: Sequence[Border]) -> list[Pat
     for border in borders:
         inset -= float(border.width)
         box = (inset, inset, outer[0] - inset, outer[1] - inset)
-        rings.append(_ring(outer, (_mitred if border.corners == "mitred" else _butted)(box, float(border.width))))
+        rings.append(_ring(outer, (_mitered if border.corners == "mitered" else _butted)(box, float(border.width))))
     return rings
 
 
-def frame(width: float, height: float, reach: float) -> Patchwork:
-    """Four mitred patches round the finished quilt: how the binding shows, with its own width outside the seam."""
-    box = (-reach, -reach, width + reach, height + reach)
-    ring = _ring((width, height), _mitred(box, reach))
+def frame(width: float, height: float, beyond: float, wide: float) -> Patchwork:
+    """Four mitered patches round the finished quilt, so far beyond its edge and so wide: how the binding shows."""
+    box = (-beyond, -beyond, width + beyond, height + beyond)
+    ring = _ring((width, height), _mitered(box, wide))
     return Patchwork(
         width, height, ring.shapes, ring.cells, tuple(patch._replace(kind="binding") for patch in ring.patches)
     )
@@ -86,7 +93,7 @@ def _butted(box: tuple[float, float, float, float], wide: float) -> list[tuple[s
     ]
 
 
-def _mitred(box: tuple[float, float, float, float], wide: float) -> list[tuple[str, Outline]]:
+def _mitered(box: tuple[float, float, float, float], wide: float) -> list[tuple[str, Outline]]:
     outer, inner = box_outline(box), box_outline((box[0] + wide, box[1] + wide, box[2] - wide, box[3] - wide))
     sides = [(outer[k], outer[(k + 1) % 4], inner[(k + 1) % 4], inner[k]) for k in range(4)]
     kinds = ("border_end", "border_side", "border_end", "border_side")

@@ -19,7 +19,7 @@ class Colouring:
     single pieces changed by hand.
 
     `rest` is the fabric of everything that is not a whole diamond (halves, corners, squares, triangles), `joining` that
-    of the diamonds between stars; None lets them follow the pattern."""
+    of the diamonds between stars; None lets them follow the pattern. `place` is the request's field, for refusals."""
 
     way: str
     fabrics: tuple[int, ...]
@@ -28,6 +28,7 @@ class Colouring:
     joining: int | None = None
     listed: tuple[int, ...] = ()
     changes: tuple[tuple[int, int], ...] = ()
+    place: str = "coloring"
 
 
 def coloured(patchwork: Patchwork, colouring: Colouring, around: Callable[[], Around]) -> list[int]:
@@ -47,7 +48,7 @@ def coloured(patchwork: Patchwork, colouring: Colouring, around: Callable[[], Ar
     found = _listed(patchwork, colouring) if colouring.way == "list" else _patterned(patchwork, colouring, around)
     for number, fabric in colouring.changes:
         if number >= len(found):
-            raise Refusal("colouring.changes", "colour_change_outside", given=number, most=len(found) - 1)
+            raise Refusal(f"{colouring.place}.changes", "colour_change_outside", given=number, most=len(found) - 1)
         found[number] = fabric
     return found
 
@@ -55,7 +56,7 @@ def coloured(patchwork: Patchwork, colouring: Colouring, around: Callable[[], Ar
 def _listed(patchwork: Patchwork, colouring: Colouring) -> list[int]:
     if len(colouring.listed) != len(patchwork.patches):
         given, wanted = len(colouring.listed), len(patchwork.patches)
-        raise Refusal("colouring.list", "colour_list_length", given=given, wanted=wanted)
+        raise Refusal(f"{colouring.place}.list", "colour_list_length", given=given, wanted=wanted)
     return list(colouring.listed)
 
 
@@ -64,7 +65,7 @@ def _patterned(patchwork: Patchwork, colouring: Colouring, around: Callable[[], 
     fixed = [_fixed(patch, colouring) for patch in patchwork.patches]
     if colouring.way == "random":
         free = [fabric is None for fabric in fixed]
-        found = proper(patchwork, around(), free, fabrics, random.Random(colouring.seed))
+        found = proper(patchwork, around(), free, fabrics, random.Random(colouring.seed), colouring.place)
     else:
         found = [fabrics[number % len(fabrics)] for number in _numbers(patchwork, colouring.way, around)]
     return [fabric if own is None else own for fabric, own in zip(found, fixed, strict=True)]

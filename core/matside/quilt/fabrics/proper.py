@@ -13,16 +13,21 @@ _ROUNDS = 4
 
 
 def proper(
-    patchwork: Patchwork, around: Around, free: list[bool], fabrics: tuple[int, ...], dice: random.Random
+    patchwork: Patchwork,
+    around: Around,
+    free: list[bool],
+    fabrics: tuple[int, ...],
+    dice: random.Random,
+    place: str = "coloring",
 ) -> list[int]:
     """A fabric for every patch so that free patches that touch differ; patches that are not free get the first fabric.
 
-    Refused when there are fewer fabrics than the setting needs: none of two when three pieces
-    touch each other all round."""
+    Refused, at the `fabrics` of a field `place`, when there are fewer fabrics than the setting needs: none of two when
+    three pieces touch each other all round."""
     start = _start(patchwork, around, free)
     needed = max(start, default=0) + 1
     if needed > len(set(fabrics)):
-        raise Refusal("colouring.fabrics", "colours_too_few", given=len(set(fabrics)), least=needed)
+        raise Refusal(f"{place}.fabrics", "colours_too_few", given=len(set(fabrics)), least=needed)
     kinds = _shuffled(sorted(set(fabrics)), dice)
     near = [[other for other in others if free[other]] for others in around]
     order = _shuffled([number for number, is_free in enumerate(free) if is_free], dice)

@@ -1,7 +1,7 @@
 """Usual sizes to start from. All of them are there to be changed.
 
 No published standard for beds and quilts was found, and what is printed disagrees: common practice, no published
-source, except the inside of a full-size crib (16 CFR 1219, seen in a secondary copy: 28 × 52⅜ in, each ± ⅝ in).
+source. None is for the inside of a crib: anything loose in there is a danger to an infant.
 """
 
 from dataclasses import dataclass
@@ -32,8 +32,7 @@ class UsualSize:
 
 _ALL = (
     UsualSize("wall", Fraction(36), Fraction(36)),
-    UsualSize("crib_interior", Fraction(28), Fraction("52.375"), "16_cfr_1219"),
-    UsualSize("crib", Fraction(36), Fraction(52)),
+    UsualSize("baby", Fraction(36), Fraction(52)),
     UsualSize("lap", Fraction(50), Fraction(65)),
     UsualSize("twin", Fraction(38), Fraction(75), bed=True),
     UsualSize("full", Fraction(54), Fraction(75), bed=True),
@@ -41,3 +40,5 @@ _ALL = (
     UsualSize("king", Fraction(76), Fraction(80), bed=True),
 )
 SIZES: dict[str, UsualSize] = {size.code: size for size in _ALL}
+#: What sizes were called in requests before.
+OLD_NAMES = {"crib": "baby"}

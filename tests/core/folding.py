@@ -1,4 +1,4 @@
-"""Folding a log of events through the table: the reading of `table.py` that the page's own folding is checked against.
+"""Folding a log of events through the guide's table: the reading that the page's own folding is checked against.
 
 A state is a frozen value, so that an illegal event cannot leave half a change behind.
 """
@@ -6,7 +6,7 @@ A state is a frozen value, so that an illegal event cannot leave half a change b
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 
-from .table import TABLE
+from matside.guide.table import TABLE
 
 COUNTERS = ("made", "spoiled", "lost", "aside")
 
@@ -107,7 +107,9 @@ class _At:
             return sum(1 for other in self.steps[self.state.step :] if other["do"] == "piece" and self._here(other))
         if limit == "behind":
             return -self._behind()
-        return 100_000
+        if limit == "many":
+            return 100_000
+        raise Illegal(f"there is no limit called {limit}")
 
     def _behind(self) -> int:
         """How many piece steps back one can go."""
@@ -157,7 +159,7 @@ class _At:
         state, step = self.state, self.step
         if "tally" not in self.rule:
             return state.tallies
-        terms = {"one": 1, "gives": step.get("gives", 0), "n": event.get("n", 0), "strip_made": max(0, self._made)}
+        terms = {"gives": step.get("gives", 0), "n": event.get("n", 0), "strip_made": max(0, self._made)}
         terms["passed"] = self._passed(index) if isinstance(self.rule["go"], dict) else 0
         tally = dict(self._tally)
         for counter, factors in self.rule["tally"].items():

@@ -1,0 +1,143 @@
+"""Which tests come by which function of the package, noted once in a copy whose functions tell when they are called."""
+
+import ast
+import hashlib
+import json
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from .changes import Change
+
+#: The quickest way to notice: so many tests, from so many files, in so many seconds, the most special ones first.
+FEW_TESTS = 60
+FEW_FILES = 4
+FEW_SECONDS = 6.0
+
+
+@dataclass(frozen=True)
+class Test:
+    """A test by its name, with the file or folder it is found in, how long it took and how many functions it came by."""
+
+    name: str
+    unit: str
+    seconds: float
+    special: int
+
+
+def instrumented(source: str, file: str) -> str:
+    """The module with every function telling its name when it is called.
+
+    >>> print(instrumented("def f(a):\\n    return a", "x.py"))
+    __import__('builtins').__dict__.setdefault('__reach__', id)
+    <BLANKLINE>
+    def f(a):
+        __reach__('x.py::f')
+        return a
+    """
+    tree = ast.parse(source)
+    for name, node in _functions(tree):
+        told = ast.parse(f"__reach__({f'{file}::{name}'!r})").body
+        at = 1 if ast.get_docstring(node) is not None else 0
+        node.body[at:at] = told
+    # A program that a test starts has nobody to tell it to.
+    told = ast.parse("__import__('builtins').__dict__.setdefault('__reach__', id)").body
+    at = 1 if ast.get_docstring(tree) is not None else 0
+    tree.body[at:at] = told
+    return ast.unparse(tree)
+
+
+def _functions(node: ast.AST, inside: tuple[str, ...] = ()) -> Iterator[tuple[str, ast.FunctionDef]]:
+    for child in ast.iter_child_nodes(node):
+        within = inside
+        if isinstance(child, ast.FunctionDef | ast.ClassDef):
+            within = (*inside, child.name)
+        if isinstance(child, ast.FunctionDef):
+            yield ".".join(within), child
+        yield from _functions(child, within)
+
+
+class Reach:
+    """What was noted, a file for each unit: a test file, or the package with its doctests."""
+
+    def __init__(self, folder: Path, package: Path) -> None:
+        self._folder = folder
+        self._texts = {path.relative_to(package).as_posix(): path.read_text("utf-8") for path in package.rglob("*.py")}
+        self._noted: dict[str, dict] = {}
+
+    def note_path(self, root: Path, unit: str) -> Path:
+        """Where a unit's notes are kept: elsewhere once its text is another."""
+        path = root / unit
+        text = path.read_bytes() if path.is_file() else b"".join(self._doctests().values())
+        return self._folder / f"{unit.replace('/', '_')}-{hashlib.sha256(text).hexdigest()[:12]}.json"
+
+    def _doctests(self) -> dict[str, bytes]:
+        return {file: text.encode() for file, text in sorted(self._texts.items()) if ">>>" in text}
+
+    def read(self, root: Path, units: list[str]) -> None:
+        """Takes in what was noted of the units."""
+        self._noted = {unit: json.loads(self.note_path(root, unit).read_text("utf-8")) for unit in units}
+
+    def failing(self) -> list[str]:
+        """The tests that cannot notice anything, as they fail without a change."""
+        return [name for tests in self._noted.values() for name, test in tests.items() if test.get("failed")]
+
+    def of(self, change: Change) -> list[Test]:
+        """The tests that come by a change, the most special ones first; none where no test does."""
+        names = self._names(change)
+        found = []
+        for unit, tests in self._noted.items():
+            always = not names.isdisjoint(tests.get("", {"by": []})["by"])
+            found += [
+                Test(name, unit, test["seconds"], len(test["by"]))
+                for name, test in tests.items()
+                if name and test["passed"] and (always or not names.isdisjoint(test["by"]))
+            ]
+        return sorted(found, key=lambda test: (test.special, test.seconds, test.name))
+
+    def in_units(self, units: set[str]) -> list[Test]:
+        """All tests of units, those of the quickest unit first."""
+        found = []
+        for unit in units:
+            tests = [
+                Test(name, unit, test["seconds"], len(test["by"]))
+                for name, test in self._noted[unit].items()
+                if name and test["passed"]
+            ]
+            found.append((sum(test.seconds for test in tests), unit, tests))
+        return [test for _, _, tests in sorted(found, key=lambda one: one[:2]) for test in tests]
+
+    def _names(self, change: Change) -> set[str]:
+        """The functions that a change is seen in."""
+        if change.inside is not None and (own := f"{change.file}::{change.inside}") in self._all():
+            return {own}
+        files = {change.file, *self._mentioning(change)}
+        return {name for name in self._all() if name.partition("::")[0] in files}
+
+    def _all(self) -> set[str]:
+        return {name for tests in self._noted.values() for test in tests.values() for name in test["by"]}
+
+    def _mentioning(self, change: Change) -> Iterator[str]:
+        """The modules that name what a change outside functions stands in."""
+        tree = ast.parse(self._texts[change.file])
+        statement = next((one for one in tree.body if one.lineno <= change.line <= one.end_lineno), None)
+        named = {node.id for node in ast.walk(statement) if isinstance(node, ast.Name)} if statement else set()
+        targets = statement.targets if isinstance(statement, ast.Assign) else [getattr(statement, "target", None)]
+        names = {node.id for node in targets if isinstance(node, ast.Name)} | {getattr(statement, "name", "")} - {""}
+        word = re.compile(rf"\b({'|'.join(map(re.escape, names or named or {'-'}))})\b")
+        yield from (file for file, text in self._texts.items() if word.search(text))
+
+
+def few(tests: list[Test]) -> list[Test]:
+    """Those to begin with."""
+    chosen, files, seconds = [], set(), 0.0
+    for test in tests:
+        if len(chosen) == FEW_TESTS:
+            break
+        if (test.unit not in files and len(files) == FEW_FILES) or seconds + test.seconds > FEW_SECONDS:
+            continue
+        chosen.append(test)
+        files.add(test.unit)
+        seconds += test.seconds
+    return chosen
