@@ -33,7 +33,7 @@ class Cloth:
     still have one: both of a length off the bolt, one of a quarter, none where no side runs along a selvage. Strips
     that run along the selvage lie on the lengthwise grain, strips across it on the crosswise grain.
 
-    >>> Cloth(Fraction(18), Fraction(20), "length").grain("width")
+    >>> Cloth(Fraction(15), Fraction(23), "length").grain("width")
     'crosswise'
     >>> Cloth(Fraction(7), Fraction(9)).grain("width"), Cloth(Fraction(7), Fraction(9)).selvages
     ('unknown', 0)
@@ -178,9 +178,9 @@ def one_way(shape: Shape, cloth: Cloth, along: str) -> CutWay:
     """All strips along one side, the cloth undivided.
 
     >>> from matside.shapes import Diamond
-    >>> quarter = Cloth(Fraction(18), Fraction(20), "length")
-    >>> one_way(Diamond(Fraction(4), Fraction(60)), quarter, "width").pieces
-    12
+    >>> scrap = Cloth(Fraction(15), Fraction(23), "length")
+    >>> one_way(Diamond(Fraction(7, 2), Fraction(60)), scrap, "width").pieces
+    20
     """
     return CutWay(f"along_{along}", (_part(shape, Fraction(0), Fraction(0), cloth.length, cloth.width, along),))
 
@@ -191,8 +191,8 @@ def best_way(shape: Shape, cloth: Cloth) -> CutWay:
     Undivided wins a tie, then the fewest strips, as one grain and fewer cuts are kinder to sew and cut.
 
     >>> from matside.shapes import Diamond
-    >>> best_way(Diamond(Fraction(6), Fraction(60)), Cloth(Fraction(18), Fraction(20))).pieces
-    6
+    >>> best_way(Diamond(Fraction(6), Fraction(60)), Cloth(Fraction(15), Fraction(23))).pieces
+    4
     """
     plain = [one_way(shape, cloth, along) for along in ("length", "width")]
     mixes = [_mix(shape, cloth, along) for along in ("length", "width")]
@@ -222,8 +222,8 @@ def most_pieces(shape: Shape, length: Fraction, width: Fraction) -> int:
     """How many pieces `best_way` gives; 0 where a side is used up.
 
     >>> from matside.shapes import Diamond
-    >>> most_pieces(Diamond(Fraction(4), Fraction(60)), Fraction(18), Fraction(20))
-    15
+    >>> most_pieces(Diamond(Fraction(7, 2), Fraction(60)), Fraction(15), Fraction(23))
+    20
     """
     if length <= 0 or width <= 0:
         return 0
@@ -321,8 +321,8 @@ def folded(shape: Shape, run: Fraction, layers: int = 2, loss: Fraction = FOLD_L
     Each layer has its own starter waste and its own rest, so a fold may lose pieces, never win any.
 
     >>> from matside.shapes import Diamond
-    >>> folded(Diamond(Fraction(8), Fraction(60)), Fraction(42)).pieces
-    2
+    >>> folded(Diamond(Fraction(13, 2), Fraction(60)), Fraction(42)).pieces
+    4
     """
     layer = max(0.0, float(run) / layers - float(loss))
     return Fold(layers, layer, pieces_in(shape, layer))

@@ -23,10 +23,10 @@ _MOST_BITS = 1023
 def answer(request: dict) -> dict:
     """The answer to a request.
 
-    >>> found = answer({"ask": "strip", "piece": {"shape": "diamond", "size": "4 in", "angle": 60}, "length": 42})
+    >>> found = answer({"ask": "strip", "piece": {"shape": "diamond", "size": "3 1/2 in", "angle": 60}, "length": 37})
     >>> found["ok"], found["pieces"]
     (True, 8)
-    >>> answer({"ask": "strip", "piece": {"size": "4 1/0", "angle": 60}, "length": 42})["error"]["field"]
+    >>> answer({"ask": "strip", "piece": {"size": "3 1/0", "angle": 60}, "length": 37})["error"]["field"]
     'piece.size'
     """
     return _refusals_answered(lambda: ASKS[_checked_ask(request)](request))

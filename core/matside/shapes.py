@@ -165,9 +165,9 @@ class Diamond(Shape):
     `mirrored` ones are cut from strips laid wrong side up: the same outline, with the other two
     edges on the straight grain.
 
-    >>> diamond = Diamond(Fraction(4), Fraction(60))
+    >>> diamond = Diamond(Fraction(7, 2), Fraction(60))
     >>> round(diamond.edge, 4), round(diamond.short_diagonal, 4), round(diamond.long_diagonal, 4)
-    (4.6188, 4.6188, 8.0)
+    (4.0415, 4.0415, 7.0)
     """
 
     name: ClassVar[str] = "diamond"
@@ -219,8 +219,8 @@ class Diamond(Shape):
     def finished_size(self, seam: Fraction) -> Fraction:
         """Distance between parallel edges once sewn, with the seam allowance taken off both; may be 0 or less.
 
-        >>> Diamond(Fraction(4), Fraction(60)).finished_size(Fraction(1, 4))
-        Fraction(7, 2)
+        >>> Diamond(Fraction(7, 2), Fraction(60)).finished_size(Fraction(1, 4))
+        Fraction(3, 1)
         """
         return self.size - 2 * seam
 

@@ -30,11 +30,11 @@ def strip_yield(shape: Shape, length: Fraction | float) -> StripYield:
     """What one layer of a strip of the given usable length gives.
 
     >>> from matside.shapes import Diamond
-    >>> strip_yield(Diamond(Fraction(4), Fraction(60)), Fraction(42)).pieces
-    8
-    >>> found = strip_yield(Diamond(Fraction(8), Fraction(60)), Fraction(41))
+    >>> strip_yield(Diamond(Fraction(7, 2), Fraction(60)), Fraction(42)).pieces
+    9
+    >>> found = strip_yield(Diamond(Fraction(13, 2), Fraction(60)), Fraction(41))
     >>> found.pieces, round(found.short_by, 3)
-    (3, 0.569)
+    (4, 0.281)
     """
     waste, advance = shape.starter_waste, shape.advance
     usable = float(length) - waste

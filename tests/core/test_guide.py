@@ -390,6 +390,32 @@ def test_the_angle_is_checked_after_the_first_piece_and_every_few():
     assert pieces_before == [1, 4, 8, 12]
 
 
+def checks(**request) -> list[int]:
+    """After how many pieces of its first strip the guide has one checked."""
+    steps = guide(cloth={"kind": "full_width_strip"}, piece={"size": 2.5, "angle": 60}, **request)["steps"]
+    does = [step["do"] for step in steps if step["do"] in ("piece", "recheck")]
+    return [does[:i].count("piece") for i, do in enumerate(does) if do == "recheck"]
+
+
+def test_when_nobody_says_how_near_lines_are_laid_it_is_as_most_do():
+    # Common practice, no published source: to 1/32 in.
+    bare = {"name": "bare", "width": 6, "length": 24, "angles": []}
+    assert checks(rulers=[bare]) == checks(rulers=[bare], placing="1/32 in")
+    assert (
+        len(checks(rulers=[bare], placing="1/64 in"))
+        < len(checks(rulers=[bare]))
+        < len(checks(rulers=[bare], placing="1/16 in"))
+    )
+    assert matside.answer({"ask": "facts"})["drift"]["usual"]["placing"] == "usual"
+
+
+def test_where_an_angle_line_is_laid_at_every_cut_nothing_adds_up_and_only_the_first_piece_is_checked():
+    assert checks() == [1]
+    # Whoever says how near lines are laid, or how long a row is, is taken at their word.
+    for said in ({"placing": "1/32 in"}, {"across": 10}, {"tolerance": "1/4 in"}):
+        assert checks(**said)[:3] == [1, 2, 4]
+
+
 def test_only_the_first_strip_is_checked_after_its_first_piece():
     script = guide(recheck_every=2)
     checked_after: dict[int, list[int]] = {}

@@ -553,3 +553,40 @@ def test_ready_without_a_network_is_said_once_it_is_true(new_context, own_site):
     page.goto(own_site.url)
     until(page, "navigator.serviceWorker.controller !== null || navigator.serviceWorker.ready")
     expect(page.locator(".standing")).to_have_text(said("page.standing.ready"), timeout=30_000)
+
+
+# --- The sizes to tap ------------------------------------------------------------------------------------------------
+
+
+def offered(page: Page) -> list[str]:
+    """The sizes that can be tapped."""
+    return page.get_by_role("group", name=SIZE).get_by_role("button").all_inner_texts()
+
+
+def test_from_the_second_day_on_the_sizes_that_were_cut_last_are_offered_first(own_count: Page):
+    page = own_count
+    usual = offered(page)
+    assert len(usual) == 6
+    enter(page, "piece.text", "3 7/8")
+    start_cutting(page)
+    found = until_kept(page, "settings", lambda found: found.get("sizes"))
+    assert found["sizes"]["last"] == [{"text": "3 7/8", "units": "in", "measure": "size"}]
+    page.evaluate("() => { location.hash = 'count'; }")
+    answered(page)
+    assert offered(page) == usual  # still the first day
+    others = [
+        {"text": text, "units": units, "measure": "size"} for text, units in (("5", "in"), ("12", "cm"), ("7", "in"))
+    ]
+    keep(page, "settings", {**found, "sizes": {"since": "2001-01-01", "last": [*found["sizes"]["last"], *others]}})
+    page.reload()
+    answered(page)
+    assert offered(page) == ["3 7/8", "5", "7", "2 1/2", "3", "4"]
+    choose(page, SIZE, "7")
+    assert field(page, "piece.text").input_value() == "7"
+    measured_by(page, "edge")
+    assert offered(page) == usual  # nothing was cut by that measure yet
+    for wrong in ([], {"since": 4, "last": "none"}, {"since": "2001-01-01", "last": [{"text": 4}, None]}):
+        keep(page, "settings", {"sizes": wrong})
+        page.reload()
+        answered(page)
+        assert set(usual) >= set(offered(page)) - {""}

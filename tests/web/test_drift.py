@@ -355,7 +355,7 @@ def test_both_screens_are_reached_from_the_tools_and_work_without_a_network(own_
     page.reload()
     go(page, "tools")
     page.get_by_role("link", name="My rulers").click()
-    expect(page.locator("[data-step=following] .way.used")).to_contain_text("With “6 × 24”", timeout=60_000)
+    expect(page.locator("[data-step=following] .way.used")).to_contain_text("With “long”", timeout=60_000)
     go(page, "tools")
     page.get_by_role("link", name="Is the angle still right?").click()
     measure(page, edge="4 5/8", short_diagonal="4 3/8")

@@ -32,6 +32,8 @@ STRIP = {
     "piece": {"shape": "diamond", "size": 8, "angle": 60},
     "cloth": {"kind": "full_width_strip", "width": 30},
     "way": "along_width",
+    # One that measures these pieces: no step begins with taking another.
+    "rulers": [{"name": "wide", "width": 8.5, "length": 24, "angles": [{"degrees": 60, "from": "long", "at": 6}]}],
 }
 
 

@@ -7,11 +7,10 @@ import { Folds } from "./fold-open.js";
 import { lengthField } from "./length-field.js";
 
 const ANGLES = ["60", "45", "30"];
-const SIZES = { in: ["2 1/2", "3", "4", "5", "6", "8"], cm: ["6", "8", "10", "12", "15", "20"] };
 const MEASURES = ["size", "finished_size", "edge", "short_diagonal", "long_diagonal"];
 
 /**
- * Shows `piece` {angle, measure, text, seam}, what the core `measured` of it (or null), and `errors` by field.
+ * Shows `piece` {angle, measure, text, seam}, `sizes` to tap (texts), what the core `measured` of it (or null), and `errors` by field.
  * Emits `piece` with the changed part; a measure that is tapped comes with its exact `inches`, as its text is rounded.
  */
 export class PiecePicker extends HTMLElement {
@@ -26,7 +25,7 @@ export class PiecePicker extends HTMLElement {
     this.addEventListener("typed", ({ detail }) => emit(this, "piece", { [detail.name.split(".")[1]]: detail.text }));
   }
 
-  show({ piece, measured, errors, words }) {
+  show({ piece, sizes, measured, errors, words }) {
     const open = this.#other || !ANGLES.includes(piece.angle);
     refill(
       this,
@@ -34,7 +33,7 @@ export class PiecePicker extends HTMLElement {
         "div",
         { class: "card" },
         this.#angles(piece, open, errors, words),
-        this.#size(piece, errors, words),
+        this.#size(piece, sizes, errors, words),
         measured && this.#measures(piece, measured, words),
         this.#seam(piece, errors, words),
       ),
@@ -63,12 +62,12 @@ export class PiecePicker extends HTMLElement {
     );
   }
 
-  #size(piece, errors, words) {
-    const sizes = SIZES[words.units].map((size) => [size, size]);
+  #size(piece, sizes, errors, words) {
+    const choices = sizes.map((size) => [size, size]);
     return h(
       "div",
       { class: "field" },
-      chips(words.say("page.size_quick", { unit: words.units }), sizes, piece.text, "size"),
+      chips(words.say("page.size_quick", { unit: words.units }), choices, piece.text, "size"),
       lengthField({
         name: "piece.text",
         label: words.say(`page.measure.${piece.measure}.label`),

@@ -2,6 +2,7 @@
 
 import { isBroken, troubleOf } from "../lib/asking/asking.js";
 import { h } from "../lib/page/dom.js";
+import { offeredSizes, today, withSize } from "../lib/kept/sizes.js";
 import { inUnits } from "../lib/words/in-units.js";
 import { fitted, maybe } from "../lib/kept/kinds.js";
 import { sidesInUnits, sideUnit, typedLength, typedNumber } from "../lib/words/measure.js";
@@ -12,6 +13,7 @@ import "../components/cloth-picker.js";
 import "../components/piece-picker.js";
 
 const KEPT = "count";
+const SIZES = { in: ["2 1/2", "3", "4", "5", "6", "8"], cm: ["6", "8", "10", "12", "15", "20"] };
 const PRACTICE_LENGTH = "36 in";
 const FRESH = {
   units: "in",
@@ -198,7 +200,10 @@ export class CountScreen {
 
   #show() {
     const { words } = this.settings;
-    this.pieces.show({ piece: this.state.piece, measured: this.answers?.piece ?? null, errors: this.errors, words });
+    const { piece } = this.state;
+    const how = { units: words.units, measure: piece.measure };
+    const sizes = offeredSizes(this.settings.values.sizes, SIZES[words.units], how, today());
+    this.pieces.show({ piece, sizes, measured: this.answers?.piece ?? null, errors: this.errors, words });
     this.cloths.show({
       cloth: this.state.cloth,
       cloths: this.state.cloths,
@@ -232,13 +237,22 @@ export class CountScreen {
     while (heard !== this.asking);
   }
 
+  /** What is cut now is offered from tomorrow on. */
+  #remember({ text, measure }) {
+    const { values, words } = this.settings;
+    const size = { text: text.trim(), units: words.units, measure };
+    this.settings.set({ sizes: withSize(values.sizes, size, today()) }).catch(() => {}); // it is cut all the same
+  }
+
   async #start() {
     this.starting = true;
     this.#show();
     try {
       await this.#newestAnswer();
       const chosen = !this.waiting && this.answers.count?.[this.state.way];
-      if (chosen) await this.begin(this.#guide(chosen.way));
+      if (!chosen) return;
+      this.#remember(this.state.piece);
+      await this.begin(this.#guide(chosen.way));
     } finally {
       this.starting = false;
       this.#show();

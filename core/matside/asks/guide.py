@@ -1,6 +1,7 @@
 """The ask `guide`: the script of the next-cut guide for what is to be cut."""
 
 from ..cloth import CutWay, Part, best_way, one_way
+from ..drift import MOST_CUTS
 from ..errors import Refusal
 from ..fields import Fields
 from ..guide.job import ClothWork, Job, PartWork, PieceKind, StripWork
@@ -19,6 +20,8 @@ MOST_PIECES = 5_000
 #: Cloths alike that one request may cut.
 #: No count of a sitting is larger.
 MOST_COUNTED = 1_000_000
+#: What a user says of how often the angle is to be checked.
+_SAY_HOW_OFTEN = ("recheck_every", "placing", "tolerance", "across")
 _STEPS = ("strip", "starter", "following", "following_back")
 
 
@@ -49,7 +52,12 @@ def read_laying(fields: Fields, piece) -> Laying:
     picked = tuple((step, chosen.count(step, 0, 1000)) for step in _STEPS if chosen.has(step))
     drift = read_drift(fields if fields.has("piece") else Fields({**fields.given, "piece": {}}), piece)
     every = fields.count("recheck_every", 1, MOST_IN_A_ROW, default=drift.cuts)
-    return Laying(piece, read_rulers(fields), read_habits(fields), every, picked)
+    laying = Laying(piece, read_rulers(fields), read_habits(fields), every, picked)
+    if any(fields.has(name) for name in _SAY_HOW_OFTEN):
+        return laying
+    way = laying.way("following")
+    # An angle line that is laid on the strip at every cut starts afresh by itself: nothing adds up from cut to cut.
+    return laying.checked_every(MOST_CUTS) if way and way.angle_line else laying
 
 
 def _job(fields: Fields) -> Job:

@@ -44,9 +44,9 @@ def strips_for(demands: list[Pieces], run: float) -> tuple[list[Strips], list[Ca
     and sashing with slanted ends.
 
     >>> from matside.shapes import Diamond
-    >>> eight = Pieces("throw", Diamond(Fraction(8), Fraction(60)), 41)
-    >>> [(strips.times, strips.gives) for strips in strips_for([eight], 42)[0]]
-    [(10, (('throw', 4),)), (1, (('throw', 1),))]
+    >>> large = Pieces("wall", Diamond(Fraction(13, 2), Fraction(60)), 34)
+    >>> [(strips.times, strips.gives) for strips in strips_for([large], 42)[0]]
+    [(6, (('wall', 5),)), (1, (('wall', 4),))]
     """
     wanted = [demand for demand in demands if demand.need]
     fitting = [demand for demand in wanted if pieces_in(demand.shape, run)]

@@ -3,6 +3,7 @@
 from .measured import MEASURES, Found, fitted
 from .mend import GOOD_ANGLE, GOOD_SIZE, LEAST_SEEN, Trim, after_trim, row_growth, row_shift, trim
 from .walk import (
+    MOST_CUTS,
     PLACING,
     PLACINGS,
     USUAL_PLACING,
@@ -20,6 +21,7 @@ __all__ = [
     "LEAST_SEEN",
     "MEASURES",
     "PLACINGS",
+    "MOST_CUTS",
     "PLACING",
     "USUAL_PLACING",
     "USUAL_ROW",

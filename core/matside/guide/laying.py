@@ -61,6 +61,10 @@ class Laying:
         """The same with one way chosen at a step; nothing is searched for again."""
         return self._like(chosen=((step, index),))
 
+    def checked_every(self, pieces: int) -> "Laying":
+        """The same with the angle checked after every so many pieces; nothing is searched for again."""
+        return self._like(recheck_every=pieces)
+
     def _like(self, **changed) -> "Laying":
         other = replace(self, **changed)
         vars(other)["found"] = self.found

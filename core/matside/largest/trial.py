@@ -18,8 +18,8 @@ class Trial:
 
     >>> from fractions import Fraction
     >>> from ..shapes import Diamond
-    >>> four = Need("d", Diamond(Fraction(4), Fraction(60)), 15)
-    >>> trial = Trial([four], [BasketCloth("q", Fraction(18), Fraction(20), 1)], "any")
+    >>> small = Need("d", Diamond(Fraction(7, 2), Fraction(60)), 15)
+    >>> trial = Trial([small], [BasketCloth("q", Fraction(15), Fraction(23), 1)], "any")
     >>> for _ in trial.go_on(1000):
     ...     pass
     >>> trial.verdict

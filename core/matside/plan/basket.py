@@ -52,7 +52,7 @@ class BasketCloth:
     def sides(self, grain: str) -> tuple[str, ...]:
         """The sides that its strips may run along. A cloth of unknown selvage gives no strips of a known grain.
 
-        >>> BasketCloth("a", Fraction(18), Fraction(20), 1, selvage="length").sides("crosswise")
+        >>> BasketCloth("a", Fraction(15), Fraction(23), 1, selvage="length").sides("crosswise")
         ('width',)
         """
         lengthwise = self.selvage or ("length" if grain == "any" else None)

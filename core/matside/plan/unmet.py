@@ -14,10 +14,10 @@ def reason(need: Need, cloths: list[BasketCloth], grain: str) -> tuple[str, int]
 
     >>> from fractions import Fraction
     >>> from matside.shapes import Diamond
-    >>> four = Need("d", Diamond(Fraction(4), Fraction(60)), 40, "red")
-    >>> reason(four, [BasketCloth("q", Fraction(18), Fraction(20), 1, "blue")], "any")
+    >>> small = Need("d", Diamond(Fraction(7, 2), Fraction(60)), 40, "red")
+    >>> reason(small, [BasketCloth("q", Fraction(15), Fraction(23), 1, "blue")], "any")
     ('no_cloth', 0)
-    >>> reason(four, [BasketCloth("q", Fraction(3), Fraction(20), 1, "red")], "any")
+    >>> reason(small, [BasketCloth("q", Fraction(3), Fraction(23), 1, "red")], "any")
     ('narrow', 0)
     """
     own = [cloth for cloth in cloths if cloth.count and cloth.takes(need)]

@@ -27,6 +27,7 @@ export const DEFAULTS = Object.freeze({
   letters: false,
   knock: null,
   bladeAfter: 300, // yards, or meters: whichever the units tell a long way in
+  sizes: null, // those that were cut last (web/lib/kept/sizes.js)
   tapped: 0, // how often "Tap when done" was followed, as far as that matters
 });
 
@@ -50,6 +51,7 @@ const KINDS = {
   rulers: maybe(listOf(RULER)),
   chosen: maybe({}),
   knock: maybe(0),
+  sizes: maybe({ since: "", last: listOf({ text: "", units: "", measure: "" }) }),
   placing: typed,
   tolerance: typed,
   across: typed,
