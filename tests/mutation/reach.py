@@ -94,6 +94,7 @@ class Reach:
 
     def read(self, root: Path, units: list[str]) -> None:
         """Takes in what was noted of the units."""
+        self._noted = {unit: json.loads(self.note_path(root, unit).read_text("utf-8")) for unit in units}
         self._sharing = {unit for unit in units if (root / unit).is_file() and _shares(root / unit)}
 
     def failing(self) -> list[str]:
