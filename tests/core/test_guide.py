@@ -402,6 +402,19 @@ def test_only_the_first_strip_is_checked_after_its_first_piece():
     assert [after[:-1] for strip, after in checked_after.items() if strip is not None] == [[1, 2], *[[2]] * 4]
 
 
+@pytest.mark.parametrize(("shape", "rulers", "shown"), [
+    ("diamond", [LONG], {"measure-line"}), ("diamond", [LINELESS], {"measure-line"}), ("diamond", [], {"measure-line", "last-cut"}),
+    ("half-diamond", [LONG], {"last-cut"}), ("half-diamond", [LINELESS], {"measure-line"}), ("half-diamond", [], {"measure-line", "last-cut"}),
+])  # fmt: skip
+def test_the_last_cut_is_pointed_out_where_nothing_else_shows_it(shape, rulers, shown):
+    # Where a line of the ruler lies on it, or marks are measured from it, it is plain to see.
+    script = guide(piece={"shape": shape, "size": 4, "angle": 60}, rulers=rulers)
+    for step in script["steps"]:
+        if step["do"] == "piece":
+            over = script["scenes"][step["scene"]]["over"][step["over"]]
+            assert {one["role"] for one in over} & {"measure-line", "last-cut"} == shown, step["say"]
+
+
 @pytest.mark.parametrize(("run", "mat", "rulers", "folds"), [
     (18, 24, [24], 0), (100, 24, [24], 2), (24, 36, [24], 1), (23, 36, [24], 0), (22.5, 36, [24], 0), (24, 24, [36], 0), (25, 24, [36], 1),
     (40, 24, [12, 36], 1), (42, 24, [], 1),
