@@ -3,7 +3,7 @@
 
 import "./start/stand-ins.js";
 import { Beginning } from "./start/begin.js";
-import { loadCatalogue, loadFacts } from "./start/first.js";
+import { loadCatalogue, loadFacts, loadGlossary } from "./start/first.js";
 import { Screens } from "./start/screens.js";
 import { Showing } from "./start/showing.js";
 import { needed, shown, spared } from "./start/stages.js";
@@ -13,6 +13,7 @@ import "./components/ask-trouble.js";
 import "./components/notice-bar.js";
 import "./components/repair-view.js";
 import "./components/say-dialog.js";
+import "./components/term-list.js";
 import "./components/trouble-dialog.js";
 import "./components/under-way-dialog.js";
 import { Asking, insisting } from "./lib/asking/asking.js";
@@ -27,6 +28,7 @@ import { Settings } from "./lib/kept/settings.js";
 import { Store } from "./store/store.js";
 import { Voice } from "./lib/mat/voice.js";
 import { Wake } from "./lib/mat/wake.js";
+import { Glossary } from "./lib/words/glossary.js";
 import { Words } from "./lib/words/words.js";
 import { createPython } from "./worker/python.js";
 import { offline } from "./offline.js";
@@ -49,6 +51,7 @@ const words = new Words(catalogue);
 const settings = new Settings(store, words, facts.habits.choices);
 const shelf = new Shelf({ store, settings, facts });
 const blade = new Blade(store);
+const glossary = new Glossary(words, () => loadGlossary());
 await Promise.all(
   Object.entries({ settings, shelf, blade }).map(async ([name, part]) => {
     const whole = await spared(
@@ -104,6 +107,7 @@ const screens = new Screens({
         wake,
         voice,
         blade,
+        glossary,
         leave: () => showing.goTo("count"),
         check: () => showing.goTo("drift/cut"),
         again: begin,
@@ -120,6 +124,7 @@ const screens = new Screens({
       });
       return new ToolsScreen({ ...common(), store: kept, voice, blade, past, copies, practise });
     },
+    terms: async () => new (await import("./screens/terms.js")).TermsScreen({ settings, glossary }),
     rulers: async (kept) => new (await import("./screens/rulers.js")).RulersScreen({ ...common(), store: kept }),
     drift: async (kept) => {
       const [{ DriftScreen }] = await Promise.all([import("./screens/drift.js"), screens.ready("cut")]);
@@ -147,7 +152,9 @@ const past = new Past({
 });
 
 const page = frame(document.querySelector("#page"), { words, tabs: TABS });
-const showing = new Showing({ page, screens, tabs: TABS, words, offline, mended });
+const wordsHere = document.createElement("words-here");
+const foot = (screen) => wordsHere.under(screen, { glossary, words });
+const showing = new Showing({ page, screens, tabs: TABS, words, offline, mended, foot });
 const beginning = new Beginning({
   python: insistent,
   words,

@@ -55,7 +55,7 @@ _LONGEST_TEXT = 60
 def parse_length(given, field: str) -> Fraction:
     """The length that a person wrote, in inches, exact.
 
-    `given` is a number (of inches) or a text with or without a unit; a text without one is in `unit`. Refused, with
+    `given` is a number (of inches) or a text with or without a unit; a text without one is in inches. Refused, with
     `field` as the place: nothing, words, an unknown unit, a comma for the decimal sign, a fraction over 0, what is
     not above 0, below 0.001 or above 40,000 inches, what is not a finite number, and texts of over 60 characters.
 

@@ -339,6 +339,7 @@ class StripSteps(Table):
         diagonals = sorted(math.dist(corners[i], corners[i + 2]) for i in (0, 1)) if len(corners) == 4 else []
         must(bool(diagonals), "number", "no diagonal to check")
         self.number(values, "short_diagonal", diagonals[0], near=MARK)
+        self.number(values, "near", 1 / 16)  # common practice, no published source
         self._lengths_left(bench, values)
 
     def do_halve(self, step, values):

@@ -20,7 +20,7 @@ def shown(step: dict) -> set[str]:
     """The values that a step's sentence shows, short or long, names left out.
 
     >>> sorted(shown({"say": "recheck", "values": {}}))
-    ['short_diagonal']
+    ['near', 'short_diagonal']
     """
     forms = _catalogue("guide")[step["say"]]
     texts = [text for form in ("short", "long") for text in _texts(forms.get(form, ""))]

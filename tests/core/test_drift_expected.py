@@ -6,7 +6,7 @@ from fractions import Fraction
 import numpy as np
 import pytest
 
-from matside.drift import CAREFUL_PLACING, cut_error, expected
+from matside.drift import PLACING, cut_error, expected
 from matside.errors import Refusal
 from matside.rulers import expected_drift
 from matside.shapes import Diamond, HalfDiamond, Rectangle
@@ -81,9 +81,7 @@ def test_square_cuts_do_not_lengthen_a_row_and_tiny_tolerances_are_out_of_reach(
     )
 
 
-@pytest.mark.parametrize(
-    "field, values", [("placing", (0, 1)), ("placing", (1, 1)), ("tolerance", (CAREFUL_PLACING, 0))]
-)
+@pytest.mark.parametrize("field, values", [("placing", (0, 1)), ("placing", (1, 1)), ("tolerance", (PLACING, 0))])
 def test_no_placing_no_tolerance_and_wild_placing_are_refused(field, values):
     placing, tolerance = map(Fraction, values)
     with pytest.raises(Refusal) as refused:

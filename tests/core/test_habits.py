@@ -2,7 +2,7 @@
 
 import pytest
 
-from matside import answer, drift
+from matside import answer
 from matside.units import parse_length
 
 FACTS = answer({"ask": "facts"})
@@ -56,10 +56,7 @@ def test_what_is_usual_of_the_drift_is_what_the_core_takes_when_nobody_says():
     told = answer(
         {"ask": "check", "piece": piece, "placing": placing, "tolerance": usual["tolerance"], "across": usual["across"]}
     )
-    assert (
-        told["expected"]
-        == answer({"ask": "check", "piece": piece, "placing": float(drift.CAREFUL_PLACING)})["expected"]
-    )
+    assert told["expected"] == answer({"ask": "check", "piece": piece, "placing": 1 / 32})["expected"]
 
 
 @pytest.mark.parametrize(("text", "inches"), [("7 1/2", 7.5), ("3½ in", 3.5), ("10 cm", 10 / 2.54), (8, 8)])

@@ -1,5 +1,6 @@
 """How large: targets, columns and rows, and the pieces at hand."""
 
+import itertools
 import math
 from functools import cache
 
@@ -202,3 +203,17 @@ def test_every_choice_that_is_offered_can_be_made_and_no_other_edge():
     others = {"orientation": "orientations", "joined_by": "joined_by", "fit": "fits"}
     for field, name in others.items():
         assert all(quilt(target={"width": 50, "height": 50}, **{field: choice})["ok"] for choice in choices[name])
+
+
+def test_whatever_can_be_chosen_for_a_setting_is_possible():
+    """A form offers just what `quilt_choices` lists: each setting with each of its edges, at its angle, is a quilt."""
+    choices = answer({"ask": "quilt_choices"})
+    for setting in choices["settings"]:
+        for edge, orientation in itertools.product(setting["edges"], choices["orientations"]):
+            for joined_by in setting["joined_by"] or [None]:
+                asked = {"setting": setting["code"], "edge": edge, "orientation": orientation, "drawing": False}
+                piece = {"size": 4, "angle": setting["angle"] or 45}
+                found = answer(
+                    {"ask": "quilt", "piece": piece, "columns": 4, "rows": 4, "joined_by": joined_by, **asked}
+                )
+                assert found["ok"], (asked, found)

@@ -1,8 +1,10 @@
 """The recipes of DEVELOPERS.md, performed: what they say is all that it takes, and what they name is there."""
 
+import math
 from pathlib import Path
 
 import pytest
+from shapely import Polygon, unary_union
 
 from recipes import Kitchen
 
@@ -104,6 +106,69 @@ def test_a_piece_is_a_class_and_its_reading(kitchen: Kitchen):
         found, wanted = kitchen.asked(ask(own), ask(same))
         assert found["ok"] and _alike(found) == _alike(wanted)
     assert kitchen.tested(shapes) == ""
+
+
+LEANING = '''"""Rows of diamonds that all lean the same way, straight above each other."""
+
+from ..outlines.polygons import rhombus
+from .setting import Extent, Setting, squared
+from .tilings import Measures, Tile, Tiling
+
+
+def leaning(size: float, angle: float) -> Setting:
+    """The setting for a finished size and a sharp angle."""
+    piece = Measures(size, angle)
+    shape = rhombus((piece.edge, 0.0), (piece.slant, -piece.size))
+    tile = Tile(0, (piece.edge + piece.slant) / 2, piece.size / 2, 0, 0)
+    tiling = Tiling((shape,), (tile,), piece.edge, piece.size, 1, 1)
+    return Setting("leaning", tiling, (piece.edge, size), {"pointed": Extent((0.0, 0.0), (piece.slant, 0.0))}, squared)
+'''
+
+
+def test_a_setting_of_a_quilt_is_a_tiling_and_its_lines(kitchen: Kitchen):
+    (kitchen.folder / "core/matside/quilt/settings/leaning.py").write_text(LEANING, "utf-8")
+    geometry = "core/matside/quilt/geometry.py"
+    kitchen.add(geometry, "from .settings.neighbours", "from .settings.leaning import leaning\n")
+    kitchen.add(
+        geometry,
+        '        case "zigzag":\n            return',
+        '        case "leaning":\n            return leaning(size, angle)\n',
+    )
+    kitchen.add("core/matside/quilt/reading.py", '"eight_pointed")\nORIENTATIONS', '"leaning", ')
+    kitchen.add(
+        "core/matside/quilt/fabrics/offered.py",
+        '    "zigzag": Offered',
+        '    "leaning": Offered((_ROWS, _COLUMNS, _SINGLE)),\n',
+    )
+    kitchen.add(
+        "core/matside/quilt/sewing.py", '    "zigzag": (', '    "leaning": ("slanting_rows", "rows_by_turns"),\n'
+    )
+    kitchen.add_words("quilt.json", "quilt", "setting", words={"leaning": "Leaning rows"})
+    kitchen.add_words("quilt.json", "quilt", "layout", words={"leaning": "Row 1 is at the top."})
+    piece = {"size": 4, "angle": 60}
+    choices, quilt, bought, needs = kitchen.asked(
+        {"ask": "quilt_choices"},
+        {"ask": "quilt", "piece": piece, "setting": "leaning", "columns": 3, "rows": 2, "edge": "pointed"},
+        {"ask": "buying", "quilt": {"piece": piece, "setting": "leaning", "columns": 3, "rows": 2, "edge": "pointed"}},
+        {
+            "ask": "quilt_needs",
+            "quilt": {"piece": piece, "setting": "leaning", "columns": 3, "rows": 2, "edge": "pointed"},
+        },
+    )
+    offered = next(setting for setting in choices["settings"] if setting["code"] == "leaning")
+    assert offered["edges"] == ["pointed"] and offered["start"]["way"] == "rows"
+    edge, slant = 3.5 / math.sin(math.radians(60)), 3.5 / math.tan(math.radians(60))
+    assert quilt["finished"] == {"width": pytest.approx(3 * edge + slant), "height": pytest.approx(7)}
+    assert quilt["pieces"] == {"diamond": 6} and needs["pieces"] == 6 and bought["fabrics"][0]["buy"] == 9
+    outlines = [outline(quilt["drawing"], number) for number in range(6)]
+    assert unary_union(outlines).area == pytest.approx(6 * edge * 3.5) == pytest.approx(sum(o.area for o in outlines))
+    assert kitchen.tested("tests/core/test_words.py", "-k", "quilt or sentence") == ""
+
+
+def outline(drawing: dict, number: int) -> Polygon:
+    """A piece of a drawing where it lies."""
+    _, _, shape, x, y, *_ = drawing["pieces"][number]
+    return Polygon([(x + px, y + py) for px, py in drawing["shapes"][shape]])
 
 
 def _alike(found):

@@ -114,6 +114,21 @@ def test_a_refusal_becomes_its_sentence_with_what_was_given_left_as_it_was():
     }
 
 
+#: What is British, or says one thing by the word of another, in any of its forms.
+NOT_HERE = {
+    "spelling": r"colour|centimetre|\bmetres?\b|\bcentre|mitred|practis|towards|licence|defence|\bgrey|\bsewn all round\b",
+    "words": r"\banew\b|\b(un)?tick(ed|s)?\b(?!\})|forth and back|\bhalf round\b|selvedge|\bwadding\b",
+    "one for many": r"\ba (8|11|18)\b|\ba \{\w+:length\}",
+}
+
+
+@pytest.mark.parametrize("what", NOT_HERE)
+def test_the_words_are_american(what):
+    found = {path: text for path, text in catalogue("en").items() if re.search(NOT_HERE[what], text, re.I)}
+    found = {path: text for path, text in found.items() if not path.startswith("quilt")}
+    assert found == {}
+
+
 # --- Every code that the core refuses with ------------------------------------------------------------------------
 
 

@@ -18,7 +18,7 @@ FAT_QUARTER = {
     "cloth": {"kind": "fat_quarter"},
     "way": "along_length",
 }
-SCREENS = ("count", "quilt", "basket", "cut", "tools", "rulers", "drift")
+SCREENS = ("count", "quilt", "basket", "cut", "tools", "rulers", "drift", "terms")
 STEPS = ("press", "selvage", "selvage", "strip", "lay", "starter", "turn", "piece", "recheck", "strip_done", "done")
 DIALOGS = {"mend": said("mat.mend"), "where": None, "why": said("mat.why")}
 

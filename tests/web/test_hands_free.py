@@ -376,29 +376,50 @@ def test_a_resumed_sitting_is_told_to_mind_the_blade_at_its_first_cut(mat):
     page = mat()
     to_first_piece(page)
     page.reload()
-    until(page, "document.querySelector('mat-view')?.innerText.includes('Sharp blade? Glove on?')")
+    until(page, "document.querySelector('mat-view')?.innerText.includes('Sharp? Glove on ruler hand?')")
     press(page, "PageDown")
-    assert "Sharp blade? Glove on?" not in seen(page)
+    assert "Sharp? Glove on ruler hand?" not in seen(page)
 
 
-def test_a_dull_blade_is_told_by_the_metres_it_has_cut(page, site, dist):
+@pytest.mark.parametrize(
+    ("settings", "inches", "said"),
+    [
+        ({}, 301 * 36, "301 yd"),
+        ({"units": "cm"}, 301 / 0.0254, "301 m"),
+        ({"bladeAfter": 100}, 101 * 36, "101 yd"),
+        ({"bladeMetres": 200, "units": "cm"}, 201 / 0.0254, "201 m"),  # as it was kept before there were yards
+    ],
+    ids=["yards", "meters", "chosen", "kept of old"],
+)
+def test_a_dull_blade_is_told_by_how_far_it_has_cut(page, site, dist, settings, inches, said):
     page.add_init_script(RECORDED)
-    begun(page, site, dist, {"bladeMetres": 300})
-    keep(page, "blade", {"inches": 301 / 0.0254, "before": 0})
+    begun(page, site, dist, settings)
+    keep(page, "blade", {"inches": inches, "before": 0})
     page.reload()
     page.locator(".mat-sentence").wait_for()
-    while "Blade" not in page.locator(".mat-caution").first.inner_text() and "301 m cut with this blade" not in seen(
-        page
-    ):
+    told = f"{said} cut with this blade"
+    while "Blade" not in page.locator(".mat-caution").first.inner_text() and told not in seen(page):
         press(page, "PageDown")
+    assert told in seen(page)
+    page.goto(site.url + "#tools")
+    chip = page.locator("[data-section=blade] .chip[aria-pressed=true]")
+    expect(chip).to_have_text(f"{int(said.split()[0]) - 1} {said.split()[1]}")
+
+
+def test_a_new_blade_begins_at_nothing_and_can_be_taken_back(page, site, dist):
+    page.add_init_script(RECORDED)
+    begun(page, site, dist, {})
+    keep(page, "blade", {"inches": 301 * 36, "before": 0})
+    page.reload()
+    page.locator(".mat-sentence").wait_for()
     page.goto(site.url + "#tools")
     for _ in range(2):
         page.locator("[data-key=new-blade]").click()
-        until(page, "document.querySelector('[data-section=blade]').innerText.includes('0 m cut')")
+        until(page, "document.querySelector('[data-section=blade]').innerText.includes('0 yd cut')")
     page.reload()
     page.locator("[data-key=old-blade]").click()
-    until(page, "document.querySelector('[data-section=blade]').innerText.includes('301 m cut')")
+    until(page, "document.querySelector('[data-section=blade]').innerText.includes('301 yd cut')")
     expect(page.locator("[data-key=old-blade]")).to_have_count(0)
     expect(page.locator("[data-key=new-blade]")).to_be_focused()
     page.locator("[data-key=new-blade]").click()
-    until(page, "document.querySelector('[data-section=blade]').innerText.includes('0 m cut')")
+    until(page, "document.querySelector('[data-section=blade]').innerText.includes('0 yd cut')")

@@ -370,12 +370,22 @@ def test_what_is_wrong_is_said_at_its_field_and_stays_as_typed(quilt: Page):
     expect(quilt.locator("#field-target-width-error")).to_have_count(0)
 
 
-def test_a_setting_that_wants_another_angle_offers_it(quilt: Page):
+def test_a_setting_takes_the_angle_and_the_edge_that_it_is_possible_with(quilt: Page):
+    """Only those are offered then; another angle that is typed is refused, with the way back to the right one."""
+    quilt.get_by_role("button", name="Trimmed").first.click()
     quilt.get_by_role("button", name="Eight-pointed stars").click()
-    quilt.get_by_role("button", name="Use 45°").click()
     until(quilt, SEEN)
     expect(quilt.get_by_role("button", name="45°", exact=True)).to_have_attribute("aria-pressed", "true")
+    assert quilt.get_by_role("button", name="60°", exact=True).count() == 0
+    assert quilt.locator("quilt-form").get_by_role("button", name="Trimmed").count() == 0
     assert total(quilt.locator(".pieces li").all_inner_texts(), "Background squares") > 0
+    quilt.locator("[data-key=fold-seam]").click()
+    quilt.get_by_label("Degrees, 15 to 90").fill("60")
+    quilt.get_by_role("button", name="Use 45°").click()
+    until(quilt, SEEN)
+    assert quilt.get_by_label("Degrees, 15 to 90").input_value() == "45"
+    quilt.get_by_role("button", name="Diamonds in a grid").click()
+    expect(quilt.get_by_role("button", name="60°", exact=True)).to_have_count(1)
 
 
 def test_a_bed_is_covered_with_the_drop_that_is_wanted(quilt: Page):

@@ -162,7 +162,7 @@ def test_what_is_wrong_is_said_at_its_field_and_what_was_typed_stays(opened):
     error_at(page, "Width", "“six")
     assert page.get_by_label("Width", exact=True).input_value() == "six"
     describe(page, Width="1/16", What_you_call_it="narrow")
-    error_at(page, "Finest tick", "less than its finest tick")
+    error_at(page, "Smallest marks", "less than its smallest marks")
     describe(page, Width="6")
     page.get_by_role("button", name="Add an angle line").click()
     describe(page, Degrees="180")
@@ -187,7 +187,7 @@ def test_what_is_wrong_is_said_at_its_field_and_what_was_typed_stays(opened):
 def test_a_ruler_is_described_by_measure_and_lines_laid_at_once_changed_and_removed(opened):
     page = opened(anew=True)
     page.get_by_role("button", name="Add a ruler").click()
-    describe(page, What_you_call_it="short and wide", Width="9 in", Length="14", Finest_tick="1/16")
+    describe(page, What_you_call_it="short and wide", Width="9 in", Length="14", Smallest_marks="1/16")
     page.get_by_role("button", name="Add an angle line").click()
     describe(page, Degrees="30", Where_it_starts="2")
     page.get_by_role("button", name="from the short edge").click()
@@ -360,7 +360,7 @@ def test_every_other_way_can_be_opened_with_what_is_to_be_known_of_it(opened):
     )
     assert len(answer["following"]) > 1
     expect(others).to_have_count(len(answer["following"]) - 1)
-    assert "More exact in the angle: it is set anew at every cut and cannot drift." in others.first.inner_text()
+    assert "More exact in the angle: it is set again at every cut and cannot drift." in others.first.inner_text()
     expect(others.first.locator("scene-view svg[viewBox]")).to_be_visible()
 
 

@@ -34,7 +34,7 @@ export class DistanceCheck extends HTMLElement {
             h(
               "option",
               { value: cm, selected: cm === values.distance },
-              words.say("tools.distance.at", { cm, inches: cm / 2.54 }),
+              words.say("tools.distance.at", { distance: shown(cm, words) }),
             ),
           ),
         ),
@@ -63,6 +63,11 @@ export class DistanceCheck extends HTMLElement {
       ),
     );
   }
+}
+
+/** A distance in inches, as it is shown: whole ones, or just the centimeters. */
+function shown(cm, { units }) {
+  return units === "cm" ? cm / 2.54 : Math.round(cm / 2.54);
 }
 
 /** The card stands upright: lying, it would be wider than a phone. */

@@ -21,18 +21,19 @@ class Frame extends EventTarget {
     this.words = words;
     this.place = h("div");
     this.state = h("div", { class: "standing", role: "status" });
-    this.top = h("header", { class: "top" }, wordmark(words), this.state);
-    this.links = tabs.map((name) => tab(name, words));
-    this.tabs = h("nav", { class: "tabs", "aria-label": words.say("page.tabs") }, this.links);
+    this.terms = h("a", { class: "to-terms", href: "#terms" }, words.say("glossary.open"));
+    this.top = h("header", { class: "top" }, wordmark(words), this.terms, this.state);
+    this.links = [...tabs.map((name) => tab(name, words)), this.terms];
+    this.tabs = h("nav", { class: "tabs", "aria-label": words.say("page.tabs") }, this.links.slice(0, -1));
     refill(root, h("div", { class: "frame" }, this.top, this.place, this.tabs));
   }
 
-  /** Puts a screen in its place; at the mat there is nothing else on the page. */
-  show(name, element, alone) {
+  /** Puts a screen in its place, with what stands at its foot; at the mat there is nothing else on the page. */
+  show(name, element, alone, foot = null) {
     this.top.hidden = this.tabs.hidden = alone;
     this.links.forEach((link) => link.toggleAttribute("aria-current", false));
     this.links.find((link) => link.hash === `#${name}`)?.setAttribute("aria-current", "page");
-    refill(this.place, element);
+    refill(this.place, element, foot);
     scrollTo(0, 0);
   }
 

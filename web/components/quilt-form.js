@@ -7,14 +7,10 @@ import { Folds } from "./fold-open.js";
 import { lengthField } from "./length-field.js";
 
 const ANGLES = ["60", "45", "30"];
-const MEASURES = ["size", "finished_size", "edge", "short_diagonal", "long_diagonal"];
-const SETTINGS = ["grid", "zigzag", "hexagons", "stars", "eight_pointed"];
-const EDGES = ["filled", "trimmed", "pointed"];
-/** Settings that a choice goes with. */
-const HAS = { sashing: ["grid", "zigzag", "eight_pointed"], joined_by: ["stars"] };
 
 /**
- * Shows `state` (all as typed), the usual `sizes`, `errors` by field. Emits `put` with a path and the new value:
+ * Shows `state` (all as typed), the usual `sizes`, `errors` by field; of what can be chosen for a `quilt` only what is
+ * possible in the setting that is taken, by its `choices`. Emits `put` with a path and the new value:
  * {path: ["piece", "text"], value: "4"}; `usual-size` with a code; `add-border` and `remove-border` with its place.
  */
 export class QuiltForm extends HTMLElement {
@@ -102,7 +98,7 @@ export class QuiltForm extends HTMLElement {
         choiceField({
           name: "fit",
           label: say("fit"),
-          choices: ["nearest", "at_least", "at_most"].map((fit) => [fit, words.say(`quilt.fit.${fit}`)]),
+          choices: shown.quilt.fits.map((fit) => [fit, words.say(`quilt.fit.${fit}`)]),
           taken: state.fit,
         }),
       ),
@@ -139,7 +135,7 @@ export class QuiltForm extends HTMLElement {
         choiceField({
           name: "piece.measure",
           label: say("measured_by"),
-          choices: MEASURES.map((name) => [name, words.say(`page.measure.${name}.short`)]),
+          choices: shown.quilt.measures.map((name) => [name, words.say(`page.measure.${name}.short`)]),
           taken: measure,
           error: errors.piece,
         }),
@@ -150,7 +146,7 @@ export class QuiltForm extends HTMLElement {
         h("span", { class: "label" }, words.say("page.angle")),
         chips(
           words.say("page.angle"),
-          ANGLES.map((angle) => [angle, `${angle}°`]),
+          anglesOf(shown.choices).map((angle) => [angle, `${angle}°`]),
           state.piece.angle,
           "angle",
         ),
@@ -165,7 +161,7 @@ export class QuiltForm extends HTMLElement {
     ];
   }
 
-  #setting({ state, errors, words }) {
+  #setting({ state, errors, words, quilt, choices }) {
     const say = (code) => words.say(`quilt_screen.${code}`);
     const named = (group, names) => names.map((name) => [name, words.say(`quilt.${group}.${name}`)]);
     return [
@@ -173,17 +169,25 @@ export class QuiltForm extends HTMLElement {
         "div",
         { class: "field" },
         h("span", { class: "label" }, say("setting")),
-        chips(say("setting"), named("setting", SETTINGS), state.setting, "setting"),
+        chips(
+          say("setting"),
+          named(
+            "setting",
+            quilt.settings.map(({ code }) => code),
+          ),
+          state.setting,
+          "setting",
+        ),
         errors.setting && h("p", { class: "error", role: "alert" }, errors.setting),
       ),
-      HAS.joined_by.includes(state.setting) &&
-        chips(say("joined_by"), named("joined_by", ["diamonds", "hexagons"]), state.joined_by, "joined_by"),
-      chips(say("orientation"), named("orientation", ["standing", "lying"]), state.orientation, "orientation"),
+      choices.joined_by.length > 0 &&
+        chips(say("joined_by"), named("joined_by", choices.joined_by), state.joined_by, "joined_by"),
+      chips(say("orientation"), named("orientation", quilt.orientations), state.orientation, "orientation"),
       h(
         "div",
         { class: "field" },
         h("span", { class: "label" }, say("edge")),
-        chips(say("edge"), named("edge", EDGES), state.edge, "edge"),
+        chips(say("edge"), named("edge", choices.edges), state.edge, "edge"),
         errors.edge && h("p", { class: "error", role: "alert" }, errors.edge),
       ),
     ];
@@ -192,7 +196,7 @@ export class QuiltForm extends HTMLElement {
   #sashing(shown) {
     const { state, errors, words } = shown;
     const say = (code, values) => words.say(`quilt_screen.${code}`, values);
-    if (!HAS.sashing.includes(state.setting) && !state.sashing.width) return null;
+    if (!shown.choices.sashing && !state.sashing.width) return null;
     const error = errors.sashing ?? errors["sashing.width"];
     return this.#folds.fold(
       "sashing",
@@ -208,7 +212,7 @@ export class QuiltForm extends HTMLElement {
       choiceField({
         name: "sashing.style",
         label: say("sash_style"),
-        choices: ["strips", "cornerstones"].map((style) => [style, words.say(`quilt.sash_style.${style}`)]),
+        choices: shown.quilt.sash_styles.map((style) => [style, words.say(`quilt.sash_style.${style}`)]),
         taken: state.sashing.style,
       }),
       fabricField("sashing.fabric", say("fabric_for_sashing"), state.sashing.fabric, shown),
@@ -255,7 +259,7 @@ export class QuiltForm extends HTMLElement {
   }
 
   #border(border, place, shown, say) {
-    const corners = ["butted", "mitered"].map((corner) => [corner, say(`corners.${corner}`)]);
+    const corners = shown.quilt.border_corners.map((corner) => [corner, say(`corners.${corner}`)]);
     return h(
       "fieldset",
       { class: "part" },
@@ -275,10 +279,7 @@ export class QuiltForm extends HTMLElement {
       choiceField({
         name: `borders.${place}.grain`,
         label: say("border_grain"),
-        choices: (shown.grains.length ? shown.grains : [border.grain]).map((grain) => [
-          grain,
-          say(`border_grains.${grain}`),
-        ]),
+        choices: shown.quilt.border_grains.map((grain) => [grain, say(`border_grains.${grain}`)]),
         taken: border.grain,
         hint: border.grain !== "any" && say("border_grain_hint"),
       }),
@@ -321,13 +322,13 @@ export class QuiltForm extends HTMLElement {
           choiceField({
             name: "binding.grain",
             label: say("binding_grain"),
-            choices: ["straight", "bias"].map((grain) => [grain, words.say(`quilt.binding_grain.${grain}`)]),
+            choices: shown.quilt.binding.grains.map((grain) => [grain, words.say(`quilt.binding_grain.${grain}`)]),
             taken: binding.grain,
           }),
           choiceField({
             name: "binding.fold",
             label: say("binding_fold"),
-            choices: ["double", "single"].map((fold) => [fold, words.say(`quilt.binding_fold.${fold}`)]),
+            choices: shown.quilt.binding.folds.map((fold) => [fold, words.say(`quilt.binding_fold.${fold}`)]),
             taken: binding.fold,
           }),
           fabricField("binding.fabric", say("fabric"), binding.fabric, shown),
@@ -354,6 +355,11 @@ function fabricField(name, label, taken, { state, words }) {
     taken,
     choices: [["", words.say("quilt_screen.fabric_own")], ...state.fabrics.map((fabric) => [fabric.id, fabric.name])],
   });
+}
+
+/** The usual angles, or the one that a setting is possible with. */
+function anglesOf({ angle }) {
+  return angle ? [String(angle)] : ANGLES;
 }
 
 customElements.define("quilt-form", QuiltForm);

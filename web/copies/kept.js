@@ -1,5 +1,7 @@
 // Of the kept values, what goes into a copy: rulers and settings, so that a new phone is set up. Pure.
 
+import { todaysSettings } from "../lib/kept/older.js";
+
 // What belongs to one device and not to its user.
 const OF_THE_DEVICE = ["pxPerInch", "knock", "tapped"];
 /** The kept values that a copy has, by the names that they are kept under. */
@@ -18,6 +20,7 @@ export function hasOwn(values) {
 
 /** A copy's settings as they are taken: those that this version knows, by the schema. */
 export function known(settings, schema) {
+  const today = todaysSettings(settings);
   const names = Object.keys(schema.$defs.settings.properties);
-  return Object.fromEntries(Object.entries(settings).filter(([name]) => names.includes(name)));
+  return Object.fromEntries(Object.entries(today).filter(([name]) => names.includes(name)));
 }

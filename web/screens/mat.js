@@ -7,9 +7,11 @@ import { allowed, tally } from "../lib/mat/fold.js";
 import { inHand } from "../lib/mat/in-hand.js";
 import { askToKeep } from "../lib/kept/keeping.js";
 import { listen } from "../lib/mat/inputs.js";
+import { go } from "../lib/page/router.js";
 import { Sitting } from "../lib/mat/sitting.js";
 import { why } from "../store/failing.js";
 import { Removed } from "../store/store.js";
+import { farInches } from "../lib/words/measure.js";
 import { pileText } from "../lib/words/pile-text.js";
 import { spoken, told } from "../lib/mat/telling.js";
 import { Replan } from "./replan.js";
@@ -35,7 +37,7 @@ export class MatScreen {
   #cutSince = false; // whether anything was counted since all of the store was put into the second place
 
   /**
-   * @param {{python, store, settings, facts, shelf, wake, voice, blade, leave, check, again}}
+   * @param {{python, store, settings, facts, shelf, glossary, wake, voice, blade, leave, check, again}}
    * parts what the page wires it to
    */
   constructor(parts) {
@@ -282,7 +284,8 @@ export class MatScreen {
       full.cautions.map((text) => h("p", {}, text)),
       full.more && h("p", {}, full.more),
       full.why && [h("h2", {}, words.say("mat.why")), h("p", {}, full.why)],
-      termList([full.sentence, full.more, full.why].filter(Boolean).join(" "), this.facts.glossary, words),
+      termList([full.sentence, full.more, full.why].filter(Boolean).join(" "), this.glossary),
+      h("button", { type: "button", "data-key": "terms", onclick: () => go("terms/cut") }, words.say("glossary.all")),
     );
   }
 
@@ -442,8 +445,8 @@ export class MatScreen {
   #warning() {
     const { words, values } = this.settings;
     if (this.#fresh && this.sitting.step.cut) return [words.say("mat.sitting_caution"), words.say("mat.sitting_brief")];
-    if (this.sitting.step.cut && this.blade.metres > values.bladeMetres)
-      return words.say("mat.blade_dull", { metres: this.blade.metres });
+    if (this.sitting.step.cut && this.blade.inches > values.bladeAfter * farInches(words.units))
+      return words.say("mat.blade_dull", { cut: this.blade.inches });
     const told = this.#fresh || this.sitting.events.length <= this.#darkUntil;
     return told && words.has(`mat.wake.${this.wake.state}`) ? words.say(`mat.wake.${this.wake.state}`) : null;
   }

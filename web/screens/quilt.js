@@ -17,6 +17,7 @@ import {
   quiltInUnits,
   withChosenWay,
   withNewNames,
+  withPossible,
   withStart,
   withWay,
   withoutFabric,
@@ -59,7 +60,7 @@ export class QuiltScreen {
     Object.assign(this, parts);
     this.state = null;
     this.mine = null;
-    this.answers = { quilt: null, buying: null, class: null, sizes: [], settings: [], grains: [] };
+    this.answers = { quilt: null, buying: null, class: null, sizes: [] };
     this.errors = NONE;
     this.seam = { tested: null, errors: NONE };
     this.brush = null;
@@ -100,8 +101,6 @@ export class QuiltScreen {
         buying: maybe({}),
         class: maybe({ weeks: [], tools: [] }),
         sizes: [],
-        settings: [],
-        grains: [""],
       },
       this.answers,
     ).value;
@@ -236,9 +235,9 @@ export class QuiltScreen {
 
   /** In another setting the placing that this one starts with; a way as its setting takes the fabrics. */
   #placed(state, path) {
-    const choices = this.answers.settings.find(({ code }) => code === state.setting);
-    if (path.join(".") === "colouring.way") return withWay(state, state.colouring.way, choices?.colorings);
-    return path[0] === "setting" && choices ? withStart(state, choices) : state;
+    const choices = this.#choicesOf(state.setting);
+    if (path.join(".") === "colouring.way") return withWay(state, state.colouring.way, choices.colorings);
+    return path[0] === "setting" ? withStart(withPossible(state, choices), choices) : state;
   }
 
   /** The same piece, by another of its measures. */
@@ -307,7 +306,7 @@ export class QuiltScreen {
       this.python.ask(request),
       this.python.ask({ ask: "piece", piece: request.piece }),
     ]);
-    await this.#readChoices();
+    await this.#readSizes();
     if (this.#asking.overtaken) return;
     this.#take({ quilt, piece });
     const buying = quilt.ok
@@ -333,22 +332,22 @@ export class QuiltScreen {
     this.store.put(ANSWERS, this.answers);
   }
 
-  /** Usual sizes and what each setting offers: what an older core told is shown until this one has. */
-  async #readChoices() {
+  /** Usual sizes: what an older core told is shown until this one has. */
+  async #readSizes() {
     if (this.#read) return;
-    const [sizes, choices] = await Promise.all([
-      this.python.ask({ ask: "quilt_sizes" }),
-      this.python.ask({ ask: "quilt_choices" }),
-    ]);
-    if (!sizes.ok || !choices.ok) return;
+    const { ok, sizes } = await this.python.ask({ ask: "quilt_sizes" });
+    if (!ok) return;
     this.#read = true;
-    const { settings, border_grains: grains } = choices;
-    this.answers = { ...this.answers, sizes: sizes.sizes, settings, grains };
+    this.answers = { ...this.answers, sizes };
   }
 
   /** What the core says of the setting that is taken. */
   get #choices() {
-    return this.answers.settings.find(({ code }) => code === this.state.setting);
+    return this.#choicesOf(this.state.setting);
+  }
+
+  #choicesOf(setting) {
+    return this.facts.quilt.settings.find(({ code }) => code === setting);
   }
 
   async #recolour(request) {
@@ -532,7 +531,7 @@ export class QuiltScreen {
       words,
       sizes: answers.sizes,
       choices: this.#choices,
-      grains: answers.grains,
+      quilt: this.facts.quilt,
       tapped: this.#changes().length,
       colourOf: this.#colourOf,
     };
@@ -547,7 +546,7 @@ export class QuiltScreen {
       sewn: rowsSewn,
       ...form
     } = state;
-    this.#part("quilt-form", shown, [...Object.values(form), fabrics, errors, shown.sizes, shown.grains]);
+    this.#part("quilt-form", shown, [...Object.values(form), fabrics, errors, shown.sizes]);
     this.#part("fabric-list", shown, [fabrics, colouring, shown.choices, errors, shown.tapped]);
     this.#part("buying-form", shown, [buying, errors, shown.sizes]);
     this.#part("buying-list", { ...shown, answer: answers.buying }, [

@@ -8,7 +8,7 @@ import { Refused } from "../copies/reading.js";
 import { lengthField } from "../components/length-field.js";
 import { troubleOf } from "../lib/asking/asking.js";
 import { keeping, persist } from "../lib/kept/keeping.js";
-import { typedLength, withUnit } from "../lib/words/measure.js";
+import { farInches, typedLength, withUnit } from "../lib/words/measure.js";
 import { CHOICES as SETTLED } from "../lib/kept/settings.js";
 import { Folds } from "../components/fold-open.js";
 import "../components/ask-trouble.js";
@@ -23,7 +23,7 @@ const chosenFrom = (...names) => Object.fromEntries(names.map((name) => [name, S
 const UNITS = chosenFrom("units");
 const READING = chosenFrom("depth", "theme", "motion");
 const HEARING = { ...chosenFrom("voice", "ticks"), volume: [0.3, 0.6, 1] };
-const BLADE = chosenFrom("bladeMetres");
+const BLADE = chosenFrom("bladeAfter");
 const CHOICES = { ...UNITS, ...READING, ...HEARING, ...BLADE };
 
 export class ToolsScreen {
@@ -117,7 +117,13 @@ export class ToolsScreen {
     refill(
       this.root,
       h("h1", {}, say("title")),
-      h("nav", { class: "list", "aria-label": say("title") }, this.#link("rulers"), this.#link("drift")),
+      h(
+        "nav",
+        { class: "list", "aria-label": say("title") },
+        this.#link("rulers"),
+        this.#link("drift"),
+        this.#link("terms"),
+      ),
       this.folds.fold(
         "earlier",
         say("earlier.title"),
@@ -158,20 +164,33 @@ export class ToolsScreen {
   }
 
   #bladeParts(say) {
-    const { metres, metresBefore } = this.blade;
+    const { inches, inchesBefore } = this.blade;
     return [
-      h("p", { role: "status" }, say("blade_cut", { metres })),
-      ...this.#choices(BLADE),
+      h("p", { role: "status" }, say("blade_cut", { cut: inches })),
+      this.#bladeAfter(say),
       this.#button("new-blade", say("blade_changed")),
-      metresBefore > 0 && this.#button("old-blade", say("blade_not_changed", { metres: metresBefore })),
+      inchesBefore > 0 && this.#button("old-blade", say("blade_not_changed", { cut: inchesBefore })),
     ];
   }
 
+  #bladeAfter(say) {
+    const { words, values } = this.settings;
+    const labels = BLADE.bladeAfter.map((far) => [far, words.far(far * farInches(words.units))]);
+    return h(
+      "div",
+      { class: "field" },
+      h("span", { class: "label" }, say("blade_after")),
+      chips(say("blade_after"), labels, values.bladeAfter, "bladeAfter"),
+    );
+  }
+
   #link(name) {
+    const { words } = this.settings;
+    const title = name === "terms" ? words.say("glossary.title") : words.say(`${name}_screen.title`);
     return h(
       "a",
-      { class: "button main link", href: `#${name}`, "data-key": name },
-      this.settings.words.say(`${name}_screen.title`),
+      { class: `button${name === "terms" ? "" : " main"} link`, href: `#${name}`, "data-key": name },
+      title,
     );
   }
 

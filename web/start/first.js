@@ -11,6 +11,11 @@ export async function loadFacts() {
   return twice("facts.json", ({ ok, kinds, table }) => ok && kinds && table);
 }
 
+/** The trade's words and their pictures, which only a list of words needs. */
+export async function loadGlossary(language = "en") {
+  return twice(`glossary/${language}.json`, ({ terms, pictures }) => terms && pictures);
+}
+
 async function twice(name, isWhole) {
   try {
     return await loaded(name, isWhole, "default");

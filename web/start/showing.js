@@ -9,7 +9,8 @@ export class Showing {
   #release = null;
 
   /**
-   * @param {{page, screens, tabs, words, offline, mended}} parts `tabs` are the names of the screens that have a tab
+   * @param {{page, screens, tabs, words, offline, mended, foot}} parts `tabs` are the names of the screens that have a tab;
+   *   `foot(element)` gives what stands below a screen
    */
   constructor(parts) {
     Object.assign(this, parts);
@@ -70,9 +71,11 @@ export class Showing {
   #show(name, rest) {
     const screen = this.screens.get(name);
     const atMat = name === "cut" && Boolean(screen.sitting);
-    this.page.show(this.#tabOf(name, rest), screen.element(), atMat);
+    const element = screen.element();
+    const foot = !atMat && name !== "terms" && this.foot(element);
+    this.page.show(this.#tabOf(name, rest), element, atMat, foot);
     screen.enter(rest);
-    this.#hold(atMat || (name === "drift" && rest[0] === "cut"));
+    this.#hold(atMat || (!this.tabs.includes(name) && rest[0] === "cut"));
   }
 
   /**
@@ -105,7 +108,7 @@ export class Showing {
 
   /** The tab that a screen belongs to. */
   #tabOf(name, [from]) {
-    return this.tabs.includes(name) ? name : from === "cut" ? "cut" : "tools";
+    return this.tabs.includes(name) || name === "terms" ? name : from === "cut" ? "cut" : "tools";
   }
 
   /** No new version takes over while cutting. */

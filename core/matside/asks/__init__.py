@@ -32,6 +32,7 @@ ASKS = _Functions(
         "piece": "piece.answer",
         "kinds": "kinds.answer",
         "facts": "facts.answer",
+        "glossary": "glossary.answer",
         "quilt": "quilt.answer",
         "quilt_sizes": "quilt.answer_sizes",
         "quilt_choices": "quilt.answer_choices",

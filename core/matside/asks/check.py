@@ -55,7 +55,7 @@ def _after(fields: Fields, piece: Diamond) -> dict:
     quilt = _quilt(fields)
     row_error = _row_error(piece, found, quilt)
     error, verdict = found.angle - float(piece.angle), _verdict(piece, found, row_error, quilt)
-    sure_to = min(UNSURE, found.spread * float(fields.length("placing", drift.CAREFUL_PLACING)))
+    sure_to = min(UNSURE, found.spread * float(fields.length("placing", drift.PLACING)))
     trim = drift.trim(piece, found.angle)
     return {
         "angle": found.angle,

@@ -1,15 +1,15 @@
 """The ask `facts`: everything that the page must know before Python has started."""
 
 from .. import drift
-from ..glossary import pictures
 from ..guide.table import TABLE
-from . import habits, kinds, rulers
+from . import habits, kinds, quilt, rulers
 
 
 def answer(request: dict) -> dict:
-    """The kinds of cloth, the generic rulers to start from, the glossary's pictures, the guide's transition table.
+    """The kinds of cloth, the generic rulers to start from, the guide's transition table.
 
-    Of the `habits`, what can be chosen and what is usual; of the `drift`, how near lines are laid, and what is usual.
+    What can be chosen for a `quilt`. Of the `habits`, what can be chosen and what is usual; of the `drift`, how near
+    lines are laid, and what is usual.
     """
     usual = {"placing": drift.USUAL_PLACING, "tolerance": drift.USUAL_TOLERANCE, "across": drift.USUAL_ROW}
     return {
@@ -17,6 +17,6 @@ def answer(request: dict) -> dict:
         **rulers.answer_my_rulers({}),
         "habits": {"usual": habits.answer({}), "choices": habits.choices()},
         "drift": {"usual": usual, "placings": drift.PLACINGS},
-        "glossary": pictures(),
+        "quilt": quilt.answer_choices({}),
         "table": TABLE,
     }

@@ -3,6 +3,7 @@
 from fractions import Fraction
 
 from ..fields import Fields
+from ..pieces import MEASURES
 from ..quilt.around.binding import FOLDS, GRAINS, JOINS
 from ..quilt.around.borders import BORDER_GRAINS, CORNERS
 from ..quilt.fabrics.colours import WAYS
@@ -39,6 +40,7 @@ def answer_choices(request: dict) -> dict:
     """The ask `quilt_choices`: what can be chosen for a quilt.
 
     A setting lists the edges it can have, the one angle it is possible with (None: any), whether it can have sashing,
+    what its units may be `joined_by`,
     the `colorings` that mean something in it, each with the code of its name and what its first fabrics are for, and
     the placing to `start` with: whether `rest` and `joining` are then of a fabric that the stars or rows have not."""
     return {
@@ -48,10 +50,12 @@ def answer_choices(request: dict) -> dict:
                 "angle": ANGLES.get(code),
                 "edges": edges_of(code),
                 "sashing": code in SASHED,
+                "joined_by": JOINED_BY if code == "stars" else (),
                 **OFFERED[code].told(),
             }
             for code in SETTINGS
         ],
+        "measures": MEASURES,
         "orientations": ORIENTATIONS,
         "joined_by": JOINED_BY,
         "fits": FITS,

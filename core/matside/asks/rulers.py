@@ -63,7 +63,7 @@ def read_drift(fields: Fields, piece) -> drift.Drift:
     """What is expected of the angle, from `placing`, `tolerance`, `across` (pieces in a sewn row), `seam`."""
     return expected_drift(
         piece,
-        placing=fields.length("placing", drift.CAREFUL_PLACING),
+        placing=fields.length("placing", drift.PLACING),
         tolerance=fields.length("tolerance", drift.USUAL_TOLERANCE),
         pieces=fields.count("across", 1, MOST_IN_A_ROW, default=drift.USUAL_ROW),
         seam=read_seam(fields),

@@ -3,7 +3,7 @@
 from .measured import MEASURES, Found, fitted
 from .mend import GOOD_ANGLE, GOOD_SIZE, LEAST_SEEN, Trim, after_trim, row_growth, row_shift, trim
 from .walk import (
-    CAREFUL_PLACING,
+    PLACING,
     PLACINGS,
     USUAL_PLACING,
     USUAL_ROW,
@@ -15,12 +15,12 @@ from .walk import (
 )
 
 __all__ = [
-    "CAREFUL_PLACING",
     "GOOD_ANGLE",
     "GOOD_SIZE",
     "LEAST_SEEN",
     "MEASURES",
     "PLACINGS",
+    "PLACING",
     "USUAL_PLACING",
     "USUAL_ROW",
     "USUAL_TOLERANCE",

@@ -10,16 +10,18 @@ from fractions import Fraction
 
 from .. import angles
 from ..errors import Refusal
+from ..units import parse_length
 
-#: How near a line is placed to an edge with care, in inches. Common practice, no published source.
-CAREFUL_PLACING = Fraction(1, 64)
-#: The same with care, as most do and in a hurry, as it is said in either unit. Common practice, no published source.
+#: How near a line is placed to an edge with care, as most do and in a hurry, as it is said in either unit. Common
+#: practice, no published source.
 PLACINGS = {
     "in": {"fine": "1/64 in", "usual": "1/32 in", "rough": "1/16 in"},
     "cm": {"fine": "0.4 mm", "usual": "0.8 mm", "rough": "1.6 mm"},
 }
 #: Which of them is meant when nobody says.
-USUAL_PLACING = "fine"
+USUAL_PLACING = "usual"
+#: The same in inches.
+PLACING = parse_length(PLACINGS["in"][USUAL_PLACING], "placing")
 #: How far a sewn row may be off its length before it is a nuisance, in inches. Common practice, no published source.
 USUAL_TOLERANCE = Fraction(1, 4)
 #: How many pieces a row has when nobody says.

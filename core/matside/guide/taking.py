@@ -17,6 +17,9 @@ from .sheet import MOST_TRIMMED, SLIVER
 from .stacks import Stack
 from .strip_scenes import StripScenes
 
+#: How near the diagonal of a piece is to be at a check, in inches. Common practice, no published source.
+NEAR_ENOUGH = Fraction(1, 16)
+
 
 @dataclass
 class Halving:
@@ -84,7 +87,7 @@ class Taking:
             yield from self._made_ready()
             for k in range(self.work.count):
                 if self._recheck_due(k):
-                    values = {"short_diagonal": piece.shape.check, **self._left(k)}
+                    values = {"short_diagonal": piece.shape.check, "near": NEAR_ENOUGH, **self._left(k)}
                     yield Act("recheck", "recheck", self.scenes.rechecking(), values, gives=self._gives, over="recheck")
                 yield from self._piece(k)
         yield self._done()

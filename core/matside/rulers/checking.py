@@ -10,7 +10,7 @@ from .cuts import following_cuts
 
 def expected_drift(
     piece: Shape,
-    placing: Fraction = drift.CAREFUL_PLACING,
+    placing: Fraction = drift.PLACING,
     tolerance: Fraction = drift.USUAL_TOLERANCE,
     pieces: int = drift.USUAL_ROW,
     seam: Fraction = DEFAULT_SEAM,

@@ -22,7 +22,6 @@ from .verdict import Failure, fault_of
 
 _READERS: tuple[tuple[Callable, Callable[[object], bool]], ...] = (
     (lambda given: parse_length(given, "f"), lambda read: SHORTEST <= read <= LONGEST),
-    (lambda given: parse_length(given, "f", "cm"), lambda read: SHORTEST <= read <= LONGEST),
     (lambda given: parse_length_or_zero(given, "f"), lambda read: read == 0 or SHORTEST <= read <= LONGEST),
     (lambda given: parse_signed_length(given, "f"), lambda read: -LONGEST <= read <= LONGEST),
     (lambda given: parse_angle(given, "f"), lambda read: 15 <= read <= 90),

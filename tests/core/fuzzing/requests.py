@@ -85,7 +85,7 @@ def valid_requests() -> list[dict]:
         *({"ask": "strip", "piece": piece, "length": "42 in", "layers": 2} for piece in _PIECES),
         *({"ask": "cloth", "piece": piece, "cloth": cloth} for piece in _PIECES[::2] for cloth in _CLOTHS),
         *({"ask": "piece", "piece": {**piece, "seam": "1/4 in"}} for piece in _PIECES[:5]),
-        *({"ask": ask} for ask in ("kinds", "facts", "quilt_choices")),
+        *({"ask": ask} for ask in ("kinds", "facts", "glossary", "quilt_choices")),
         *_ruler_requests(),
         *(
             {"ask": "check", "piece": _DIAMOND, "measured": measured, "across": 10, "rows": 12, "hand": "left"}

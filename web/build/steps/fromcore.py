@@ -1,4 +1,5 @@
-"""What the page needs of the core before Python has started: the facts it gives, and the words of every language."""
+"""What the page needs of the core before Python has started: the facts it gives, the words of every language, and
+the glossary, which nothing needs until it is asked for."""
 
 import json
 import sys
@@ -13,17 +14,21 @@ OUT = WORK / "fromcore"
 
 def core_files() -> dict[str, Path]:
     """Files for the application folder, made anew from the core as it stands."""
-    files = {"facts.json": _facts(), **{f"words/{language.name}.json": _words(language) for language in _languages()}}
+    files, pictures = {"facts.json": _answer("facts")}, _answer("glossary")["pictures"]
+    for language in _languages():
+        words = _words(language)
+        files[f"glossary/{language.name}.json"] = {"terms": words.pop("terms"), "pictures": pictures}
+        files[f"words/{language.name}.json"] = words
     return {name: _written(name, content) for name, content in files.items()}
 
 
-def _facts() -> dict:
+def _answer(ask: str) -> dict:
     sys.path.insert(0, str(CORE.parent))
     try:
         import matside
     finally:
         sys.path.pop(0)
-    return matside.answer({"ask": "facts"})
+    return matside.answer({"ask": ask})
 
 
 def _languages() -> list[Path]:

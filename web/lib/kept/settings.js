@@ -2,6 +2,7 @@
 // and there at every start.
 
 import { DEFAULT_KEYS } from "../mat/keys.js";
+import { todaysSettings } from "./older.js";
 import { fitted, listOf, maybe, oneOf, such } from "./kinds.js";
 
 const KEPT = "settings";
@@ -25,7 +26,7 @@ export const DEFAULTS = Object.freeze({
   keys: DEFAULT_KEYS,
   letters: false,
   knock: null,
-  bladeMetres: 300,
+  bladeAfter: 300, // yards, or meters: whichever the units tell a long way in
   tapped: 0, // how often "Tap when done" was followed, as far as that matters
 });
 
@@ -37,7 +38,7 @@ export const CHOICES = Object.freeze({
   motion: ["auto", "none"],
   voice: ["off", "count", "short", "long"],
   ticks: [true, false],
-  bladeMetres: [100, 200, 300, 500],
+  bladeAfter: [100, 200, 300, 500],
 });
 
 /** A ruler as a request takes it. */
@@ -70,7 +71,7 @@ export class Settings extends EventTarget {
 
   /** Takes back what is kept; gives whether nothing of it had to be replaced. */
   async restore() {
-    const { value, whole } = fitted(await this.store.get(KEPT), this.kinds, DEFAULTS);
+    const { value, whole } = fitted(todaysSettings(await this.store.get(KEPT)), this.kinds, DEFAULTS);
     this.values = value;
     this.#apply();
     return whole;
@@ -99,7 +100,7 @@ export class Settings extends EventTarget {
 const ARC = { "--mat-text": 23, "--mat-small": 18.6, "--mat-count": 41.5 };
 const CAPITAL = 0.7;
 
-/** Sets the mat's type for the phone's distance in centimetres and its pixels to the inch. */
+/** Sets the mat's type for the phone's distance in centimeters and its pixels to the inch. */
 export function applyDistance(root, { distance, pxPerInch }) {
   for (const [name, minutes] of Object.entries(ARC)) {
     const inches = 2 * (distance / 2.54) * Math.tan(((minutes / 60) * Math.PI) / 360);

@@ -3,7 +3,6 @@
 import { fitted } from "../kept/kinds.js";
 
 const KEPT = "blade";
-const METRES_PER_INCH = 0.0254;
 
 export class Blade {
   #inches = 0;
@@ -20,13 +19,13 @@ export class Blade {
     return whole;
   }
 
-  get metres() {
-    return this.#inches * METRES_PER_INCH;
+  get inches() {
+    return this.#inches;
   }
 
   /** What the blade before had cut: to say that there is a new one may have been a slip. */
-  get metresBefore() {
-    return this.#before * METRES_PER_INCH;
+  get inchesBefore() {
+    return this.#before;
   }
 
   /** Adds the length of a cut, in inches (below 0 when a cut is undone). */

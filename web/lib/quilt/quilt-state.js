@@ -165,6 +165,15 @@ export function withoutFabric(state, id) {
   };
 }
 
+/** The quilt with an angle and an edge that its setting is possible with, as the core tells it. */
+export function withPossible(state, { angle, edges }) {
+  return {
+    ...state,
+    piece: { ...state.piece, angle: angle ? String(angle) : state.piece.angle },
+    edge: edges.includes(state.edge) ? state.edge : edges[0],
+  };
+}
+
 /**
  * The quilt with the placing that its setting starts with, as the core tells it, unless one was chosen: the parts that
  * are the background are then of the lightest fabric, which the diamonds are not of meanwhile (`apart`).

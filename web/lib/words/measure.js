@@ -4,18 +4,29 @@
 const SIXTEENTHS = 16;
 const FINEST = 64; // what lies on a tick as fine as this is shown as it is: a mark is set by it
 const CM_PER_INCH = 2.54;
+const FAR = { in: ["yd", 36], cm: ["m", 100 / CM_PER_INCH] };
 
 /**
  * "4 5/8 in" or "11.7 cm"; in inches to the nearest sixteenth unless it lies on a finer tick, in
- * centimetres to the millimetre.
+ * centimeters to the millimeter.
  */
 export function sayLength(inches, units, locale) {
-  return units === "cm" ? `${sayCentimetres(inches, locale)} cm` : `${sayInches(inches)} in`;
+  return units === "cm" ? `${sayCentimeters(inches, locale)} cm` : `${sayInches(inches)} in`;
 }
 
 /** The same without the unit, as it stands in a field. */
 export function bareLength(inches, units, locale) {
-  return units === "cm" ? sayCentimetres(inches, locale) : sayInches(inches);
+  return units === "cm" ? sayCentimeters(inches, locale) : sayInches(inches);
+}
+
+/** A long way in yards or meters, such as what a blade has cut. */
+export function sayFar(inches, units, locale) {
+  return `${sayNumber(inches / farInches(units), locale)} ${FAR[units][0]}`;
+}
+
+/** The inches of the unit in which a long way is told. */
+export function farInches(units) {
+  return FAR[units][1];
 }
 
 /** A number with at most `digits` decimals, in the locale's own writing. */
@@ -32,7 +43,7 @@ function writer(locale, how) {
   return writers.get(name);
 }
 
-function sayCentimetres(inches, locale) {
+function sayCentimeters(inches, locale) {
   return writer(locale, { maximumFractionDigits: 1, useGrouping: false }).format(inches * CM_PER_INCH);
 }
 
@@ -65,7 +76,7 @@ export function withUnit(text, unit) {
 }
 
 /**
- * The unit in which a side of a kind of cloth is typed: yardage by the yard (or the metre) for its
+ * The unit in which a side of a kind of cloth is typed: yardage by the yard (or the meter) for its
  * length, whatever the rest is in.
  */
 export function sideUnit(side, { unit }, units) {

@@ -1,7 +1,7 @@
 // The catalogue of wording, and how a code with values becomes a sentence in the reader's language and units.
 
 import { browserLocales, usableLocale } from "./locale.js";
-import { bareLength, sayLength, sayNumber } from "./measure.js";
+import { bareLength, sayFar, sayLength, sayNumber } from "./measure.js";
 
 const PLACE = /\{(\w+)(?::(\w+))?\}/g;
 
@@ -48,6 +48,11 @@ export class Words {
     return sayLength(inches, this.units, this.locale);
   }
 
+  /** A long way, in yards or meters, from inches. */
+  far(inches) {
+    return sayFar(inches, this.units, this.locale);
+  }
+
   /** A day and time of day, from ms since 1970. */
   moment(ms) {
     return new Date(ms).toLocaleString(this.locale, { dateStyle: "medium", timeStyle: "short" });
@@ -78,6 +83,7 @@ export class Words {
     if (value === undefined) throw new Error(`no value for {${name}}`);
     // A length as it was typed tells its unit.
     if (as === "length") return typeof value === "string" ? value : this.length(value);
+    if (as === "far") return this.far(value);
     if (as === "moment") return this.moment(value);
     if (as === "percent") return sayNumber(value * 100, this.locale, 0);
     if (as && as !== "exact") return this.say(`lie.${as}.${value}`, values); // how a thing lies, in words of its own
