@@ -440,6 +440,16 @@ def test_the_ruler_lies_on_the_cloth_along_the_cut_that_makes_an_edge_straight()
     ({"length": 14, "width": 18}, {"along": "length", "at": 10}, {"x": 10, "y": 0, "run": 18, "count": 3}),
     ({"length": 4, "width": 18}, {"along": "width", "at": 8}, {"x": 0, "y": 8, "run": 10, "count": 1}),
 ])  # fmt: skip
+def test_a_strip_that_is_the_rest_of_a_divided_cloth_is_divided_off_first(sides, division, strip):
+    piece = {"id": "a", "size": 4, "angle": 60}
+    strips = [{**strip, "along": "width", "size": 4, "piece": "a"}]
+    layouts = [{"cloth": "cloth", "division": division, "strips": strips}]
+    script = guide(piece=None, pieces=[piece], cloths=[{"id": "cloth", **sides}], layouts=layouts)
+    does = [step["do"] for step in script["steps"]]
+    assert does.index("divide") < does.index("take_part") < does.index("piece")
+    assert does.count("piece") == strip["count"]
+
+
 def test_the_edge_of_each_cloth_is_made_straight_with_a_ruler_for_its_own_strips():
     rulers = [{"name": "a", "width": 4.5, "length": 24}, {"name": "b", "width": 9, "length": 24}]
     pieces = [{"id": "four", "size": 4, "angle": 60}, {"id": "eight", "size": 8, "angle": 60}]
@@ -453,16 +463,6 @@ def test_the_edge_of_each_cloth_is_made_straight_with_a_ruler_for_its_own_strips
     assert [one["role"] for one in drawn] == ["ruler", "ruler"]
     areas = [Polygon(one["points"]).area for one in drawn]
     assert areas == pytest.approx([4.5 * 24, 9 * 24])
-
-
-def test_a_strip_that_is_the_rest_of_a_divided_cloth_is_divided_off_first(sides, division, strip):
-    piece = {"id": "a", "size": 4, "angle": 60}
-    strips = [{**strip, "along": "width", "size": 4, "piece": "a"}]
-    layouts = [{"cloth": "cloth", "division": division, "strips": strips}]
-    script = guide(piece=None, pieces=[piece], cloths=[{"id": "cloth", **sides}], layouts=layouts)
-    does = [step["do"] for step in script["steps"]]
-    assert does.index("divide") < does.index("take_part") < does.index("piece")
-    assert does.count("piece") == strip["count"]
 
 
 def test_no_strip_is_cut_off_a_cloth_that_is_one():
