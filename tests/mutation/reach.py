@@ -82,6 +82,7 @@ class Reach:
         self._texts = {path.relative_to(package).as_posix(): path.read_text("utf-8") for path in package.rglob("*.py")}
         self._noted: dict[str, dict] = {}
         self._sharing: set[str] = set()
+        self._units: dict[str, str] = {}
 
     def note_path(self, root: Path, unit: str) -> Path:
         """Where a unit's notes are kept: elsewhere once its text is another."""
@@ -95,6 +96,7 @@ class Reach:
     def read(self, root: Path, units: list[str]) -> None:
         """Takes in what was noted of the units."""
         self._noted = {unit: json.loads(self.note_path(root, unit).read_text("utf-8")) for unit in units}
+        self._units = {unit: (root / unit).read_text("utf-8") for unit in units if (root / unit).is_file()}
         self._sharing = {unit for unit in units if (root / unit).is_file() and _shares(root / unit)}
 
     def failing(self) -> list[str]:
@@ -103,10 +105,11 @@ class Reach:
 
     def of(self, change: Change) -> list[Test]:
         """The tests that come by a change, the most special ones first; none where no test does."""
-        names = self._names(change)
+        own = named_by(self._texts[change.file], change.line) if change.inside is None else set()
+        names, naming = self._names(change, own), self._naming({name for name in own if not name.startswith("_")})
         found = []
         for unit, tests in self._noted.items():
-            always = not names.isdisjoint(tests.get("", {"by": []})["by"])
+            always = unit in naming or not names.isdisjoint(tests.get("", {"by": []})["by"])
             found += [
                 Test(name, unit, test["seconds"], len(test["by"]))
                 for name, test in tests.items()
@@ -131,25 +134,56 @@ class Reach:
         left = [[test for test in of_unit if test not in tried] for of_unit in found.values()]
         return [test for of_unit in sorted(left, key=lambda one: sum(test.seconds for test in one)) for test in of_unit]
 
-    def _names(self, change: Change) -> set[str]:
+    def _naming(self, names: set[str]) -> set[str]:
+        """The files of tests in which one of these names stands."""
+        return {unit for unit, text in self._units.items() if _word(names).search(text)}
+
+    def _names(self, change: Change, own_names: set[str]) -> set[str]:
         """The functions that a change is seen in."""
         if change.inside is not None and (own := f"{change.file}::{change.inside}") in self._all():
             return {own}
-        files = {change.file, *self._mentioning(change)}
+        files = {change.file, *self._mentioning(own_names)}
         return {name for name in self._all() if name.partition("::")[0] in files}
 
     def _all(self) -> set[str]:
         return {name for tests in self._noted.values() for test in tests.values() for name in test["by"]}
 
-    def _mentioning(self, change: Change) -> Iterator[str]:
-        """The modules that name what a change outside functions stands in."""
-        tree = ast.parse(self._texts[change.file])
-        statement = next((one for one in tree.body if one.lineno <= change.line <= one.end_lineno), None)
-        named = {node.id for node in ast.walk(statement) if isinstance(node, ast.Name)} if statement else set()
-        targets = statement.targets if isinstance(statement, ast.Assign) else [getattr(statement, "target", None)]
-        names = {node.id for node in targets if isinstance(node, ast.Name)} | {getattr(statement, "name", "")} - {""}
-        word = re.compile(rf"\b({'|'.join(map(re.escape, names or named or {'-'}))})\b")
+    def _mentioning(self, names: set[str]) -> Iterator[str]:
+        """The modules in which one of these names stands."""
+        word = _word(names)
         yield from (file for file, text in self._texts.items() if word.search(text))
+
+
+def _word(names: set[str]) -> re.Pattern:
+    return re.compile(rf"\b({'|'.join(map(re.escape, sorted(names) or ['-']))})\b")
+
+
+def named_by(source: str, line: int) -> set[str]:
+    """The names that a line outside functions is part of, and those of the same module that are made of these.
+
+    >>> sorted(named_by("A = 1\\nB = [A]\\nC = 2\\n", 1))
+    ['A', 'B']
+    """
+    statements = {statement: _names(statement) for statement in ast.parse(source).body}
+    found = set().union(*(names for one, names in statements.items() if one.lineno <= line <= one.end_lineno))
+    while True:
+        more = found.union(*(names for one, names in statements.items() if found & _read(one)))
+        if more == found:
+            return found
+        found = more
+
+
+def _names(statement: ast.stmt) -> set[str]:
+    """What a statement outside functions gives a name to."""
+    if isinstance(statement, ast.FunctionDef | ast.ClassDef):
+        return {statement.name}
+    return {node.id for node in ast.walk(statement) if isinstance(node, ast.Name) and isinstance(node.ctx, ast.Store)}
+
+
+def _read(statement: ast.stmt) -> set[str]:
+    if isinstance(statement, ast.FunctionDef | ast.ClassDef):
+        return set()
+    return {node.id for node in ast.walk(statement) if isinstance(node, ast.Name) and isinstance(node.ctx, ast.Load)}
 
 
 def few(tests: list[Test]) -> list[Test]:
