@@ -8,7 +8,7 @@ import mutation.__main__ as mutate
 import mutation.changes
 import mutation.reach
 from mutation.accepted import Accepted
-from mutation.changes import changes, drawn
+from mutation.changes import changes, drawn, places
 from steps.places import CORE
 
 SOURCE = """
@@ -48,20 +48,24 @@ def toy(folder: Path, tests: str = TESTS) -> mutate.Run:
 
 def test_what_nobody_notices_is_told_and_nothing_is_tried_twice(tmp_path: Path, capsys):
     package = tmp_path / "tree/core/toy"
-    tests = (
-        TESTS.replace("(0, 1, 2, 3)", "(0, 1, 3)")
-        .replace("[0, 0, 0, 1]", "[0, 0, 1]")
-        .replace("toy.twice(2) == 4", "toy.twice(0) == 0")
-    )
+    # Nobody looks at what is over where nothing is.
+    tests = TESTS.replace("(0, 1, 2, 3)", "(0, 1, 3)").replace("[0, 0, 0, 1]", "[0, 0, 1]")
     run = toy(tmp_path, tests)
     before = (package / "__init__.py").read_bytes()
-    made = [one for one in changes("__init__.py", before) if one.words in ("< → <=", "* → /", "- → +", "2 → 3")]
-    found = {f"{one.line} {one.words}": noticed for one, noticed in run.run(made).items()}
-    assert found == {"2 2 → 3": True, "5 < → <=": False, "7 - → +": True, "10 * → /": False, "10 2 → 3": False}
+    made = [
+        one
+        for one in changes("__init__.py", before)
+        if one.words in ("< → <=", "* → /") or one.line == 2 and one.new == "3"
+    ]
+    assert {f"{one.line} {one.words}": noticed for one, noticed in run.run(made).items()} == {
+        "5 < → <=": False,
+        "10 * → /": True,
+        "2 2 → 3": True,
+    }
     assert (package / "__init__.py").read_bytes() == before
-    assert capsys.readouterr().out.count("LEFT OVER") == 3
+    assert capsys.readouterr().out.count("LEFT OVER") == 1
     again = toy(tmp_path, tests)
-    assert list(again.run(made).values()) == [found[f"{one.line} {one.words}"] for one in made]
+    assert sorted(again.run(made).values()) == [False, True, True]
     assert capsys.readouterr().out == ""
 
 
@@ -70,15 +74,15 @@ def test_an_endless_loop_is_noticed_and_what_no_test_comes_by_is_not(tmp_path: P
     run = toy(tmp_path, "import toy\n\ndef test_lasts():\n    assert toy.lasts(3) == 0\n")
     (tmp_path / "tree/core/toy/__init__.py").write_text(source, "utf-8")
     run = mutate.Run(run.root, run.folder, run.package, run.accepted)
-    monkeypatch.setattr("mutation.trial._SECONDS", 3)
+    monkeypatch.setattr("mutation.trial._SECONDS", 2)
     made = [one for one in changes("__init__.py", source.encode()) if one.words in ("count -= 1 → pass", "+ → -")]
     assert list(run.run(made).values()) == [True, False]
 
 
 def test_a_seed_draws_the_same_changes_and_a_larger_sample_begins_with_them():
-    first = drawn(CORE, ["drift", "cloth"], 20, 7)
-    assert first == drawn(CORE, ["drift", "cloth"], 40, 7)[:20] != drawn(CORE, ["drift", "cloth"], 20, 8)
-    assert len(set(first)) == 20
+    first = drawn(CORE, ["drift"], 10, 7)
+    assert first == drawn(CORE, ["drift"], 20, 7)[:10] != drawn(CORE, ["drift"], 10, 8)
+    assert len(set(first)) == 10
 
 
 def test_every_kind_of_change_is_made_and_texts_and_types_are_left_alone():
@@ -108,7 +112,7 @@ def f(a: int, b: "list[1]" = 3) -> tuple[0]:
 def test_what_is_accepted_is_there_and_has_a_reason():
     accepted = Accepted.read()
     files = {file for file, _, _ in accepted.reasons}
-    assert accepted.unknown([one for file in files for one in changes(file, (CORE / file).read_bytes())]) == []
+    assert accepted.unknown([one for file in files for one in places(file, (CORE / file).read_bytes())]) == []
     assert all(reason.endswith(".") for reason in accepted.reasons.values())
     assert len(accepted.reasons) == len(json.loads(Path(mutation.accepted.PATH).read_text("utf-8")))
 

@@ -428,6 +428,19 @@ def test_only_the_first_strip_is_checked_after_its_first_piece():
     assert [after[:-1] for strip, after in checked_after.items() if strip is not None] == [[1, 2], *[[2]] * 4]
 
 
+@pytest.mark.parametrize(("shape", "rulers", "shown"), [
+    ("diamond", [LONG], {"measure-line"}), ("diamond", [LINELESS], {"measure-line"}), ("diamond", [], {"measure-line", "last-cut"}),
+    ("half-diamond", [LONG], {"last-cut"}), ("half-diamond", [LINELESS], {"measure-line"}), ("half-diamond", [], {"measure-line", "last-cut"}),
+])  # fmt: skip
+def test_the_last_cut_is_pointed_out_where_nothing_else_shows_it(shape, rulers, shown):
+    # Where a line of the ruler lies on it, or marks are measured from it, it is plain to see.
+    script = guide(piece={"shape": shape, "size": 4, "angle": 60}, rulers=rulers)
+    for step in script["steps"]:
+        if step["do"] == "piece":
+            over = script["scenes"][step["scene"]]["over"][step["over"]]
+            assert {one["role"] for one in over} & {"measure-line", "last-cut"} == shown, step["say"]
+
+
 @pytest.mark.parametrize(("run", "mat", "rulers", "folds"), [
     (18, 24, [24], 0), (100, 24, [24], 2), (24, 36, [24], 1), (23, 36, [24], 0), (22.5, 36, [24], 0), (24, 24, [36], 0), (25, 24, [36], 1),
     (40, 24, [12, 36], 1), (42, 24, [], 1),
@@ -461,6 +474,21 @@ def test_a_strip_that_is_the_rest_of_a_divided_cloth_is_divided_off_first(sides,
     does = [step["do"] for step in script["steps"]]
     assert does.index("divide") < does.index("take_part") < does.index("piece")
     assert does.count("piece") == strip["count"]
+
+
+def test_the_edge_of_each_cloth_is_made_straight_with_a_ruler_for_its_own_strips():
+    rulers = [{"name": "a", "width": 4.5, "length": 24}, {"name": "b", "width": 9, "length": 24}]
+    pieces = [{"id": "four", "size": 4, "angle": 60}, {"id": "eight", "size": 8, "angle": 60}]
+    cloths = [{"id": piece["id"], "length": 22, "width": 22.5} for piece in pieces]
+    strip = {"x": 0, "y": 0, "along": "width", "run": 22.5, "count": 1}
+    layouts = [
+        {"cloth": piece["id"], "strips": [{**strip, "size": piece["size"], "piece": piece["id"]}]} for piece in pieces
+    ]
+    script = guide(piece=None, cloth=None, pieces=pieces, cloths=cloths, layouts=layouts, rulers=rulers)
+    drawn = [script["scenes"][step["scene"]]["over"]["trim"][0] for step in script["steps"] if step["do"] == "square"]
+    assert [one["role"] for one in drawn] == ["ruler", "ruler"]
+    areas = [Polygon(one["points"]).area for one in drawn]
+    assert areas == pytest.approx([4.5 * 24, 9 * 24])
 
 
 def test_no_strip_is_cut_off_a_cloth_that_is_one():

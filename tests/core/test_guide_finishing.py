@@ -46,6 +46,19 @@ def shown(script, step):
     return (mirrored(outline) if step["say"].endswith("_mirrored") else outline), length
 
 
+@pytest.mark.parametrize("strips", [1, 2])
+def test_a_single_strip_is_joined_to_nothing(strips):
+    joined = {"length": 18, "need": strips, "takes": 3}
+    piece = {"id": "sash", "shape": "rectangle", "size": 2, "length": 20, "need": strips, "joined": joined}
+    laid = [
+        {"x": 2 * k, "y": 0, "along": "width", "run": 20, "size": 2, "piece": "sash", "count": 1} for k in range(strips)
+    ]
+    cloths, layouts = [{"id": "c", "length": 12, "width": 20}], [{"cloth": "c", "strips": laid}]
+    script = answer({"ask": "guide", "pieces": [piece], "cloths": cloths, "layouts": layouts})["script"]
+    does = [step["do"] for step in steps_of(script, "sash")]
+    assert does == ["join"] * (strips > 1) + ["finish"] * strips
+
+
 @pytest.mark.parametrize("orientation", ["standing", "lying"])
 @pytest.mark.parametrize("edge", ["filled", "pointed"])
 @pytest.mark.parametrize("run", [10, 20])

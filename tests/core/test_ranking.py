@@ -90,3 +90,9 @@ def test_marks_are_good_enough_up_to_a_quarter_of_a_degree(size, error, good):
     marks = answer({"ask": "rulers", "piece": {"size": size, "angle": 70}, "rulers": [plain]})["two_marks"]
     assert marks["angle_error"] == pytest.approx(error, abs=5e-4)
     assert marks["good_enough"] == good
+
+
+def test_no_second_ruler_is_laid_beside_one_that_is_as_wide_as_the_piece():
+    rulers = [{"name": "a", "width": 2, "length": 12}, {"name": "b", "width": 3, "length": 24}]
+    found = answer({"ask": "rulers", "piece": {"size": 2, "angle": 30}, "rulers": rulers})
+    assert [way["rulers"] for way in found["following"] if way["kind"] == "measure_only"] == [["a"], ["b"]]

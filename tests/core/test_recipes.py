@@ -131,7 +131,7 @@ def test_a_setting_of_a_quilt_is_a_tiling_and_its_lines(kitchen: Kitchen):
     kitchen.add(geometry, "from .settings.neighbours", "from .settings.leaning import leaning\n")
     kitchen.add(
         geometry,
-        '        case "zigzag":\n            return',
+        '        case "zigzag":\n            return zigzag(',
         '        case "leaning":\n            return leaning(size, angle)\n',
     )
     kitchen.add("core/matside/quilt/reading.py", '"eight_pointed")\nORIENTATIONS', '"leaning", ')

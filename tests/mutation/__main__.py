@@ -4,6 +4,7 @@ import argparse
 import hashlib
 import sys
 import threading
+import time
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
@@ -59,10 +60,12 @@ class Run:
         to_try = [change for change, noticed in found.items() if noticed is None and not self.accepted.has(change)]
         if to_try:
             self._note()
+            begun = time.monotonic()
             trials = [Trial(self.root, self.folder / f"copy-{i}", self.package) for i in range(AT_ONCE)]
             with ThreadPoolExecutor(AT_ONCE) as pool:
                 for change, noticed in zip(to_try, pool.map(lambda one: self._tried(one, trials), to_try)):
                     found[change] = noticed
+            print(f"{len(to_try)} changes tried in {(time.monotonic() - begun) / 60:.0f} minutes", flush=True)
         return {change: bool(noticed) for change, noticed in found.items()}
 
     def _note(self) -> None:

@@ -56,10 +56,10 @@ def changes(file: str, source: bytes) -> list[Change]:
     >>> [change.words for change in changes("x.py", b"def f(a):\\n    return a > 2\\n")]
     ['return a > 2 → return None', '> → >=', '2 → 1', '2 → 3']
     """
-    return [change for change in _places(file, source) if _is_another(change, source)]
+    return [change for change in places(file, source) if _is_another(change, source)]
 
 
-def _places(file: str, source: bytes) -> list[Change]:
+def places(file: str, source: bytes) -> list[Change]:
     """All changes to a file, those too that leave no program."""
     return list(dict.fromkeys(sorted(_Finder(file, source).found(ast.parse(source)))))
 
@@ -74,7 +74,7 @@ def _is_another(change: Change, source: bytes) -> bool:
 def drawn(package: Path, modules: Iterable[str], sample: int | None, seed: int) -> list[Change]:
     """So many of all changes to the modules, the same for a seed; more of them begin with the same ones."""
     sources = {file: (package / file).read_bytes() for file in files(package, modules)}
-    found = [change for file, source in sources.items() for change in _places(file, source)]
+    found = [change for file, source in sources.items() for change in places(file, source)]
     random.Random(seed).shuffle(found)
     return list(islice((change for change in found if _is_another(change, sources[change.file])), sample))
 

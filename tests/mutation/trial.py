@@ -81,9 +81,8 @@ class Trial:
         source = path.read_bytes()
         self._write(path, change.made(source))
         try:
-            # What is kept in a cache is worked out for the first test only: in the end every test of those files runs.
-            rest = reach.in_units({test.unit for test in tests})
-            for chosen in (few(tests), rest):
+            first = few(tests)
+            for chosen in (first, reach.rest(tests, first)):
                 outcome = self._run(chosen)
                 if outcome.noticed:
                     return outcome
