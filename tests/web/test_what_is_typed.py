@@ -134,11 +134,13 @@ def test_what_was_just_opened_stays_open_while_a_form_is_filled_anew(
 
 def test_the_rows_that_are_read_stay_open_when_the_answer_changes(first: Page):
     go(first, "quilt")
-    first.locator("piece-list [data-key=fold-rows]").click()
-    first.evaluate("document.querySelector('piece-list details').was = true")
+    summary = "sewing-list [data-key=fold-rows]"
+    first.locator(summary).click()
+    first.evaluate(f"document.querySelector('{summary}').parentElement.was = true")
     field(first, "piece.text").fill("5")
-    until(first, "!document.querySelector('piece-list details').was")  # made anew, from the new answer
-    expect(first.locator("piece-list details")).to_have_attribute("open", "")
+    until(first, f"!document.querySelector('{summary}').parentElement.was")  # made anew, from the new answer
+    rows = first.locator("sewing-list details", has=first.locator("[data-key=fold-rows]"))
+    expect(rows).to_have_attribute("open", "")
 
 
 def test_the_cloths_that_stay_are_folded_when_one_is_taken_out(first: Page):

@@ -19,7 +19,7 @@ def expected_drift(
 
     >>> from matside.shapes import Diamond
     >>> expected_drift(Diamond(Fraction(8), Fraction(60))).cuts
-    5
+    2
     """
     cut = following_cuts(piece)[0]
     finished = max(0.0, float(piece.size - 2 * seam))

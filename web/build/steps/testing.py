@@ -17,8 +17,8 @@ SHELLS = ("chromium-headless-shell",)
 LONGEST_TEST = "300"
 # Whole files, because what a file shares is set up once for each process; in the order, and by as many,
 # as tests/conftest.py says.
-# One process more than there are processors: a test of the page waits for a browser half of its time.
-SHARED_OUT = ("-n", str((os.cpu_count() or 1) + 1), "--dist", "loadfile", "--no-loadscope-reorder")
+# Twice as many processes as there are processors: a test of the page waits for a browser half of its time.
+SHARED_OUT = ("-n", str(2 * (os.cpu_count() or 1)), "--dist", "loadfile", "--no-loadscope-reorder")
 BROWSER_MEND = (
     "no Chromium was found: install it (on Debian, as root: apt-get install chromium) or set "
     "MATSIDE_CHROMIUM to its path"
