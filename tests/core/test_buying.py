@@ -538,7 +538,7 @@ def test_a_class_in_several_sizes_is_bought_for_together():
     kits = {"people": 3, "sizes": [{"name": "small", "people": 3, "columns": 3, "rows": 4}]}
     first, other = ({**SIZED, **size} for size in ({"columns": 5, "rows": 7}, {"columns": 3, "rows": 4}))
     counts = [line(quilt=quilt)["wanted"]["diamond/patchwork"] for quilt in (first, other)]
-    found = line(quilt=first, kits=kits)["kits"]
+    found = line(quilt=first, kits=kits, fabrics=[{"id": "patchwork", "price": 36}])["kits"]
     strips = [-(-count // 8) for count in counts]
     each = [math.ceil((4 * number + 1) / 4.5) * 4.5 for number in strips]
     assert [way["needed"] for way in found["ways"]] == [
@@ -548,6 +548,8 @@ def test_a_class_in_several_sizes_is_bought_for_together():
     ]
     assert found["count"] == 7 and found["sizes"] == [{"name": "small", "people": 3}]
     assert [cut["times"] for cut in found["ways"][0]["cuts"]] == [4, 3]
+    # At 36 a yard an inch costs 1: seven kits of both sizes share the price.
+    assert found["ways"][0]["price_each"] == pytest.approx(found["ways"][0]["needed"] / 7)
 
 
 def test_one_size_more_than_none_is_as_it_was_and_never_takes_less():
