@@ -106,6 +106,7 @@ def test_the_ruler_named_is_the_smallest_that_will_do(piece):
         return
     smallest = min(alone, key=lambda ruler: ruler["width"] * ruler["length"])
     assert [ruler["name"] for ruler in named["rulers"]] == [smallest["name"]]
+    assert named["rulers"][0]["lines"] == sorted({line["degrees"] for line in smallest["angles"]})
     left = [asked(ruler) for ruler in mine if ruler["name"] not in {one["name"] for one in alone}]
     others = prepared(pieces=[{**DIAMOND, **piece}], rulers=left)["tools"]
     assert all(len(tool["rulers"]) != 1 for tool in others)

@@ -34,6 +34,7 @@ def test_everyone_knows_what_to_bring_and_how_long_it_takes(lesson: Page):
         "A rotary cutter with a sharp blade, and a spare one: one each, 12 in all"
     )
     expect(part(lesson, "tools")).to_contain_text("An iron and a pressing mat: one for 4 people, 3 in all")
+    expect(part(lesson, "tools")).to_contain_text("A ruler 6 × 12 in, with lines at 30°, 45°, 60°: one each, 12 in all")
     expect(part(lesson, "time")).to_contain_text("194 pieces from 38 strips, about 71 minutes")
     lesson.get_by_label("Pieces a minute").fill("12")
     expect(part(lesson, "time")).to_contain_text("about 55 minutes")  # 194 / 12 and 38

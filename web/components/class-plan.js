@@ -125,12 +125,21 @@ class Told {
   }
 
   #tool({ code, rulers }) {
-    const angle = Number(this.state.piece.angle);
     const [one, other] = rulers;
     if (!one) return this.say(`tool.${code}`);
-    if (!other) return this.say("tool.rulers", { ...one, angle });
-    const sides = ({ width, length }) => `${this.words.bare(width)} × ${this.words.length(length)}`;
-    return this.say("tool.two_rulers", { one: sides(one), other: sides(other), angle });
+    if (!other) return this.#ruler(one);
+    return this.say("tool.two_rulers", { one: this.#sides(one), other: this.#sides(other) });
+  }
+
+  #sides({ width, length }) {
+    return `${this.words.bare(width)} × ${this.words.length(length)}`;
+  }
+
+  /** A ruler by its measure and the lines that it has, as the core names it. */
+  #ruler(ruler) {
+    const sides = this.#sides(ruler);
+    const told = (ruler.lines ?? []).map((degrees) => `${sayNumber(degrees, this.words.locale)}°`).join(", ");
+    return told ? this.say("tool.rulers", { sides, lines: told }) : this.say("tool.plain_ruler", { sides });
   }
 
   time({ time }) {

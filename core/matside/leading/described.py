@@ -85,7 +85,15 @@ def _whole_strips(fabric: Fabric) -> set[str]:
 
 
 def _tool(tool: Tool, people: int) -> dict:
-    rulers = [{"name": ruler.name, "width": ruler.width, "length": ruler.length} for ruler in tool.rulers]
+    rulers = [
+        {
+            "name": ruler.name,
+            "width": ruler.width,
+            "length": ruler.length,
+            "lines": sorted({line.degrees for line in ruler.angles}),
+        }
+        for ruler in tool.rulers
+    ]
     return {
         "code": tool.code,
         "each": tool.each,
