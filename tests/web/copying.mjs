@@ -12,13 +12,7 @@ import { text } from "node:stream/consumers";
 
 const [seed, first, count, what] = process.argv.slice(2);
 const { app, table, copy } = JSON.parse(await text(process.stdin));
-const [
-  { readCopy, Refused },
-  { compared },
-  { foldTrail, advance },
-  { Sitting },
-  { Validator },
-] = await Promise.all(
+const [{ readCopy, Refused }, { compared }, { foldTrail, advance }, { Sitting }, { Validator }] = await Promise.all(
   [
     "copies/reading.js",
     "copies/comparing.js",
@@ -27,20 +21,14 @@ const [
     "vendor/json-schema/index.js",
   ].map((name) => import(`${app}/${name}`)),
 );
-const schema = JSON.parse(
-  await readFile(new URL(`${app}/copies/schema.json`), "utf-8"),
-);
+const schema = JSON.parse(await readFile(new URL(`${app}/copies/schema.json`), "utf-8"));
 const validator = new Validator(schema, "2020-12");
 const validate = (value) => validator.validate(value);
 
 /** Judges so many cases from one on: {failures: [{number, why}], seen: {what became of them: how many}}. */
 function run(of, from, many) {
   const [failures, seen] = [[], {}];
-  for (
-    let number = from;
-    number < from + many && failures.length < 20;
-    number += 1
-  ) {
+  for (let number = from; number < from + many && failures.length < 20; number += 1) {
     try {
       const came = judged(made(of, number));
       seen[came] = (seen[came] ?? 0) + 1;
@@ -53,15 +41,10 @@ function run(of, from, many) {
 
 function shapes() {
   const found = [];
-  for (
-    let number = Number(first);
-    number < Number(first) + Number(count);
-    number += 1
-  ) {
+  for (let number = Number(first); number < Number(first) + Number(count); number += 1) {
     const { file } = made(Number(seed), number);
     const value = parsed(file);
-    if (value !== undefined && !file.includes("[".repeat(60)))
-      found.push({ value, valid: validate(value).valid });
+    if (value !== undefined && !file.includes("[".repeat(60))) found.push({ value, valid: validate(value).valid });
   }
   return found;
 }
@@ -91,9 +74,7 @@ function judged({ file, stored }) {
   same(JSON.stringify(stored), before, "comparing changed the store");
   nothingLost(stored, after);
   read.sittings.forEach((sitting) => isThere(sitting, after));
-  after.forEach((sitting) =>
-    new Sitting(structuredClone(sitting), { table }).counts(),
-  );
+  after.forEach((sitting) => new Sitting(structuredClone(sitting), { table }).counts());
   same(
     Object.values(told).reduce((sum, n) => sum + n),
     read.sittings.length,
@@ -110,23 +91,13 @@ function judged({ file, stored }) {
 
 /** The store after the changes, as it takes them in: events follow those that are there. */
 function takenIn(stored, changes) {
-  const held = new Map(
-    stored.map((sitting) => [sitting.id, structuredClone(sitting)]),
-  );
+  const held = new Map(stored.map((sitting) => [sitting.id, structuredClone(sitting)]));
   for (const { kind, sitting, events } of structuredClone(changes)) {
     const there = held.get(sitting.id);
-    same(
-      Boolean(there),
-      kind === "longer",
-      `a ${kind} sitting is there already, or is not`,
-    );
+    same(Boolean(there), kind === "longer", `a ${kind} sitting is there already, or is not`);
     const all = [...(there?.events ?? []), ...events];
     all.forEach((event, i) =>
-      same(
-        `${event.sitting} ${event.sequence}`,
-        `${sitting.id} ${i}`,
-        "an event out of its place",
-      ),
+      same(`${event.sitting} ${event.sequence}`, `${sitting.id} ${i}`, "an event out of its place"),
     );
     held.set(sitting.id, { ...sitting, events: all });
   }
@@ -136,11 +107,7 @@ function takenIn(stored, changes) {
 function nothingLost(stored, after) {
   for (const { id, events, scripts, started } of stored) {
     const now = after.find((each) => each.id === id);
-    same(
-      JSON.stringify(now.events.slice(0, events.length)),
-      JSON.stringify(events),
-      "what was stored has changed",
-    );
+    same(JSON.stringify(now.events.slice(0, events.length)), JSON.stringify(events), "what was stored has changed");
     same(
       JSON.stringify(now.scripts.slice(0, scripts.length)),
       JSON.stringify(scripts),
@@ -151,16 +118,11 @@ function nothingLost(stored, after) {
 }
 
 function isThere({ events }, after) {
-  const marks = JSON.stringify(
-    events.map(({ mark, event, n = null }) => [mark, event, n]),
-  );
+  const marks = JSON.stringify(events.map(({ mark, event, n = null }) => [mark, event, n]));
   const found = after.some(
     (each) =>
-      JSON.stringify(
-        each.events
-          .slice(0, events.length)
-          .map(({ mark, event, n = null }) => [mark, event, n]),
-      ) === marks,
+      JSON.stringify(each.events.slice(0, events.length).map(({ mark, event, n = null }) => [mark, event, n])) ===
+      marks,
   );
   same(found, true, "a log of the copy is nowhere");
 }
@@ -180,10 +142,8 @@ function made(of, number) {
   const random = generator(of * 1_000_003 + number);
   const changed = structuredClone(copy);
   const stored = held(random);
-  for (let times = random.below(3); times > 0; times -= 1)
-    random.pick(WHOLE)(random, changed);
-  for (let times = random.below(3); times > 0; times -= 1)
-    broken(random, changed);
+  for (let times = random.below(3); times > 0; times -= 1) random.pick(WHOLE)(random, changed);
+  for (let times = random.below(3); times > 0; times -= 1) broken(random, changed);
   let file = JSON.stringify(changed);
   if (random.below(10) === 0) file = random.pick(TEXTS)(random, file);
   return { file, stored };
@@ -212,8 +172,7 @@ const WHOLE = [
   (random, changed) => goesOn(random, random.pick(changed.sittings) ?? {}),
   (random, changed) => {
     const sitting = random.pick(changed.sittings);
-    if (sitting)
-      sitting.events.length = random.below(sitting.events.length + 1);
+    if (sitting) sitting.events.length = random.below(sitting.events.length + 1);
   },
   (random, changed) => {
     changed.sittings.splice(random.below(changed.sittings.length + 1), 1);
@@ -221,12 +180,7 @@ const WHOLE = [
   (random, changed) => {
     Object.assign(
       changed,
-      random.pick([
-        { matside: 1 },
-        { kept: {} },
-        { kept: { settings: { units: "cm" } } },
-        { more: 1 },
-      ]),
+      random.pick([{ matside: 1 }, { kept: {} }, { kept: { settings: { units: "cm" } } }, { more: 1 }]),
     );
   },
 ];
@@ -266,45 +220,28 @@ const BROKEN = [
     }),
   (random, changed) =>
     at(random, changed, (holder, key) => {
-      if (Array.isArray(holder))
-        holder.splice(key, 0, structuredClone(holder[key]));
+      if (Array.isArray(holder)) holder.splice(key, 0, structuredClone(holder[key]));
     }),
   (random, changed) =>
     at(random, changed, (holder, key) => {
       if (Array.isArray(holder)) holder.reverse();
       else
-        Object.defineProperty(
-          holder,
-          random.pick(["__proto__", "extra", "length"]),
-          {
-            value: holder[key],
-            enumerable: true,
-            configurable: true,
-            writable: true,
-          },
-        );
+        Object.defineProperty(holder, random.pick(["__proto__", "extra", "length"]), {
+          value: holder[key],
+          enumerable: true,
+          configurable: true,
+          writable: true,
+        });
     }),
   (random, changed) => {
-    const [one, other] = [
-      random.pick(changed.sittings),
-      random.pick(changed.sittings),
-    ];
+    const [one, other] = [random.pick(changed.sittings), random.pick(changed.sittings)];
     if (one && other) one.events = structuredClone(other.events);
   },
   (random, changed) => {
     const event = random.pick(random.pick(changed.sittings)?.events ?? []);
     if (event)
       Object.assign(event, {
-        event: random.pick([
-          "cut",
-          "undo",
-          "spoiled",
-          "recount",
-          "switch",
-          "stop",
-          "toString",
-          "wrong_width",
-        ]),
+        event: random.pick(["cut", "undo", "spoiled", "recount", "switch", "stop", "toString", "wrong_width"]),
         n: random.below(9) - 3,
       });
   },
@@ -323,11 +260,7 @@ const TEXTS = [
   (random, file) => file.slice(0, random.below(file.length)),
   (random, file) => {
     const place = random.below(file.length);
-    return (
-      file.slice(0, place) +
-      random.pick(["", "{", "]", "9", '"', "\\", "e9", "null"]) +
-      file.slice(place + 1)
-    );
+    return file.slice(0, place) + random.pick(["", "{", "]", "9", '"', "\\", "e9", "null"]) + file.slice(place + 1);
   },
   (random, file) =>
     random.pick([
@@ -359,11 +292,9 @@ function goesOn(random, sitting) {
               .filter((name) => name !== "switch")
               .map((name) => ({ event: name, n: 1 })),
           );
-    if (event.event !== "undo" && !table.rules[step.do][event.event].n)
-      delete event.n;
+    if (event.event !== "undo" && !table.rules[step.do][event.event].n) delete event.n;
     try {
-      if (event.event !== "undo")
-        advance(table, sitting.scripts, trail.at(-1), event);
+      if (event.event !== "undo") advance(table, sitting.scripts, trail.at(-1), event);
       sitting.events.push({
         at: 1000,
         ...event,
@@ -380,16 +311,10 @@ function goesOn(random, sitting) {
 /** Somewhere in the copy, deep or not. */
 function at(random, changed, change) {
   let [holder, key] = [changed, random.pick(Object.keys(changed))];
-  while (
-    typeof holder[key] === "object" &&
-    holder[key] &&
-    Object.keys(holder[key]).length &&
-    random.below(5) > 0
-  ) {
+  while (typeof holder[key] === "object" && holder[key] && Object.keys(holder[key]).length && random.below(5) > 0) {
     [holder, key] = [holder[key], random.pick(Object.keys(holder[key]))];
   }
-  if (key !== undefined)
-    change(holder, Array.isArray(holder) ? Number(key) : key);
+  if (key !== undefined) change(holder, Array.isArray(holder) ? Number(key) : key);
 }
 
 /** Numbers that are the same for the same beginning (mulberry32). */
@@ -405,10 +330,4 @@ function generator(begin) {
   return { below, pick: (list) => list[below(list.length)] };
 }
 
-process.stdout.write(
-  JSON.stringify(
-    what === "shapes"
-      ? shapes()
-      : run(Number(seed), Number(first), Number(count)),
-  ),
-);
+process.stdout.write(JSON.stringify(what === "shapes" ? shapes() : run(Number(seed), Number(first), Number(count))));

@@ -13,15 +13,9 @@ process.stdout.write(JSON.stringify(logs.map(folded)));
 function folded(events) {
   const refused = firstRefused(events);
   if (refused !== null) return { refused };
-  const sitting = new Sitting(
-    { id: "one", title: {}, started: 0, scripts, events },
-    { table },
-  );
+  const sitting = new Sitting({ id: "one", title: {}, started: 0, scripts, events }, { table });
   const effects = Object.fromEntries(
-    ["cut", "spoiled", "ends_early", "extra"].map((name) => [
-      name,
-      sitting.would(name, 1),
-    ]),
+    ["cut", "spoiled", "ends_early", "extra"].map((name) => [name, sitting.would(name, 1)]),
   );
   return {
     state: foldTrail(table, scripts, events).at(-1),
@@ -40,10 +34,7 @@ function firstRefused(events) {
       extendTrail(table, scripts, trail, event);
     } catch (error) {
       if (!(error instanceof Illegal)) throw error;
-      if (
-        trail.length !== before.length ||
-        trail.some((state, k) => state !== before[k])
-      )
+      if (trail.length !== before.length || trail.some((state, k) => state !== before[k]))
         throw new Error("a refused event changed the trail");
       return i;
     }

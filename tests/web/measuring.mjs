@@ -6,6 +6,4 @@ import { text } from "node:stream/consumers";
 const { module, calls } = JSON.parse(await text(process.stdin));
 const found = await import(module);
 
-process.stdout.write(
-  JSON.stringify(calls.map(([name, ...given]) => found[name](...given))),
-);
+process.stdout.write(JSON.stringify(calls.map(([name, ...given]) => found[name](...given))));

@@ -2,9 +2,7 @@
 import { createInterface } from "node:readline";
 
 const [page] = process.argv.slice(2);
-const { fitted, listOf, maybe, oneOf, such } = await import(
-  `${page}/lib/kept/kinds.js`
-);
+const { fitted, listOf, maybe, oneOf, such } = await import(`${page}/lib/kept/kinds.js`);
 const { usableLocale } = await import(`${page}/lib/words/locale.js`);
 
 const KIND = {

@@ -68,17 +68,9 @@
     const wrapper = function (...values) {
       const ours = fromUs();
       const result = new.target
-        ? Reflect.construct(
-            real,
-            values,
-            new.target === wrapper ? real : new.target,
-          )
+        ? Reflect.construct(real, values, new.target === wrapper ? real : new.target)
         : real.apply(this, values);
-      if (ours)
-        note(
-          name,
-          result && typeof result.then === "function" ? "later" : "call",
-        );
+      if (ours) note(name, result && typeof result.then === "function" ? "later" : "call");
       return result;
     };
     return wrapper;
@@ -122,15 +114,7 @@
       if (
         how.get &&
         how.configurable &&
-        ![
-          "window",
-          "self",
-          "document",
-          "location",
-          "top",
-          "parent",
-          "frames",
-        ].includes(key)
+        !["window", "self", "document", "location", "top", "parent", "frames"].includes(key)
       ) {
         const { get } = how;
         Object.defineProperty(window, key, {

@@ -13,7 +13,7 @@ from .console import Stop, step
 from .environment import node_settings
 from .places import NODE_MODULES, ROOT, WEB, tool
 
-_STYLED = ("**/*.{js,mjs,css}", "../tests/web/*.{js,mjs}")
+_STYLED = ("--config", "package.json", "**/*.{js,mjs,css}", "../tests/web/*.{js,mjs}")
 
 
 @dataclass(frozen=True)
@@ -36,7 +36,7 @@ def _checks() -> list[_Check]:
         ),
         _Check("Ruff's format", [ruff, "format", "--check", "--quiet"], ROOT, ".venv/bin/ruff format"),
         _Check("ESLint", [node, eslint, "."], WEB, "see its rules in web/eslint.config.js"),
-        _Check("Prettier", [node, prettier, "--check", *quiet, *_STYLED], WEB, "in web: npx prettier --write ."),
+        _Check("Prettier", [node, prettier, "--check", *quiet, *_STYLED], WEB, "in web: npx prettier --config package.json --write"),
     ]
 
 
