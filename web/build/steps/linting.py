@@ -36,7 +36,12 @@ def _checks() -> list[_Check]:
         ),
         _Check("Ruff's format", [ruff, "format", "--check", "--quiet"], ROOT, ".venv/bin/ruff format"),
         _Check("ESLint", [node, eslint, "."], WEB, "see its rules in web/eslint.config.js"),
-        _Check("Prettier", [node, prettier, "--check", *quiet, *_STYLED], WEB, "in web: npx prettier --config package.json --write"),
+        _Check(
+            "Prettier",
+            [node, prettier, "--check", *quiet, *_STYLED],
+            WEB,
+            "in web: npx prettier --config package.json --write",
+        ),
     ]
 
 
