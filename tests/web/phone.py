@@ -7,6 +7,7 @@ import subprocess
 import time
 from contextlib import suppress
 from pathlib import Path
+from weakref import WeakKeyDictionary
 
 from playwright.sync_api import BrowserContext, Error, Page, Playwright
 
@@ -84,12 +85,29 @@ if (location.origin === ORIGIN && navigator.serviceWorker) navigator.serviceWork
 """
 
 
+# What runs at every load of a page by now.
+_AT_LOAD: WeakKeyDictionary[Page, set[str]] = WeakKeyDictionary()
+
+
+def at_every_load(page: Page, script: str) -> Page:
+    """The page, in which the script runs at every load from the next one on: once, however often it is asked for."""
+    added = _AT_LOAD.setdefault(page, set())
+    if script not in added:
+        added.add(script)
+        page.add_init_script(script)
+    return page
+
+
+def none_at_load(page: Page) -> None:
+    """Forgets what `at_every_load` was asked for: it was all taken out of the page."""
+    _AT_LOAD.pop(page, None)
+
+
 def on_its_way(page: Page, origin: str) -> Page:
     """The page, which on that host never gets as far as being kept for offline use: what it
     needs for that stays on its way.
     """
-    page.add_init_script(f"{{ const ORIGIN = {json.dumps(origin)};{ON_ITS_WAY}}}")
-    return page
+    return at_every_load(page, f"{{ const ORIGIN = {json.dumps(origin)};{ON_ITS_WAY}}}")
 
 
 class Watched:

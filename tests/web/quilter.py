@@ -5,13 +5,12 @@ import math
 import re
 from functools import cache
 from pathlib import Path
-from weakref import WeakSet
 
 from playwright.sync_api import Locator, Page
 
 import matside
 from clocks import STANDING as LEAPS
-from phone import until
+from phone import at_every_load, until
 
 WORDS = Path(matside.__file__).parent / "words" / "en"
 LIE = json.loads((WORDS / "lie.json").read_text("utf-8"))["lie"]
@@ -148,8 +147,7 @@ if (!sessionStorage.getItem("awake")) window.Worker = new Proxy(Worker, {
 
 def asleep(page: Page) -> Page:
     """From the next load on, Python never starts in the page."""
-    page.add_init_script(ASLEEP)
-    return page
+    return at_every_load(page, ASLEEP)
 
 
 def awake(page: Page) -> None:
@@ -157,18 +155,9 @@ def awake(page: Page) -> None:
     page.evaluate("sessionStorage.setItem('awake', 'yes')")
 
 
-# Pages whose clock and Python are in the tests' hands already: what is added to a page runs at every
-# load, as often as it was added.
-IN_HAND: WeakSet[Page] = WeakSet()
-
-
 def in_hand(page: Page) -> Page:
     """From the next load on, time stands but for leaps, and Python sleeps until it is to be `awake`."""
-    if page not in IN_HAND:
-        IN_HAND.add(page)
-        page.add_init_script(LEAPS)
-        asleep(page)
-    return page
+    return asleep(at_every_load(page, LEAPS))
 
 
 def guide(request: dict) -> dict:

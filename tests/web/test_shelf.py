@@ -6,7 +6,7 @@ import pytest
 from playwright.sync_api import Browser, Page
 
 from host import Host
-from phone import until
+from phone import at_every_load, until
 from shelf import Shelf
 
 # One thing in each of the browser's places, some of them still in use; the file and the database stay open.
@@ -91,7 +91,7 @@ def test_what_is_still_on_its_way_into_the_cache_does_not_come_after_the_clearin
 
 
 @pytest.mark.parametrize(("name", "values"), [
-    ("add_init_script", ["window.left = 'yes'"]), ("expose_function", ["left", lambda: "yes"]), ("route", ["**/*", lambda route: route.continue_()]),
+    ("expose_function", ["left", lambda: "yes"]),
     ("once", ["page", lambda page: None]),
 ])  # fmt: skip
 def test_what_would_last_is_not_lent_again(own_shelf: Shelf, site: Host, name: str, values: list):
@@ -99,6 +99,63 @@ def test_what_would_last_is_not_lent_again(own_shelf: Shelf, site: Host, name: s
         getattr(first, name)(*values)
     with own_shelf.lent() as second:
         assert second is not first
+
+
+DARK = "matchMedia('(prefers-color-scheme: dark)').matches"
+
+
+def test_the_page_is_lent_again_without_what_was_done_to_it(own_shelf: Shelf, site: Host):
+    heard = []
+    with own_shelf.lent() as context:
+        page = quiet(context.new_page(), site)
+        at_every_load(page, "window.left = 'yes'")
+        page.add_init_script("window.left += ' and more'")
+        context.add_init_script("window.whole = 'yes'")
+        page.route("**/sw.js", lambda route: route.fulfill(body="not that"))
+        page.on("console", lambda message: heard.append(message.text))
+        page.set_viewport_size({"width": 844, "height": 390})
+        context.new_cdp_session(page).send(
+            "Emulation.setEmulatedMedia", {"features": [{"name": "prefers-color-scheme", "value": "dark"}]}
+        )
+        quiet(page, site)
+        said = page.evaluate("fetch('sw.js').then((answer) => answer.text())")
+        assert [page.evaluate("window.left"), page.evaluate("window.whole"), said] == [
+            "yes and more",
+            "yes",
+            "not that",
+        ]
+        assert page.evaluate(DARK)
+    with own_shelf.lent() as context:
+        again = quiet(context.new_page(), site)
+        assert again is page
+        said = again.evaluate("fetch('sw.js').then((answer) => answer.text())")
+        assert [again.evaluate("window.left"), again.evaluate("window.whole"), said == "not that"] == [
+            None,
+            None,
+            False,
+        ]
+        assert [again.evaluate("screen.width"), again.evaluate(DARK)] == [390, False]
+        again.evaluate("console.log('said')")
+        assert heard == []
+        at_every_load(again, "window.left = 'yes'")
+        assert quiet(again, site).evaluate("window.left") == "yes"
+
+
+def test_who_asks_for_a_second_page_gets_another(own_shelf: Shelf, site: Host):
+    with own_shelf.lent() as context:
+        assert context.new_page() is not context.new_page()
+
+
+@pytest.mark.parametrize("do", [
+    lambda page: page.emulate_media(color_scheme="dark"), lambda page: page.close(), lambda page: page.clock.install(),
+    lambda page: page.set_default_timeout(1000),
+])  # fmt: skip
+def test_a_page_that_something_of_it_would_stay_with_is_not_lent_again(own_shelf: Shelf, site: Host, do):
+    with own_shelf.lent() as context:
+        page = quiet(context.new_page(), site)
+        do(page)
+    with own_shelf.lent() as context:
+        assert context.new_page() is not page
 
 
 def test_who_was_at_another_host_is_not_lent_again(own_shelf: Shelf, plain_site: Host):
