@@ -43,7 +43,7 @@ class Claims:
         return [rest <= give or not more for rest, give, more in zip(self.left, gives, self.to_come)]
 
 
-class Alike:
+class CommonCuts:
     """How many cloths of a sort have a cut in common, so that it comes first in all of them: they
     can lie one on another for it.
 
@@ -89,10 +89,10 @@ def laid_out(
 ):
     """A pattern's layouts in so many cloths, as (how many, layout); what they give is claimed.
 
-    `orders` are the kinds of each part's strips as they are cut off (see `Alike.order`). A strip none of whose pieces
-    is needed any more is not cut, and the last strip of a kind ends where its last piece does; so the last cloths may
-    be laid out otherwise than the first, and a cloth that nothing is needed from has no layout. `numbers` are those of
-    the needs that the kinds stand for."""
+    `orders` are the kinds of each part's strips as they are cut off (see `CommonCuts.order`). A strip none of whose
+    pieces is needed any more is not cut, and the last strip of a kind ends where its last piece does; so the last
+    cloths may be laid out otherwise than the first, and a cloth that nothing is needed from has no layout. `numbers`
+    are those of the needs that the kinds stand for."""
     way = on_a_ruler_line(pattern, way, shapes)
     while times:
         gives = _given(pattern, way, len(claims.left))

@@ -7,7 +7,7 @@ from math import lcm
 from .basket import BasketCloth, Need
 from .fit import MOST_CLOTHS
 from .groups import Built, Group, Task, build, groups
-from .layouts import Alike, Claims, Layout, laid_out
+from .layouts import Claims, CommonCuts, Layout, laid_out
 from .lifted import Lifted
 from .meter import Work, drained
 from .proof import Proof, proof
@@ -207,16 +207,16 @@ class Planner:
         claims = Claims([left[n] for n in kinds], [0] * len(kinds))
         stock = [[[self.cloths[c], self.cloths[c].count] for c in numbers] for numbers in built.members]
         cutting = sorted(search.fewest.cutting, key=lambda cut: (-problem.sorts[cut[0]].area, cut[0], -cut[2]))
-        alike = Alike(shapes)
+        common = CommonCuts(shapes)
         for sort, pattern, times in cutting:
-            alike.add(sort, pattern, problem.sorts[sort].patterns.ways[pattern.way], times)
+            common.add(sort, pattern, problem.sorts[sort].patterns.ways[pattern.way], times)
             for _, kind, count in pattern.strips:
                 claims.to_come[kind] += count * times
         for sort, pattern, times in cutting:
             for _, kind, count in pattern.strips:
                 claims.to_come[kind] -= count * times
             way = problem.sorts[sort].patterns.ways[pattern.way]
-            orders = [alike.order(sort, pattern, way, number) for number in range(len(way.parts))]
+            orders = [common.order(sort, pattern, way, number) for number in range(len(way.parts))]
             for number, layout in laid_out(pattern, way, kinds, shapes, claims, times, orders):
                 for cloth, some in _taken(stock[sort], number):
                     yield CutCloths(cloth, some, layout)
