@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from buying_exact import fewest_quarters
 from matside import answer
-from matside.buying.bolt import STEPS, Cloth, cut_from
+from matside.buying.bolt import STEPS, Bolt, cut_from
 from matside.buying.demands import Chain, Pieces
 from matside.buying.fat_quarters import FatQuarter, quarters_for
 from matside.buying.kits import Kits, kit_ways
@@ -286,7 +286,7 @@ def test_more_pieces_never_take_less_cloth_and_wider_cloth_never_more(need, more
     diamond, half = Diamond(Fraction(4), Fraction(60)), HalfDiamond(Fraction(17, 4), Fraction(60))
 
     def length(count, usable):
-        return cut_from([Pieces("d", diamond, count), Pieces("h", half, count // 3)], Cloth(Fraction(usable))).length
+        return cut_from([Pieces("d", diamond, count), Pieces("h", half, count // 3)], Bolt(Fraction(usable))).length
 
     assert length(need, width) <= length(need + more, width)
     assert length(need, width + 1) <= length(need, width)
@@ -295,7 +295,7 @@ def test_more_pieces_never_take_less_cloth_and_wider_cloth_never_more(need, more
 @given(st.floats(50, 900), st.integers(20, 60), st.sampled_from([0.5, 2.5]))
 @settings(max_examples=60, derandomize=True, deadline=None)
 def test_joined_strips_are_long_enough_and_one_fewer_would_not_be(length, run, takes):
-    strips = cut_from([Chain("binding", Fraction(5, 2), length, takes)], Cloth(Fraction(run))).strips[0].times
+    strips = cut_from([Chain("binding", Fraction(5, 2), length, takes)], Bolt(Fraction(run))).strips[0].times
     assert strips * run - (strips - 1) * takes >= length - 1e-6
     assert strips == 1 or (strips - 1) * run - (strips - 2) * takes < length
 
@@ -456,7 +456,7 @@ def test_backings_and_bindings_are_cut_for_every_kit_by_itself():
     assert [(way["needed"], way["cuts"][-1]["times"]) for way in found["ways"]] == [(297, 3), (289, 6), (289, 6)]
     assert found["ways"][1]["cuts"] == [{"cut": "back", "length": 48, "times": 6}]
     # 190 in of binding take five strips; joined for each kit, fifteen and not fourteen.
-    ways = kit_ways([([Chain("binding", Fraction(5, 2), 190.0, 2.5)], 3)], Cloth(Fraction(42)), Kits(2, 1))
+    ways = kit_ways([([Chain("binding", Fraction(5, 2), 190.0, 2.5)], 3)], Bolt(Fraction(42)), Kits(2, 1))
     assert [way.cuts for way in ways[1:]] == [(("strip", 2.5, 15),)] * 2
 
 
@@ -476,7 +476,7 @@ def test_a_bolt_holds_whole_kits():
 @settings(max_examples=60, derandomize=True, deadline=None)
 def test_cutting_together_never_takes_more(need, people, leader):
     demands = [Pieces("d", Diamond(Fraction(4), Fraction(60)), need), Chain("binding", Fraction(5, 2), 200.0, 2.5)]
-    lengths, strips, pieces = kit_ways([(demands, people + leader)], Cloth(Fraction(42)), Kits(people, leader))
+    lengths, strips, pieces = kit_ways([(demands, people + leader)], Bolt(Fraction(42)), Kits(people, leader))
     assert pieces.needed <= strips.needed <= lengths.needed
 
 

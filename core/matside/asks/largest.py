@@ -310,4 +310,4 @@ def _shop(fields: Fields) -> Shop:
     names = ("usable_width", "straighten", "shrink", "round_to", "fat_quarter", "square")
     given = {name: fields.given[name] for name in names if fields.has(name)}
     one = read_buying(Fields({**given, "lengths": []}, fields.place)).fabrics[0]
-    return Shop(one.cloth, one.quarter)
+    return Shop(one.bolt, one.quarter)

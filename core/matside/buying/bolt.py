@@ -16,7 +16,7 @@ STEPS = {"eighth_yard": Fraction(9, 2), "ten_cm": 10 * CENTIMETER}
 
 
 @dataclass(frozen=True, slots=True)
-class Cloth:
+class Bolt:
     """A fabric on the bolt: usable width as bought, what straightening its ends takes, and how much it shrinks.
 
     `shrink` is the loss along the length and across the width as a share of the length before washing:
@@ -32,7 +32,7 @@ class Cloth:
     def width_after(self) -> float:
         """Usable width after washing.
 
-        >>> Cloth(Fraction(42), shrink=(Fraction(3, 100), Fraction(1, 20))).width_after
+        >>> Bolt(Fraction(42), shrink=(Fraction(3, 100), Fraction(1, 20))).width_after
         39.9
         """
         return float(self.usable_width * (1 - self.shrink[1]))
@@ -40,7 +40,7 @@ class Cloth:
     def before(self, after: float) -> float:
         """The length before washing that gives a length after it: after / (1 − shrinkage).
 
-        >>> Cloth(Fraction(42), shrink=(Fraction(1, 5), Fraction(0))).before(40)
+        >>> Bolt(Fraction(42), shrink=(Fraction(1, 5), Fraction(0))).before(40)
         50.0
         """
         return float(after) / float(1 - self.shrink[0])
@@ -48,7 +48,7 @@ class Cloth:
     def rounded(self, length: float) -> Fraction:
         """The next length that the shop measures; 0 stays 0.
 
-        >>> Cloth(Fraction(42)).rounded(88)
+        >>> Bolt(Fraction(42)).rounded(88)
         Fraction(90, 1)
         """
         return max(0, math.ceil(length / float(self.step) - SAME)) * self.step
@@ -56,7 +56,7 @@ class Cloth:
 
 @dataclass(frozen=True, slots=True)
 class Cut:
-    """What is cut from one cloth: strips, full-width lengths (id, length, how many), and what cannot be."""
+    """What is cut off one bolt: strips, full-width lengths (id, length, how many), and what cannot be."""
 
     strips: tuple[Strips, ...]
     lengths: tuple[tuple[str, float, int], ...]
@@ -69,9 +69,9 @@ class Cut:
         return strips + sum(length * times for _, length, times in self.lengths)
 
 
-def cut_from(demands: list[Demand], cloth: Cloth) -> Cut:
+def cut_from(demands: list[Demand], bolt: Bolt) -> Cut:
     """How everything a fabric is wanted for is cut from it."""
-    run = cloth.width_after
+    run = bolt.width_after
     strips, cannot = strips_for([demand for demand in demands if isinstance(demand, Pieces)], run)
     lengths: list[tuple[str, float, int]] = []
     for demand in demands:
@@ -82,11 +82,11 @@ def cut_from(demands: list[Demand], cloth: Cloth) -> Cut:
             case Pieces():
                 pass
             case _:
-                lengths += _lengths(demand, cloth, run, cannot)
+                lengths += _lengths(demand, bolt, run, cannot)
     return Cut(tuple(strips), tuple(lengths), tuple(cannot))
 
 
-def _lengths(demand: Demand, cloth: Cloth, run: float, cannot: list[Cannot]) -> list[tuple[str, float, int]]:
+def _lengths(demand: Demand, bolt: Bolt, run: float, cannot: list[Cannot]) -> list[tuple[str, float, int]]:
     """Full-width lengths; what the cloth is too narrow for goes to `cannot`."""
     try:
         match demand:
@@ -99,7 +99,7 @@ def _lengths(demand: Demand, cloth: Cloth, run: float, cannot: list[Cannot]) -> 
             case _:
                 raise TypeError(f"no lengths are known for {demand}")
     except Refusal as refusal:
-        cannot.append(Cannot(demand.id, refusal.code, float(cloth.usable_width)))
+        cannot.append(Cannot(demand.id, refusal.code, float(bolt.usable_width)))
         return []
 
 
@@ -109,11 +109,11 @@ def _panels(demand: Backed, run: float) -> tuple[str, float, int]:
     return demand.id, best.panel_length, best.panels
 
 
-def bought(cut: Cut, cloth: Cloth) -> tuple[float, Fraction]:
+def bought(cut: Cut, bolt: Bolt) -> tuple[float, Fraction]:
     """The length needed off the bolt, and the same as the shop measures it; 0 when nothing is cut."""
     if cut.length <= 0:
         return 0.0, Fraction(0)
-    needed = cloth.before(cut.length + float(cloth.straighten))
+    needed = bolt.before(cut.length + float(bolt.straighten))
     if needed > LONGEST:
         raise Refusal("fabrics", "buying_too_long", given=round(needed), most=int(LONGEST))
-    return needed, cloth.rounded(needed)
+    return needed, bolt.rounded(needed)

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from ..units import SAME
-from .bolt import Cloth, Cut, bought, cut_from
+from .bolt import Bolt, Cut, bought, cut_from
 from .demands import Demand, Pieces, times
 from .fat_quarters import FatQuarter, quarters_for
 from .packing import Part, filled
@@ -72,7 +72,7 @@ def groups_of(demands: list[Demand], others: Sequence[Sequence[Demand]], kits: K
     return [(list(demands), kits.count), *sizes]
 
 
-def kit_ways(groups: list[Group], cloth: Cloth, kits: Kits) -> list[KitWay]:
+def kit_ways(groups: list[Group], bolt: Bolt, kits: Kits) -> list[KitWay]:
     """Three ways: a length for each kit; whole strips for each kit; the pieces of all kits cut together.
 
     Lengths leave all the cutting to the guests; each is straightened by itself, and as long as the shop measures. In
@@ -81,21 +81,19 @@ def kit_ways(groups: list[Group], cloth: Cloth, kits: Kits) -> list[KitWay]:
 
     >>> from matside.shapes import Diamond
     >>> eight = Pieces("a", Diamond(Fraction(8), Fraction(60)), 41)
-    >>> [(way.way, way.needed) for way in kit_ways([([eight], 4)], Cloth(Fraction(42)), Kits(3, 1))]
+    >>> [(way.way, way.needed) for way in kit_ways([([eight], 4)], Bolt(Fraction(42)), Kits(3, 1))]
     [('lengths', 360.0), ('strips', 353.0), ('pieces', 329.0)]
     """
-    cut = [
-        (one, count) for one, count in ((cut_from(demands, cloth), count) for demands, count in groups) if one.length
-    ]
+    cut = [(one, count) for one, count in ((cut_from(demands, bolt), count) for demands, count in groups) if one.length]
     if not cut:
         return []
     pieces = [times(demand, count) for demands, count in groups for demand in demands if isinstance(demand, Pieces)]
     others = [([d for d in demands if not isinstance(d, Pieces)], count) for demands, count in groups]
-    pooled = _cuts([(cut_from(pieces, cloth), 1), *((cut_from(demands, cloth), count) for demands, count in others)])
-    apart, together = (_by_strips("strips", _cuts(cut), cloth, kits), _by_strips("pieces", pooled, cloth, kits))
+    pooled = _cuts([(cut_from(pieces, bolt), 1), *((cut_from(demands, bolt), count) for demands, count in others)])
+    apart, together = (_by_strips("strips", _cuts(cut), bolt, kits), _by_strips("pieces", pooled, bolt, kits))
     # Many kits may be packed worse than one: then they are cut as they are apart.
     together = together if together.needed <= apart.needed else replace(apart, way="pieces")
-    return [_by_lengths(cut, cloth, kits), apart, together]
+    return [_by_lengths(cut, bolt, kits), apart, together]
 
 
 def quarter_ways(groups: list[Group], quarter: FatQuarter, kits: Kits) -> list[KitWay]:
@@ -136,19 +134,19 @@ def _cuts(cut: list[tuple[Cut, int]]) -> list[tuple[str, float, int]]:
     return strips_cut + [(name, length, many) for (name, length), many in lengths.items()]
 
 
-def _by_lengths(cut: list[tuple[Cut, int]], cloth: Cloth, kits: Kits) -> KitWay:
-    each = [(bought(one, cloth)[1], count) for one, count in cut]
+def _by_lengths(cut: list[tuple[Cut, int]], bolt: Bolt, kits: Kits) -> KitWay:
+    each = [(bought(one, bolt)[1], count) for one, count in cut]
     total = Fraction(sum(length * count for length, count in each))
     cuts = tuple(("kit", float(length), count) for length, count in each)
     bolts = _bolts([(float(length), count) for length, count in each], 0.0, kits)
     return KitWay("lengths", cuts, float(total), total, bolts)
 
 
-def _by_strips(way: str, cuts: list[tuple[str, float, int]], cloth: Cloth, kits: Kits) -> KitWay:
-    whole = [(cloth.before(length), many) for _, length, many in cuts]
-    ends = cloth.before(float(cloth.straighten))
+def _by_strips(way: str, cuts: list[tuple[str, float, int]], bolt: Bolt, kits: Kits) -> KitWay:
+    whole = [(bolt.before(length), many) for _, length, many in cuts]
+    ends = bolt.before(float(bolt.straighten))
     total = sum(length * many for length, many in whole) + ends
-    return KitWay(way, tuple(cuts), total, cloth.rounded(total), _bolts(whole, ends, kits))
+    return KitWay(way, tuple(cuts), total, bolt.rounded(total), _bolts(whole, ends, kits))
 
 
 def _bolts(cuts: list[tuple[float, int]], ends: float, kits: Kits) -> int | None:

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from .bolt import Cloth, Cut, bought, cut_from
+from .bolt import Bolt, Cut, bought, cut_from
 from .demands import Pieces
 from .fat_quarters import Quarters, quarters_for
 from .kits import Kits, KitWay, groups_of, kit_ways, quarter_ways
@@ -71,8 +71,8 @@ def _kits_price(lines: list[dict]) -> dict:
 
 def _worked(fabric: Fabric) -> Worked:
     demands = list(fabric.demands)
-    cut = cut_from(demands, fabric.cloth)
-    needed, buy = bought(cut, fabric.cloth)
+    cut = cut_from(demands, fabric.bolt)
+    needed, buy = bought(cut, fabric.bolt)
     quarters = quarters_for(demands, fabric.quarter)
     cannot = quarters.cannot if fabric.sold == "fat_quarter" else tuple(one.id for one in cut.cannot)
     return Worked(
@@ -86,14 +86,14 @@ def line(worked: Worked, kits: Kits | None) -> dict:
     return {
         "id": fabric.id,
         "sold": fabric.sold,
-        "usable_width": fabric.cloth.usable_width,
-        "width_after": fabric.cloth.width_after,
+        "usable_width": fabric.bolt.usable_width,
+        "width_after": fabric.bolt.width_after,
         "wanted": {demand.id: demand.need for demand in fabric.demands if isinstance(demand, Pieces)},
         "each": {demand.id: demand.each for demand in fabric.demands if isinstance(demand, Pieces) and demand.each > 1},
         "strips": [_strips(strips) for strips in cut.strips],
         "lengths": [{"id": name, "length": length, "times": times} for name, length, times in cut.lengths],
         "cut_length": cut.length,
-        "straighten": fabric.cloth.straighten if cut.length else 0,
+        "straighten": fabric.bolt.straighten if cut.length else 0,
         "needed": worked.needed,
         **_measured("buy", worked.buy),
         "over": float(worked.buy) - worked.needed,
@@ -125,7 +125,7 @@ def _quarters(quarters: Quarters, fabric: Fabric) -> dict:
 
 def _other_width(fabric: Fabric, change: Fraction, buy: Fraction) -> dict:
     """What one inch of usable width more or less changes."""
-    width = fabric.cloth.usable_width + change
+    width = fabric.bolt.usable_width + change
     if width <= 0:
         return {
             "usable_width": width,
@@ -133,15 +133,15 @@ def _other_width(fabric: Fabric, change: Fraction, buy: Fraction) -> dict:
             "changes_by": None,
             "cannot": [demand.id for demand in fabric.demands],
         }
-    cloth: Cloth = replace(fabric.cloth, usable_width=width)
-    cut: Cut = cut_from(list(fabric.demands), cloth)
-    other = bought(cut, cloth)[1]
+    bolt: Bolt = replace(fabric.bolt, usable_width=width)
+    cut: Cut = cut_from(list(fabric.demands), bolt)
+    other = bought(cut, bolt)[1]
     return {"usable_width": width, "buy": other, "changes_by": other - buy, "cannot": [one.id for one in cut.cannot]}
 
 
 def _kits(fabric: Fabric, kits: Kits) -> dict:
     groups, by_quarters = groups_of(list(fabric.demands), fabric.others, kits), fabric.sold == "fat_quarter"
-    ways = quarter_ways(groups, fabric.quarter, kits) if by_quarters else kit_ways(groups, fabric.cloth, kits)
+    ways = quarter_ways(groups, fabric.quarter, kits) if by_quarters else kit_ways(groups, fabric.bolt, kits)
     return {
         "people": kits.people,
         "leader": kits.leader,

@@ -10,7 +10,7 @@ from ..pieces import MOST_NEEDED, read_piece
 from ..quilt.around.backing import Backing
 from ..quilt.reading import MOST_FABRICS, quilt_within
 from ..units import SHORTEST, shown
-from .bolt import STEPS, Cloth
+from .bolt import STEPS, Bolt
 from .demands import Backed, Demand, Lengths, Pieces, with_spare
 from .fat_quarters import FatQuarter
 from .kits import Kits, OtherSize
@@ -31,10 +31,10 @@ USUAL_SQUARE = Fraction(1, 2)
 
 @dataclass(frozen=True, slots=True)
 class Fabric:
-    """A fabric: its cloth, how it is sold, its fat quarter as it is cut from, its price, and what it is wanted for."""
+    """A fabric: its bolt, how it is sold, its fat quarter as it is cut from, its price, and what it is wanted for."""
 
     id: str
-    cloth: Cloth
+    bolt: Bolt
     sold: str
     quarter: FatQuarter
     price: Price | None
@@ -143,7 +143,7 @@ def _read_spare(fields: Fields) -> tuple[Fraction, int]:
 
 def _read_fabric(name: str, own: Fields, common: Fields, demands: list[Demand], spare: tuple[Fraction, int]) -> Fabric:
     """A fabric by its own fields, and by those of the whole request where it has none."""
-    cloth = Cloth(
+    bolt = Bolt(
         usable_width=own.length("usable_width", _wide(demands) or common.length("usable_width", USUAL_WIDTH)),
         straighten=own.length_or_zero("straighten", common.length_or_zero("straighten", Fraction(1))),
         shrink=_read_shrink(own if own.has("shrink") else common),
@@ -152,9 +152,9 @@ def _read_fabric(name: str, own: Fields, common: Fields, demands: list[Demand], 
     price = _read_price(own, common) if own.has("price") else None
     return Fabric(
         id=name,
-        cloth=cloth,
+        bolt=bolt,
         sold=own.choice("sold", SOLD, common.choice("sold", SOLD, sold_by(price))),
-        quarter=_read_quarter(own, common, cloth.shrink),
+        quarter=_read_quarter(own, common, bolt.shrink),
         price=price,
         demands=tuple(with_spare(demand, *spare) for demand in demands),
     )

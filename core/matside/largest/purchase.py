@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..buying.bolt import Cloth as Bolt
+from ..buying.bolt import Bolt
 from ..buying.fat_quarters import FatQuarter
 from ..kinds import KINDS
 from ..plan.basket import BasketCloth, Need

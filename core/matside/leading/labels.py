@@ -16,11 +16,11 @@ def contents(fabric: Fabric, made_as: str) -> list[dict]:
     they give, a full-width length of an `id` (`panel`), or `pieces` of an `id`.
 
     >>> from fractions import Fraction
-    >>> from matside.buying.bolt import Cloth
+    >>> from matside.buying.bolt import Bolt
     >>> from matside.buying.fat_quarters import FatQuarter
     >>> from matside.shapes import Diamond
     >>> wanted = (Pieces("d", Diamond(Fraction(4), Fraction(60)), 18),)
-    >>> rose = Fabric("rose", Cloth(Fraction(42)), "bolt", FatQuarter(Fraction(18), Fraction(20)), None, wanted)
+    >>> rose = Fabric("rose", Bolt(Fraction(42)), "bolt", FatQuarter(Fraction(18), Fraction(20)), None, wanted)
     >>> contents(rose, "whole"), contents(rose, "pieces")
     ([{'length': Fraction(27, 2)}], [{'pieces': 18, 'id': 'd'}])
     """
@@ -42,12 +42,12 @@ def _whole(fabric: Fabric) -> list[dict]:
     if fabric.sold == "fat_quarter":
         count = quarters_for(list(fabric.demands), fabric.quarter).count
         return [{"quarters": count}] if count else []
-    _, length = bought(_cut(fabric), fabric.cloth)
+    _, length = bought(_cut(fabric), fabric.bolt)
     return [{"length": length}] if length else []
 
 
 def _cut(fabric: Fabric):
-    return cut_from(list(fabric.demands), fabric.cloth)
+    return cut_from(list(fabric.demands), fabric.bolt)
 
 
 def _joined_ids(fabric: Fabric) -> set[str]:

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from ..buying.bolt import Cloth, cut_from
+from ..buying.bolt import Bolt, cut_from
 from ..buying.demands import Demand, Pieces, times
 from ..buying.reading import Fabric
 
@@ -30,12 +30,12 @@ def strips_of(fabric: Fabric, count: int = 1) -> list[Strip]:
     >>> from matside.shapes import Diamond
     >>> from matside.buying.fat_quarters import FatQuarter
     >>> wanted = (Pieces("d", Diamond(Fraction(4), Fraction(60)), 18),)
-    >>> rose = Fabric("rose", Cloth(Fraction(42)), "bolt", FatQuarter(Fraction(18), Fraction(20)), None, wanted)
+    >>> rose = Fabric("rose", Bolt(Fraction(42)), "bolt", FatQuarter(Fraction(18), Fraction(20)), None, wanted)
     >>> [dict(strip.gives) for strip in strips_of(rose)]
     [{'d': 8}, {'d': 8}, {'d': 2}]
     """
     found: list[Strip] = []
-    for strips in cut_from(_together(fabric.demands, count), _cloth(fabric)).strips:
+    for strips in cut_from(_together(fabric.demands, count), _bolt(fabric)).strips:
         gives = () if strips.joined else strips.gives
         found += [Strip(fabric.id, strips.size, gives, strips.joined)] * strips.times
     return sorted(found, key=lambda strip: strip.joined)
@@ -49,10 +49,10 @@ def _together(demands: Iterable[Demand], count: int) -> list[Demand]:
     return found
 
 
-def _cloth(fabric: Fabric) -> Cloth:
+def _bolt(fabric: Fabric) -> Bolt:
     if fabric.sold == "bolt":
-        return fabric.cloth
-    return replace(fabric.cloth, usable_width=fabric.quarter.width, shrink=(Fraction(0), Fraction(0)))
+        return fabric.bolt
+    return replace(fabric.bolt, usable_width=fabric.quarter.width, shrink=(Fraction(0), Fraction(0)))
 
 
 def dealt(strips: Sequence[Strip], hands: int) -> list[list[Strip]]:
