@@ -55,7 +55,7 @@ class Bolt:
 
 
 @dataclass(frozen=True, slots=True)
-class Cut:
+class BoltCuts:
     """What is cut off one bolt: strips, full-width lengths (id, length, how many), and what cannot be."""
 
     strips: tuple[Strips, ...]
@@ -69,7 +69,7 @@ class Cut:
         return strips + sum(length * times for _, length, times in self.lengths)
 
 
-def cut_from(demands: list[Demand], bolt: Bolt) -> Cut:
+def cut_from(demands: list[Demand], bolt: Bolt) -> BoltCuts:
     """How everything a fabric is wanted for is cut from it."""
     run = bolt.width_after
     strips, cannot = strips_for([demand for demand in demands if isinstance(demand, Pieces)], run)
@@ -83,7 +83,7 @@ def cut_from(demands: list[Demand], bolt: Bolt) -> Cut:
                 pass
             case _:
                 lengths += _lengths(demand, bolt, run, cannot)
-    return Cut(tuple(strips), tuple(lengths), tuple(cannot))
+    return BoltCuts(tuple(strips), tuple(lengths), tuple(cannot))
 
 
 def _lengths(demand: Demand, bolt: Bolt, run: float, cannot: list[Cannot]) -> list[tuple[str, float, int]]:
@@ -109,7 +109,7 @@ def _panels(demand: Backed, run: float) -> tuple[str, float, int]:
     return demand.id, best.panel_length, best.panels
 
 
-def bought(cut: Cut, bolt: Bolt) -> tuple[float, Fraction]:
+def bought(cut: BoltCuts, bolt: Bolt) -> tuple[float, Fraction]:
     """The length needed off the bolt, and the same as the shop measures it; 0 when nothing is cut."""
     if cut.length <= 0:
         return 0.0, Fraction(0)

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from ..units import SAME
-from .bolt import Bolt, Cut, bought, cut_from
+from .bolt import Bolt, BoltCuts, bought, cut_from
 from .demands import Demand, Pieces, times
 from .fat_quarters import FatQuarter, quarters_for
 from .packing import Part, filled
@@ -119,7 +119,7 @@ def quarter_ways(groups: list[Group], quarter: FatQuarter, kits: Kits) -> list[K
     ]
 
 
-def _cuts(cut: list[tuple[Cut, int]]) -> list[tuple[str, float, int]]:
+def _cuts(cut: list[tuple[BoltCuts, int]]) -> list[tuple[str, float, int]]:
     """The cuts across the bolt for so many kits of each cut: strips by their width, widest first, then full-width
     lengths.
     """
@@ -134,7 +134,7 @@ def _cuts(cut: list[tuple[Cut, int]]) -> list[tuple[str, float, int]]:
     return strips_cut + [(name, length, many) for (name, length), many in lengths.items()]
 
 
-def _by_lengths(cut: list[tuple[Cut, int]], bolt: Bolt, kits: Kits) -> KitWay:
+def _by_lengths(cut: list[tuple[BoltCuts, int]], bolt: Bolt, kits: Kits) -> KitWay:
     each = [(bought(one, bolt)[1], count) for one, count in cut]
     total = Fraction(sum(length * count for length, count in each))
     cuts = tuple(("kit", float(length), count) for length, count in each)

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from .bolt import Bolt, Cut, bought, cut_from
+from .bolt import Bolt, BoltCuts, bought, cut_from
 from .demands import Pieces
 from .fat_quarters import Quarters, quarters_for
 from .kits import Kits, KitWay, groups_of, kit_ways, quarter_ways
@@ -21,7 +21,7 @@ class Worked:
     """
 
     fabric: Fabric
-    cut: Cut
+    cut: BoltCuts
     needed: float
     buy: Fraction
     quarters: Quarters
@@ -134,7 +134,7 @@ def _other_width(fabric: Fabric, change: Fraction, buy: Fraction) -> dict:
             "cannot": [demand.id for demand in fabric.demands],
         }
     bolt: Bolt = replace(fabric.bolt, usable_width=width)
-    cut: Cut = cut_from(list(fabric.demands), bolt)
+    cut: BoltCuts = cut_from(list(fabric.demands), bolt)
     other = bought(cut, bolt)[1]
     return {"usable_width": width, "buy": other, "changes_by": other - buy, "cannot": [one.id for one in cut.cannot]}
 

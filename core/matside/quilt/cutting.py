@@ -10,7 +10,7 @@ from .. import angles
 from ..shapes import Diamond, HalfDiamond, Outline, Parallelogram, Rectangle
 from .around.borders import Border
 from .geometry import Geometry
-from .outlines.cuts import Cut, Ends, diamond_half, exact, half, is_mirrored, right_triangle, strip_cut
+from .outlines.cuts import CutShape, Ends, diamond_half, exact, half, is_mirrored, right_triangle, strip_cut
 from .outlines.right_triangle import RightTriangle
 from .settings.patchwork import Patchwork
 from .settings.sashing import rising
@@ -28,7 +28,7 @@ class CutPiece(NamedTuple):
     """
 
     kind: str
-    cut: Cut
+    cut: CutShape
     mirrored: bool = False
     ends: Ends | None = None
     extra: Fraction = Fraction(0)
@@ -178,7 +178,7 @@ def _entry(piece: CutPiece, count, fabric: str, number: int, seam: Fraction) -> 
     return entry
 
 
-def _measured(cut: Cut) -> dict:
+def _measured(cut: CutShape) -> dict:
     """The cut as a piece of a request; a right-angled triangle as the rectangle that gives two of them."""
     match cut:
         case Diamond():

@@ -12,7 +12,7 @@ from .offsets import offset
 from .polygons import bounds, sides
 from .right_triangle import RightTriangle
 
-Cut = Diamond | HalfDiamond | Parallelogram | Rectangle | RightTriangle
+CutShape = Diamond | HalfDiamond | Parallelogram | Rectangle | RightTriangle
 
 
 @dataclass(frozen=True, slots=True)

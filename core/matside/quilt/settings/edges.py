@@ -13,7 +13,7 @@ from .setting import Pair, Setting, Unit
 from .tilings import Tile, Tiling
 
 Placed = tuple[Tile, float, float, int, int]
-Cut = tuple[bool, bool, bool, bool]
+CutSides = tuple[bool, bool, bool, bool]
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,7 +130,7 @@ def _tiles_of(units: set[Unit], tiling: Tiling) -> Iterator[Placed]:
 
 def _cut_to(tiling: Tiling, box: Box) -> tuple[list[Patch], tuple[Outline, ...]]:
     """Patches cut by the box, and the shapes they have."""
-    shapes: dict[tuple[int, Cut], Outline] = {(n, (False,) * 4): shape for n, shape in enumerate(tiling.shapes)}
+    shapes: dict[tuple[int, CutSides], Outline] = {(n, (False,) * 4): shape for n, shape in enumerate(tiling.shapes)}
     numbers = {key: number for number, key in enumerate(shapes)}
     extents = [bounds(shape) for shape in tiling.shapes]
     patches = []
@@ -143,20 +143,20 @@ def _cut_to(tiling: Tiling, box: Box) -> tuple[list[Patch], tuple[Outline, ...]]
     return patches, tuple(shapes.values())
 
 
-def _cut_by(extent: Box, x: float, y: float, box: Box) -> Cut:
+def _cut_by(extent: Box, x: float, y: float, box: Box) -> CutSides:
     """Which sides of the box run through a tile of an extent at x, y: left, top, right, bottom."""
     low = (extent[0] + x < box[0] - SAME, extent[1] + y < box[1] - SAME)
     return (*low, extent[2] + x > box[2] + SAME, extent[3] + y > box[3] + SAME)
 
 
-def _part(outline: Outline, cut: Cut) -> Outline:
+def _part(outline: Outline, cut: CutSides) -> Outline:
     """What a cut through the middle leaves of an outline."""
     left, top, right, bottom = cut
     low = (0.0 if left else -math.inf, 0.0 if top else -math.inf)
     return clipped(outline, (*low, 0.0 if right else math.inf, 0.0 if bottom else math.inf))
 
 
-def _kind(whole: str, cut: Cut) -> str:
+def _kind(whole: str, cut: CutSides) -> str:
     sideways, endways = cut[0] or cut[2], cut[1] or cut[3]
     prefix = "" if whole == "diamond" else f"{whole}_"
     if sideways and endways:
