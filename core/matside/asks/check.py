@@ -92,7 +92,7 @@ def _count_or_none(fields: Fields, name: str, most: int) -> int | None:
     return fields.count(name, 1, most) if fields.has(name) else None
 
 
-def _row_error(piece: Diamond, found: drift.Found, quilt: _Quilt) -> dict:
+def _row_error(piece: Diamond, found: drift.FittedDiamond, quilt: _Quilt) -> dict:
     """By the angle: `growth` of a row and `shift` of the rows; by the size: `by_size`. None
     where the count is unknown.
     """
@@ -105,7 +105,7 @@ def _row_error(piece: Diamond, found: drift.Found, quilt: _Quilt) -> dict:
     }
 
 
-def _verdict(piece: Diamond, found: drift.Found, row_error: dict, quilt: _Quilt) -> str:
+def _verdict(piece: Diamond, found: drift.FittedDiamond, row_error: dict, quilt: _Quilt) -> str:
     error, wider = found.angle - float(piece.angle), found.size - float(piece.size)
     angle_off = _beyond([row_error["growth"], row_error["shift"]], quilt.tolerance, error, drift.GOOD_ANGLE)
     size_off = _beyond([row_error["by_size"]], quilt.tolerance, wider, drift.GOOD_SIZE)
@@ -136,7 +136,7 @@ def _trim(found: drift.Trim | None, hand: str) -> dict | None:
     }
 
 
-def _strip(fields: Fields, piece: Diamond, found: drift.Found) -> dict | None:
+def _strip(fields: Fields, piece: Diamond, found: drift.FittedDiamond) -> dict | None:
     if not fields.has("length_left"):
         return None
     rest = drift.after_trim(piece, found.angle, fields.length("length_left"))

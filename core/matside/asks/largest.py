@@ -10,7 +10,7 @@ from ..buying.reading import read_buying
 from ..errors import Refusal
 from ..fields import Fields
 from ..largest.family import Family
-from ..largest.purchase import Found, Offer, Purchase, Shop
+from ..largest.purchase import Offer, Offers, Purchase, Shop
 from ..largest.search import Search
 from ..largest.trial import Trial
 from ..pieces import read_piece
@@ -88,7 +88,7 @@ class _Next:
     """What the next size up lacks, by fabric; and what no cloth that is sold can give."""
 
     number: int
-    bought: dict[str, Found]
+    bought: dict[str, Offers]
 
 
 class _Looking:
@@ -209,7 +209,7 @@ class _Looking:
         self._next = None
         if sized is None:
             return
-        bought: dict[str, Found] = {}
+        bought: dict[str, Offers] = {}
         for fabric in dict.fromkeys(need.fabric for need in sized.needs):
             needs = [need for need in sized.needs if need.fabric == fabric]
             own = [cloth for cloth in self._cloths if cloth.fabric == fabric]
@@ -285,7 +285,7 @@ def _unmet_line(need: Need, why: str, most: int) -> dict:
     }
 
 
-def _line(fabric: str, found: Found) -> dict:
+def _line(fabric: str, found: Offers) -> dict:
     """What to buy of a fabric: the smallest by its area, and instead of it the least of other things that are sold."""
     smallest, *others = map(_offer, found.offers)
     return {"fabric": fabric, **smallest, "least": found.least, "instead": others}

@@ -48,7 +48,7 @@ from ..replan.counts import added
 from ..replan.guided import Done, GuidedCloth, pieces_of
 from ..replan.likes import instead
 from ..replan.rest import Rest, after_loss, with_another, with_no_more_strips, with_other_sides
-from ..replan.search import Found, Search
+from ..replan.search import RestPlan, Search
 from .guide import MOST_PIECES
 from .guided import ONE_KIND, Given, cut_by, read_done, read_given
 from .plan import read_grain, read_work
@@ -82,7 +82,7 @@ def search(request: dict) -> Generator[dict, str | None, None]:
     change = fields.object("change")
     what, rest = change.raw("what"), _rest(change, given, done)
     if not given.planned:
-        found = Found(_without_plan(change, given, done), 0.0, 0.0, (0.0, 0.0))
+        found = RestPlan(_without_plan(change, given, done), 0.0, 0.0, (0.0, 0.0))
         yield {"ok": True, **_described(given, done, rest, found, what)}
         return
     looking = Search(given.guided, rest, read_grain(given.fields), read_work(fields))
@@ -162,7 +162,7 @@ def _without_plan(change: Fields, given: Given, done: Done) -> tuple[GuidedCloth
 # --- The answer -------------------------------------------------------------------------------------------------------
 
 
-def _described(given: Given, done: Done, rest: Rest, found: Found, what: str) -> dict:
+def _described(given: Given, done: Done, rest: Rest, found: RestPlan, what: str) -> dict:
     made_anew = given.guided.counted(pieces_of(found.cuts))
     piles = added(rest.piles, made_anew)
     spent = given.so_far.and_these(rest.cuts)
@@ -188,13 +188,13 @@ def _totals(given: Given, piles: dict[str, int]) -> dict:
     return {"made": made, "missing": missing}
 
 
-def _how_good(found: Found, spent: float) -> dict:
+def _how_good(found: RestPlan, spent: float) -> dict:
     missing, opened = found.bound
     bound = {"bound": {"missing_area": missing, "area_opened": opened + spent}}
     return {"missing_area": found.missing_area, "proven": found.proven, **({} if found.proven else bound)}
 
 
-def _changed(given: Given, done: Done, rest: Rest, found: Found, piles: dict[str, int]) -> dict:
+def _changed(given: Given, done: Done, rest: Rest, found: RestPlan, piles: dict[str, int]) -> dict:
     wanted, planned = Counter(rest.begun), Counter(rest.planned)
     for cut in found.cuts:
         wanted[cut.cloth.id] += cut.times
@@ -211,11 +211,11 @@ def _changed(given: Given, done: Done, rest: Rest, found: Found, piles: dict[str
     }
 
 
-def _useless(rest: Rest, found: Found) -> bool:
+def _useless(rest: Rest, found: RestPlan) -> bool:
     return rest.here is not None and all(cut.cloth.id != rest.here for cut in found.cuts)
 
 
-def _guide(given: Given, done: Done, rest: Rest, found: Found, piles: dict[str, int]) -> dict | None:
+def _guide(given: Given, done: Done, rest: Rest, found: RestPlan, piles: dict[str, int]) -> dict | None:
     """The request for the guide that goes on; null where nothing is to be cut any more."""
     cuts = (*rest.cuts, *found.cuts) if rest.goes_on else found.cuts
     if not cuts:

@@ -1,6 +1,6 @@
 """Drift: how cut after cut the angle wanders, what was really cut, and how to put it right."""
 
-from .measured import MEASURES, Found, fitted
+from .measured import MEASURES, FittedDiamond, fitted
 from .mend import GOOD_ANGLE, GOOD_SIZE, LEAST_SEEN, Trim, after_trim, row_growth, row_shift, trim
 from .walk import (
     MOST_CUTS,
@@ -27,7 +27,7 @@ __all__ = [
     "USUAL_ROW",
     "USUAL_TOLERANCE",
     "Drift",
-    "Found",
+    "FittedDiamond",
     "Trim",
     "after_trim",
     "cut_error",

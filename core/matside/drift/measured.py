@@ -25,7 +25,7 @@ SHARPEST = 5.0
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
+class FittedDiamond:
     """The diamond that fits the measures: `angle` in degrees, `size` (mean of `across`) in inches.
 
     `misses` is fitted minus measured for every measure. `spread` is the angle's standard deviation, in degrees, for
@@ -43,7 +43,7 @@ class Found:
         return sum(self.across) / 2
 
 
-def fitted(measured: Mapping[str, float], wanted: float | None = None, place: str = "measured") -> Found:
+def fitted(measured: Mapping[str, float], wanted: float | None = None, place: str = "measured") -> FittedDiamond:
     """The diamond that fits the measures best; of two that fit alike, the one nearer to the `wanted` angle in degrees.
 
     (Two different distances across and a diagonal belong to two parallelograms, far apart unless very sharp.)
@@ -67,7 +67,7 @@ def fitted(measured: Mapping[str, float], wanted: float | None = None, place: st
     return found
 
 
-def _fit(given: dict[str, float], size: float, angle: float) -> Found:
+def _fit(given: dict[str, float], size: float, angle: float) -> FittedDiamond:
     free = 3 if ACROSS_1 in given and ACROSS_2 in given else 2
     names = list(given)
 
@@ -81,10 +81,10 @@ def _fit(given: dict[str, float], size: float, angle: float) -> Found:
     unknowns, slopes = least_squares(misses, start, lowest=1e-6, highest=math.pi - 1e-6)
     left, _ = misses(unknowns)
     across = (unknowns[0], unknowns[-2])
-    return Found(math.degrees(unknowns[-1]), across, dict(zip(names, left)), _spread(slopes))
+    return FittedDiamond(math.degrees(unknowns[-1]), across, dict(zip(names, left)), _spread(slopes))
 
 
-def _fitness(found: Found, wanted: float | None) -> tuple[float, float]:
+def _fitness(found: FittedDiamond, wanted: float | None) -> tuple[float, float]:
     """Less is better: the sum of squared misses, then the distance from the wanted angle."""
     return round(sum(miss * miss for miss in found.misses.values()), 12), abs(found.angle - (wanted or 0.0))
 
@@ -162,14 +162,14 @@ def _refuse_impossible(given: dict[str, float], place: str) -> None:
             raise Refusal(field, "across_over_diagonal", given=_short(across), most=_short(given[name]))
 
 
-def _refuse_swapped(found: Found, given: dict[str, float], place: str) -> None:
+def _refuse_swapped(found: FittedDiamond, given: dict[str, float], place: str) -> None:
     if found.angle > BLUNTEST:
         raise Refusal(f"{place}.{SHORT if SHORT in given else LONG}", "diagonals_swapped", given=_short(found.angle))
     if found.angle < SHARPEST:
         raise Refusal(place, "measured_too_sharp", given=_short(found.angle), least=SHARPEST)
 
 
-def _refuse_disagreeing(found: Found, given: dict[str, float], place: str) -> None:
+def _refuse_disagreeing(found: FittedDiamond, given: dict[str, float], place: str) -> None:
     worst = max(found.misses, key=lambda name: abs(found.misses[name]))
     if abs(found.misses[worst]) > DISAGREE * found.size / math.sin(math.radians(found.angle)):
         nearest = given[worst] + found.misses[worst]

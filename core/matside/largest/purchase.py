@@ -69,7 +69,7 @@ def offered(sold: str, number: int, shop: Shop) -> Offer:
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
+class Offers:
     """The offers that will do, one of each thing that is sold, the smallest first; whether it is
     proved that none is smaller.
     """
@@ -93,14 +93,14 @@ class Purchase:
         self._share = share
         self._sure = True
         self.steps = 0
-        self.found: Found | None = None
+        self.found: Offers | None = None
 
     def run(self) -> Iterator[None]:
         """Yields after every bit of work."""
         offers, lacking = [], (yield from self._lacking())
         for sold in SOLD:
             offers.append((yield from self._least(sold, lacking)))
-        self.found = Found(tuple(sorted(filter(None, offers), key=lambda offer: offer.area)), self._sure)
+        self.found = Offers(tuple(sorted(filter(None, offers), key=lambda offer: offer.area)), self._sure)
 
     def _lacking(self) -> Work[float]:
         """Square inches of pieces that the cloths at hand cannot give, by what is proved."""

@@ -14,7 +14,7 @@ from .rest import Rest
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
+class RestPlan:
     """A plan for the rest: the cloths in the order in which they are cut, and what it leaves missing
     and opens, in square inches.
 
@@ -40,7 +40,7 @@ class Search:
 
     def __init__(self, guided: Guided, rest: Rest, grain: str, work: int):
         self.rest = rest
-        self.found: Found | None = None
+        self.found: RestPlan | None = None
         self._guided = guided
         self._needs = guided.needs(rest.piles)
         self._grain = grain
@@ -78,12 +78,12 @@ class Search:
     def _wants_another_first(self, best: Plan) -> bool:
         return self.rest.here is not None and all(item.cloth.id != self.rest.here for item in best.cut)
 
-    def _ordered(self, plan: Plan) -> Found:
+    def _ordered(self, plan: Plan) -> RestPlan:
         """The plan with the cloth at hand first."""
         order = sorted(plan.cut, key=lambda item: item.cloth.id != self.rest.at_hand)
-        return Found(_guided(order, self._needs), plan.missing_area, plan.area_opened, plan.bound)
+        return RestPlan(_guided(order, self._needs), plan.missing_area, plan.area_opened, plan.bound)
 
-    def _forced(self, best: Plan) -> Work[Found]:
+    def _forced(self, best: Plan) -> Work[RestPlan]:
         """The cloth that lies there gives the most that it can, and what remains is planned from the others.
 
         What the best plan of all reaches stays the bound, as nobody shows that this one comes near it.
@@ -94,9 +94,9 @@ class Search:
         fewer = (replace(c, count=c.count - 1) if c.id == here else c for c in self.rest.stock)
         others = yield from self._plan(needs, tuple(cloth for cloth in fewer if cloth.count))
         cuts = _guided([*alone.cut, *others.cut], self._needs)
-        return Found(cuts, others.missing_area, alone.area_opened + others.area_opened, best.bound)
+        return RestPlan(cuts, others.missing_area, alone.area_opened + others.area_opened, best.bound)
 
-    def _with_held(self, found: Found) -> Work[Found]:
+    def _with_held(self, found: RestPlan) -> Work[RestPlan]:
         """What is held might have been used better: unless nothing can be better, the bound is that of a plan that may.
 
         That plan has what is held as it was before anything was cut of it, and counts only what has been made; it pays
