@@ -18,7 +18,7 @@ from matside.asks.largest import _Looking
 from matside.fields import Fields
 from matside.largest.family import Family
 from matside.largest.outdone import outdoes
-from matside.largest.search import Search
+from matside.largest.search import SizeSearch
 from matside.plan.basket import BasketCloth, Need
 from matside.quilt.reading import read_quilt
 from matside.shapes import Diamond, Rectangle
@@ -207,7 +207,7 @@ def test_a_size_that_cannot_be_rules_out_those_alone_that_ask_for_all_that_it_do
         yield
         return sizes[number] if number < len(sizes) else None
 
-    search = Search(needs_at, [BasketCloth("q", Fraction(18), Fraction(20), 1, "red")], "any", 100_000)
+    search = SizeSearch(needs_at, [BasketCloth("q", Fraction(18), Fraction(20), 1, "red")], "any", 100_000)
     for _ in itertools.chain(search.run(), search.go_on()):
         pass
     assert (search.sure, search.undecided) == (2, [])

@@ -11,7 +11,7 @@ from ..errors import Refusal
 from ..fields import Fields
 from ..largest.family import Family
 from ..largest.purchase import Offer, Offers, Purchase, Shop
-from ..largest.search import Search
+from ..largest.search import SizeSearch
 from ..largest.trial import Trial
 from ..pieces import read_piece
 from ..plan.basket import Need
@@ -108,7 +108,7 @@ class _Looking:
                 raise Refusal("colouring.way", "largest_listed")
             self._quilt = quilt
             self._family = Family(quilt)
-        self._search = Search(self._needs_at, self._cloths, self._grain, work)
+        self._search = SizeSearch(self._needs_at, self._cloths, self._grain, work)
         self._next: _Next | None = None
         self._buying: Purchase | None = None
         self._bought_steps = 0

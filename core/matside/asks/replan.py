@@ -48,7 +48,7 @@ from ..replan.counts import added
 from ..replan.guided import Done, GuidedCloth, pieces_of
 from ..replan.likes import instead
 from ..replan.rest import Rest, after_loss, with_another, with_no_more_strips, with_other_sides
-from ..replan.search import RestPlan, Search
+from ..replan.search import RestPlan, RestSearch
 from .guide import MOST_PIECES
 from .guided import ONE_KIND, Given, cut_by, read_done, read_given
 from .plan import read_grain, read_work
@@ -85,14 +85,14 @@ def search(request: dict) -> Generator[dict, str | None, None]:
         found = RestPlan(_without_plan(change, given, done), 0.0, 0.0, (0.0, 0.0))
         yield {"ok": True, **_described(given, done, rest, found, what)}
         return
-    looking = Search(given.guided, rest, read_grain(given.fields), read_work(fields))
+    looking = RestSearch(given.guided, rest, read_grain(given.fields), read_work(fields))
     spent = given.so_far.and_these(rest.cuts).area
     for _ in looking.run():
         yield {"progress": _progress(looking, spent)}
     yield {"ok": True, **_described(given, done, rest, looking.found, what)}
 
 
-def _progress(looking: Search, spent: float) -> dict:
+def _progress(looking: RestSearch, spent: float) -> dict:
     named = {"best": looking.reached(), "bound": looking.bound()}
     areas = {
         name: {"missing_area": missing, "area_opened": opened + spent} for name, (missing, opened) in named.items()

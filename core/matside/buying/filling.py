@@ -55,12 +55,12 @@ def fullest(
     >>> fullest([Kind(0.0, 22.0), Kind(2.6, 5.2)], [10, 40], 42.0, [22.0, 5.2])
     ((1, 3), True)
     """
-    search = _Search(kinds, left, values, begun)
+    search = _FillSearch(kinds, left, values, begun)
     search.go(0, room, 0.0)
     return search.best, search.steps < _MOST_STEPS
 
 
-class _Search:
+class _FillSearch:
     """Depth first through the kinds, those worth most for their length first; the best filling so far."""
 
     def __init__(self, kinds: Sequence[Kind], left: Sequence[int], values: Sequence[float], begun: int | None):

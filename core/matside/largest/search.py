@@ -11,7 +11,7 @@ from .trial import Trial
 SHARE = 20_000
 
 
-class Search:
+class SizeSearch:
     """The largest size, resumable: `sure` is the number of the largest that the plan gives so far, `trial` its plan.
 
     `needs_at` gives (by `yield from`) what a size needs, None beyond the last that can be. `undecided` are larger sizes

@@ -33,7 +33,7 @@ class RestPlan:
         return self.missing_area <= missing + SAME and self.area_opened <= opened + SAME
 
 
-class Search:
+class RestSearch:
     """Looks for the plan of a rest, with a budget of `work` for each plan it takes; `found`
     is there when `run` is over.
     """

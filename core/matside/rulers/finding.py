@@ -50,9 +50,9 @@ def ways(
     """
     _refuse_unfit(piece, strip_width, rulers, hand)
     every = check_every or expected_drift(piece).cuts
-    search = _Search(rulers, hand == "left")
+    laid = _LaidRulers(rulers, hand == "left")
     steps = _steps(piece, run)
-    found = {cut.step: search.ways_for(cut) for cut in steps}
+    found = {cut.step: laid.ways_for(cut) for cut in steps}
     found["following"] = _with_checks(found["following"], found["starter"], every)
     return Ways(
         *(tuple(found.get(step, ())) for step in ("strip", "starter", "following", "following_back")),
@@ -81,10 +81,10 @@ def strip_ways(size: Fraction, rulers: Sequence[Ruler], hand: str, run: Fraction
     >>> strip_ways(Fraction(3), GENERIC_RULERS[:1], "right", Fraction(18))[0].measure
     Fraction(3, 1)
     """
-    return tuple(_Search(rulers, hand == "left").ways_for(cuts.strip_cut(size, run)))
+    return tuple(_LaidRulers(rulers, hand == "left").ways_for(cuts.strip_cut(size, run)))
 
 
-class _Search:
+class _LaidRulers:
     """The rulers at hand, laid every way once."""
 
     def __init__(self, rulers: Sequence[Ruler], left_handed: bool):
