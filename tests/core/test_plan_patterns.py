@@ -15,7 +15,7 @@ from matside.plan.dominance import undominated
 from matside.plan.meter import Meter
 from matside.plan.patterns import Patterns
 from matside.plan.tidy import fewest
-from matside.plan.ways import Divider, Kind
+from matside.plan.ways import Divider, WeightedKind
 from matside.plan.weights import weights
 from matside.shapes import Diamond, Rectangle
 
@@ -23,10 +23,10 @@ HAIR = 1e-9
 BOTH = ("length", "width")
 
 
-def kinds_of(shapes, needs) -> list[Kind]:
+def kinds_of(shapes, needs) -> list[WeightedKind]:
     heavy = weights([shape.area for shape in shapes], needs)
     measures = [(float(shape.size), shape.starter_waste, shape.advance) for shape in shapes]
-    return [Kind(*measure, weight, need) for measure, weight, need in zip(measures, heavy, needs)]
+    return [WeightedKind(*measure, weight, need) for measure, weight, need in zip(measures, heavy, needs)]
 
 
 def patterns_of(kinds, length, width, sides=BOTH, most_places=1000) -> Patterns:

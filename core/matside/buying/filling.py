@@ -13,8 +13,8 @@ Fill = tuple[int, ...]
 _MOST_STEPS = 1_000
 
 
-class Kind(NamedTuple):
-    """Pieces of one kind: what the starter cut of a run of them takes, what each takes along
+class KindInStrip(NamedTuple):
+    """Pieces of one kind in a strip: what the starter cut of a run of them takes, what each takes along
     the strip, how many are needed.
     """
 
@@ -25,7 +25,7 @@ class Kind(NamedTuple):
     def takes(self, count: int) -> float:
         """The length of strip that so many take; 0 for none.
 
-        >>> Kind(2.0, 5.0).takes(3), Kind(2.0, 5.0).takes(0)
+        >>> KindInStrip(2.0, 5.0).takes(3), KindInStrip(2.0, 5.0).takes(0)
         (17.0, 0.0)
         """
         return self.starter_waste + count * self.advance if count else 0.0
@@ -33,26 +33,26 @@ class Kind(NamedTuple):
     def most(self, room: float) -> int:
         """How many a length of strip gives; a strip that is exactly long enough gives its last piece.
 
-        >>> Kind(2.0, 5.0).most(17.0), Kind(2.0, 5.0).most(1.0)
+        >>> KindInStrip(2.0, 5.0).most(17.0), KindInStrip(2.0, 5.0).most(1.0)
         (3, 0)
         """
         return max(0, int((room - self.starter_waste + SAME) / self.advance))
 
 
-def taken(kinds: Sequence[Kind], fill: Fill) -> float:
+def taken(kinds: Sequence[KindInStrip], fill: Fill) -> float:
     """The length of strip that a filling takes."""
     return sum(kind.takes(count) for kind, count in zip(kinds, fill, strict=True))
 
 
 def fullest(
-    kinds: Sequence[Kind], left: Sequence[int], room: float, values: Sequence[float], begun: int | None = None
+    kinds: Sequence[KindInStrip], left: Sequence[int], room: float, values: Sequence[float], begun: int | None = None
 ) -> tuple[Fill, bool]:
     """The filling of the greatest value, of pieces that are left, and whether no other is worth more.
 
     At least one piece is of the kind `begun`, where one is named. Every filling that could still be better is looked
     at, up to a number of steps. Kinds that are worth nothing stay out.
 
-    >>> fullest([Kind(0.0, 22.0), Kind(2.6, 5.2)], [10, 40], 42.0, [22.0, 5.2])
+    >>> fullest([KindInStrip(0.0, 22.0), KindInStrip(2.6, 5.2)], [10, 40], 42.0, [22.0, 5.2])
     ((1, 3), True)
     """
     search = _FillSearch(kinds, left, values, begun)
@@ -63,7 +63,7 @@ def fullest(
 class _FillSearch:
     """Depth first through the kinds, those worth most for their length first; the best filling so far."""
 
-    def __init__(self, kinds: Sequence[Kind], left: Sequence[int], values: Sequence[float], begun: int | None):
+    def __init__(self, kinds: Sequence[KindInStrip], left: Sequence[int], values: Sequence[float], begun: int | None):
         self.kinds, self.left, self.values, self.begun = kinds, left, values, begun
         worth = [value / kind.advance for kind, value in zip(kinds, values, strict=True)]
         able = [k for k in range(len(kinds)) if left[k] and (values[k] > 0 or k == begun)]

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from ..plan.simplex import Simplex
-from .filling import Fill, Kind, fullest
+from .filling import Fill, KindInStrip, fullest
 
 _MOST_ROUNDS = 60
 _TINY = 1e-7
@@ -23,10 +23,10 @@ class Mixing:
     least: int
 
 
-def mixing(kinds: Sequence[Kind], room: float) -> Mixing:
+def mixing(kinds: Sequence[KindInStrip], room: float) -> Mixing:
     """The programme's solution; each kind must fit in a strip.
 
-    >>> found = mixing([Kind(0.0, 6.0, 3), Kind(0.0, 4.0, 3)], 10.0)
+    >>> found = mixing([KindInStrip(0.0, 6.0, 3), KindInStrip(0.0, 4.0, 3)], 10.0)
     >>> found.fillings, found.least
     ([((1, 1), 3.0)], 3)
     """

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator, Sequence
 
 from ..units import SAME
-from .filling import Fill, Kind, fullest
+from .filling import Fill, KindInStrip, fullest
 from .mixing import Mixing, mixing
 
 #: How often each filling is cut.
@@ -13,14 +13,14 @@ Filler = Callable[[Sequence[int], int, list[int]], Fill]
 FEW = 14
 
 
-def shared(kinds: Sequence[Kind], room: float) -> Filled:
+def shared(kinds: Sequence[KindInStrip], room: float) -> Filled:
     """Strips of a length that give all pieces, none more. Each kind must fit in a strip.
 
     Strips are filled in several orders, each beginning with another kind: plainly, one kind after the other, and where
     the kinds are few also so that as little as can be is left beside the first. What is best stays; where more strips
     are taken than any way needs at least, the rest that a mixing of fillings leaves is filled once more.
 
-    >>> shared([Kind(2.6, 5.2, 40), Kind(0.0, 22.0, 10)], 42.0)
+    >>> shared([KindInStrip(2.6, 5.2, 40), KindInStrip(0.0, 22.0, 10)], 42.0)
     [((3, 1), 10), ((7, 0), 1), ((3, 0), 1)]
     """
     needs = [kind.need for kind in kinds]
@@ -43,19 +43,19 @@ def _strips(filled: Filled) -> int:
     return sum(times for _, times in filled)
 
 
-def _least(kinds: Sequence[Kind], room: float) -> int:
+def _least(kinds: Sequence[KindInStrip], room: float) -> int:
     """No fewer strips hold the pieces themselves, laid end to end without any waste."""
     length = sum(kind.need * kind.advance for kind in kinds)
     return -int(-(length - SAME * sum(kind.need for kind in kinds)) // (room + SAME))
 
 
-def _best_of_orders(kinds: Sequence[Kind], needs: Sequence[int], room: float) -> Filled:
+def _best_of_orders(kinds: Sequence[KindInStrip], needs: Sequence[int], room: float) -> Filled:
     fillers = [_plain(kinds, room)] + ([_exact(kinds, room)] if 1 < len(kinds) <= FEW else [])
     found = [_in_order(order, needs, fill) for order in _orders(kinds) for fill in fillers]
     return min(found, key=_strips)
 
 
-def _orders(kinds: Sequence[Kind]) -> list[list[int]]:
+def _orders(kinds: Sequence[KindInStrip]) -> list[list[int]]:
     """The orders that are tried: by the length of one piece, by what a run of them wastes,
     slanted or straight ones first.
     """
@@ -86,7 +86,7 @@ def _in_order(order: list[int], needs: Sequence[int], fill: Filler) -> Filled:
     return found
 
 
-def _plain(kinds: Sequence[Kind], room: float) -> Filler:
+def _plain(kinds: Sequence[KindInStrip], room: float) -> Filler:
     """As many of the first kind as there is room for, then of the next that is needed, and so on."""
 
     def fill(left: Sequence[int], first: int, order: list[int]) -> Fill:
@@ -99,7 +99,7 @@ def _plain(kinds: Sequence[Kind], room: float) -> Filler:
     return fill
 
 
-def _exact(kinds: Sequence[Kind], room: float) -> Filler:
+def _exact(kinds: Sequence[KindInStrip], room: float) -> Filler:
     """So that the pieces take as much of the strip as they can, with one of the first kind at least."""
     lengths = [kind.advance for kind in kinds]
     known: dict[tuple, Fill] = {}
@@ -122,7 +122,7 @@ def _starts(mixed: Mixing) -> Iterator[Filled]:
             yield [*whole[:at], (fill, times - 1), *whole[at + 1 :]]
 
 
-def _rounded(kinds: Sequence[Kind], room: float, start: Filled) -> Filled:
+def _rounded(kinds: Sequence[KindInStrip], room: float, start: Filled) -> Filled:
     """The start as far as it is needed, and the rest in the best order."""
     left, found = [kind.need for kind in kinds], []
     for fill, times in start:

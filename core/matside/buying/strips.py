@@ -9,7 +9,7 @@ from fractions import Fraction
 from ..shapes import Parallelogram, Rectangle
 from ..strips import joined, pieces_in
 from .demands import Chain, Pieces
-from .filling import Fill, Kind, taken
+from .filling import Fill, KindInStrip, taken
 from .sharing import shared
 
 Gives = tuple[tuple[str, int], ...]
@@ -82,11 +82,11 @@ def _of_one_size(demands: list[Pieces], run: float) -> list[Strips]:
     return [_strips(ordered, kinds, size, fill, times) for fill, times in shared(kinds, run)]
 
 
-def _kind(demand: Pieces) -> Kind:
-    return Kind(demand.shape.starter_waste, demand.shape.advance, demand.need)
+def _kind(demand: Pieces) -> KindInStrip:
+    return KindInStrip(demand.shape.starter_waste, demand.shape.advance, demand.need)
 
 
-def _strips(demands: list[Pieces], kinds: list[Kind], size: Fraction, fill: Fill, times: int) -> Strips:
+def _strips(demands: list[Pieces], kinds: list[KindInStrip], size: Fraction, fill: Fill, times: int) -> Strips:
     gives: dict[str, int] = {}
     for demand, count in zip(demands, fill, strict=True):
         if count:

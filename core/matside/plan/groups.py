@@ -14,7 +14,7 @@ from .basket import BasketCloth, Need
 from .meter import Meter, Work
 from .patterns import Patterns
 from .problem import Problem, Sort
-from .ways import PLACES_AT_ONCE, Divider, Kind
+from .ways import PLACES_AT_ONCE, Divider, WeightedKind
 
 #: Places of a division that are looked at one by one: so many for a cloth, and fewer where cloths and kinds are many.
 _MOST_PLACES = 600
@@ -60,12 +60,12 @@ class Task:
         """The sides that the strips of a cloth may run along."""
         return self.sides.get(number, self.cloths[number].sides(self.grain))
 
-    def kind(self, number: int) -> Kind:
+    def kind(self, number: int) -> WeightedKind:
         """A need as the search knows it."""
         need, shape = self.needs[number], self.needs[number].shape
-        return Kind(float(shape.size), shape.starter_waste, shape.advance, self.weights[number], need.need)
+        return WeightedKind(float(shape.size), shape.starter_waste, shape.advance, self.weights[number], need.need)
 
-    def most(self, number: int, kind: Kind, need: Need) -> int:
+    def most(self, number: int, kind: WeightedKind, need: Need) -> int:
         """The most pieces of a kind, which is a need's, that one undivided cloth gives, none above the need."""
         most, cloth = 0, self.cloths[number]
         for along in cloth.sides_for(need, self.sides_of(number)):
@@ -144,6 +144,6 @@ def _may(cloth: BasketCloth, need: Need, side: str) -> bool:
     return cloth.takes(need) and bool(cloth.sides_for(need, (side,)))
 
 
-def _most_used(kinds: list[Kind], most: tuple[int, ...]) -> int:
+def _most_used(kinds: list[WeightedKind], most: tuple[int, ...]) -> int:
     """As many cloths as give everything that such cloths can give, each of them one kind only: no plan needs more."""
     return sum(-(-kind.need // number) for kind, number in zip(kinds, most) if number)

@@ -12,7 +12,7 @@ from ..units import SAME
 from .dominance import undominated
 from .filling import Filling, Item, fill, items
 from .meter import Meter, Work, drained
-from .ways import Kind, Way
+from .ways import Way, WeightedKind
 
 #: Branches of one way, and of all ways together, after which a search gives up and keeps its bound.
 _MOST_IN_A_WAY = 8_000
@@ -65,7 +65,7 @@ class Patterns:
     `ways` are those that can be cut. Ways that were left out are taken in too, as they count for bounds.
     """
 
-    def __init__(self, kinds: list[Kind], ways: list[Way], meter: Meter):
+    def __init__(self, kinds: list[WeightedKind], ways: list[Way], meter: Meter):
         self.ways: list[Way] = []
         self.meter = meter
         self._needs = tuple(kind.need for kind in kinds)

@@ -5,7 +5,7 @@ from operator import mul
 
 from .meter import Meter, Work, drained
 from .patterns import Patterns
-from .ways import Kind
+from .ways import WeightedKind
 
 #: Weights are whole numbers and so a little off: by less than this share.
 _ROUNDING = 1e-6
@@ -66,7 +66,12 @@ class Problem:
     """
 
     def __init__(
-        self, kinds: list[Kind], sorts: list[Sort], meter: Meter, heaviness: float, needs: tuple[int, ...] | None = None
+        self,
+        kinds: list[WeightedKind],
+        sorts: list[Sort],
+        meter: Meter,
+        heaviness: float,
+        needs: tuple[int, ...] | None = None,
     ):
         self.kinds = kinds
         self.sorts = sorts

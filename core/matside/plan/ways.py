@@ -20,7 +20,7 @@ Allowed = tuple[tuple[bool, ...], ...]
 
 
 @dataclass(frozen=True)
-class Kind:
+class WeightedKind:
     """A kind of piece as the search knows it: strip width, starter waste and advance in inches, weight and need."""
 
     size: float
@@ -58,7 +58,7 @@ class Way:
 class Divider:
     """Finds the ways for the cloths of one search; what a run gives is worked out once."""
 
-    def __init__(self, kinds: list[Kind], most_places: int):
+    def __init__(self, kinds: list[WeightedKind], most_places: int):
         self.kinds = kinds
         self.most_places = most_places
         self._given: dict[tuple, tuple[int, ...]] = {}
