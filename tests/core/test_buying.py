@@ -15,7 +15,7 @@ from matside.buying.bolt import STEPS, Bolt, cut_from
 from matside.buying.demands import Chain, Pieces
 from matside.buying.fat_quarters import FatQuarter, quarters_for
 from matside.buying.kits import Kits, kit_ways
-from matside.buying.packing import Part, filled
+from matside.buying.packing import Lot, filled
 from matside.buying.strips import strips_for
 from matside.plan.planning import Planner
 from matside.shapes import Diamond, HalfDiamond, Parallelogram, Rectangle
@@ -410,13 +410,13 @@ def test_boxes_are_filled_as_longest_first_does(parts):
             boxes.append(size)
         else:
             boxes[place] += size
-    assert filled([Part(size, count=count) for size, count in parts], room) == len(boxes)
+    assert filled([Lot(size, count=count) for size, count in parts], room) == len(boxes)
 
 
 @given(st.lists(st.integers(1, 10), min_size=1, max_size=5))
 @settings(max_examples=60, derandomize=True, deadline=None)
 def test_boxes_are_few(sizes):
-    parts = [Part(float(size), count=sizes.count(size)) for size in set(sizes)]
+    parts = [Lot(float(size), count=sizes.count(size)) for size in set(sizes)]
     # First-fit decreasing never takes more than 11/9 of the least and 6/9 (Dósa 2007, from memory).
     assert filled(parts, 10.0) <= 11 / 9 * fewest_boxes(sorted(sizes), 10) + 6 / 9
 

@@ -9,7 +9,7 @@ from ..plan.planning import Planner
 from ..strips import pieces_in
 from ..units import SAME
 from .demands import Demand, Lengths, Pieces
-from .packing import Part, filled
+from .packing import Lot, filled
 
 ALONG = ("length", "width")
 #: Steps of the plan's search: more find fewer fat quarters in less than one list of a hundred.
@@ -109,7 +109,7 @@ def _tried(demands: list[Pieces], quarter: FatQuarter, preferred: str | None) ->
     for side in ALONG:
         run, room = quarter.sides(side)
         strips = [
-            Part(float(d.shape.size), _strips(d, run)) for d, along in zip(demands, ways, strict=True) if along == side
+            Lot(float(d.shape.size), _strips(d, run)) for d, along in zip(demands, ways, strict=True) if along == side
         ]
         count += filled(strips, float(room))
     return count

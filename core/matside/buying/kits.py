@@ -8,7 +8,7 @@ from ..units import SAME
 from .bolt import Bolt, BoltCuts, bought, cut_from
 from .demands import Demand, Pieces, times
 from .fat_quarters import FatQuarter, quarters_for
-from .packing import Part, filled
+from .packing import Lot, filled
 
 WAYS = ("lengths", "strips", "pieces")
 WAYS_OF_QUARTERS = ("quarters_each", "quarters_shared")
@@ -160,4 +160,4 @@ def _bolts(cuts: list[tuple[float, int]], ends: float, kits: Kits) -> int | None
     usable = float(kits.bolt_length) - ends
     if max(length for length, _ in cuts) > usable + SAME:
         return 0
-    return filled([Part(length, count=many) for length, many in cuts], usable)
+    return filled([Lot(length, count=many) for length, many in cuts], usable)

@@ -6,8 +6,8 @@ from typing import NamedTuple
 from ..units import SAME
 
 
-class Part(NamedTuple):
-    """So many parts alike, and the length of each."""
+class Lot(NamedTuple):
+    """A lot of lengths alike: how long each is, and how many."""
 
     length: float
     count: int = 1
@@ -19,47 +19,47 @@ class Boxes(NamedTuple):
     room: float
     many: int
 
-    def fit(self, part: Part) -> int:
-        """How many of the parts still go into one box."""
-        return int((self.room + SAME) // part.length)
+    def fit(self, lot: Lot) -> int:
+        """How many of a lot still go into one box."""
+        return int((self.room + SAME) // lot.length)
 
-    def with_parts(self, part: Part, each: int, many: int) -> "Boxes":
-        """So many of these boxes with so many parts more in each."""
-        return Boxes(self.room - each * part.length, many)
+    def with_some(self, lot: Lot, each: int, many: int) -> "Boxes":
+        """So many of these boxes with so many of a lot more in each."""
+        return Boxes(self.room - each * lot.length, many)
 
 
-def filled(parts: Iterable[Part], room: float) -> int:
-    """How many boxes of a length the parts take, the longest first, each put into the first box with room for it.
+def filled(lots: Iterable[Lot], room: float) -> int:
+    """How many boxes of a length the lots take, the longest first, each put into the first box with room for it.
 
-    No part may be longer than a box.
+    None may be longer than a box.
 
-    >>> filled([Part(8.0, 3), Part(4.0)], 20.0)
+    >>> filled([Lot(8.0, 3), Lot(4.0)], 20.0)
     2
     """
     boxes: list[Boxes] = []
-    for part in sorted(parts, key=lambda part: -part.length):
-        boxes, left = _into(boxes, part)
-        boxes += _filled_anew(part._replace(count=left), room)
+    for lot in sorted(lots, key=lambda lot: -lot.length):
+        boxes, left = _into(boxes, lot)
+        boxes += _filled_anew(lot._replace(count=left), room)
     return sum(one.many for one in boxes)
 
 
-def _into(begun: list[Boxes], part: Part) -> tuple[list[Boxes], int]:
-    """The boxes with as many of the parts as they have room for, in the same order, and how many parts are left."""
-    found, left = [], part.count
+def _into(begun: list[Boxes], lot: Lot) -> tuple[list[Boxes], int]:
+    """The boxes with as many of the lot as they have room for, in the same order, and how many are left."""
+    found, left = [], lot.count
     for boxes in begun:
-        each = boxes.fit(part)
+        each = boxes.fit(lot)
         placed = min(left, each * boxes.many)
         full, rest = divmod(placed, each) if each else (0, 0)
-        found += [boxes.with_parts(part, each, full)] if full else []
-        found += [boxes.with_parts(part, rest, 1)] if rest else []
+        found += [boxes.with_some(lot, each, full)] if full else []
+        found += [boxes.with_some(lot, rest, 1)] if rest else []
         untouched = boxes.many - full - bool(rest)
         found += [boxes._replace(many=untouched)] if untouched else []
         left -= placed
     return found, left
 
 
-def _filled_anew(part: Part, room: float) -> list[Boxes]:
+def _filled_anew(lot: Lot, room: float) -> list[Boxes]:
     empty = Boxes(room, 1)
-    full, rest = divmod(part.count, empty.fit(part))
-    found = [empty.with_parts(part, empty.fit(part), full)] if full else []
-    return found + ([empty.with_parts(part, rest, 1)] if rest else [])
+    full, rest = divmod(lot.count, empty.fit(lot))
+    found = [empty.with_some(lot, empty.fit(lot), full)] if full else []
+    return found + ([empty.with_some(lot, rest, 1)] if rest else [])

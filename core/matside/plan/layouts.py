@@ -9,7 +9,7 @@ from ..shapes import Shape
 from ..strips import needed_length
 from ..units import SAME, ruler_line
 from .patterns import Pattern
-from .ways import Part, Way
+from .ways import PartYield, Way
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,15 +126,15 @@ def on_a_ruler_line(pattern: Pattern, way: Way, shapes: list[Shape]) -> Way:
     )
 
 
-def _side(part: Part, along: str) -> float:
+def _side(part: PartYield, along: str) -> float:
     return part.run if part.along == along else part.breadth
 
 
-def _longer(part: Part, along: str, by: float) -> Part:
+def _longer(part: PartYield, along: str, by: float) -> PartYield:
     return replace(part, **{"run" if part.along == along else "breadth": _side(part, along) + by})
 
 
-def _needed(pattern: Pattern, second: Part, along: str, shapes: list[Shape]) -> float:
+def _needed(pattern: Pattern, second: PartYield, along: str, shapes: list[Shape]) -> float:
     """How much of a side the second part of a pattern takes: its longest strip's pieces, or its strips side by side."""
     strips = [(shapes[kind], second.gives[kind], count) for part, kind, count in pattern.strips if part == 1]
     if second.along == along:
@@ -183,7 +183,7 @@ def _ends(strip: PlacedStrip, shape: Shape) -> tuple[float, float]:
     return (x + run, y + size) if strip.along == "length" else (x + size, y + run)
 
 
-def _placed(part: Part, corner, offset: Fraction, ends: bool, shape: Shape, pieces: int) -> PlacedStrip:
+def _placed(part: PartYield, corner, offset: Fraction, ends: bool, shape: Shape, pieces: int) -> PlacedStrip:
     """A strip as long as its part, or one that ends where its last piece does."""
     x, y = corner
     run = min(part.run, needed_length(shape, pieces)) if ends else part.run
@@ -198,6 +198,6 @@ def _corner(way: Way, number: int) -> tuple[Fraction, Fraction]:
     return (Fraction(at), Fraction(0)) if side == "length" else (Fraction(0), Fraction(at))
 
 
-def _turned(part: Part, run: float, across: float) -> tuple[float, float]:
+def _turned(part: PartYield, run: float, across: float) -> tuple[float, float]:
     """A rectangle of the part as (length, width) in the cloth."""
     return (run, across) if part.along == "length" else (across, run)

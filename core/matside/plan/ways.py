@@ -31,8 +31,8 @@ class WeightedKind:
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
-    """A rectangle: the side its strips run along, their run, its breadth, and what one strip of each kind gives.
+class PartYield:
+    """A part of a cloth: the side its strips run along, their run, its breadth, and what one strip of each kind gives.
 
     `gives` is 0 for a kind that cannot be cut here, and never more than the kind's need.
     """
@@ -50,7 +50,7 @@ class Way:
     `real` is False for what no division gives but several together cannot beat: good for a bound, not for cutting.
     """
 
-    parts: tuple[Part, ...]
+    parts: tuple[PartYield, ...]
     division: tuple[str, float] | None = None
     real: bool = True
 
@@ -112,20 +112,20 @@ class Divider:
         for number, (low, at) in enumerate(places):
             if run - low >= narrowest - SAME:
                 first = self._part(along, at, breadth, by_side[along])
-                second = Part(across.along, breadth, run - low, across.gives)
+                second = PartYield(across.along, breadth, run - low, across.gives)
                 found.append(Way((first, second), (along, at), low == at))
             if number % PLACES_AT_ONCE == PLACES_AT_ONCE - 1:
                 yield
         return found
 
-    def _part(self, along: str, run: float, breadth: float, allowed: tuple[bool, ...]) -> Part:
+    def _part(self, along: str, run: float, breadth: float, allowed: tuple[bool, ...]) -> PartYield:
         key = (run, allowed)
         gives = self._given.get(key)
         if gives is None:
             gives = self._given[key] = tuple(
                 min(kind.need, pieces_in(kind, run)) if may else 0 for kind, may in zip(self.kinds, allowed)
             )
-        return Part(along, run, breadth, gives)
+        return PartYield(along, run, breadth, gives)
 
     def _places(self, run: float, allowed) -> list[tuple[float, float]]:
         """Where a division may lie, as pairs: the second part starts at the first, the first part ends at the second.
