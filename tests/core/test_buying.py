@@ -397,28 +397,28 @@ def test_fat_quarters_shrink_both_ways():
     assert found["count"] == 2
 
 
-PARTS = st.tuples(st.sampled_from([2.0, 3.0, 4.5, 7.0, 9.5]), st.integers(1, 3))
+LOTS = st.tuples(st.sampled_from([2.0, 3.0, 4.5, 7.0, 9.5]), st.integers(1, 3))
 
 
-@given(st.lists(PARTS, min_size=1, max_size=3, unique_by=lambda part: part[0]))
+@given(st.lists(LOTS, min_size=1, max_size=3, unique_by=lambda lot: lot[0]))
 @settings(max_examples=60, derandomize=True, deadline=None)
-def test_boxes_are_filled_as_longest_first_does(parts):
+def test_boxes_are_filled_as_longest_first_does(lots):
     room, boxes = 10.0, []
-    for size in sorted((size for size, count in parts for _ in range(count)), reverse=True):
+    for size in sorted((size for size, count in lots for _ in range(count)), reverse=True):
         place = next((k for k, used in enumerate(boxes) if used + size <= room), None)
         if place is None:
             boxes.append(size)
         else:
             boxes[place] += size
-    assert filled([Lot(size, count=count) for size, count in parts], room) == len(boxes)
+    assert filled([Lot(size, count=count) for size, count in lots], room) == len(boxes)
 
 
 @given(st.lists(st.integers(1, 10), min_size=1, max_size=5))
 @settings(max_examples=60, derandomize=True, deadline=None)
 def test_boxes_are_few(sizes):
-    parts = [Lot(float(size), count=sizes.count(size)) for size in set(sizes)]
+    lots = [Lot(float(size), count=sizes.count(size)) for size in set(sizes)]
     # First-fit decreasing never takes more than 11/9 of the least and 6/9 (Dósa 2007, from memory).
-    assert filled(parts, 10.0) <= 11 / 9 * fewest_boxes(sorted(sizes), 10) + 6 / 9
+    assert filled(lots, 10.0) <= 11 / 9 * fewest_boxes(sorted(sizes), 10) + 6 / 9
 
 
 def fewest_boxes(sizes, room):

@@ -9,7 +9,7 @@ from ..shapes import Shape
 from ..strips import needed_length
 from ..units import SAME, ruler_line
 from .patterns import Pattern
-from .ways import PartYield, Way
+from .ways import Partition, PartYield
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,13 +54,13 @@ class CommonCuts:
         self.shapes = shapes
         self._cloths: Counter = Counter()
 
-    def add(self, sort: int, pattern: Pattern, way: Way, times: int) -> None:
+    def add(self, sort: int, pattern: Pattern, way: Partition, times: int) -> None:
         """Counts cloths that are cut by a pattern."""
         for number in range(len(way.parts)):
             for strip in self._strips(sort, pattern, way, number):
                 self._cloths[strip[0]] += times
 
-    def order(self, sort: int, pattern: Pattern, way: Way, number: int) -> list[int]:
+    def order(self, sort: int, pattern: Pattern, way: Partition, number: int) -> list[int]:
         """The kinds of a part's strips in the order in which they are cut off: what most cloths
         have in common, then the widest.
         """
@@ -72,7 +72,7 @@ class CommonCuts:
             )
         ]
 
-    def _strips(self, sort: int, pattern: Pattern, way: Way, number: int) -> list[tuple[tuple, int]]:
+    def _strips(self, sort: int, pattern: Pattern, way: Partition, number: int) -> list[tuple[tuple, int]]:
         """Each strip of a part: what it has in common with those of other cloths, and its kind."""
         seen: Counter = Counter()
         found = []
@@ -85,7 +85,7 @@ class CommonCuts:
 
 
 def laid_out(
-    pattern: Pattern, way: Way, numbers, shapes: list[Shape], claims: Claims, times: int, orders: list[list[int]]
+    pattern: Pattern, way: Partition, numbers, shapes: list[Shape], claims: Claims, times: int, orders: list[list[int]]
 ):
     """A pattern's layouts in so many cloths, as (how many, layout); what they give is claimed.
 
@@ -107,7 +107,7 @@ def laid_out(
         times -= number
 
 
-def on_a_ruler_line(pattern: Pattern, way: Way, shapes: list[Shape]) -> Way:
+def on_a_ruler_line(pattern: Pattern, way: Partition, shapes: list[Shape]) -> Partition:
     """The way with its division where a ruler has a line: the next one, where the second
     part can spare what that takes.
 
@@ -142,7 +142,7 @@ def _needed(pattern: Pattern, second: PartYield, along: str, shapes: list[Shape]
     return float(sum(shape.size * count for shape, _, count in strips))
 
 
-def _given(pattern: Pattern, way: Way, kinds: int) -> list[int]:
+def _given(pattern: Pattern, way: Partition, kinds: int) -> list[int]:
     gives = [0] * kinds
     for part, kind, count in pattern.strips:
         gives[kind] += count * way.parts[part].gives[kind]
@@ -150,7 +150,7 @@ def _given(pattern: Pattern, way: Way, kinds: int) -> list[int]:
 
 
 def _laid_out(
-    orders: list[list[int]], way: Way, numbers, shapes, left: list[int], last: list[bool]
+    orders: list[list[int]], way: Partition, numbers, shapes, left: list[int], last: list[bool]
 ) -> tuple[Layout, list[int]]:
     left, strips, wholes = list(left), [], []
     ahead = [sum(order.count(k) for order in orders) for k in range(len(left))]
@@ -191,7 +191,7 @@ def _placed(part: PartYield, corner, offset: Fraction, ends: bool, shape: Shape,
     return PlacedStrip(*place, part.along, Fraction(run), shape.size, pieces)
 
 
-def _corner(way: Way, number: int) -> tuple[Fraction, Fraction]:
+def _corner(way: Partition, number: int) -> tuple[Fraction, Fraction]:
     if number == 0 or way.division is None:
         return Fraction(0), Fraction(0)
     side, at = way.division

@@ -12,7 +12,7 @@ from ..units import SAME
 from .dominance import undominated
 from .filling import Filling, Item, fill, items
 from .meter import Meter, Work, drained
-from .ways import Way, WeightedKind
+from .ways import Partition, WeightedKind
 
 #: Branches of one way, and of all ways together, after which a search gives up and keeps its bound.
 _MOST_IN_A_WAY = 8_000
@@ -65,8 +65,8 @@ class Patterns:
     `ways` are those that can be cut. Ways that were left out are taken in too, as they count for bounds.
     """
 
-    def __init__(self, kinds: list[WeightedKind], ways: list[Way], meter: Meter):
-        self.ways: list[Way] = []
+    def __init__(self, kinds: list[WeightedKind], ways: list[Partition], meter: Meter):
+        self.ways: list[Partition] = []
         self.meter = meter
         self._needs = tuple(kind.need for kind in kinds)
         self._known: dict[tuple[float, ...], tuple[float, list[tuple[float, Pattern]]]] = {}
@@ -79,7 +79,7 @@ class Patterns:
         self._per_width: list[tuple[float, ...]] = []
         drained(self.add(ways))
 
-    def add(self, ways: list[Way]) -> Iterator[None]:
+    def add(self, ways: list[Partition]) -> Iterator[None]:
         """Takes in ways, giving way in between."""
         for way in ways:
             outline = self._outline(way)
@@ -205,7 +205,7 @@ class Patterns:
             known[key] = items(part, self.sizes, self._gives[table], prices, needs, costs.strips)
         return known[key]
 
-    def _outline(self, way: Way) -> tuple[int, float, int, float]:
+    def _outline(self, way: Partition) -> tuple[int, float, int, float]:
         """For each part which table of yields it has, and its breadth; the breadth is 0 for
         a part that is not there.
         """

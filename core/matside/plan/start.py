@@ -11,7 +11,7 @@ from .basket import BasketCloth, Need
 from .groups import Built
 from .patterns import Pattern
 from .places import Cutting
-from .ways import Way
+from .ways import Partition
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +69,7 @@ def _pattern(layout: Started, built: Built, sort: int, kinds: dict[str, tuple[in
     return None
 
 
-def _holds(way: Way, wanted: list[tuple[int, str, int, int]], sizes: list[float]) -> bool:
+def _holds(way: Partition, wanted: list[tuple[int, str, int, int]], sizes: list[float]) -> bool:
     """Whether all the strips lie in the parts of a way, each with its pieces."""
     wide = [0.0, 0.0]
     for part, along, kind, count in wanted:

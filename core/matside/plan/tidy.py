@@ -12,7 +12,7 @@ from .meter import Work, drained
 from .patterns import Pattern, Patterns
 from .places import Cutting
 from .problem import Problem, dot, less
-from .ways import Way
+from .ways import Partition
 
 _MOST_ROUNDS = 4
 #: With more different cuttings than this, each cloth just gives what it gave.
@@ -195,7 +195,7 @@ def neatest(patterns: Patterns, wanted: tuple[int, ...]) -> Work[Pattern | None]
     return best if kinds else Pattern(wanted, 0, ())
 
 
-def _least(way: Way, kinds: list[tuple[int, int, float]]) -> float:
+def _least(way: Partition, kinds: list[tuple[int, int, float]]) -> float:
     """Fewer strips than these cannot do; without end where a kind cannot be cut or the strips are too wide together."""
     first, second = way.parts[0], way.parts[-1]
     count, wide, room = 0, 0.0, sum(part.breadth for part in way.parts) + 2 * SAME
@@ -212,7 +212,7 @@ def _least(way: Way, kinds: list[tuple[int, int, float]]) -> float:
 class _Fewest:
     """The fewest strips of one way, if they are fewer than `below`; as (count, strips)."""
 
-    def __init__(self, way: Way, sizes: list[float], wanted: tuple[int, ...], below: float):
+    def __init__(self, way: Partition, sizes: list[float], wanted: tuple[int, ...], below: float):
         parts = way.parts
         self.way, self.sizes, self.wanted, self.below = way, sizes, wanted, below
         self.best: tuple[int, tuple] | None = None

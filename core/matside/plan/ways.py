@@ -44,8 +44,8 @@ class PartYield:
 
 
 @dataclass(frozen=True, slots=True)
-class Way:
-    """One or two parts, and the division between them: the side that it divides and how far along, or None.
+class Partition:
+    """One or two parts of a cloth, and the division between them: the side that it divides and how far along, or None.
 
     `real` is False for what no division gives but several together cannot beat: good for a bound, not for cutting.
     """
@@ -63,20 +63,20 @@ class Divider:
         self.most_places = most_places
         self._given: dict[tuple, tuple[int, ...]] = {}
 
-    def ways(self, length: float, width: float, allowed: Allowed, sides: tuple[str, ...]) -> list[Way]:
+    def ways(self, length: float, width: float, allowed: Allowed, sides: tuple[str, ...]) -> list[Partition]:
         """All ways worth a look for a cloth, its strips running only along `sides` and of the kinds that are `allowed`
         along each of them."""
         return drained(self.find(length, width, allowed, sides))
 
-    def find(self, length: float, width: float, allowed: Allowed, sides: tuple[str, ...]) -> Work[list[Way]]:
+    def find(self, length: float, width: float, allowed: Allowed, sides: tuple[str, ...]) -> Work[list[Partition]]:
         """The same, giving way after every few places of a division."""
-        found: list[Way] = []
+        found: list[Partition] = []
         by_side = dict(zip(sides, allowed))
         for along in sides:
             found += yield from self._along(length, width, along, by_side)
         return found
 
-    def _along(self, length, width, along, by_side) -> Work[list[Way]]:
+    def _along(self, length, width, along, by_side) -> Work[list[Partition]]:
         """The undivided way along a side, and those that divide that side with the first part's strips along it."""
         run, breadth = (length, width) if along == "length" else (width, length)
         allowed = by_side[along]
@@ -85,25 +85,25 @@ class Divider:
             return []
         places = self._places(run, allowed)
         yield
-        found = [Way((whole,))]
+        found = [Partition((whole,))]
         found += yield from self._both_along(run, breadth, along, allowed, places)
         if OTHER[along] in by_side:
             found += yield from self._one_each_way(run, breadth, along, by_side, places)
         return found
 
-    def _both_along(self, run, breadth, along, allowed, places) -> Work[list[Way]]:
+    def _both_along(self, run, breadth, along, allowed, places) -> Work[list[Partition]]:
         half = [pair for pair in places if pair[0] <= run / 2 + SAME]
-        found: dict[tuple, Way] = {}
+        found: dict[tuple, Partition] = {}
         for number, (low, at) in enumerate(half):
             first = self._part(along, at, breadth, allowed)
             second = self._part(along, run - low, breadth, allowed)
             # Of divisions that leave the second part the same, the last gives the first part most.
-            found[second.gives, low == at] = Way((first, second), (along, at), low == at)
+            found[second.gives, low == at] = Partition((first, second), (along, at), low == at)
             if number % PLACES_AT_ONCE == PLACES_AT_ONCE - 1:
                 yield
         return list(found.values())
 
-    def _one_each_way(self, run, breadth, along, by_side, places) -> Work[list[Way]]:
+    def _one_each_way(self, run, breadth, along, by_side, places) -> Work[list[Partition]]:
         across = self._part(OTHER[along], breadth, run, by_side[OTHER[along]])
         if not any(across.gives):
             return []
@@ -113,7 +113,7 @@ class Divider:
             if run - low >= narrowest - SAME:
                 first = self._part(along, at, breadth, by_side[along])
                 second = PartYield(across.along, breadth, run - low, across.gives)
-                found.append(Way((first, second), (along, at), low == at))
+                found.append(Partition((first, second), (along, at), low == at))
             if number % PLACES_AT_ONCE == PLACES_AT_ONCE - 1:
                 yield
         return found

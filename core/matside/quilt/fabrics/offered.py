@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 
 @dataclass(frozen=True, slots=True)
-class Way:
+class OfferedWay:
     """A way to place the fabrics, the code of its name where a setting calls it otherwise, and what its first
     fabrics are for."""
 
@@ -23,7 +23,7 @@ class Way:
 class Offered:
     """What a setting offers: its ways, the one it starts with first, and the parts that are of a background then."""
 
-    ways: tuple[Way, ...]
+    ways: tuple[OfferedWay, ...]
     background: tuple[str, ...] = ()
 
     def told(self) -> dict:
@@ -32,22 +32,26 @@ class Offered:
         return {"colorings": [way.told() for way in self.ways], "start": {"way": self.ways[0].way, **apart}}
 
 
-_SINGLE, _ROWS, _COLUMNS, _STRIPES, _RANDOM = (Way(name) for name in ("single", "rows", "columns", "stripes", "random"))
+_SINGLE, _ROWS, _COLUMNS, _STRIPES, _RANDOM = (
+    OfferedWay(name) for name in ("single", "rows", "columns", "stripes", "random")
+)
 #: By setting. Columns come first where rows lean by turns: a column of one fabric is the band that zigzags.
 OFFERED = {
-    "grid": Offered((Way("rings"), _ROWS, _COLUMNS, _STRIPES, _RANDOM, _SINGLE)),
-    "zigzag": Offered((_COLUMNS, _ROWS, _STRIPES, Way("directions"), _RANDOM, _SINGLE), ("rest",)),
+    "grid": Offered((OfferedWay("rings"), _ROWS, _COLUMNS, _STRIPES, _RANDOM, _SINGLE)),
+    "zigzag": Offered((_COLUMNS, _ROWS, _STRIPES, OfferedWay("directions"), _RANDOM, _SINGLE), ("rest",)),
     "hexagons": Offered(
         (
-            Way("directions", "light_medium_dark", ("light", "medium", "dark")),
-            Way("units", "units_hexagons"),
+            OfferedWay("directions", "light_medium_dark", ("light", "medium", "dark")),
+            OfferedWay("units", "units_hexagons"),
             _RANDOM,
             _SINGLE,
         )
     ),
     "stars": Offered(
-        (Way("units", "units_stars"), Way("directions"), _RANDOM, _SINGLE),
+        (OfferedWay("units", "units_stars"), OfferedWay("directions"), _RANDOM, _SINGLE),
         ("rest", "joining"),
     ),
-    "eight_pointed": Offered((Way("units", "units_blocks"), Way("directions"), _RANDOM, _SINGLE), ("rest",)),
+    "eight_pointed": Offered(
+        (OfferedWay("units", "units_blocks"), OfferedWay("directions"), _RANDOM, _SINGLE), ("rest",)
+    ),
 }
