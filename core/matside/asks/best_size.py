@@ -12,7 +12,7 @@ from ..plan.unmet import reason
 from ..shapes import SMALLEST
 from ..units import LONGEST
 from ..wasting.cliffs import Stock
-from ..wasting.curve import Curve, Step
+from ..wasting.curve import Curve, CurveStep
 from ..wasting.good import Mark, marked
 from ..wasting.varied import Varied, read_varied
 from .plan import read_basket, read_grain
@@ -99,7 +99,12 @@ def _of_basket(fields: Fields) -> tuple[list[Stock], list[BasketCloth]]:
 
 
 def _told(
-    piece: Varied, stocks: list[Stock], basket: list[BasketCloth], steps: list[Step], least: Fraction, ruler: Fraction
+    piece: Varied,
+    stocks: list[Stock],
+    basket: list[BasketCloth],
+    steps: list[CurveStep],
+    least: Fraction,
+    ruler: Fraction,
 ) -> dict:
     per_piece = _share_per_piece(piece, stocks)
 
@@ -116,7 +121,7 @@ def _told(
     }
 
 
-def _step(step: Step, mark: Mark, share: float) -> dict:
+def _step(step: CurveStep, mark: Mark, share: float) -> dict:
     told = {"size": step.size, "pieces": step.pieces, "cliff": step.cliff, "share": share}
     return {**told, "laid": mark.laid, "laid_share": mark.share, "good": mark.good}
 

@@ -13,7 +13,7 @@ _SLICE = 50
 
 
 @dataclass(frozen=True, slots=True)
-class Step:
+class CurveStep:
     """From just above the step before up to `size`, all cloths give so many `pieces`; a cliff where
     they give fewer just above it.
     """
@@ -43,7 +43,7 @@ class Curve:
         self._most = most
         self._fewer: Counter = Counter()  # how many fewer there are just above a size
         self._at_least = 0
-        self.steps: list[Step] = []
+        self.steps: list[CurveStep] = []
 
     def run(self) -> Iterator[float]:
         """Works out one kind of cloth after the other."""
@@ -67,13 +67,13 @@ class Curve:
             if count > above:
                 self._fewer[size] += count - above
 
-    def _stepped(self) -> Iterator[Step]:
+    def _stepped(self) -> Iterator[CurveStep]:
         """Falls of several cloths that are one but for float noise make one step."""
         pieces, last = self._at_least, None
         for size in sorted(self._fewer):
             if last is None or size - last > ONE:
-                yield Step(size, pieces, True)
+                yield CurveStep(size, pieces, True)
                 last = size
             pieces -= self._fewer[size]
         if last is None or self._most - last > ONE:
-            yield Step(self._most, pieces, False)
+            yield CurveStep(self._most, pieces, False)

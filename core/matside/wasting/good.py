@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..cloth import HAIR
-from .curve import Step
+from .curve import CurveStep
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,10 +21,10 @@ class Mark:
     good: bool
 
 
-def marked(steps: list[Step], least: Fraction, ruler: Fraction, share) -> list[Mark]:
+def marked(steps: list[CurveStep], least: Fraction, ruler: Fraction, share) -> list[Mark]:
     """A mark for every step; `share` gives the part of the cloth that so many pieces of a size take.
 
-    >>> steps = [Step(Fraction(10, 3), 9, True), Step(Fraction(5), 4, True), Step(Fraction(6), 1, False)]
+    >>> steps = [CurveStep(Fraction(10, 3), 9, True), CurveStep(Fraction(5), 4, True), CurveStep(Fraction(6), 1, False)]
     >>> marks = marked(steps, Fraction(3), Fraction(1, 8), lambda size, pieces: float(size * size * pieces / 100))
     >>> [(float(mark.laid), round(mark.share, 2), mark.good) for mark in marks]
     [(3.25, 0.95, False), (5.0, 1.0, True), (6.0, 0.36, False)]
@@ -40,6 +40,6 @@ def marked(steps: list[Step], least: Fraction, ruler: Fraction, share) -> list[M
     return [Mark(size, shares[number], number in good) for number, size in enumerate(laid)]
 
 
-def _laid(step: Step, below: Fraction, ruler: Fraction) -> Fraction | None:
+def _laid(step: CurveStep, below: Fraction, ruler: Fraction) -> Fraction | None:
     size = (step.size + HAIR) // ruler * ruler
     return size if size > below and size > 0 else None

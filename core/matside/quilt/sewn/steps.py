@@ -23,7 +23,7 @@ Group = tuple[Outline, ...]
 
 
 @dataclass(frozen=True, slots=True)
-class Step:
+class SewingStep:
     """What is sewn to what, and the corners where seams may run on to the cut edge."""
 
     code: str
@@ -64,44 +64,44 @@ def steps(geometry: Geometry, ground: Ground) -> list[dict]:
     return [_told(step, float(geometry.piece.seam), geometry.lying) for step in found]
 
 
-def _hexagons(setting: Setting) -> list[Step]:
+def _hexagons(setting: Setting) -> list[SewingStep]:
     top, left, right = _tiles(setting)
     block = (top, left, right)
     beside, below = _shifted(block, setting.step[0], 0.0), _shifted(block, setting.step[0] / 2, setting.step[1])
     return [
-        Step("hexagon_two", ((left,), (right,)), _nowhere),
-        Step("hexagon_third", ((left, right), (top,)), _nowhere),
-        Step("hexagon_beside", (block, beside), _nowhere),
-        Step("hexagon_into", ((*block, *beside), below), _nowhere),
+        SewingStep("hexagon_two", ((left,), (right,)), _nowhere),
+        SewingStep("hexagon_third", ((left, right), (top,)), _nowhere),
+        SewingStep("hexagon_beside", (block, beside), _nowhere),
+        SewingStep("hexagon_into", ((*block, *beside), below), _nowhere),
     ]
 
 
-def _stars(setting: Setting, joined_by: str) -> list[Step]:
+def _stars(setting: Setting, joined_by: str) -> list[SewingStep]:
     star, joining = _tiles(setting, joins=False), _tiles(setting, joins=True)
     half, other = star[:3], star[3:]
     found = [
-        Step("star_three", tuple((piece,) for piece in half), _middle),
-        Step("star_halves", (half, other), _middle),
+        SewingStep("star_three", tuple((piece,) for piece in half), _middle),
+        SewingStep("star_halves", (half, other), _middle),
     ]
     if joined_by == "diamonds":
         between = joining[:1]  # it lies to the right, between this star and the next
         beside = _shifted(star, setting.step[0], 0.0)
         found += [
-            Step("star_notch", (star, between), _nowhere),
-            Step("star_next", ((*star, *between), beside), _nowhere),
+            SewingStep("star_notch", (star, between), _nowhere),
+            SewingStep("star_next", ((*star, *between), beside), _nowhere),
         ]
         return found
     large = (*star, *joining)
     beside, below = _shifted(large, setting.step[0], 0.0), _shifted(large, setting.step[0] / 2, setting.step[1])
     return [
         *found,
-        Step("star_notches", (star, *((piece,) for piece in joining)), _nowhere),
-        Step("hexagon_beside", (large, beside), _nowhere),
-        Step("hexagon_into", ((*large, *beside), below), _nowhere),
+        SewingStep("star_notches", (star, *((piece,) for piece in joining)), _nowhere),
+        SewingStep("hexagon_beside", (large, beside), _nowhere),
+        SewingStep("hexagon_into", ((*large, *beside), below), _nowhere),
     ]
 
 
-def _blocks(setting: Setting, edge: float) -> list[Step]:
+def _blocks(setting: Setting, edge: float) -> list[SewingStep]:
     block = edge * (2 + math.sqrt(2))
     middle = (block / 2, block / 2)
 
@@ -111,14 +111,14 @@ def _blocks(setting: Setting, edge: float) -> list[Step]:
     star, squares, triangles = (_tiles(setting, kind) for kind in ("diamond", "square", "side_triangle"))
     half, other = star[:4], star[4:]
     return [
-        Step("block_four", tuple((piece,) for piece in half), lambda point: math.dist(point, middle) < _NEAR),
-        Step("block_halves", (half, other), lambda point: math.dist(point, middle) < _NEAR),
-        Step("block_triangles", (star, *((piece,) for piece in triangles)), outside),
-        Step("block_squares", ((*star, *triangles), *((piece,) for piece in squares)), outside),
+        SewingStep("block_four", tuple((piece,) for piece in half), lambda point: math.dist(point, middle) < _NEAR),
+        SewingStep("block_halves", (half, other), lambda point: math.dist(point, middle) < _NEAR),
+        SewingStep("block_triangles", (star, *((piece,) for piece in triangles)), outside),
+        SewingStep("block_squares", ((*star, *triangles), *((piece,) for piece in squares)), outside),
     ]
 
 
-def _zigzag(setting: Setting, geometry: Geometry) -> list[Step]:
+def _zigzag(setting: Setting, geometry: Geometry) -> list[SewingStep]:
     """The notch at the right end of the first two rows."""
     measures = geometry.measures
     upper, lower = _tiles(setting)
@@ -131,8 +131,8 @@ def _zigzag(setting: Setting, geometry: Geometry) -> list[Step]:
         return math.dist(point, tip) > _NEAR
 
     return [
-        Step("zigzag_rows", rows, off_the_tip),
-        Step("zigzag_notch", ((*rows[0], *rows[1]), (notch,)), off_the_tip),
+        SewingStep("zigzag_rows", rows, off_the_tip),
+        SewingStep("zigzag_notch", ((*rows[0], *rows[1]), (notch,)), off_the_tip),
     ]
 
 
@@ -157,7 +157,7 @@ def _shifted(group: Group, right: float, down: float) -> Group:
     return tuple(moved(piece, right, down) for piece in group)
 
 
-def _told(step: Step, seam: float, lying: bool) -> dict:
+def _told(step: SewingStep, seam: float, lying: bool) -> dict:
     seams = [
         _seam(run, step, seam) for one, other in combinations(step.groups, 2) for run in _runs(_shared(one, other))
     ]
@@ -226,7 +226,7 @@ def _cross(one: Edge, other: Edge) -> float:
     return a * d - b * c
 
 
-def _seam(run: list[Edge], step: Step, seam: float) -> dict:
+def _seam(run: list[Edge], step: SewingStep, seam: float) -> dict:
     """A seam as it is stitched; where it may run on, to where the cut edges of both pieces are passed."""
     first, last = run[0], run[-1]
     stops = [not step.runs_on(point) for point in (first.start, last.end)]
