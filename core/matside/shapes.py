@@ -19,7 +19,11 @@ SMALLEST = Fraction(1, 4)
 #: An answer has at most so many outlines; beyond them it has counts only.
 MOST_OUTLINES = 20_000
 
+#: x and y, in inches.
 Point = tuple[float, float]
+#: Two ends.
+Segment = tuple[Point, Point]
+#: The corners in order.
 Outline = tuple[Point, ...]
 
 

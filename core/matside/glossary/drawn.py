@@ -3,7 +3,7 @@
 import math
 from collections.abc import Iterable
 
-Point = tuple[float, float]
+from ..shapes import Point
 
 #: Corners of a circle: enough to look round as small as it is drawn.
 _CORNERS = 24

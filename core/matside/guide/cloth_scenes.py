@@ -6,7 +6,8 @@ from collections.abc import Iterable
 from fractions import Fraction
 
 from ..rulers import Way
-from .drawn import Drawn, Point, box, laid, moved, rectangle, scene, shape
+from ..shapes import Point
+from .drawn import Drawn, box, laid, moved, rectangle, scene, shape
 from .job import Habits, StripWork
 from .laying import Laying
 from .places import Place

@@ -13,7 +13,8 @@ A label is {"length"}, {"degrees"} or {"word"}, a code of the catalogue's labels
 
 from collections.abc import Callable, Iterable
 
-Point = tuple[float, float]
+from ..shapes import Point
+
 Lie = Callable[[Iterable[Point]], list[Point]]
 
 

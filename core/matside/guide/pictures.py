@@ -8,9 +8,9 @@ from fractions import Fraction
 
 from ..drift import trim
 from ..rulers import USUAL_RUN
-from ..shapes import Diamond, Shape
+from ..shapes import Diamond, Point, Segment, Shape
 from .cloth_scenes import ClothScenes
-from .drawn import Drawn, Point, box, scene, shape
+from .drawn import Drawn, box, scene, shape
 from .job import ClothWork, Habits, PieceKind, StripWork
 from .laying import Laying
 from .places import Place
@@ -19,7 +19,6 @@ from .strip_scenes import StripScenes, strip_lie
 
 #: The pieces that a strip in a picture gives, and the strips that a cloth in a picture gives.
 _FEW = 3
-Segment = tuple[Point, Point]
 
 
 def way_pictures(laying: Laying, step: str) -> list[dict]:

@@ -7,8 +7,8 @@ from fractions import Fraction
 
 from .. import angles
 from ..rulers import Way
-from ..shapes import PieceCut
-from .drawn import Drawn, Lie, Point, box, laid, moved, rectangle, scene, shape
+from ..shapes import PieceCut, Point
+from .drawn import Drawn, Lie, box, laid, moved, rectangle, scene, shape
 from .job import Habits, Joined, StripWork
 from .laying import Laying
 from .sheet import CUT, SELVAGE

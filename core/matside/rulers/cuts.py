@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from .. import angles
-from ..shapes import PieceCut, Shape
+from ..shapes import PieceCut, Point, Shape
 
 #: How far a ruler must pass the cloth at either end of a cut, in inches. Common practice, no published source.
 LEAST_OVER = 0.5
@@ -18,8 +18,6 @@ LEAST_OVER = 0.5
 TRUSTED_SHARE = math.sqrt(2) / 4
 #: A line shorter than this, in inches, is not trusted whatever the cut (unless the piece itself is shorter).
 TRUSTED_LEAST = 1.0
-
-Point = tuple[float, float]
 
 
 @dataclass(frozen=True, slots=True)

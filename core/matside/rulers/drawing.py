@@ -1,9 +1,10 @@
 """From a placement to polygons in strip coordinates."""
 
+from ..shapes import Point, Segment
 from ..units import SAME
 from .placements import Placement
 from .seats import Seat, measure_segment
-from .way import Drawing, Point, RulerOutline, Segment
+from .way import Drawing, RulerOutline
 
 #: So many of the ruler's other lines are drawn at most: enough to know the ruler by.
 FEW_LINES = 12

@@ -10,7 +10,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from .. import angles
-from .ruler import AngleLine, Point, PrintedLine, Ruler, printed_lines
+from ..shapes import Point
+from .ruler import AngleLine, PrintedLine, Ruler, printed_lines
 
 
 @dataclass(frozen=True, slots=True)

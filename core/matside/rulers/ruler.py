@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from .. import angles
 from ..errors import Refusal
+from ..shapes import Point
 from ..units import SAME
 
 EDGES = ("long", "short")
@@ -17,8 +18,6 @@ LEANS = ("left", "right", "both")
 USUAL_TICK = Fraction(1, 8)
 #: The angles to an edge, in degrees, that a printed line can have: flatter ones would run along the edge.
 FLATTEST, STEEPEST = 1, 179
-
-Point = tuple[float, float]
 
 
 @dataclass(frozen=True, slots=True)

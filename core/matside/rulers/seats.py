@@ -9,15 +9,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from .. import angles
+from ..shapes import Point, Segment
 from ..units import SAME
 from .cuts import LEAST_OVER, Cut
 from .laying import LaidLine, LaidRuler
 
 #: How far a ruler that can sit anywhere is best let over the near end of the cut, in inches; LEAST_OVER if it must.
 EASY_OVER = 1.0
-
-Point = tuple[float, float]
-Segment = tuple[Point, Point]
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,12 +4,11 @@ import math
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from ..shapes import Point, Segment
+
 #: A line further from the wanted distance than this, in inches, lies between ticks; below, it
 #: is the number's last digit.
 ON_A_TICK = 1e-6
-
-Point = tuple[float, float]
-Segment = tuple[Point, Point]
 
 
 @dataclass(frozen=True, slots=True)

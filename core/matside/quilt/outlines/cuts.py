@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from ... import angles
 from ...errors import Refusal
-from ...shapes import SMALLEST, Diamond, HalfDiamond, Outline, Parallelogram, Point, Rectangle
+from ...shapes import SMALLEST, Diamond, HalfDiamond, Outline, Parallelogram, Point, Rectangle, Segment
 from .offsets import offset
 from .polygons import bounds, sides
 from .right_triangle import RightTriangle
@@ -118,12 +118,12 @@ def _ends(outline: Outline, direction: Point) -> Ends:
     return Ends(tuple(sorted((left, right))), False, left > right)
 
 
-def _is_parallel(first: tuple[Point, Point], second: tuple[Point, Point]) -> bool:
+def _is_parallel(first: Segment, second: Segment) -> bool:
     (x, y), (u, v) = ((b[0] - a[0], b[1] - a[1]) for a, b in (first, second))
     return abs(x * v - y * u) < 1e-6 * math.hypot(x, y) * math.hypot(u, v)
 
 
-def _turn(side: tuple[Point, Point], direction: Point) -> float:
+def _turn(side: Segment, direction: Point) -> float:
     """The angle between a side and a direction, 0° to 90°."""
     x, y = side[1][0] - side[0][0], side[1][1] - side[0][1]
     across, along = x * direction[1] - y * direction[0], x * direction[0] + y * direction[1]

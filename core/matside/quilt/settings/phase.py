@@ -8,13 +8,11 @@ so the least number is found at a crossing of two such lines of shifts: all cros
 import math
 from collections.abc import Iterator
 
-from ...shapes import Outline, Point
+from ...shapes import Outline, Point, Segment
 from ...units import SAME
 from ..outlines.polygons import bounds, clipped, sides
 from .setting import Pair
 from .tilings import Tiling
-
-Line = tuple[Point, Point]
 
 
 def fewest(tiling: Tiling, outlines: tuple[Outline, ...], width: float, height: float) -> Pair:
@@ -94,7 +92,7 @@ def _levels(tiling: Tiling, outlines: tuple[Outline, ...], axis: int, reach: flo
     return sorted(found)
 
 
-def _lines(tiling: Tiling, outlines: tuple[Outline, ...], width: float, height: float) -> list[Line]:
+def _lines(tiling: Tiling, outlines: tuple[Outline, ...], width: float, height: float) -> list[Segment]:
     """The shifts at which a corner of the box lies on a slanted edge of a tile, each brought
     near to the first period.
     """
@@ -110,7 +108,7 @@ def _lines(tiling: Tiling, outlines: tuple[Outline, ...], width: float, height: 
     return sorted(found)
 
 
-def _copies(line: Line, tiling: Tiling) -> Iterator[Line]:
+def _copies(line: Segment, tiling: Tiling) -> Iterator[Segment]:
     """The line moved by whole periods, wherever that touches the first period."""
     (x, y), (u, v) = line
     for i in range(math.ceil(-u / tiling.width), math.floor(-x / tiling.width) + 2):
@@ -119,7 +117,7 @@ def _copies(line: Line, tiling: Tiling) -> Iterator[Line]:
             yield (_tidy(x + dx), _tidy(y + dy)), (_tidy(u + dx), _tidy(v + dy))
 
 
-def _height_at(line: Line, x: float) -> float | None:
+def _height_at(line: Segment, x: float) -> float | None:
     """The line's y at x; none where it does not reach."""
     (a, b), (c, d) = line
     if not min(a, c) - SAME <= x <= max(a, c) + SAME:
@@ -127,7 +125,7 @@ def _height_at(line: Line, x: float) -> float | None:
     return _tidy(b + (d - b) * (x - a) / (c - a))
 
 
-def _meeting(first: Line, second: Line) -> Pair | None:
+def _meeting(first: Segment, second: Segment) -> Pair | None:
     """Where two lines cross; none when they are parallel or end before."""
     (a, b), (c, d) = first
     (e, f), (g, h) = second
