@@ -63,16 +63,16 @@ class KitWay:
 
 
 #: What kits of one size want of a fabric, and how many there are.
-Group = tuple[list[Demand], int]
+KitsOfSize = tuple[list[Demand], int]
 
 
-def groups_of(demands: list[Demand], others: Sequence[Sequence[Demand]], kits: Kits) -> list[Group]:
+def groups_of(demands: list[Demand], others: Sequence[Sequence[Demand]], kits: Kits) -> list[KitsOfSize]:
     """The kits by their size: those of the first, then those of each other size."""
     sizes = [(list(other), size.people) for other, size in zip(others, kits.sizes, strict=True)]
     return [(list(demands), kits.count), *sizes]
 
 
-def kit_ways(groups: list[Group], bolt: Bolt, kits: Kits) -> list[KitWay]:
+def kit_ways(groups: list[KitsOfSize], bolt: Bolt, kits: Kits) -> list[KitWay]:
     """Three ways: a length for each kit; whole strips for each kit; the pieces of all kits cut together.
 
     Lengths leave all the cutting to the guests; each is straightened by itself, and as long as the shop measures. In
@@ -96,7 +96,7 @@ def kit_ways(groups: list[Group], bolt: Bolt, kits: Kits) -> list[KitWay]:
     return [_by_lengths(cut, bolt, kits), apart, together]
 
 
-def quarter_ways(groups: list[Group], quarter: FatQuarter, kits: Kits) -> list[KitWay]:
+def quarter_ways(groups: list[KitsOfSize], quarter: FatQuarter, kits: Kits) -> list[KitWay]:
     """Two ways with fat quarters: whole ones for each kit; or the pieces of all kits cut from as few as do for them.
 
     What is cut from no fat quarter is left out of both, and named.

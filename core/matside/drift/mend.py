@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from .. import angles
-from ..shapes import Diamond
+from ..shapes import Diamond, Outline, Segment
 from ..strips import StripYield, strip_yield
 
 #: An angle error of a quarter degree moves the end of an 8-inch cut by about 1/32 in, as fine as a hand cuts.
@@ -44,8 +44,8 @@ class Trim:
     along: float
     widest: float
     widest_at: str
-    sliver: tuple[tuple[float, float], ...]
-    cut: tuple[tuple[float, float], tuple[float, float]]
+    sliver: Outline
+    cut: Segment
 
 
 def trim(piece: Diamond, angle: float) -> Trim | None:

@@ -1,5 +1,6 @@
 """How fabric comes, and its directions."""
 
+from ..shapes import Point
 from .drawn import arrow, box, line, shape
 
 
@@ -52,7 +53,7 @@ def _both_ways(x: float, y: float, to_x: float, to_y: float) -> list[dict]:
     return [*arrow("measure-line", x, y, to_x, to_y), *arrow("measure-line", to_x, to_y, x, y)]
 
 
-def _pinked(right: float, high: float) -> list[tuple[float, float]]:
+def _pinked(right: float, high: float) -> list[Point]:
     """The two edges from the lower right corner on, in teeth a quarter inch deep."""
     up = [(right - 0.25 * (i % 2), i * 0.25) for i in range(int(high * 4) + 1)]
     back = [(right - i * 0.25, high - 0.25 * (i % 2)) for i in range(int(right * 4))]

@@ -2,7 +2,7 @@
 
 from fractions import Fraction
 
-from ..shapes import Diamond, HalfDiamond, Parallelogram, half_hexagon
+from ..shapes import Diamond, HalfDiamond, Parallelogram, Point, half_hexagon
 from .drawn import circle, line, shape, toward
 
 _DIAMOND = Diamond(Fraction(4), Fraction(60))
@@ -49,14 +49,14 @@ def shapes() -> dict[str, list[dict]]:
     }
 
 
-def _finished() -> list[tuple[float, float]]:
+def _finished() -> list[Point]:
     """The finished diamond inside the cut one: the seam allowance off all four edges, as long as it is off the size."""
     share = float(_DIAMOND.finished_size(_SEAM) / _DIAMOND.size)
     middle = ((_DIAMOND.edge + _DIAMOND.starter_waste) / 2, float(_DIAMOND.size) / 2)
     return toward(_DIAMOND.outline(), middle, share)
 
 
-def _towards(first, second, far: float) -> list[tuple[float, float]]:
+def _towards(first, second, far: float) -> list[Point]:
     """From the corner at 0, 0: points so far out along two edges of the same length, and between them."""
     edge = _DIAMOND.edge
     ends = [(x * far / edge, y * far / edge) for x, y in (first, second)]

@@ -6,7 +6,7 @@ from fractions import Fraction
 from ..quilt.geometry import Geometry, Size, laid
 from ..quilt.outlines.cuts import Piece
 from ..quilt.settings.patchwork import Patch
-from ..shapes import Diamond, HalfDiamond
+from ..shapes import Diamond, HalfDiamond, Point
 from .drawn import arrow, box, circle, line, moved, shape
 
 _FABRICS = ("piece", "strip", "waste")
@@ -116,7 +116,7 @@ def _laid(setting: str, columns: int, rows: int, edge: str = "pointed", role=Non
     ]
 
 
-def _placed(outline, patch: Patch) -> list[tuple[float, float]]:
+def _placed(outline, patch: Patch) -> list[Point]:
     """A quilt is told from its top left corner, y down."""
     return [(x + patch.x, -y - patch.y) for x, y in outline]
 
@@ -162,7 +162,7 @@ def _set_in() -> list[dict]:
     ]
 
 
-def _near(point: tuple[float, float]) -> tuple[float, float]:
+def _near(point: Point) -> Point:
     return round(point[0], 3), round(point[1], 3)
 
 
@@ -175,7 +175,7 @@ def _pinwheel() -> list[dict]:
     return [*star, *(_allowance(middle, end) for end in ends)]
 
 
-def _allowance(middle: tuple[float, float], end: tuple[float, float]) -> dict:
+def _allowance(middle: Point, end: Point) -> dict:
     x, y = end[0] - middle[0], end[1] - middle[1]
     side = (-y * 0.16, x * 0.16)
     corners = [
@@ -187,7 +187,7 @@ def _allowance(middle: tuple[float, float], end: tuple[float, float]) -> dict:
     return shape("next", corners)
 
 
-def _along(corners, inward: float) -> list[tuple[float, float]]:
+def _along(corners, inward: float) -> list[Point]:
     """A line just inside the edge from the second corner to the third, short of both."""
     (x, y), (to_x, to_y) = corners[1], corners[2]
     wide, high = to_x - x, to_y - y

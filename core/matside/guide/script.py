@@ -8,6 +8,7 @@ inches), which cautions are due, how long the blade's path is ("cut", inches), w
 
 from collections.abc import Iterator
 
+from ..shapes import Point
 from .acts import CUTS_INTO, HANDLING, PAUSES, Act
 from .cloth_scenes import ClothScenes
 from .drawn import Drawn
@@ -203,7 +204,7 @@ class _Writer:
         return next((i for i, stack in enumerate(self.stacks) if stack.cloth == cloth), None)
 
 
-def _half_outline(kind: PieceKind) -> list[tuple[float, float]]:
+def _half_outline(kind: PieceKind) -> list[Point]:
     """One of the two triangles of a rectangle."""
     long, high = kind.shape.advance, float(kind.shape.size)
     return [(0.0, 0.0), (long, 0.0), (long, high)]

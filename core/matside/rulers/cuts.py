@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from .. import angles
-from ..shapes import PieceCut, Point, Shape
+from ..shapes import PieceCut, Point, Segment, Shape
 
 #: How far a ruler must pass the cloth at either end of a cut, in inches. Common practice, no published source.
 LEAST_OVER = 0.5
@@ -76,7 +76,7 @@ class Cut:
         """The least length of a ruler's edge to cut along in one go."""
         return self.length + 2 * LEAST_OVER
 
-    def ends(self) -> tuple[Point, Point]:
+    def ends(self) -> Segment:
         """The cut in strip coordinates, from where the blade enters the cloth to where it leaves it."""
         near, far = (self.x, 0.0), (self.x + self.slant, self.width)
         return (far, near) if self.turned else (near, far)

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from .. import angles
-from ..shapes import Point
+from ..shapes import Point, Segment
 from .ruler import AngleLine, PrintedLine, Ruler, printed_lines
 
 
@@ -67,7 +67,7 @@ class LaidRuler:
         long, wide = float(self.ruler.length), float(self.ruler.width)
         return [_laid(self.ruler, self.side, self.mirrored, p) for p in ((0, 0), (long, 0), (long, wide), (0, wide))]
 
-    def printed(self) -> list[tuple[Point, Point]]:
+    def printed(self) -> list[Segment]:
         """Every stroke of its angle lines as two (t, n)."""
         return [
             tuple(_laid(self.ruler, self.side, self.mirrored, end) for end in (stroke.start, stroke.end))

@@ -2,7 +2,7 @@
 
 import math
 
-from ...shapes import Outline, Point
+from ...shapes import Outline, Point, Segment
 from .polygons import sides
 
 
@@ -20,7 +20,7 @@ def offset(outline: Outline, distance: float) -> Outline:
     return tuple(_mitred(point, before, after, distance) for point, before, after in corners)
 
 
-def _normal(side: tuple[Point, Point]) -> Point:
+def _normal(side: Segment) -> Point:
     (x, y), (u, v) = side
     length = math.hypot(u - x, v - y)
     return (v - y) / length, (x - u) / length

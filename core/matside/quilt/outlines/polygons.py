@@ -2,7 +2,7 @@
 
 import math
 
-from ...shapes import Outline, Point
+from ...shapes import Outline, Point, Segment
 from ...units import SAME
 
 Box = tuple[float, float, float, float]
@@ -18,7 +18,7 @@ def area(outline: Outline) -> float:
     return sum(x * v - u * y for (x, y), (u, v) in sides(outline)) / 2
 
 
-def sides(outline: Outline) -> list[tuple[Point, Point]]:
+def sides(outline: Outline) -> list[Segment]:
     """The outline's sides as pairs of points, the closing one last.
 
     >>> sides(((0, 0), (2, 0), (2, 3)))[-1]
@@ -124,7 +124,7 @@ def overlaps(outline: Outline, box: Box) -> bool:
     return all(_crosses(side, box) for side in sides(outline))
 
 
-def _crosses(side: tuple[Point, Point], box: Box) -> bool:
+def _crosses(side: Segment, box: Box) -> bool:
     """Whether some corner of the box lies on the inner hand of the side."""
     (x, y), (u, v) = side
     inner = max((u - x) * (q - y) - (v - y) * (p - x) for p, q in box_outline(box))

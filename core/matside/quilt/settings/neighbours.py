@@ -2,7 +2,7 @@
 
 from collections import deque
 
-from ...shapes import Outline
+from ...shapes import Outline, Point
 from .patchwork import Patchwork
 
 Around = list[list[int]]
@@ -58,5 +58,5 @@ def rings(patchwork: Patchwork, around: Around) -> list[int]:
     return found
 
 
-def _middles(cell: Outline) -> list[tuple[float, float]]:
+def _middles(cell: Outline) -> list[Point]:
     return [((x + u) / 2, (y + v) / 2) for (x, y), (u, v) in zip(cell, cell[1:] + cell[:1], strict=True)]

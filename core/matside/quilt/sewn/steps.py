@@ -19,7 +19,7 @@ from .rows import BETWEEN_ROWS
 #: Corners nearer than this are one, in inches.
 _NEAR = 1e-6
 
-Group = tuple[Outline, ...]
+SewnGroup = tuple[Outline, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +27,7 @@ class SewingStep:
     """What is sewn to what, and the corners where seams may run on to the cut edge."""
 
     code: str
-    groups: tuple[Group, ...]
+    groups: tuple[SewnGroup, ...]
     runs_on: Callable[[Point], bool]
 
 
@@ -144,7 +144,7 @@ def _middle(point: Point) -> bool:
     return math.hypot(*point) < _NEAR
 
 
-def _tiles(setting: Setting, kind: str = "diamond", joins: bool = False) -> Group:
+def _tiles(setting: Setting, kind: str = "diamond", joins: bool = False) -> SewnGroup:
     """The pieces of a kind of the first unit, or those that join it to others."""
     tiling = setting.tiling
     first = [tile for tile in tiling.tiles if tile.kind == kind and tile.joins == joins]
@@ -153,7 +153,7 @@ def _tiles(setting: Setting, kind: str = "diamond", joins: bool = False) -> Grou
     return tuple(moved(tiling.shapes[tile.shape], tile.x, tile.y) for tile in here)
 
 
-def _shifted(group: Group, right: float, down: float) -> Group:
+def _shifted(group: SewnGroup, right: float, down: float) -> SewnGroup:
     return tuple(moved(piece, right, down) for piece in group)
 
 
@@ -168,7 +168,7 @@ def _told(step: SewingStep, seam: float, lying: bool) -> dict:
     return {"code": step.code, "pieces": pieces, "seams": seams}
 
 
-def _shared(one: Group, other: Group) -> list[Edge]:
+def _shared(one: SewnGroup, other: SewnGroup) -> list[Edge]:
     """The edges that two groups have in common, each with the two pieces."""
     return [
         Edge(a, b, (piece, next_to))
