@@ -298,7 +298,7 @@ def _refuse_side(side: Fraction, name: str) -> None:
 
 
 @dataclass(frozen=True, slots=True)
-class Fold:
+class FoldedYield:
     """What a strip folded crosswise gives; `layer` is the length that each layer keeps."""
 
     layers: int
@@ -315,17 +315,17 @@ class Fold:
 FOLD_LOSS = Fraction(1, 8)
 
 
-def folded(shape: Shape, run: Fraction, layers: int = 2, loss: Fraction = FOLD_LOSS) -> Fold:
+def folded_yield(shape: Shape, run: Fraction, layers: int = 2, loss: Fraction = FOLD_LOSS) -> FoldedYield:
     """What a strip gives when it is folded into so many layers and all of them are cut at once.
 
     Each layer has its own starter waste and its own rest, so a fold may lose pieces, never win any.
 
     >>> from matside.shapes import Diamond
-    >>> folded(Diamond(Fraction(13, 2), Fraction(60)), Fraction(42)).pieces
+    >>> folded_yield(Diamond(Fraction(13, 2), Fraction(60)), Fraction(42)).pieces
     4
     """
     layer = max(0.0, float(run) / layers - float(loss))
-    return Fold(layers, layer, pieces_in(shape, layer))
+    return FoldedYield(layers, layer, pieces_in(shape, layer))
 
 
 def one_more(shape: Shape, part: Part) -> dict:

@@ -33,7 +33,9 @@ _VULGAR = {
     "¼": "1/4", "½": "1/2", "¾": "3/4", "⅓": "1/3", "⅔": "2/3", "⅕": "1/5", "⅖": "2/5", "⅗": "3/5", "⅘": "4/5",
     "⅙": "1/6", "⅚": "5/6", "⅐": "1/7", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8", "⅑": "1/9", "⅒": "1/10",
 }  # fmt: skip
-_FOLD = str.maketrans({**{sign: f" {text}" for sign, text in _VULGAR.items()}, "⁄": "/", "″": '"', "”": '"', "−": "-"})
+_PLAIN_SIGNS = str.maketrans(
+    {**{sign: f" {text}" for sign, text in _VULGAR.items()}, "⁄": "/", "″": '"', "”": '"', "−": "-"}
+)
 
 _LENGTH = re.compile(
     r"""
@@ -192,7 +194,7 @@ def _text_length(given: str, field: str) -> Fraction:
         raise Refusal(field, "length_text_too_long", given=shown(given))
     if _DECIMAL_COMMA.search(given):
         raise Refusal(field, "length_decimal_comma", given=shown(given))
-    written = _LENGTH.fullmatch(given.translate(_FOLD).strip().lower())
+    written = _LENGTH.fullmatch(given.translate(_PLAIN_SIGNS).strip().lower())
     if not written:
         raise Refusal(field, "length_words", given=shown(given))
     return _sign(written) * _magnitude(written, given, field) * _unit(written, given, field)

@@ -31,13 +31,13 @@ class State:
         return sum(tally[counter] for tally in self.tallies.values())
 
 
-def fold(scripts: list[dict], events: Iterable[dict], table: dict = TABLE) -> State:
+def fold_log(scripts: list[dict], events: Iterable[dict], table: dict = TABLE) -> State:
     """The state after a log of events; raises `Illegal` at the first event that the table has no rule for.
 
     >>> script = {"steps": [{"do": "piece", "strip": 0, "gives": 2}, {"do": "done", "strip": 0}]}
-    >>> fold([script], [{"event": "cut"}]).total("made")
+    >>> fold_log([script], [{"event": "cut"}]).total("made")
     2
-    >>> fold([script], [{"event": "cut"}, {"event": "undo"}]).total("made")
+    >>> fold_log([script], [{"event": "cut"}, {"event": "undo"}]).total("made")
     0
     """
     trail = [State()]

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from shapely import Polygon, box
 
 from matside import answer
-from matside.cloth import Cloth, best_way, fits, folded, one_more, one_way
+from matside.cloth import Cloth, best_way, fits, folded_yield, one_more, one_way
 from matside.errors import Refusal
 from matside.shapes import Diamond, HalfDiamond, Parallelogram, Rectangle
 from matside.strips import needed_length
@@ -534,7 +534,7 @@ def test_a_fold_loses_pieces_that_the_open_strip_gives():
 @FIXED
 @given(SHAPES, SIDES, st.integers(1, 12))
 def test_a_fold_never_wins_pieces(shape, run, layers):
-    assert folded(shape, run, layers).pieces <= one_way(shape, Cloth(run, shape.size), "length").pieces
+    assert folded_yield(shape, run, layers).pieces <= one_way(shape, Cloth(run, shape.size), "length").pieces
 
 
 def test_a_ready_cut_strip_has_no_strip_to_measure_for():

@@ -20,7 +20,7 @@ from shapely.geometry import LineString, Polygon
 
 import matside
 from amounts import examples
-from folding import COUNTERS, Illegal, State, advance, fold
+from folding import COUNTERS, Illegal, State, advance, fold_log
 from matside.door import plain
 from matside.fields import Fields
 from matside.guide.job import ClothWork, Habits, Job, PartWork, PieceKind, StripWork
@@ -82,7 +82,7 @@ def planned(script: dict) -> int:
 
 def to_the_end(script: dict, events: list[dict]) -> list[dict]:
     """The log with as many cuts added as lead to the last step."""
-    log, state = list(events), fold([script], events)
+    log, state = list(events), fold_log([script], events)
     while script["steps"][state.step]["do"] != "done":
         log.append(CUT)
         state = advance([script], state, CUT)
@@ -122,7 +122,7 @@ def walk(script: dict, seed: int, steps: int) -> list[dict]:
     """A log of legal events, drawn from a seed; mostly cuts, as at a mat, and now and then an undo."""
     draw, log = random.Random(seed), []
     for _ in range(steps):
-        state = fold([script], log)
+        state = fold_log([script], log)
         choices = [event for event in legal(script, state) if event["event"] != "switch"]
         cuts = [event for event in choices if event["event"] == "cut"]
         pick = draw.choice(cuts if cuts and draw.random() < 0.6 else choices)
@@ -155,35 +155,35 @@ def test_an_event_without_a_rule_raises_and_changes_nothing(do: str, event: str)
 def test_a_number_outside_its_limits_raises_and_changes_nothing(n):
     log = first(THREE_LAYERS, "piece")
     event = {"event": "spoiled", **({} if n is None else {"n": n})}
-    state = fold([THREE_LAYERS], log)
+    state = fold_log([THREE_LAYERS], log)
     before = copy.deepcopy(state)
     with pytest.raises(Illegal):
         advance([THREE_LAYERS], state, event)
     assert state == before
     with pytest.raises(Illegal):
-        fold([THREE_LAYERS], [*log, event])
+        fold_log([THREE_LAYERS], [*log, event])
 
 
 def test_a_limit_that_nobody_knows_raises():
     table = copy.deepcopy(TABLE)
     table["rules"]["piece"]["spoiled"]["n"] = [1, "a lot"]
     with pytest.raises(Illegal):
-        fold([THREE_LAYERS], [*first(THREE_LAYERS, "piece"), {"event": "spoiled", "n": 1}], table)
+        fold_log([THREE_LAYERS], [*first(THREE_LAYERS, "piece"), {"event": "spoiled", "n": 1}], table)
 
 
 def test_no_step_takes_an_event_back_before_the_first():
     with pytest.raises(Illegal):
-        fold([ONE_LAYER], [UNDO])
+        fold_log([ONE_LAYER], [UNDO])
     with pytest.raises(Illegal):
-        fold([ONE_LAYER], [CUT, UNDO, UNDO])
+        fold_log([ONE_LAYER], [CUT, UNDO, UNDO])
 
 
 @pytest.mark.parametrize(("script", "seed"), WALKS)
 def test_undo_of_anything_gives_the_state_before(script: dict, seed: int):
     log = walk(script, seed, 25)
-    state = fold([script], log)
+    state = fold_log([script], log)
     for event in legal(script, state):
-        assert fold([script], [*log, event, UNDO]) == state, event
+        assert fold_log([script], [*log, event, UNDO]) == state, event
 
 
 @pytest.mark.parametrize(("script", "seed"), WALKS)
@@ -191,7 +191,7 @@ def test_undoing_everything_leads_back_to_the_start(script: dict, seed: int):
     log = walk(script, seed, 25)
     while undoable(log):
         log.append(UNDO)
-    assert fold([script], log) == State()
+    assert fold_log([script], log) == State()
 
 
 @pytest.mark.parametrize(("script", "seed"), WALKS)
@@ -200,7 +200,7 @@ def test_no_piece_comes_from_nowhere_and_none_goes_missing(script: dict, seed: i
     log = [event for event in walk(script, seed, 60) if event["event"] not in ("recount", "extra", "undo")]
     for end in range(len(log) + 1):
         try:
-            state = fold([script], log[:end])
+            state = fold_log([script], log[:end])
         except Illegal:  # without the events left out, what was legal may be no more
             return
         ahead = sum(step["gives"] for step in script["steps"][state.step :] if step["do"] == "piece")
@@ -211,7 +211,7 @@ def test_no_piece_comes_from_nowhere_and_none_goes_missing(script: dict, seed: i
 def test_no_count_ever_falls_below_nothing(script: dict, seed: int):
     log = walk(script, seed, 60)
     for end in range(len(log) + 1):
-        state = fold([script], log[:end])
+        state = fold_log([script], log[:end])
         assert all(state.total(counter) >= 0 for counter in COUNTERS)
 
 
@@ -219,7 +219,7 @@ def test_no_count_ever_falls_below_nothing(script: dict, seed: int):
 def test_a_cut_through_several_layers_counts_as_many(layers: int):
     script = guide(cloth={"kind": "yardage", "length": "1 1/2 yd"}, layers=layers, way="along_width")
     log = first(script, "piece")
-    made = fold([script], [*log, CUT]).total("made")
+    made = fold_log([script], [*log, CUT]).total("made")
     assert made == script["strips"][0]["layers"] == min(layers, 13)  # 54 in hold 13 strips of 4 in
     assert planned(script) == 13 * 8  # common practice, no published source: 8 from a strip of 42 in
 
@@ -229,66 +229,66 @@ def test_a_strip_that_ends_early_loses_what_it_will_not_give(n: int, left: int):
     """Strips along the 18 give 3 pieces each, five strips: 15. Common practice, no published source."""
     script = guide(way="along_length")
     log = [*first(script, "piece"), {"event": "ends_early", "n": n}]
-    state = fold([script], log)
+    state = fold_log([script], log)
     assert state.total("lost") == n
     assert sum(1 for step in script["steps"][state.step :] if step["do"] == "piece" and step["strip"] == 0) == left
-    assert fold([script], to_the_end(script, log)).total("made") == 15 - n
+    assert fold_log([script], to_the_end(script, log)).total("made") == 15 - n
 
 
 def test_a_strip_that_ends_before_its_starter_is_cut_gives_nothing_more():
     script = guide(way="along_length")
     log = [*first(script, "lay"), {"event": "ends_early", "n": 3}]
-    assert script["steps"][fold([script], log).step]["strip"] in (0, 1)
-    assert fold([script], to_the_end(script, log)).total("made") == 12
+    assert script["steps"][fold_log([script], log).step]["strip"] in (0, 1)
+    assert fold_log([script], to_the_end(script, log)).total("made") == 12
 
 
 def test_a_stack_that_ends_early_loses_a_piece_of_every_layer():
     script = guide(way="along_length", layers=3)
     log = [*first(script, "piece"), {"event": "ends_early", "n": 2}]
-    assert fold([script], log).total("lost") == 6
-    assert fold([script], to_the_end(script, log)).total("made") == 9
+    assert fold_log([script], log).total("lost") == 6
+    assert fold_log([script], to_the_end(script, log)).total("made") == 9
 
 
 @pytest.mark.parametrize(("layers", "n", "made"), [(1, 1, 0), (3, 1, 2), (3, 2, 1), (3, 3, 0)])
 def test_a_spoiled_piece_is_cut_and_not_counted(layers: int, n: int, made: int):
     script = guide(way="along_length", layers=layers)
     log = [*first(script, "piece"), {"event": "spoiled", "n": n}]
-    state = fold([script], log)
+    state = fold_log([script], log)
     assert (state.total("made"), state.total("spoiled")) == (made, n)
-    assert fold([script], to_the_end(script, log)).total("made") == 15 - n
+    assert fold_log([script], to_the_end(script, log)).total("made") == 15 - n
 
 
 def test_a_piece_found_spoiled_later_is_taken_from_the_count():
     script = guide(way="along_length")
     log = [*first(script, "piece", 2), {"event": "spoiled_before", "n": 1}]
-    state = fold([script], log)
+    state = fold_log([script], log)
     assert (state.total("made"), state.total("spoiled")) == (1, 1)
     with pytest.raises(Illegal):
-        fold([script], [*log, {"event": "spoiled_before", "n": 2}])
+        fold_log([script], [*log, {"event": "spoiled_before", "n": 2}])
 
 
 def test_one_more_than_planned_and_a_count_made_anew_are_counted():
     script = guide(way="along_length")
     log = [*first(script, "strip_done"), {"event": "extra"}]
-    assert fold([script], log).total("made") == 4
-    assert fold([script], [*log, {"event": "recount", "n": -4}]).total("made") == 0
+    assert fold_log([script], log).total("made") == 4
+    assert fold_log([script], [*log, {"event": "recount", "n": -4}]).total("made") == 0
     with pytest.raises(Illegal):
-        fold([script], [*log, {"event": "recount", "n": -5}])
+        fold_log([script], [*log, {"event": "recount", "n": -5}])
 
 
 def test_stop_is_over_until_the_next_event():
     log = [*first(ONE_LAYER, "piece"), {"event": "stop"}]
-    stopped, on = fold([ONE_LAYER], log), fold([ONE_LAYER], [*log, CUT])
+    stopped, on = fold_log([ONE_LAYER], log), fold_log([ONE_LAYER], [*log, CUT])
     assert (stopped.stopped, on.stopped) == (True, False)
     assert (stopped.total("made"), on.total("made")) == (0, 1)
 
 
 def test_another_script_keeps_what_was_counted_and_counts_on():
     log = [*first(ONE_LAYER, "piece", 2), {"event": "switch", "script": 1, "step": len(first(THREE_LAYERS, "piece"))}]
-    state = fold([ONE_LAYER, THREE_LAYERS], log)
+    state = fold_log([ONE_LAYER, THREE_LAYERS], log)
     assert state.total("made") == 2
-    assert fold([ONE_LAYER, THREE_LAYERS], [*log, CUT]).total("made") == 5
-    assert fold([ONE_LAYER, THREE_LAYERS], [*log, UNDO]) == fold([ONE_LAYER], log[:-1])
+    assert fold_log([ONE_LAYER, THREE_LAYERS], [*log, CUT]).total("made") == 5
+    assert fold_log([ONE_LAYER, THREE_LAYERS], [*log, UNDO]) == fold_log([ONE_LAYER], log[:-1])
 
 
 def test_the_table_is_plain_data():
@@ -315,7 +315,7 @@ def test_cuts_alone_lead_to_the_end_and_to_the_number_that_was_answered(piece, c
         assert asked(request)["error"]["field"] == "cloth"
         return
     script = asked(request)["script"]
-    end = fold([script], to_the_end(script, []))
+    end = fold_log([script], to_the_end(script, []))
     assert end.step == len(script["steps"]) - 1
     assert end.total("made") == planned(script) == promised
 
@@ -342,7 +342,7 @@ def test_any_script_runs_and_has_its_words_scenes_and_cautions(size, angle, side
         assert found["error"]["code"] == "guide_pieces"
         return
     script = found["script"]
-    assert fold([script], to_the_end(script, [])).total("made") == planned(script)
+    assert fold_log([script], to_the_end(script, [])).total("made") == planned(script)
     check_words(script)
     check_steps(script)
 
@@ -745,7 +745,7 @@ def test_rectangles_are_cut_corner_to_corner_so_many_each_way(layers):
         sum(step["gives"] for step in halves)
         == 8
         == planned(script)
-        == fold([script], to_the_end(script, [])).total("made")
+        == fold_log([script], to_the_end(script, [])).total("made")
     )
     for step in halves:
         (cut,) = lines(step, script["scenes"][step["scene"]], "cut")

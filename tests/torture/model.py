@@ -18,7 +18,7 @@ from playwright.sync_api import Error, Page, Playwright
 
 import matside
 from clocks import LEAPING
-from folding import fold
+from folding import fold_log
 from kept_state import sitting
 from near import NearHost, near_dist
 from phone import Phone, until
@@ -111,7 +111,7 @@ class Sitting(RuleBasedStateMachine):
         assert len(events) - len(self._log) in ((0, 1) if more is None else (more,))
         self._log = events
         assert self._page.evaluate(f"{FILED}('{found['id']}')") == [event["mark"] for event in events]
-        folded = fold(found["scripts"], events)
+        folded = fold_log(found["scripts"], events)
         made = folded.total("made")
         until(self._page, f"(made) => {TOTALS}[0] === made", made)
         self._done = found["scripts"][folded.script]["steps"][folded.step]["do"] == "done"

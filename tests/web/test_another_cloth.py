@@ -11,7 +11,7 @@ import pytest
 from playwright.sync_api import Page, expect
 
 import matside
-from folding import fold
+from folding import fold_log
 from kept_state import sitting
 from phone import LONGEST_WAIT, until
 from quilter import SAME, app_folder, awake, guide, mat, mending, painted, said, seat, sentence, tap, totals
@@ -91,7 +91,7 @@ def made_by_id(page: Page) -> dict[str, int]:
     """Pieces made by kind, as the core reads the log that is stored."""
     stored = sitting(page)
     made = Counter()
-    for (script, strip), tally in fold(stored["scripts"], stored["events"]).tallies.items():
+    for (script, strip), tally in fold_log(stored["scripts"], stored["events"]).tallies.items():
         made[stored["scripts"][script]["strips"][strip]["piece"]] += tally["made"]
     return {name: n for name, n in made.items() if n}
 
@@ -319,7 +319,7 @@ def test_no_more_strips_of_one_cloth_and_it_goes_on_with_those_that_are_cut(one_
 def stored_step(page: Page) -> int:
     """The step that the core makes of the log as it is stored."""
     stored = sitting(page)
-    return fold(stored["scripts"], stored["events"]).step
+    return fold_log(stored["scripts"], stored["events"]).step
 
 
 def test_no_more_strips_in_a_plan_and_the_rest_comes_from_the_next_cloth(at_the_mat):

@@ -9,7 +9,7 @@ import pytest
 from playwright.sync_api import Page, expect
 
 import matside
-from folding import fold
+from folding import fold_log
 from kept_state import sitting
 from phone import until
 from quilter import (
@@ -100,14 +100,14 @@ def test_a_fat_quarter_from_the_first_visit_to_the_last_cut_with_the_server_gone
 def counted(page: Page) -> int:
     """What the core makes of the log as it is stored."""
     stored = sitting(page)
-    return fold(stored["scripts"], stored["events"]).total("made")
+    return fold_log(stored["scripts"], stored["events"]).total("made")
 
 
 def test_every_tap_is_stored_and_shown_as_the_core_counts_it(at_the_mat):
     page = at_the_mat()
     steps = script()["steps"]
     for at in range(len(steps) - 1):
-        state = fold([script()], [CUT] * at)
+        state = fold_log([script()], [CUT] * at)
         assert totals(page)[0] == state.total("made")
         assert sentence(page) == sentence_of(steps[at])
         tap(page)

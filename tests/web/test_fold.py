@@ -14,7 +14,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import matside
-from folding import Illegal, State, advance, fold
+from folding import Illegal, State, advance, fold_log
 from matside.guide.table import TABLE
 from steps.places import tool
 
@@ -193,14 +193,14 @@ def through_the_page(dist: Path, made: list[list[dict]], written: tuple[dict, ..
 def in_the_core(log: list[dict]) -> dict:
     """What the core makes of a log: its state at the end as the page writes it, or the event that it refuses."""
     try:
-        return {"state": as_the_page_writes(fold(scripts(), log))}
+        return {"state": as_the_page_writes(fold_log(scripts(), log))}
     except Illegal:
         return {"refused": next(i for i in range(len(log)) if not accepted(log[: i + 1]))}
 
 
 def accepted(log: list[dict]) -> bool:
     try:
-        fold(scripts(), log)
+        fold_log(scripts(), log)
     except Illegal:
         return False
     return True
@@ -230,13 +230,13 @@ def test_what_is_expected_is_what_cutting_on_to_the_end_makes(folded):
     for log, found in folded:
         if "state" in found:
             assert found["counts"]["all"] == at_the_end(log).total("made"), log
-            assert found["counts"]["total"] == fold(scripts(), log).total("made")
+            assert found["counts"]["total"] == fold_log(scripts(), log).total("made")
 
 
 def events_after(folded, name: str) -> list[tuple[State, State, dict]]:
     """The states before and after every standing event of a name that ends a log, and the event."""
     ends = [log for log, found in folded if "state" in found and log and log[-1]["event"] == name]
-    return [(fold(scripts(), log[:-1]), fold(scripts(), log), log[-1]) for log in ends]
+    return [(fold_log(scripts(), log[:-1]), fold_log(scripts(), log), log[-1]) for log in ends]
 
 
 def test_a_tap_that_was_missed_or_one_too_many_leaves_what_is_expected_as_it_was(folded):
@@ -311,7 +311,7 @@ def test_each_grain_has_its_own_pile_where_the_script_tells_them_apart(dist):
 
 def at_the_end(log: list[dict]) -> State:
     """The state when from here on every cut goes well."""
-    state = fold(scripts(), log)
+    state = fold_log(scripts(), log)
     while scripts()[state.script]["steps"][state.step]["do"] != "done":
         state = advance(scripts(), state, {"event": "cut"})
     return state
@@ -342,8 +342,8 @@ def test_what_an_event_would_make_of_the_counts_is_what_it_makes_and_changes_not
                 if effect:
                     numbers = (
                         at_the_end(after).total("made"),
-                        fold(scripts(), after).total("made"),
-                        fold(scripts(), after).total("spoiled"),
+                        fold_log(scripts(), after).total("made"),
+                        fold_log(scripts(), after).total("spoiled"),
                     )
                     assert (effect["all"], effect["total"], effect["spoiled"]) == numbers, after
 

@@ -6,7 +6,7 @@ import pytest
 from playwright.sync_api import Page, expect
 
 import matside
-from folding import fold
+from folding import fold_log
 from kept_state import sitting
 from phone import Phone, until
 from quilter import CHANGED, LEAPS, SAME, app_folder, asleep, awake, mat, painted, said, seat, sentence, tap, totals
@@ -360,6 +360,6 @@ def test_two_windows_tapped_at_the_same_time_count_every_tap_that_they_took(unlo
     assert [event["sequence"] for event in events] == list(range(len(events)))
     assert len({event["mark"] for event in events}) == len(events)
     assert log + 12 <= len(events) <= log + 24
-    made = fold(stored["scripts"], events).total("made")
+    made = fold_log(stored["scripts"], events).total("made")
     for page in (cutting, other):
         cuts_only(page, f"{made} ")

@@ -9,7 +9,7 @@ from playwright.sync_api import Page, expect
 
 import matside
 from axe import complaints
-from folding import fold
+from folding import fold_log
 from kept_state import keep, kept, sitting
 from one_page import ask_for, begin, choose, go, one_page, tap, tap_until, until_kept
 from phone import LONGEST_WAIT, until
@@ -503,7 +503,7 @@ def test_another_ruler_goes_on_at_the_same_step_with_the_same_counts(cutting):
     assert page.locator(".mat-total").inner_text() == "1 of 14 in all"
     assert page.locator(".mat-count").inner_text().split() == ["1", "of", "2"]
     held = sitting(page)
-    state = fold(held["scripts"], held["events"])
+    state = fold_log(held["scripts"], held["events"])
     assert [event["event"] for event in held["events"]][-1] == "switch"
     assert (state.script, state.tallies) == (1, {(1, 0): {"made": 1, "spoiled": 1, "lost": 0, "aside": 0}})
     assert held["scripts"][1]["steps"][state.step]["values"]["way"]["rulers"] == ["15 square"]

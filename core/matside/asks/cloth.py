@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from ..cloth import Cloth, CutWay, best_way, folded, one_more, one_way, worth_keeping
+from ..cloth import Cloth, CutWay, best_way, folded_yield, one_more, one_way, worth_keeping
 from ..fields import Fields
 from ..kinds import read_cloth
 from ..margins import (
@@ -73,7 +73,7 @@ def _share(piece: Shape, cloth: Cloth, way: CutWay) -> float:
 def _one_way(piece: Shape, cloth: Cloth, way: CutWay, drawing: dict) -> dict:
     part = way.parts[0]
     near = one_more(piece, part)
-    fold = folded(piece, part.run)
+    fold = folded_yield(piece, part.run)
     return {
         **_described(piece, cloth, way, drawing),
         **_strips(cloth, way),

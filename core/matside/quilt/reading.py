@@ -12,7 +12,7 @@ from ..pieces import DEFAULT_SEAM, read_diamond
 from ..shapes import SMALLEST
 from ..units import shown
 from .around.backing import Backing
-from .around.binding import FOLDS, GRAINS, JOINS, Binding
+from .around.binding import BINDING_FOLDS, GRAINS, JOINS, Binding
 from .around.borders import BORDER_GRAINS, CORNERS, DEFAULT_EXTRA, Border, taken_by
 from .fabrics.colours import WAYS, Colouring
 from .geometry import MOST_PIECES, Geometry, Size
@@ -246,7 +246,7 @@ def read_borders(fields: Fields, fabrics: Fabrics) -> tuple[Border, ...]:
 def read_binding(fields: Fields, fabrics: Fabrics, seam: Fraction) -> Binding:
     """The binding; its strips may be given by their cut width instead of the finished one."""
     given = fields.object("binding")
-    fold, ease = given.choice("fold", tuple(FOLDS), "double"), given.length_or_zero("ease", Fraction(1, 4))
+    fold, ease = given.choice("fold", tuple(BINDING_FOLDS), "double"), given.length_or_zero("ease", Fraction(1, 4))
     return Binding(
         width=_binding_width(given, fold, ease),
         fold=fold,
@@ -264,7 +264,7 @@ def _binding_width(given: Fields, fold: str, ease: Fraction) -> Fraction:
     """The finished width: given, or what strips of the given cut width come to, or else ⅜ in."""
     if given.has("width") or not given.has("cut_width"):
         return given.length("width", Fraction(3, 8))
-    width = (given.length("cut_width") - ease) / FOLDS[fold]
+    width = (given.length("cut_width") - ease) / BINDING_FOLDS[fold]
     if width <= 0:
         raise Refusal(given.at("cut_width"), "binding_narrow", given=float(given.length("cut_width")), ease=float(ease))
     return width

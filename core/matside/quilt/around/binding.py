@@ -12,7 +12,8 @@ from ...shapes import SMALLEST
 from ...strips import joined
 from ...units import LONGEST, SAME
 
-FOLDS = {"double": 6, "single": 4}
+#: How often the strips of a binding are as wide as it finishes, by how it is folded.
+BINDING_FOLDS = {"double": 6, "single": 4}
 GRAINS = ("straight", "bias")
 JOINS = ("diagonal", "square")
 #: The widest strips of a binding, in inches.
@@ -50,7 +51,7 @@ class Binding:
         >>> Binding(Fraction(3, 8)).strip_width
         Fraction(5, 2)
         """
-        return self.cut_width or FOLDS[self.fold] * self.width + self.ease
+        return self.cut_width or BINDING_FOLDS[self.fold] * self.width + self.ease
 
     @property
     def join_takes(self) -> float:
