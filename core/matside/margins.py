@@ -36,9 +36,9 @@ def margin_one_way(shape: Shape, cloth: Cloth, way: CutWay) -> Margin:
 
     >>> from matside.cloth import one_way
     >>> from matside.shapes import Diamond
-    >>> diamond, quarter = Diamond(Fraction(4), Fraction(60)), Cloth(Fraction(18), Fraction(20))
-    >>> margin_one_way(diamond, quarter, one_way(diamond, quarter, "width")).length
-    2.0
+    >>> diamond, cloth = Diamond(Fraction(27, 8), Fraction(52)), Cloth(Fraction(27), Fraction(31))
+    >>> margin_one_way(diamond, cloth, one_way(diamond, cloth, "length")).width
+    0.625
     """
     part = way.parts[0]
     if not part.pieces:
@@ -51,8 +51,8 @@ def margin_at_best(shape: Shape, cloth: Cloth, pieces: int) -> Margin:
     """The margin of the most `pieces` that a cloth gives, when on the smaller cloth any way to cut it will do.
 
     >>> from matside.shapes import Diamond
-    >>> diamond, quarter = Diamond(Fraction(4), Fraction(60)), Cloth(Fraction(18), Fraction(20))
-    >>> margin_at_best(diamond, quarter, 15).width
+    >>> diamond, cloth = Diamond(Fraction(27, 8), Fraction(52)), Cloth(Fraction(27), Fraction(31))
+    >>> margin_at_best(diamond, cloth, 50).length
     0.0
     """
     if not pieces:
@@ -64,9 +64,9 @@ def pieces_if_smaller(shape: Shape, cloth: Cloth, by: Fraction, along: str) -> i
     """What strips along a side give when the cloth is smaller; 0 where a side is used up.
 
     >>> from matside.shapes import Diamond
-    >>> diamond, cloth = Diamond(Fraction(4), Fraction(60)), Cloth(Fraction(18), Fraction(20))
-    >>> pieces_if_smaller(diamond, cloth, Fraction(1, 4), "length")
-    12
+    >>> diamond, cloth = Diamond(Fraction(27, 8), Fraction(52)), Cloth(Fraction(27), Fraction(31))
+    >>> pieces_if_smaller(diamond, cloth, Fraction(1, 4), "width")
+    42
     """
     length, width = _smaller_sides(shape, cloth, by, along)
     run, across = (length, width) if along == "length" else (width, length)
@@ -77,8 +77,8 @@ def most_if_smaller(shape: Shape, cloth: Cloth, by: Fraction) -> int:
     """The most that a cloth gives when it is smaller, cut any way; 0 where a side is used up.
 
     >>> from matside.shapes import Diamond
-    >>> most_if_smaller(Diamond(Fraction(4), Fraction(60)), Cloth(Fraction(4), Fraction(42)), Fraction(1, 2))
-    8
+    >>> most_if_smaller(Diamond(Fraction(27, 8), Fraction(52)), Cloth(Fraction(27, 8), Fraction(31)), Fraction(1, 2))
+    6
     """
     return max(most_pieces(shape, *sides) for sides in {_smaller_sides(shape, cloth, by, along) for along in OTHER})
 
@@ -88,7 +88,7 @@ def rests_on(shape: Shape, cloth: Cloth, margin: Margin) -> list[str]:
     and not cut to width already.
 
     >>> from matside.shapes import Diamond
-    >>> rests_on(Diamond(Fraction(4), Fraction(60)), Cloth(Fraction(4), Fraction(42)), Margin(0.0, 2.7))
+    >>> rests_on(Diamond(Fraction(27, 8), Fraction(52)), Cloth(Fraction(27, 8), Fraction(31)), Margin(0.0, 2.7))
     []
     """
     sides = _ready_cut_runs(shape, cloth) or list(OTHER)
@@ -102,8 +102,8 @@ def sure_way(shape: Shape, cloth: Cloth, keeps: Fraction = KEEPS) -> CutWay:
     cloth that lies there.
 
     >>> from matside.shapes import Diamond
-    >>> sure_way(Diamond(Fraction(4), Fraction(60)), Cloth(Fraction(18), Fraction(20))).pieces
-    13
+    >>> sure_way(Diamond(Fraction(27, 8), Fraction(52)), Cloth(Fraction(27), Fraction(31))).pieces
+    45
     """
     sides = dict.fromkeys(_smaller_sides(shape, cloth, keeps, along) for along in OTHER)
     found = [best_way(shape, Cloth(*each)) for each in sides if min(each) > 0]

@@ -23,10 +23,10 @@ _EIGHTH = Fraction(1, 8)
 def answer(request: dict) -> dict:
     """All of the curve at once.
 
-    >>> piece, cloth = {"size": 4, "angle": 60}, {"kind": "fat_quarter"}
-    >>> found = answer({"piece": piece, "cloth": cloth, "from": "3 1/2 in", "to": 5})
+    >>> piece, cloth = {"size": "3 3/8 in", "angle": 52}, {"length": 27, "width": 31}
+    >>> found = answer({"piece": piece, "cloth": cloth, "from": "3 in", "to": 4})
     >>> [(round(float(step["size"]), 3), step["pieces"], step["good"]) for step in found["steps"]][:3]
-    [(3.6, 20, False), (3.683, 18, False), (3.804, 17, False)]
+    [(3.0, 63, False), (3.048, 61, False), (3.1, 60, False)]
     """
     *_, last = search(request)
     return last

@@ -80,9 +80,9 @@ def kit_ways(groups: list[KitsOfSize], bolt: Bolt, kits: Kits) -> list[KitWay]:
     would leave half used.
 
     >>> from matside.shapes import Diamond
-    >>> eight = Pieces("a", Diamond(Fraction(8), Fraction(60)), 41)
-    >>> [(way.way, way.needed) for way in kit_ways([([eight], 4)], Bolt(Fraction(42)), Kits(3, 1))]
-    [('lengths', 360.0), ('strips', 353.0), ('pieces', 329.0)]
+    >>> wanted = Pieces("a", Diamond(Fraction(27, 8), Fraction(52)), 41)
+    >>> [(way.way, way.needed) for way in kit_ways([([wanted], 4)], Bolt(Fraction(38)), Kits(3, 1))]
+    [('lengths', 90.0), ('strips', 82.0), ('pieces', 71.875)]
     """
     cut = [(one, count) for one, count in ((cut_from(demands, bolt), count) for demands, count in groups) if one.length]
     if not cut:
@@ -102,9 +102,9 @@ def quarter_ways(groups: list[KitsOfSize], quarter: FatQuarter, kits: Kits) -> l
     What is cut from no fat quarter is left out of both, and named.
 
     >>> from matside.shapes import Diamond
-    >>> four = Pieces("a", Diamond(Fraction(4), Fraction(60)), 17)
-    >>> [way.quarters for way in quarter_ways([([four], 4)], FatQuarter(Fraction(18), Fraction(20)), Kits(3, 1))]
-    [8, 5]
+    >>> wanted = Pieces("a", Diamond(Fraction(27, 8), Fraction(52)), 41)
+    >>> [way.quarters for way in quarter_ways([([wanted], 4)], FatQuarter(Fraction(17), Fraction(21)), Kits(3, 1))]
+    [12, 9]
     """
     each = [(quarters_for(demands, quarter), count) for demands, count in groups]
     apart = sum(one.count * count for one, count in each)

@@ -51,10 +51,10 @@ class Trim:
 def trim(piece: Diamond, angle: float) -> Trim | None:
     """What to trim at the next starter cut when the last cut leans at `angle`; None where there is nothing.
 
-    >>> found = trim(Diamond(Fraction(4), Fraction(60)), 59.0)
+    >>> found = trim(Diamond(Fraction(27, 8), Fraction(52)), 51.0)
     >>> round(found.along, 3), found.widest_at
-    (0.094, 'near_edge')
-    >>> trim(Diamond(Fraction(4), Fraction(60)), 60.0) is None
+    (0.096, 'near_edge')
+    >>> trim(Diamond(Fraction(27, 8), Fraction(52)), 52.0) is None
     True
     """
     high = float(piece.size)
@@ -73,8 +73,8 @@ def trim(piece: Diamond, angle: float) -> Trim | None:
 def after_trim(piece: Diamond, angle: float, length_left: Fraction | float) -> StripYield:
     """What the rest of the strip gives once it is trimmed; `length_left` runs along the near edge from the last cut.
 
-    >>> strip = Diamond(Fraction(4), Fraction(60))
-    >>> [after_trim(strip, angle, 16.2).pieces for angle in (59.0, 60.0, 61.0)]
+    >>> strip = Diamond(Fraction(27, 8), Fraction(52))
+    >>> [after_trim(strip, angle, 15.5).pieces for angle in (51.0, 52.0, 53.0)]
     [2, 3, 3]
     """
     lost = max(0.0, float(piece.size) * angles.cot(angle) - piece.starter_waste)

@@ -96,9 +96,9 @@ def whole(cloth: ClothWork, upright: str) -> Sheet:
     A selvage along that side lies at the right, where the blade of a right hand is; one along
     the other side lies at the top.
 
-    >>> sheet = whole(ClothWork("a", Fraction(18), Fraction(20), "length", (), selvages=1), "length")
+    >>> sheet = whole(ClothWork("a", Fraction(27), Fraction(31), "length", (), selvages=1), "length")
     >>> sheet.across, sheet.edge(Place.RIGHT), sheet.edge(Place.LEFT)
-    (Fraction(20, 1), 'selvage', 'raw')
+    (Fraction(31, 1), 'selvage', 'raw')
     """
     edges = dict.fromkeys(Place, RAW)
     if cloth.selvage:

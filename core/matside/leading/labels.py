@@ -19,10 +19,10 @@ def contents(fabric: Fabric, made_as: str) -> list[dict]:
     >>> from matside.buying.bolt import Bolt
     >>> from matside.buying.fat_quarters import FatQuarter
     >>> from matside.shapes import Diamond
-    >>> wanted = (Pieces("d", Diamond(Fraction(4), Fraction(60)), 18),)
-    >>> rose = Fabric("rose", Bolt(Fraction(42)), "bolt", FatQuarter(Fraction(18), Fraction(20)), None, wanted)
+    >>> wanted = (Pieces("d", Diamond(Fraction(27, 8), Fraction(52)), 19),)
+    >>> rose = Fabric("rose", Bolt(Fraction(38)), "bolt", FatQuarter(Fraction(17), Fraction(21)), None, wanted)
     >>> contents(rose, "whole"), contents(rose, "pieces")
-    ([{'length': Fraction(27, 2)}], [{'pieces': 18, 'id': 'd'}])
+    ([{'length': Fraction(27, 2)}], [{'pieces': 19, 'id': 'd'}])
     """
     if made_as == "whole":
         return _whole(fabric)

@@ -29,10 +29,10 @@ def strips_of(fabric: Fabric, count: int = 1) -> list[Strip]:
 
     >>> from matside.shapes import Diamond
     >>> from matside.buying.fat_quarters import FatQuarter
-    >>> wanted = (Pieces("d", Diamond(Fraction(4), Fraction(60)), 18),)
-    >>> rose = Fabric("rose", Bolt(Fraction(42)), "bolt", FatQuarter(Fraction(18), Fraction(20)), None, wanted)
+    >>> wanted = (Pieces("d", Diamond(Fraction(27, 8), Fraction(52)), 19),)
+    >>> rose = Fabric("rose", Bolt(Fraction(38)), "bolt", FatQuarter(Fraction(17), Fraction(21)), None, wanted)
     >>> [dict(strip.gives) for strip in strips_of(rose)]
-    [{'d': 8}, {'d': 8}, {'d': 2}]
+    [{'d': 8}, {'d': 8}, {'d': 3}]
     """
     found: list[Strip] = []
     for strips in cut_from(_together(fabric.demands, count), _bolt(fabric)).strips:

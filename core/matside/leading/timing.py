@@ -24,7 +24,7 @@ class Pace:
 def minutes(strips: Sequence[Strip], pace: Pace) -> int:
     """Whole minutes for cutting these strips and the pieces from them.
 
-    >>> minutes([Strip("a", Fraction(4), (("d", 8),))] * 3, Pace(Fraction(6), Fraction(60)))
+    >>> minutes([Strip("a", Fraction(27, 8), (("d", 8),))] * 3, Pace(Fraction(6), Fraction(60)))
     7
     """
     pieces = sum(count for strip in strips for _, count in strip.gives)

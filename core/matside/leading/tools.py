@@ -41,7 +41,7 @@ def tools(
 
     >>> from matside.rulers import GENERIC_RULERS
     >>> from matside.shapes import Diamond
-    >>> found = tools([Diamond(Fraction(4), Fraction(60))], GENERIC_RULERS, "right")
+    >>> found = tools([Diamond(Fraction(27, 8), Fraction(52))], GENERIC_RULERS, "right")
     >>> [(tool.code, [ruler.name for ruler in tool.rulers]) for tool in found][2]
     ('rulers', ['short'])
     """

@@ -32,10 +32,10 @@ class Stock:
 
     >>> from ..fields import Fields
     >>> from .varied import read_varied
-    >>> diamond, _ = read_varied(Fields({"size": 4, "angle": 60}))
-    >>> quarter = Stock(Fraction(18), Fraction(20), 1, ("length", "width"))
-    >>> quarter.pieces(diamond, Fraction(4)), quarter.area
-    (15, 360.0)
+    >>> diamond, _ = read_varied(Fields({"size": 4, "angle": 52}))
+    >>> stock = Stock(Fraction(27), Fraction(31), 1, ("length", "width"))
+    >>> stock.pieces(diamond, Fraction(27, 8)), stock.area
+    (50, 837.0)
     """
 
     length: Fraction | None

@@ -29,11 +29,11 @@ class Curve:
 
     >>> from ..fields import Fields
     >>> from .varied import read_varied
-    >>> square, _ = read_varied(Fields({"size": 3, "angle": 90}))
-    >>> curve = Curve(square, [Stock(Fraction(10), Fraction(10), 1, ("length",))], Fraction(3), Fraction(6))
+    >>> square, _ = read_varied(Fields({"size": 4, "angle": 90}))
+    >>> curve = Curve(square, [Stock(Fraction(14), Fraction(14), 1, ("length",))], Fraction(4), Fraction(8))
     >>> _ = list(curve.run())
     >>> [(str(step.size), step.pieces, step.cliff) for step in curve.steps]
-    [('10/3', 9, True), ('5', 4, True), ('6', 1, False)]
+    [('14/3', 9, True), ('7', 4, True), ('8', 1, False)]
     """
 
     def __init__(self, piece: Varied, stocks: list[Stock], least: Fraction, most: Fraction):

@@ -24,10 +24,10 @@ class Mark:
 def marked(steps: list[CurveStep], least: Fraction, ruler: Fraction, share) -> list[Mark]:
     """A mark for every step; `share` gives the part of the cloth that so many pieces of a size take.
 
-    >>> steps = [CurveStep(Fraction(10, 3), 9, True), CurveStep(Fraction(5), 4, True), CurveStep(Fraction(6), 1, False)]
-    >>> marks = marked(steps, Fraction(3), Fraction(1, 8), lambda size, pieces: float(size * size * pieces / 100))
+    >>> steps = [CurveStep(Fraction(14, 3), 9, True), CurveStep(Fraction(7), 4, True), CurveStep(Fraction(8), 1, False)]
+    >>> marks = marked(steps, Fraction(4), Fraction(1, 8), lambda size, pieces: float(size * size * pieces / 196))
     >>> [(float(mark.laid), round(mark.share, 2), mark.good) for mark in marks]
-    [(3.25, 0.95, False), (5.0, 1.0, True), (6.0, 0.36, False)]
+    [(4.625, 0.98, False), (7.0, 1.0, True), (8.0, 0.33, False)]
     """
     laid = [_laid(step, below, ruler) for step, below in zip(steps, [least - HAIR, *(step.size for step in steps)])]
     shares = [share(size, step.pieces) if size else 0.0 for step, size in zip(steps, laid)]

@@ -48,8 +48,8 @@ class Binding:
     def strip_width(self) -> Fraction:
         """What the strips are cut to: given, or six (folded double) or four times the finished width and the ease.
 
-        >>> Binding(Fraction(3, 8)).strip_width
-        Fraction(5, 2)
+        >>> Binding(Fraction(5, 16)).strip_width
+        Fraction(17, 8)
         """
         return self.cut_width or BINDING_FOLDS[self.fold] * self.width + self.ease
 
@@ -69,8 +69,8 @@ class Binding:
 
         It is sewn at its own finished width from the raw edge, and folded round that.
 
-        >>> Binding(Fraction(3, 8)).covers(Fraction(1, 4)), Binding(Fraction(3, 8)).beyond(Fraction(1, 4))
-        (Fraction(1, 8), Fraction(1, 4))
+        >>> Binding(Fraction(5, 16)).covers(Fraction(1, 4)), Binding(Fraction(5, 16)).beyond(Fraction(1, 4))
+        (Fraction(1, 16), Fraction(1, 4))
         """
         return max(Fraction(0), self.width - seam)
 
@@ -83,18 +83,18 @@ class Binding:
     def length(self, way_round: float) -> float:
         """Length of the joined strip: once round and the tail.
 
-        >>> Binding(Fraction(3, 8)).length(230)
-        240.0
+        >>> Binding(Fraction(5, 16)).length(210)
+        220.0
         """
         return float(way_round) + float(self.tail)
 
     def strips(self, way_round: float, strip_length: float) -> int:
         """How many strips of a length make it, joins taken off; refused when a strip is shorter than a join.
 
-        n strips joined are n · length − (n − 1) · join long. Round 50 × 65 in with 42 in strips 2½ in wide: 240 in are
-        wanted, 6 strips make 239½, so it takes 7.
+        n strips joined are n · length − (n − 1) · join long. Round 47 × 58 in with 38 in strips 2⅛ in wide: 220 in are
+        wanted, 6 strips make 217⅜, so it takes 7.
 
-        >>> Binding(Fraction(3, 8)).strips(230, 42)
+        >>> Binding(Fraction(5, 16)).strips(210, 38)
         7
         """
         takes = self.join_takes
@@ -109,8 +109,8 @@ def bias_length(across: float, down: float, binding: Binding) -> float:
     Every strip counts by the shorter of its two long edges, so far as its ends can both be cut along the grain; strips
     shorter than 10 in are left out. 0 when there is none.
 
-    >>> round(bias_length(20, 20, Binding(Fraction(3, 8), grain="bias")), 2)
-    106.17
+    >>> round(bias_length(17, 23, Binding(Fraction(5, 16), grain="bias")), 2)
+    136.32
     """
     strips = _bias_strips(across, down, float(binding.strip_width) * math.sqrt(2))
     kept = [(length, count) for length, count in strips if length >= SHORTEST_BIAS and count]
@@ -139,9 +139,9 @@ def _chord(across: float, down: float, right: float) -> float:
 def bias_depth(across: float, wanted: float, binding: Binding) -> float:
     """Length of cloth, at a usable width, that gives so much joined bias strip; to a thousandth of an inch, rounded up.
 
-    >>> bias = Binding(Fraction(3, 8), grain="bias")
-    >>> depth = bias_depth(42, 240, bias)
-    >>> bias_length(42, depth, bias) >= 240 > bias_length(42, depth - 0.01, bias)
+    >>> bias = Binding(Fraction(5, 16), grain="bias")
+    >>> depth = bias_depth(38, 220, bias)
+    >>> bias_length(38, depth, bias) >= 220 > bias_length(38, depth - 0.01, bias)
     True
     """
     low, high = 0.0, 1.0
