@@ -131,21 +131,21 @@ def test_the_first_buying_list_and_the_first_class_are_answered(units):
 def test_what_is_usual_in_inches_is_what_the_core_goes_by():
     usual = USUAL["in"]
     quarter, buy = KINDS[usual["cloth"]], usual["quilt"]["buying"]
-    meant = {
-        usual["piece"]["seam"]: DEFAULT_SEAM,
-        usual["quilt"]["border"]["extra"]: DEFAULT_EXTRA,
-        usual["quilt"]["binding"]["width"]: USUAL_BINDING,
-        usual["quilt"]["overlap"]: USUAL_OVERLAP,
-        usual["quilt"]["target"]["width"]: SIZES["lap"].width,
-        usual["quilt"]["target"]["height"]: SIZES["lap"].height,
-        usual["tick"]: USUAL_TICK,
-        buy["usable_width"]: USUAL_WIDTH,
-        buy["straighten"]: USUAL_STRAIGHTEN,
-        buy["square"]: USUAL_SQUARE,
-        buy["quarter_length"]: quarter.length,
-        buy["quarter_width"]: quarter.width,
-    }
-    assert {length: parse_length(length, "") for length in meant} == meant
+    meant = [
+        (usual["piece"]["seam"], DEFAULT_SEAM),
+        (usual["quilt"]["border"]["extra"], DEFAULT_EXTRA),
+        (usual["quilt"]["binding"]["width"], USUAL_BINDING),
+        (usual["quilt"]["overlap"], USUAL_OVERLAP),
+        (usual["quilt"]["target"]["width"], SIZES["lap"].width),
+        (usual["quilt"]["target"]["height"], SIZES["lap"].height),
+        (usual["tick"], USUAL_TICK),
+        (buy["usable_width"], USUAL_WIDTH),
+        (buy["straighten"], USUAL_STRAIGHTEN),
+        (buy["square"], USUAL_SQUARE),
+        (buy["quarter_length"], quarter.length),
+        (buy["quarter_width"], quarter.width),
+    ]
+    assert [parse_length(length, "") for length, _ in meant] == [own for _, own in meant]
     assert usual["quilt"]["target"]["size"] == "lap"
     assert usual["quilt"]["class"]["share_an_iron"] == str(SHARE_AN_IRON)
     assert buy["leader"] == str(read_kits(Fields({"kits": {"people": 20}})).leader)
