@@ -164,3 +164,17 @@ def test_a_first_visit_begins_with_what_the_core_says_is_usual(
     assert options_of(page, "grain") == choices["grains"]
     page.get_by_label(said("basket_screen.shape"), exact=True).select_option("half-diamond")
     assert options_of(page, "typed.0.cut") == choices["cuts"]
+
+
+def test_what_an_older_page_kept_less_of_is_filled_up_in_the_units_that_it_was_typed_in(
+    context: BrowserContext, watched: Watched, site
+):
+    """A count without its seam and its units, when all was in inches; a quilt in inches of which little was kept."""
+    page = asleep(context.new_page())
+    page.goto(site.url)
+    keep(page, "settings", {"units": "cm"})
+    keep(page, "count", {"state": {"piece": {"angle": "45", "measure": "size", "text": "5"}}})
+    keep(page, "quilt", {"state": {"units": "in", "buying": {"usable_width": "40"}}})
+    page.reload()
+    begun_with(page, "count", {"piece.text": "5 in", "piece.seam": "1/4 in"})
+    begun_with(page, "quilt", {"buying.usable_width": "40 in", "buying.square": "1/2 in", "target.width": "50 in"})
