@@ -32,9 +32,22 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
     items.sort(key=_turn)
     if config.getoption("--long"):
         return
+    for item in [*(item for item in items if item.get_closest_marker("long")), *_beyond_the_sample(items)]:
+        item.add_marker(pytest.mark.skip(reason="takes long: runs by --long"))
+
+
+def _beyond_the_sample(items: list[pytest.Item]) -> list[pytest.Item]:
+    """Of a test that is marked `every`, the cases that are not one of so many."""
+    cases: dict[str, list[pytest.Item]] = {}
     for item in items:
-        if item.get_closest_marker("long"):
-            item.add_marker(pytest.mark.skip(reason="takes long: runs by --long"))
+        if item.get_closest_marker("every"):
+            cases.setdefault(item.nodeid.split("[")[0], []).append(item)
+    return [
+        item
+        for of_one in cases.values()
+        for place, item in enumerate(of_one)
+        if place % of_one[0].get_closest_marker("every").args[0]
+    ]
 
 
 def _turn(item: pytest.Item) -> int:
@@ -50,6 +63,7 @@ def pytest_configure(config: pytest.Config) -> None:
             "1"  # for what is made up as the tests are collected, here and in the processes beside
         )
     config.addinivalue_line("markers", "long: takes too long for every run; runs by --long")
+    config.addinivalue_line("markers", "every(n): one of n of its cases in every run, all of them by --long")
     folders = [str(ROOT / folder) for folder in ("core", "web/build")]
     os.environ["PYTHONPATH"] = os.pathsep.join([*folders, os.environ.get("PYTHONPATH", "")]).rstrip(os.pathsep)
 

@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from amounts import examples
 from buying_exact import fewest_quarters
 from matside import answer
 from matside.buying.bolt import STEPS, Cloth, cut_from
@@ -259,7 +260,7 @@ SHAPES = st.one_of(
 
 
 @given(st.lists(st.tuples(SHAPES, st.integers(0, 40)), min_size=1, max_size=4), st.sampled_from([24.0, 30.0, 42.0]))
-@settings(max_examples=80, derandomize=True, deadline=None)
+@settings(max_examples=examples(20), derandomize=True, deadline=None)
 def test_strips_give_exactly_what_is_wanted_and_hold_it(wanted, run):
     demands = [Pieces(str(k), shape, need) for k, (shape, need) in enumerate(wanted)]
     strips, cannot = strips_for(demands, run)
@@ -281,7 +282,7 @@ def test_strips_give_exactly_what_is_wanted_and_hold_it(wanted, run):
 
 
 @given(st.integers(0, 300), st.integers(0, 60), st.integers(30, 60))
-@settings(max_examples=40, derandomize=True, deadline=None)
+@settings(max_examples=examples(10), derandomize=True, deadline=None)
 def test_more_pieces_never_take_less_cloth_and_wider_cloth_never_more(need, more, width):
     diamond, half = Diamond(Fraction(4), Fraction(60)), HalfDiamond(Fraction(17, 4), Fraction(60))
 
@@ -293,7 +294,7 @@ def test_more_pieces_never_take_less_cloth_and_wider_cloth_never_more(need, more
 
 
 @given(st.floats(50, 900), st.integers(20, 60), st.sampled_from([0.5, 2.5]))
-@settings(max_examples=60, derandomize=True, deadline=None)
+@settings(max_examples=examples(15), derandomize=True, deadline=None)
 def test_joined_strips_are_long_enough_and_one_fewer_would_not_be(length, run, takes):
     strips = cut_from([Chain("binding", Fraction(5, 2), length, takes)], Cloth(Fraction(run))).strips[0].times
     assert strips * run - (strips - 1) * takes >= length - 1e-6
@@ -401,7 +402,7 @@ PARTS = st.tuples(st.sampled_from([2.0, 3.0, 4.5, 7.0, 9.5]), st.integers(1, 3))
 
 
 @given(st.lists(PARTS, min_size=1, max_size=3, unique_by=lambda part: part[0]))
-@settings(max_examples=60, derandomize=True, deadline=None)
+@settings(max_examples=examples(15), derandomize=True, deadline=None)
 def test_boxes_are_filled_as_longest_first_does(parts):
     room, boxes = 10.0, []
     for size in sorted((size for size, count in parts for _ in range(count)), reverse=True):
@@ -414,7 +415,7 @@ def test_boxes_are_filled_as_longest_first_does(parts):
 
 
 @given(st.lists(st.integers(1, 10), min_size=1, max_size=5))
-@settings(max_examples=60, derandomize=True, deadline=None)
+@settings(max_examples=examples(15), derandomize=True, deadline=None)
 def test_boxes_are_few(sizes):
     parts = [Part(float(size), count=sizes.count(size)) for size in set(sizes)]
     # First-fit decreasing never takes more than 11/9 of the least and 6/9 (Dósa 2007, from memory).
@@ -473,7 +474,7 @@ def test_a_bolt_holds_whole_kits():
 
 
 @given(st.integers(1, 60), st.integers(1, 25), st.integers(0, 3))
-@settings(max_examples=60, derandomize=True, deadline=None)
+@settings(max_examples=examples(15), derandomize=True, deadline=None)
 def test_cutting_together_never_takes_more(need, people, leader):
     demands = [Pieces("d", Diamond(Fraction(4), Fraction(60)), need), Chain("binding", Fraction(5, 2), 200.0, 2.5)]
     lengths, strips, pieces = kit_ways([(demands, people + leader)], Cloth(Fraction(42)), Kits(people, leader))

@@ -10,6 +10,7 @@ from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 from shapely import Polygon, box
 
+from amounts import examples
 from matside import answer
 from matside.cloth import Cloth, best_way, fits, folded, one_more, one_way
 from matside.errors import Refusal
@@ -17,7 +18,11 @@ from matside.shapes import Diamond, HalfDiamond, Parallelogram, Rectangle
 from matside.strips import needed_length
 
 FIXED = settings(
-    derandomize=True, deadline=None, database=None, suppress_health_check=[HealthCheck.too_slow], max_examples=80
+    derandomize=True,
+    deadline=None,
+    database=None,
+    suppress_health_check=[HealthCheck.too_slow],
+    max_examples=examples(30),
 )
 SIZES = st.integers(8, 80).map(lambda eighths: Fraction(eighths, 8)) | st.integers(25, 250).map(
     lambda mm: Fraction(mm * 10, 254)
@@ -137,7 +142,7 @@ def most_by_brute_force(shape, length: float, width: float) -> int:
     return max(found)
 
 
-@settings(FIXED, max_examples=150)
+@settings(FIXED, max_examples=examples(40))
 @given(SHAPES, SIDES, SIDES)
 @example(Diamond(Fraction(4), Fraction(60)), Fraction(11), Fraction(12))
 @example(Rectangle(Fraction(2), Fraction(3)), Fraction(5), Fraction(5))
@@ -347,7 +352,7 @@ def pieces(draw) -> dict:
     return piece
 
 
-@settings(FIXED, max_examples=60)
+@settings(FIXED, max_examples=examples(20))
 @given(pieces(), SIDES, SIDES)
 def test_every_layout_holds_up_before_shapely(piece, length, width):
     found = answer({"ask": "cloth", "piece": piece, "cloth": {"length": str(length), "width": str(width)}})

@@ -15,13 +15,18 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 import matside
+from amounts import examples
 from matside import answer, start_search
 from matside.asks import ASKS
 from matside.words import refusals
 
 CORE = Path(matside.__file__).parents[1]
 FIXED = settings(
-    derandomize=True, deadline=None, database=None, suppress_health_check=[HealthCheck.too_slow], max_examples=150
+    derandomize=True,
+    deadline=None,
+    database=None,
+    suppress_health_check=[HealthCheck.too_slow],
+    max_examples=examples(50),
 )
 
 DIAMOND = {"shape": "diamond", "size": "4 1/2 in", "angle": 60}
@@ -447,7 +452,7 @@ def requests_around_valid_ones(draw):
     return request
 
 
-@settings(FIXED, max_examples=350)
+@settings(FIXED, max_examples=examples(100))
 @given(requests_around_valid_ones())
 def test_every_request_around_a_valid_one_is_answered_or_refused(request_made):
     check_outcome(answer(request_made), request_made)

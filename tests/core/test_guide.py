@@ -32,7 +32,7 @@ from matside.rulers import GENERIC_RULERS, read_rulers
 from matside.shapes import Diamond, HalfDiamond, Parallelogram, Rectangle, Trapezoid
 from matside.strips import strip_yield
 
-FIXED = settings(derandomize=True, deadline=None, database=None, max_examples=examples(20, 3))
+FIXED = settings(derandomize=True, deadline=None, database=None, max_examples=examples(10, 6))
 EVENTS = sorted({event for rules in TABLE["rules"].values() for event in rules})
 CUT = {"event": "cut"}
 UNDO = {"event": "undo"}

@@ -21,7 +21,7 @@ from verify_layouts import faults
 TOLD = ("made", "missing", "missing_area", "area_opened", "proven", "strips", "strips_bound", "steps")
 SLACK = 1e-6  # square inches
 WORK = 20_000
-SOME, MANY = 8, 500
+SOME, MANY = 4, 500
 EXAMPLES = pytest.mark.parametrize("examples", [SOME, pytest.param(MANY, marks=pytest.mark.long)])
 
 

@@ -7,6 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from ortools.sat.python import cp_model
 
+from amounts import some
 from matside import answer
 from matside.asks.plan import _planner
 from matside.fields import Fields
@@ -53,7 +54,7 @@ def problem_of(seed: int):
 @pytest.mark.parametrize("aim", ["missing", "area"])
 def test_branching_finds_what_cp_sat_finds_over_the_same_patterns(aim):
     compared = 0
-    for seed in range(40):
+    for seed in some(range(40), 2):
         problem = problem_of(seed)
         programme = problem and some_patterns(problem, aim, seed)
         if programme is None:
@@ -70,7 +71,7 @@ def test_branching_finds_what_cp_sat_finds_over_the_same_patterns(aim):
         if least is not None and branching.complete:
             assert found[-1] == least, seed
             compared += 1
-    assert compared >= 20
+    assert compared >= len(some(range(20), 2))
 
 
 def some_patterns(problem, aim: str, seed: int) -> Programme | None:

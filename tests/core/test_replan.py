@@ -14,6 +14,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from all_patterns import best_plan
+from amounts import examples
 from folding import Illegal, State, advance
 from matside import answer, start_search
 from matside.cloth import PlacedStrip
@@ -241,7 +242,7 @@ def drawn(layout: dict, of: dict) -> dict:
 # --- The whole --------------------------------------------------------------------------------------------------------
 
 
-@settings(FIXED, max_examples=25)
+@settings(FIXED, max_examples=examples(8, 4))
 @given(SEEDS)
 def test_totals_are_what_is_cut_and_what_will_be_when_the_guide_that_goes_on_is_cut_to_its_end(seed):
     rng = random.Random(seed)
@@ -303,7 +304,7 @@ def strips_of(sitting: Sitting, change: dict, found: dict) -> int:
     return going_on + sum(in_order[:end]) + (done["strips"] if change["what"] == "no_more_strips" else 0)
 
 
-@settings(FIXED, max_examples=30)
+@settings(FIXED, max_examples=examples(10, 4))
 @given(SEEDS)
 def test_nothing_is_promised_twice_and_what_is_left_to_cut_lies_in_cloths_that_are_left(seed):
     rng = random.Random(seed)
@@ -350,7 +351,7 @@ def test_nothing_is_promised_twice_and_what_is_left_to_cut_lies_in_cloths_that_a
 # --- How good it is ---------------------------------------------------------------------------------------------------
 
 
-@settings(FIXED, max_examples=30)
+@settings(FIXED, max_examples=examples(10, 4))
 @given(SEEDS)
 def test_proven_never_contradicts_a_better_plan_found_by_brute_force(seed):
     """Where a cloth was cut into, brute force may have it whole once more, at no cost: no
@@ -435,7 +436,7 @@ def test_a_piece_lost_in_mid_cloth_is_not_proven_to_take_another_cloth():
     assert found["event"] == {"keep": True}
 
 
-@settings(FIXED, max_examples=15)
+@settings(FIXED, max_examples=examples(6, 4))
 @given(SEEDS, st.integers(0, 8), st.integers(0, 8))
 def test_a_smaller_cloth_gives_no_more(seed, off_length, off_width):
     cloths, pieces = basket(random.Random(seed), fabrics=False)

@@ -9,7 +9,7 @@ from contextlib import suppress
 from pathlib import Path
 from weakref import WeakKeyDictionary
 
-from playwright.sync_api import BrowserContext, Error, Page, Playwright
+from playwright.sync_api import BrowserContext, ConsoleMessage, Error, Page, Playwright
 
 from engines.outside import Outside
 from steps.testing import find_shell
@@ -117,7 +117,7 @@ class Watched:
         self._complaints: list[str] = []
         self._expected: list[str] = []
         self._before = len(OUTSIDE.asked)
-        context.on("console", lambda message: message.type == "error" and self._complaints.append(message.text))
+        context.on("console", self._hear)
         context.on("weberror", lambda error: self._complaints.append(str(error.error)))
         context.on("request", lambda request: self._note(request.url))
 
@@ -133,6 +133,10 @@ class Watched:
             if not host.split(":")[0].endswith(MAKERS)
         ]
         return [text for text in [*self._complaints, *outside] if not any(part in text for part in self._expected)]
+
+    def _hear(self, message: ConsoleMessage) -> None:
+        if message.type == "error":
+            self._complaints.append(f"{message.text} ({message.location.get('url', '')})")
 
     def _note(self, url: str) -> None:
         if not url.startswith(("http://127.0.0.1:", "data:", "blob:", "about:", "chrome-error:")):

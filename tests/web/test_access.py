@@ -95,6 +95,7 @@ def open_dialog(page: Page, name: str) -> None:
 # --- axe-core -------------------------------------------------------------------------------------------------------
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("screen", SCREENS)
 def test_axe_finds_nothing_on_any_screen_in_light_and_dark(desk: Page, screen: str):
     show(desk, screen)
@@ -121,6 +122,7 @@ def test_axe_finds_nothing_while_there_are_errors_and_while_there_is_no_answer(d
     cloth_kind(desk, "fat_quarter")
 
 
+@pytest.mark.every(3)
 @pytest.mark.parametrize("do", STEPS)
 def test_axe_finds_nothing_at_any_step_in_light_and_dark(at_step, do: str):
     page = at_step(do)
@@ -162,6 +164,7 @@ def test_a_choice_can_be_told_by_more_than_its_colour_with_forced_colours(desk: 
 # --- Reading at arm's length ----------------------------------------------------------------------------------------
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("do", STEPS)
 def test_nothing_at_the_mat_is_below_34_px_or_below_a_contrast_of_7(at_step, do: str):
     """34 px are 16 minutes of arc at 70 cm (NUREG-0700); 7:1 is WCAG 2.2, 1.4.6. Working text
@@ -235,6 +238,7 @@ def test_nothing_is_scrolled_sideways_at_320_px_and_with_text_twice_as_large(des
     assert (narrow, large) == ([], [])
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("size", [(320, 640), (390, 844), (844, 390), (768, 1024), (1366, 768)])
 def test_the_guide_fits_every_screen_either_way_round(at_step, size):
     """No orientation is locked; every word can be reached and is not under the hint that is told where to tap."""
@@ -341,6 +345,7 @@ def test_where_to_tap_makes_room_once_it_is_known(at_step):
     until(page, "() => document.querySelector('.mat-body').dataset.known === 'true'")
 
 
+@pytest.mark.every(3)
 @pytest.mark.parametrize("size", [*SIZES, *ZOOMED])
 @pytest.mark.parametrize("do", ["selvage", "strip", "piece", "recheck"])
 def test_sentence_and_drawing_stay_in_sight_on_every_screen_and_when_the_page_is_zoomed(look_at_step, size, do: str):

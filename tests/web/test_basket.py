@@ -339,6 +339,7 @@ def test_the_basket_and_its_plan_are_there_again_after_a_reload(example: Page):
     expect(example.locator("basket-list")).to_contain_text("Nothing yet")
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize(("width", "theme"), [(390, "light"), (320, "dark")])
 def test_the_screen_is_accessible_and_fits(example: Page, width: int, theme: str):
     example.set_viewport_size({"width": width, "height": 640})

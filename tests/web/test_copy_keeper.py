@@ -139,6 +139,7 @@ def test_the_count_at_hand_goes_on_from_the_copy(tools: Page, site: Host):
     assert totals(tools)[0] == made
 
 
+@pytest.mark.every(3)
 @pytest.mark.parametrize(
     ("content", "code"),
     [
@@ -176,6 +177,7 @@ def broken(change: Callable[[dict], None]) -> dict:
     return copy
 
 
+@pytest.mark.every(3)
 @pytest.mark.parametrize(
     "change",
     [

@@ -312,6 +312,7 @@ def test_a_strip_of_the_wrong_width_is_put_aside_with_what_was_counted_of_it(at_
 CHOICES = "[...document.querySelectorAll('mend-dialog button')].map((button) => button.title || button.innerText)"
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize(("do", "layers"), [("piece", 1), ("strip_done", 1), ("piece", 2)])
 def test_every_choice_says_before_what_it_will_make_in_all(at_the_mat, do: str, layers: int):
     """Each is tapped, and undone again."""
@@ -497,6 +498,7 @@ def until_says_other(page: Page) -> None:
 SETTLED = """() => document.fonts.ready.then(() => new Promise((resolve) => requestAnimationFrame(() => requestAnimationFrame(resolve))))"""
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("do", ["strip", "starter", "piece"])
 def test_the_left_hand_sees_the_right_hands_drawing_in_a_mirror(at_the_mat, new_context, site, dist, do: str):
     left = at_the_mat(cuts_to(do), {"hand": "left"}, hand="left")

@@ -308,6 +308,7 @@ def test_what_is_read_at_the_mat_is_large(checking):
 # --- For everyone, everywhere ---------------------------------------------------------------------------------------
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("theme", ["light", "dark"])
 def test_axe_finds_nothing(opened, theme):
     page = opened
@@ -320,6 +321,7 @@ def test_axe_finds_nothing(opened, theme):
     assert complaints(page) == []
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("theme", ["light", "dark"])
 def test_axe_finds_nothing_at_the_mat(checking, theme):
     page = checking

@@ -67,6 +67,7 @@ class TestFirefox(Journeys):
         host.close()
 
 
+@pytest.mark.long
 @pytest.mark.skipif(skipped("Firefox"), reason=ENGINES["Firefox"].reason)
 class TestWidthsInFirefox(Widths):
     """The widths, in Firefox."""

@@ -14,13 +14,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import matside
+from amounts import examples
 from folding import Illegal, State, advance, fold
 from matside.guide.table import TABLE
 from steps.places import tool
 
 HERE = Path(__file__).parent
 EVENTS = sorted({event for rules in TABLE["rules"].values() for event in rules} | {"undo"})
-FIXED = settings(derandomize=True, deadline=None, database=None, max_examples=300)
+FIXED = settings(derandomize=True, deadline=None, database=None, max_examples=examples(150, 2))
 
 
 @cache

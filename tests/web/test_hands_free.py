@@ -90,6 +90,7 @@ def to_first_piece(page, key: str = "PageDown") -> None:
         press(page, key)
 
 
+@pytest.mark.every(3)
 @pytest.mark.parametrize("key", ["PageDown", "ArrowRight", "Enter", "F13"])
 def test_a_whole_strip_is_cut_by_one_pedal_key(mat, key):
     page = mat()
@@ -122,6 +123,7 @@ def test_the_pedals_other_key_undoes(mat):
     assert total(page) == "0 of 2 in all"
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("touched", ["undo", "mend", "why", "total"])
 def test_a_finger_on_a_button_leaves_the_pedal_what_it_was(mat, touched):
     """Whatever was tapped before, the pedal's key is a cut, and its Enter never presses that button."""
@@ -383,6 +385,7 @@ def test_a_resumed_sitting_is_told_to_mind_the_blade_at_its_first_cut(mat):
     assert "Sharp? Glove on ruler hand?" not in seen(page)
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize(
     ("settings", "inches", "said"),
     [

@@ -279,6 +279,7 @@ def test_a_log_that_cannot_be_read_stops_nothing_and_can_be_removed(with_past):
 # --- For every eye and hand -----------------------------------------------------------------------------------------
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize(("width", "theme"), [(390, "light"), (320, "dark")])
 def test_the_list_is_accessible_and_fits(with_past, width: int, theme: str):
     page = with_past(

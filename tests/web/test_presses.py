@@ -61,12 +61,14 @@ def chip(page: Page, size: str) -> Locator:
     return page.locator(f".chip[data-key$=':{size}']").first
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("pressed", WAYS)
 def test_a_choice_that_is_drawn_anew_while_it_is_pressed_is_taken(form: Page, pressed):
     pressed(form, chip(form, "8"))
     expect(chip(form, "8")).to_have_attribute("aria-pressed", "true")
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("meanwhile", ["null", DRAWN_ANEW], ids=["still", "drawn anew"])
 @pytest.mark.parametrize("pressed", WAYS)
 def test_a_step_is_one_step(form: Page, pressed, meanwhile: str):

@@ -11,6 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from amounts import examples
 from steps.places import WEB, tool
 
 FRESH = {
@@ -132,7 +133,7 @@ def alike(value, kind) -> bool:
     )
 
 
-@settings(derandomize=True, deadline=None, database=None, max_examples=300)
+@settings(derandomize=True, deadline=None, database=None, max_examples=examples(80, 4))
 @given(kept=st.dictionaries(st.sampled_from(list(FRESH)), ANYTHING, max_size=5))
 def test_whatever_is_kept_all_parts_are_of_their_kind(restoring, kept):
     found = restoring.ask("fitted", kept)

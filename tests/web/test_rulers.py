@@ -585,6 +585,7 @@ def test_steps_are_found_again_where_a_cloth_must_be_folded_for_the_shorter_rule
 # --- For everyone, everywhere ---------------------------------------------------------------------------------------
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("theme", ["light", "dark"])
 def test_axe_finds_nothing(opened, theme):
     page = opened(8, ("6 × 24", "15 square", "3½ × 12"))
@@ -605,6 +606,7 @@ def open_all(page: Page) -> None:
     until(page, "[...document.querySelectorAll('main details')].every((part) => part.childElementCount > 1)")
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("theme", ["light", "dark"])
 def test_axe_finds_nothing_in_the_dialog_at_the_mat(cutting, theme):
     page = cutting

@@ -180,6 +180,7 @@ def test_a_fault_that_nobody_caught_is_said_with_a_way_on(page: Page, site):
     expect(page.locator("repair-view pre")).to_contain_text("of made-up")
 
 
+@pytest.mark.every(3)
 @pytest.mark.parametrize("language", ["", "C", "en-US@posix", "xx-invalid", "ar", "de-DE", None])
 def test_any_language_shows_words_and_numbers(new_context, site, language):
     page = new_context().new_page()

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Playwright
 
+from amounts import examples, some
 from steps.testing import ENGINES, skipped
 from torture.bare_browser import BareFirefox
 from torture.kills import Torture, kills_at_writes, random_kills
@@ -16,7 +17,7 @@ from torture.model import run
 
 # Before the sitting is stored, at its second place, at an event, at its line, at its flush, at
 # an undo, at the whole store.
-SOME_WRITES = (5, 8, 18, 19, 20, 111, 155)
+SOME_WRITES = some((5, 8, 18, 19, 20, 111, 155), 2)
 
 
 def held(torture: Torture, kills: int) -> None:
@@ -30,12 +31,12 @@ def held(torture: Torture, kills: int) -> None:
 
 
 def test_a_browser_killed_at_any_moment_loses_no_count_that_was_shown(dist: Path, tmp_path: Path):
-    held(Torture(dist, tmp_path / "profile"), 6)
+    held(Torture(dist, tmp_path / "profile"), examples(3, 2))
 
 
 @pytest.mark.skipif(skipped("Firefox"), reason=ENGINES["Firefox"].reason)
 def test_nor_does_firefox(dist: Path, tmp_path: Path):
-    held(Torture(dist, tmp_path / "profile", browser=BareFirefox), 4)
+    held(Torture(dist, tmp_path / "profile", browser=BareFirefox), examples(2, 2))
 
 
 def test_a_browser_killed_at_a_write_loses_no_count_that_was_shown(dist: Path, tmp_path: Path):
@@ -48,7 +49,7 @@ def test_a_browser_killed_at_a_write_loses_no_count_that_was_shown(dist: Path, t
 
 
 def test_whatever_happens_to_a_sitting_what_is_stored_shown_and_counted_agree(playwright: Playwright, dist: Path):
-    run(playwright, dist, number=3, runs=2, steps=10)
+    run(playwright, dist, number=3, runs=examples(1, 2), steps=10)
 
 
 @pytest.mark.long

@@ -154,6 +154,7 @@ def _overwrite(path: Path, where: float) -> None:
     path.write_bytes(content)
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("what", DAMAGED)
 def test_a_database_whose_files_are_damaged_loses_nothing(phone: Phone, site, dist, tmp_path: Path, what: str):
     page = seat(phone.open("about:blank"), site.url, app_folder(dist), MANY, at_the_first_piece())
@@ -251,6 +252,7 @@ def test_a_database_of_a_newer_version_is_left_as_it_is_and_counting_goes_on(cut
     assert cutting.evaluate("indexedDB.databases().then(([{ version }]) => version)") == 2
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("how", NO_DATABASE)
 def test_without_a_database_it_counts_in_the_second_place(cutting: Page, site, how: str):
     before = mat(cutting)

@@ -7,6 +7,8 @@ import shutil
 from collections.abc import Iterator
 from pathlib import Path
 
+import pytest
+
 import matside
 from host import Host
 from quilter import said
@@ -84,6 +86,7 @@ class Journeys:
         cut(engine)
         assert totals(engine)[0] in (1, 2)  # a check of the angle may come first
 
+    @pytest.mark.long
     def test_a_new_version_is_offered_and_comes_in_with_the_cut_at_hand(
         self, engine: Driver, hosts, dist: Path, tmp_path: Path
     ):
@@ -100,6 +103,7 @@ class Journeys:
         engine.evaluate("() => { location.hash = 'cut'; }")
         assert mat(engine) == done
 
+    @pytest.mark.long
     def test_a_copy_goes_from_one_place_to_another(self, engine: Driver, hosts, dist: Path):
         here, there = hosts(dist), hosts(dist)
         at_a_strip(engine, here.url)

@@ -5,7 +5,7 @@ import shutil
 from collections.abc import Iterator
 from contextlib import contextmanager
 
-from . import distribution, environment, linting, pythonpart, serving, testing
+from . import distribution, environment, linting, pythonpart, serving, squeezed, testing
 from .console import Stop, say
 from .places import DIST, NODE_MODULES, ROOT, VENV, WORK
 
@@ -44,7 +44,8 @@ def build(*_arguments) -> None:
 def _build(kind: str) -> None:
     environment.prepare(kind)
     environment.npm_packages()
-    pythonpart.build()
+    with squeezed.squeezing_aside(pythonpart.shipped_whole()):
+        pythonpart.build()
     distribution.build()
 
 

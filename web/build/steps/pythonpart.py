@@ -54,6 +54,11 @@ def folders() -> dict[str, dict[str, Path]]:
     }
 
 
+def shipped_whole() -> list[Path]:
+    """What ships as it comes and is so large that to compress it takes long."""
+    return [PYODIDE / "pyodide.asm.wasm"]
+
+
 def _inputs() -> list[Path]:
     scripts = [*stamps.files_under(BUILD_SOURCES / "node"), *stamps.files_under(BUILD_SOURCES / "inside")]
     own = [*STARTING, EXERCISE, ROOT / "pyproject.toml", WEB / "package-lock.json", Path(__file__)]
