@@ -238,7 +238,11 @@ function takeBasket(cloths) {
 
 /** What a basket without a quilt's screen goes by. */
 function noQuilt() {
-  return { state: { ...freshQuilt(settings.values.units, () => ""), fabrics: [] }, answer: null, waiting: false };
+  return {
+    state: { ...freshQuilt(facts.usual[settings.values.units], () => ""), fabrics: [] },
+    answer: null,
+    waiting: false,
+  };
 }
 
 /** A strip was trimmed at its slanted end, which takes so many cuts off it. */

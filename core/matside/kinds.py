@@ -13,6 +13,8 @@ from .units import CENTIMETER
 
 #: Usable inches of a fabric off the bolt unless one knows better. Common practice, no published source.
 USUAL_WIDTH = Fraction(42)
+#: Inches that straightening the ends of a length off the bolt takes. Common practice, no published source.
+USUAL_STRAIGHTEN = Fraction(1)
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,6 +12,16 @@ from .units import LONGEST, SAME
 SHAPES = tuple(shape.name for shape in (Diamond, HalfDiamond, Parallelogram, Trapezoid, Rectangle))
 #: The measures a diamond may be given by; the core converts all of them to `size`.
 MEASURES = ("size", "finished_size", "edge", "short_diagonal", "long_diagonal")
+#: Which diagonal a half-diamond is cut along.
+CUTS = ("short", "long")
+#: What a shape that is typed by hand is described by besides its size, half a hexagon by nothing else. Parallelograms
+#: come of quilts only.
+TYPED = {
+    Diamond.name: ("angle",),
+    HalfDiamond.name: ("angle", "cut"),
+    Trapezoid.name: (),
+    Rectangle.name: ("length",),
+}
 #: Nobody asks for more pieces of one kind.
 MOST_NEEDED = 100_000
 DEFAULT_SEAM = Fraction(1, 4)
@@ -45,7 +55,7 @@ def _diamond(fields: Fields) -> Shape:
 
 
 def _half_diamond(fields: Fields) -> Shape:
-    return HalfDiamond(_size(fields, "size"), fields.angle("angle"), fields.choice("cut", ("short", "long"), "short"))
+    return HalfDiamond(_size(fields, "size"), fields.angle("angle"), fields.choice("cut", CUTS, "short"))
 
 
 def _parallelogram(fields: Fields) -> Shape:

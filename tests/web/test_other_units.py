@@ -5,10 +5,12 @@ import re
 import pytest
 from playwright.sync_api import BrowserContext, Page, expect
 
+import matside
 import one_page
+from kept_state import keep
 from one_page import ask_for, go, until_kept
 from phone import Watched, until
-from quilter import answered, choose, cloth_kind, enter, field, number, said
+from quilter import answered, asleep, choose, cloth_kind, enter, field, number, said
 
 
 @pytest.fixture
@@ -97,3 +99,82 @@ def test_a_ruler_that_is_being_described_stays_what_it_was(page: Page):
     to_centimetres(page)
     go(page, "rulers")
     expect(page.get_by_label("Width", exact=True)).to_have_value("6 1/2 in")
+
+
+FACTS = matside.answer({"ask": "facts"})
+
+
+def chips_of(page: Page, group: str) -> list[str]:
+    """The choices of a group, as they stand there."""
+    return page.get_by_role("group", name=group, exact=True).get_by_role("button").all_inner_texts()
+
+
+def options_of(page: Page, name: str) -> list[str]:
+    """The values that a field can be chosen to have."""
+    return [option.get_attribute("value") for option in field(page, name).first.locator("option").all()]
+
+
+def begun_with(page: Page, screen: str, expected: dict[str, str]) -> None:
+    """The fields of a screen are those and stand as they are expected."""
+    go(page, screen)
+    field(page, next(iter(expected))).wait_for(state="attached")
+    assert dict(zip(expected, texts(page, *expected), strict=True)) == expected
+
+
+@pytest.mark.parametrize("units", ["in", "cm"])
+def test_a_first_visit_begins_with_what_the_core_says_is_usual(
+    context: BrowserContext, watched: Watched, site, units: str
+):
+    """While Python is asleep, so that nothing of it can come from an answer."""
+    usual, choices = FACTS["usual"][units], FACTS["choices"]
+    quilt, typed = usual["quilt"], usual["typed"]
+    page = asleep(context.new_page())
+    page.goto(site.url)
+    keep(page, "settings", {"units": units})
+    page.reload()
+    begun_with(page, "count", {"piece.text": usual["piece"]["text"], "piece.seam": usual["piece"]["seam"]})
+    assert chips_of(page, said("page.size_quick", unit=units)) == usual["sizes"]
+    assert chips_of(page, said("page.angle"))[:-1] == [f"{angle}°" for angle in choices["angles"]]
+    taken = page.get_by_role("group", name=said("page.cloth"), exact=True).locator("[aria-pressed=true]")
+    assert taken.inner_text() == said(f"cloth.{usual['cloth']}.name")
+    target, border = quilt["target"], quilt["border"]
+    buying = {f"buying.{name}": quilt["buying"][name] for name in
+              ("usable_width", "straighten", "quarter_length", "quarter_width", "square", "price_by")}  # fmt: skip
+    begun_with(
+        page,
+        "quilt",
+        {
+            "target.width": target["width"],
+            "target.height": target["height"],
+            "piece.text": usual["piece"]["text"],
+            "piece.seam": usual["piece"]["seam"],
+            "borders.0.width": border["width"],
+            "binding.width": quilt["binding"]["width"],
+            "backing.overlap": quilt["overlap"],
+            "batting.overlap": quilt["overlap"],
+            **buying,
+        },
+    )
+    field(page, "add-border").evaluate("(button) => button.click()")
+    assert texts(page, "borders.1.width") == [quilt["next_border"]]
+    go(page, "basket")
+    page.get_by_role("button", name=said("basket_screen.from_typed")).click()
+    begun_with(page, "basket", {f"typed.0.{name}": typed[name] for name in ("shape", "need", "size", "angle")})
+    assert options_of(page, "typed.0.shape") == list(choices["shapes"])
+    assert options_of(page, "grain") == choices["grains"]
+    page.get_by_label(said("basket_screen.shape"), exact=True).select_option("half-diamond")
+    assert options_of(page, "typed.0.cut") == choices["cuts"]
+
+
+def test_what_an_older_page_kept_less_of_is_filled_up_in_the_units_that_it_was_typed_in(
+    context: BrowserContext, watched: Watched, site
+):
+    """A count without its seam and its units, when all was in inches; a quilt in inches of which little was kept."""
+    page = asleep(context.new_page())
+    page.goto(site.url)
+    keep(page, "settings", {"units": "cm"})
+    keep(page, "count", {"state": {"piece": {"angle": "45", "measure": "size", "text": "5"}}})
+    keep(page, "quilt", {"state": {"units": "in", "buying": {"usable_width": "40"}}})
+    page.reload()
+    begun_with(page, "count", {"piece.text": "5 in", "piece.seam": "1/4 in"})
+    begun_with(page, "quilt", {"buying.usable_width": "40 in", "buying.square": "1/2 in", "target.width": "50 in"})

@@ -6,7 +6,6 @@ import { choiceField, tickField } from "./choice-field.js";
 import { Folds } from "./fold-open.js";
 import { lengthField } from "./length-field.js";
 
-const MOST_SIZES = 8;
 const FIELD_OF = {
   shrink_length: "shrink.length",
   shrink_width: "shrink.width",
@@ -19,7 +18,7 @@ const FIELD_OF = {
   bolt_length: "kits.bolt_length",
 };
 
-/** Shows the buying part of `state`. Emits `put` {path, value}. */
+/** Shows the buying part of `state`; of what can be chosen what is `offered`, within `limits`. Emits `put` {path, value}. */
 export class BuyingForm extends HTMLElement {
   #folds = new Folds();
 
@@ -32,7 +31,7 @@ export class BuyingForm extends HTMLElement {
     this.addEventListener("round", ({ detail }) => put("buying.round_to", detail));
   }
 
-  show({ state: { buying }, errors, words, sizes }) {
+  show({ state: { buying }, errors, words, sizes, offered, limits }) {
     const say = (code, values) => words.say(`quilt_screen.${code}`, values);
     const field = (name, hint) =>
       lengthField({
@@ -67,7 +66,7 @@ export class BuyingForm extends HTMLElement {
         field("usable_width", "usable_hint"),
         chips(
           say("buy.round_to"),
-          ["eighth_yard", "ten_cm"].map((step) => [step, words.say(`buying.round_to.${step}`)]),
+          offered.round_to.map((step) => [step, words.say(`buying.round_to.${step}`)]),
           buying.round_to,
           "round",
         ),
@@ -92,7 +91,7 @@ export class BuyingForm extends HTMLElement {
             name: "buying.price_by",
             label: say("buy.price_by"),
             taken: buying.price_by,
-            choices: ["yd", "m"].map((by) => [by, say(`price_by.${by}`)]),
+            choices: offered.price_by.map((by) => [by, say(`price_by.${by}`)]),
           }),
         ),
         lengthField({
@@ -110,13 +109,13 @@ export class BuyingForm extends HTMLElement {
             field("leader", "leader_hint"),
             field("bolt_length", `bolt_hint_${buying.price_by}`),
           ),
-        buying.kits && this.#otherSizes(buying.sizes, sizes, errors, words),
+        buying.kits && this.#otherSizes(buying.sizes, { sizes, most: limits.sizes, errors, words }),
       ),
     );
   }
 
   /** Others in the class who make the same quilt in another size. */
-  #otherSizes(others, sizes, errors, words) {
+  #otherSizes(others, { sizes, most, errors, words }) {
     const put = (value) => emit(this, "put", { path: ["buying", "sizes"], value });
     const say = (code, values) => words.say(`buying.sizes.${code}`, values);
     const usual = sizes.map(({ code }) => [code, words.say(`quilt.size.${code}`)]);
@@ -159,7 +158,7 @@ export class BuyingForm extends HTMLElement {
       rows,
       others.length > 0 && h("p", { class: "soft small" }, say("hint")),
       next?.size &&
-        others.length < MOST_SIZES &&
+        others.length < most &&
         h(
           "button",
           { type: "button", class: "button plain", "data-key": "add-size", onclick: () => put([...others, next]) },

@@ -13,7 +13,7 @@ import { saleOf } from "../lib/quilt/quilt-state.js";
 
 const SHOWN = 0.01; // inches: a smaller change of what is bought is none
 
-/** Shows the core's `answer` of the ask `buying`. Emits `put` {path, value}. */
+/** Shows the core's `answer` of the ask `buying`, and how fabrics can be sold, as is `offered`. Emits `put` {path, value}. */
 export class BuyingList extends HTMLElement {
   #folds = new Folds();
 
@@ -70,11 +70,11 @@ export class BuyingList extends HTMLElement {
   }
 
   /** How a fabric is sold, its price and its width; nothing where that is settled elsewhere. */
-  #settings(line, { state, errors, words, settled }, say) {
+  #settings(line, { state, offered, errors, words, settled }, say) {
     if (settled) return null;
     const { sale, path } = saleOf(state, line.id);
     const name = fabricName(line.id, state.fabrics, words);
-    const choices = ["bolt", "fat_quarter"].map((way) => [
+    const choices = offered.sold.map((way) => [
       { path: [...path, "sold"], value: way },
       words.say(`buying.sold.${way}`),
       `${name}: ${words.say(`buying.sold.${way}`)}`,

@@ -10,7 +10,6 @@ import { Folds } from "./fold-open.js";
 import { lengthField } from "./length-field.js";
 
 const BEFORE = ["wash", "starch", "selvage"];
-const MADE_AS = ["whole", "strips", "pieces"];
 
 /** Shows the core's `answer` of the ask `class_plan` and what it goes by. Emits `put` {path, value}. */
 export class ClassPlan extends HTMLElement {
@@ -71,8 +70,8 @@ export class ClassPlan extends HTMLElement {
     );
   }
 
-  #labels(answer, { state }, told) {
-    const made = MADE_AS.map((one) => [one, told.say(`made_as.${one}`)]);
+  #labels(answer, { state, offered }, told) {
+    const made = offered.made_as.map((one) => [one, told.say(`made_as.${one}`)]);
     return [
       h(
         "div",

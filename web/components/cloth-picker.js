@@ -5,13 +5,11 @@ import { chips } from "./chips.js";
 import { lengthField } from "./length-field.js";
 import { stepper } from "./stepper.js";
 
-const AMOUNTS = { yd: ["1/8", "1/4", "1/3", "1/2", "3/4", "1"], m: ["0.25", "0.5", "0.75", "1"] };
 const DRAWN = 44; // inches that the pictures of the kinds are drawn to
-const MOST_CLOTHS = 99;
 
 /**
  * Shows `cloth` {kind, length, width}: the sides as typed, empty where the kind's own is meant; and how many `cloths`
- * there are. Emits `cloth` with the changed part, and `cloths` with their number.
+ * there are, `most` at the most; `amounts` to tap by the unit that a kind is sold in. Emits `cloth` with the changed part, and `cloths` with their number.
  */
 export class ClothPicker extends HTMLElement {
   constructor() {
@@ -22,7 +20,7 @@ export class ClothPicker extends HTMLElement {
     this.addEventListener("typed", ({ detail }) => emit(this, "cloth", { [detail.name.split(".")[1]]: detail.text }));
   }
 
-  show({ cloth, cloths, kinds, errors, words }) {
+  show({ cloth, cloths, most, kinds, amounts, errors, words }) {
     const kind = kinds.find(({ code }) => code === cloth.kind);
     const choices = kinds.map((each) => [each.code, kindContent(each, words)]);
     refill(
@@ -32,7 +30,7 @@ export class ClothPicker extends HTMLElement {
         { class: "card" },
         chips(words.say("page.cloth"), choices, cloth.kind, "kind", "kinds"),
         h("p", { class: "soft small" }, words.say(`cloth.${cloth.kind}.hint`)),
-        AMOUNTS[kind.unit] && this.#amounts(kind, cloth, words),
+        amounts[kind.unit] && this.#amounts(amounts[kind.unit], kind, cloth, words),
         h(
           "div",
           { class: "beside" },
@@ -44,7 +42,7 @@ export class ClothPicker extends HTMLElement {
           label: words.say("page.cloths"),
           number: cloths,
           least: 1,
-          most: MOST_CLOTHS,
+          most,
           fewer: words.say("page.cloths_fewer"),
           more: words.say("page.cloths_more"),
         }),
@@ -52,17 +50,9 @@ export class ClothPicker extends HTMLElement {
     );
   }
 
-  #amounts(kind, cloth, words) {
-    const choices = AMOUNTS[kind.unit].map((amount) => [
-      `${amount} ${kind.unit}`,
-      `${localAmount(amount, words)} ${kind.unit}`,
-    ]);
-    return chips(
-      words.say("page.amount"),
-      choices,
-      cloth.length || `${kind.unit === "yd" ? "1/4" : "0.5"} ${kind.unit}`,
-      "amount",
-    );
+  #amounts({ usual, offered }, kind, cloth, words) {
+    const choices = offered.map((amount) => [`${amount} ${kind.unit}`, `${localAmount(amount, words)} ${kind.unit}`]);
+    return chips(words.say("page.amount"), choices, cloth.length || `${usual} ${kind.unit}`, "amount");
   }
 
   #side(side, kind, cloth, errors, words) {

@@ -4,14 +4,15 @@ import { pieceName } from "../lib/words/cut-words.js";
 import { needName } from "../lib/words/need-name.js";
 import { emit, h, refill } from "../lib/page/dom.js";
 import { chips } from "./chips.js";
-import { isJoined, MEASURED_BY, piecesIn } from "../lib/asking/plan-request.js";
+import { isJoined, piecesIn } from "../lib/asking/plan-request.js";
 import { choiceField, tickField } from "./choice-field.js";
 import { Folds } from "./fold-open.js";
 import { lengthField } from "./length-field.js";
 
 /**
  * Shows what a quilt needs (`needs` with their `counts`, those `left_out` unticked, and what is `not_cut`) or the
- * `typed` pieces. Emits `put` {path, value}, `leave-out` {id, on}, `add-piece`, `remove-piece` place.
+ * `typed` pieces, with the `choices` of shapes, cuts and grains. Emits `put` {path, value}, `leave-out` {id, on},
+ * `add-piece`, `remove-piece` place.
  */
 export class NeedList extends HTMLElement {
   #folds = new Folds();
@@ -27,7 +28,7 @@ export class NeedList extends HTMLElement {
   }
 
   show(shown) {
-    const { state, errors, words } = shown;
+    const { state, choices, errors, words } = shown;
     const say = (code, values) => words.say(`basket_screen.${code}`, values);
     refill(
       this,
@@ -46,7 +47,7 @@ export class NeedList extends HTMLElement {
           name: "grain",
           label: say("grain"),
           taken: state.grain,
-          choices: ["any", "lengthwise", "crosswise"].map((grain) => [grain, say(`grains.${grain}`)]),
+          choices: choices.grains.map((grain) => [grain, say(`grains.${grain}`)]),
           error: errors.grain,
         }),
       ),
@@ -83,9 +84,9 @@ export class NeedList extends HTMLElement {
     ];
   }
 
-  #typed({ state, fabrics, errors, words }, say) {
+  #typed({ state, choices, fabrics, errors }, say) {
     return [
-      ...state.typed.map((piece, place) => this.#piece(piece, place, fabrics, errors, words, say)),
+      ...state.typed.map((piece, place) => this.#piece(piece, place, { choices, fabrics, errors }, say)),
       h(
         "button",
         { type: "button", class: "button", "data-key": "add-piece", onclick: () => emit(this, "add-piece") },
@@ -94,8 +95,9 @@ export class NeedList extends HTMLElement {
     ];
   }
 
-  #piece(piece, place, fabrics, errors, words, say) {
+  #piece(piece, place, { choices: { shapes, cuts }, fabrics, errors }, say) {
     const at = (name) => `typed.${place}.${name}`;
+    const told = shapes[piece.shape] ?? [];
     const field = (name, label) =>
       lengthField({ name: at(name), label, text: piece[name], error: errors[`pieces[${place}].${name}`] });
     return h(
@@ -109,17 +111,17 @@ export class NeedList extends HTMLElement {
           name: at("shape"),
           label: say("shape"),
           taken: piece.shape,
-          choices: Object.keys(MEASURED_BY).map((shape) => [shape, say(`shapes.${shape.replace("-", "_")}`)]),
+          choices: Object.keys(shapes).map((shape) => [shape, say(`shapes.${shape.replace("-", "_")}`)]),
         }),
         field("need", say("need")),
         field("size", say("size")),
-        MEASURED_BY[piece.shape] && field(MEASURED_BY[piece.shape], say(MEASURED_BY[piece.shape])),
-        piece.shape === "half-diamond" &&
+        told.filter((name) => name !== "cut").map((name) => field(name, say(name))),
+        told.includes("cut") &&
           choiceField({
             name: at("cut"),
             label: say("cut"),
             taken: piece.cut,
-            choices: ["short", "long"].map((cut) => [cut, say(`cuts.${cut}`)]),
+            choices: cuts.map((cut) => [cut, say(`cuts.${cut}`)]),
           }),
         fabrics.length > 0 &&
           choiceField({

@@ -6,11 +6,9 @@ import { chips } from "./chips.js";
 import { Folds } from "./fold-open.js";
 import { lengthField } from "./length-field.js";
 
-const ANGLES = ["60", "45", "30"];
-const MEASURES = ["size", "finished_size", "edge", "short_diagonal", "long_diagonal"];
-
 /**
- * Shows `piece` {angle, measure, text, seam}, `sizes` to tap (texts), what the core `measured` of it (or null), and `errors` by field.
+ * Shows `piece` {angle, measure, text, seam}, `angles` and `sizes` to tap (texts), what the core `measured` of it (or
+ * null) by the `measures` that it knows, and `errors` by field.
  * Emits `piece` with the changed part; a measure that is tapped comes with its exact `inches`, as its text is rounded.
  */
 export class PiecePicker extends HTMLElement {
@@ -25,16 +23,16 @@ export class PiecePicker extends HTMLElement {
     this.addEventListener("typed", ({ detail }) => emit(this, "piece", { [detail.name.split(".")[1]]: detail.text }));
   }
 
-  show({ piece, sizes, measured, errors, words }) {
-    const open = this.#other || !ANGLES.includes(piece.angle);
+  show({ piece, angles, sizes, measures, measured, errors, words }) {
+    const open = this.#other || !angles.includes(piece.angle);
     refill(
       this,
       h(
         "div",
         { class: "card" },
-        this.#angles(piece, open, errors, words),
+        this.#angles(piece, angles, open, errors, words),
         this.#size(piece, sizes, errors, words),
-        measured && this.#measures(piece, measured, words),
+        measured && this.#measures(piece, measures, measured, words),
         this.#seam(piece, errors, words),
       ),
     );
@@ -45,8 +43,8 @@ export class PiecePicker extends HTMLElement {
     emit(this, "piece", this.#other ? {} : { angle });
   }
 
-  #angles(piece, open, errors, words) {
-    const choices = [...ANGLES.map((angle) => [angle, `${angle}°`]), ["other", words.say("page.angle_other")]];
+  #angles(piece, angles, open, errors, words) {
+    const choices = [...angles.map((angle) => [angle, `${angle}°`]), ["other", words.say("page.angle_other")]];
     return h(
       "div",
       { class: "field" },
@@ -79,7 +77,7 @@ export class PiecePicker extends HTMLElement {
     );
   }
 
-  #measures(piece, measured, words) {
+  #measures(piece, measures, measured, words) {
     return h(
       "div",
       { class: "piece" },
@@ -91,7 +89,7 @@ export class PiecePicker extends HTMLElement {
       h(
         "div",
         { class: "measures", role: "group", "aria-label": words.say("page.measures") },
-        MEASURES.map((measure) => this.#measure(measure, piece, measured, words)),
+        measures.map((measure) => this.#measure(measure, piece, measured, words)),
       ),
     );
   }

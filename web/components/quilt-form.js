@@ -6,11 +6,9 @@ import { choiceField, tickField } from "./choice-field.js";
 import { Folds } from "./fold-open.js";
 import { lengthField } from "./length-field.js";
 
-const ANGLES = ["60", "45", "30"];
-
 /**
  * Shows `state` (all as typed), the usual `sizes`, `errors` by field; of what can be chosen for a `quilt` only what is
- * possible in the setting that is taken, by its `choices`. Emits `put` with a path and the new value:
+ * possible in the setting that is taken, by its `choices`, and usual angles, as are `offered`. Emits `put` with a path and the new value:
  * {path: ["piece", "text"], value: "4"}; `usual-size` with a code; `add-border` and `remove-border` with its place.
  */
 export class QuiltForm extends HTMLElement {
@@ -146,7 +144,7 @@ export class QuiltForm extends HTMLElement {
         h("span", { class: "label" }, words.say("page.angle")),
         chips(
           words.say("page.angle"),
-          anglesOf(shown.choices).map((angle) => [angle, `${angle}°`]),
+          anglesOf(shown).map((angle) => [angle, `${angle}°`]),
           state.piece.angle,
           "angle",
         ),
@@ -358,8 +356,8 @@ function fabricField(name, label, taken, { state, words }) {
 }
 
 /** The usual angles, or the one that a setting is possible with. */
-function anglesOf({ angle }) {
-  return angle ? [String(angle)] : ANGLES;
+function anglesOf({ choices: { angle }, offered }) {
+  return angle ? [String(angle)] : offered.angles;
 }
 
 customElements.define("quilt-form", QuiltForm);

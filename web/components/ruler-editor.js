@@ -14,14 +14,13 @@ const FRESH_LINE = Object.freeze({
   lean: "both",
   hard_to_see: false,
 });
-const LEANS = ["right", "left", "both"];
 
 /**
- * Shows a `draft` of texts, the ruler `drawn` from it (or null), and `errors` by field.
+ * Shows a `draft` of texts, the ruler `drawn` from it (or null), the `choices` of its lines, and `errors` by field.
  * Emits `draft` with the changed draft, `keep`, `cancel` and, for a ruler that is `known`, `remove`.
  */
 export class RulerEditor extends HTMLElement {
-  show({ draft, drawn, known, errors, words }) {
+  show({ draft, drawn, known, choices, errors, words }) {
     this.draft = draft;
     const say = (code, values) => words.say(`rulers_screen.editor.${code}`, values);
     const field = (name, more = {}) =>
@@ -51,7 +50,7 @@ export class RulerEditor extends HTMLElement {
         { class: "card" },
         h("h3", {}, say("angles")),
         h("p", { class: "soft small" }, say("angles_hint")),
-        draft.angles.map((line, i) => this.#line(line, i, errors, words)),
+        draft.angles.map((line, i) => this.#line(line, i, choices, errors, words)),
         h(
           "button",
           {
@@ -111,7 +110,7 @@ export class RulerEditor extends HTMLElement {
     this.#put({ angles: this.draft.angles.map((line, i) => (i === place ? { ...line, ...change } : line)) });
   }
 
-  #line(line, i, errors, words) {
+  #line(line, i, { line_from: edges, leans }, errors, words) {
     const say = (code, values) => words.say(`rulers_screen.editor.${code}`, values);
     const field = (part, more) =>
       lengthField({
@@ -126,16 +125,19 @@ export class RulerEditor extends HTMLElement {
       { class: "ruler-line" },
       h("legend", {}, say("line", { n: i + 1 })),
       field("degrees", { hint: say("degrees_hint") }),
-      this.#choice(i, "from", line, say("from"), {
-        long: words.say("rulers.from.long"),
-        short: words.say("rulers.from.short"),
-      }),
+      this.#choice(
+        i,
+        "from",
+        line,
+        say("from"),
+        edges.map((edge) => [edge, words.say(`rulers.from.${edge}`)]),
+      ),
       this.#choice(
         i,
         "lean",
         line,
         say("lean"),
-        Object.fromEntries(LEANS.map((lean) => [lean, words.say(`rulers.line.lean.${lean}`)])),
+        leans.map((lean) => [lean, words.say(`rulers.line.lean.${lean}`)]),
         words.say("rulers.line.lean_help"),
       ),
       h(
@@ -161,7 +163,7 @@ export class RulerEditor extends HTMLElement {
   }
 
   #choice(i, part, line, label, choices, hint) {
-    const values = Object.entries(choices).map(([value, text]) => [`${i} ${part} ${value}`, text]);
+    const values = choices.map(([value, text]) => [`${i} ${part} ${value}`, text]);
     return h(
       "div",
       { class: "field" },

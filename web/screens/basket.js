@@ -17,6 +17,7 @@ import {
 } from "../lib/asking/plan-request.js";
 import { inUnits } from "../lib/words/in-units.js";
 import { fitted, maybe } from "../lib/kept/kinds.js";
+import { usualAs } from "../lib/kept/usual-as.js";
 import { putIn } from "../lib/kept/put-in.js";
 import { LatestOnly } from "../lib/page/latest-only.js";
 import { buyingRequest } from "../lib/quilt/quilt-request.js";
@@ -32,16 +33,16 @@ import "../components/plan-view.js";
 const KEPT = "basket";
 const PLAN = "basket-plan";
 const NONE = Object.freeze({});
-const FRESH = {
-  units: "in",
-  from: "quilt",
-  cloths: [],
-  typed: [{ shape: "diamond", size: "4", angle: "60", cut: "short", length: "", need: "24", fabric: "" }],
-  left_out: [],
-  grain: "any",
-  skipped: [],
-};
-const KIND = { ...FRESH, cloths: [{ kind: "", count: "1", length: "", width: "", fabric: "", one_way: false }] };
+const CLOTH = Object.freeze({ kind: "", count: "1", length: "", width: "", fabric: "", one_way: false });
+
+/** What is on the screen before anything is typed: what the core says is usual. */
+function fresh({ units, typed }, { grains: [grain] }) {
+  return { units, from: "quilt", cloths: [], typed: [freshPiece(typed)], left_out: [], grain, skipped: [] };
+}
+
+function freshPiece(usual) {
+  return { ...usual, length: "", fabric: "" };
+}
 
 export class BasketScreen {
   #settling = new LatestOnly(() => this.#settleNow());
@@ -54,7 +55,7 @@ export class BasketScreen {
    */
   constructor(parts) {
     Object.assign(this, parts);
-    this.state = structuredClone(FRESH);
+    this.state = this.#fresh(this.#usual);
     this.mine = null;
     this.#wants(null);
     this.planned = null;
@@ -86,11 +87,10 @@ export class BasketScreen {
 
   /** Takes back what was on this screen, so that it is there before Python is. */
   async restore() {
-    const { value, whole } = fitted(
-      (await this.store.get(KEPT)) ?? {},
-      { state: KIND, mine: maybe(KIND) },
-      { state: this.state, mine: null },
-    );
+    const kept = (await this.store.get(KEPT)) ?? {};
+    const state = this.#fresh(usualAs(kept.state, this.facts.usual, this.#usual, this.facts.usual.in));
+    const kind = { ...state, cloths: [CLOTH] };
+    const { value, whole } = fitted(kept, { state: kind, mine: maybe(kind) }, { state, mine: null });
     this.state = value.state;
     this.mine = value.mine;
     this.planned = fitted(
@@ -124,12 +124,21 @@ export class BasketScreen {
   /** An example's cloths take the place of the user's own, which come back with null. */
   take(cloths) {
     if (cloths) this.mine ??= this.state;
-    this.state = cloths ? { ...structuredClone(FRESH), ...cloths } : (this.mine ?? this.state);
+    this.state = cloths ? { ...this.#fresh(this.#usual), ...cloths } : (this.mine ?? this.state);
     if (!cloths) this.mine = null;
     this.#wants(null);
     this.#forgetPlan();
     this.largest.forget();
     this.#keep();
+  }
+
+  /** What is usual in the units of now. */
+  get #usual() {
+    return this.facts.usual[this.settings.words.units];
+  }
+
+  #fresh(usual) {
+    return fresh(usual, this.facts.choices);
   }
 
   #say(code, values) {
@@ -143,17 +152,17 @@ export class BasketScreen {
     on("add-cloth", (kind) =>
       this.#change({
         ...this.state,
-        cloths: [
-          ...this.state.cloths,
-          { kind, count: "1", length: "", width: "", fabric: this.#fabrics()[0]?.[0] ?? "", one_way: false },
-        ],
+        cloths: [...this.state.cloths, { ...CLOTH, kind, fabric: this.#fabrics()[0]?.[0] ?? "" }],
       }),
     );
     on("remove-cloth", (place) =>
       this.#change({ ...this.state, cloths: this.state.cloths.filter((_, i) => i !== place) }),
     );
     on("add-piece", () =>
-      this.#change({ ...this.state, typed: [...this.state.typed, { ...(this.state.typed.at(-1) ?? FRESH.typed[0]) }] }),
+      this.#change({
+        ...this.state,
+        typed: [...this.state.typed, { ...(this.state.typed.at(-1) ?? freshPiece(this.#usual.typed)) }],
+      }),
     );
     on("remove-piece", (place) =>
       this.#change({ ...this.state, typed: this.state.typed.filter((_, i) => i !== place) }),
@@ -221,7 +230,8 @@ export class BasketScreen {
   async #settleNow() {
     const { words } = this.settings;
     const quilt = this.quilt();
-    if (this.state.from === "typed") this.#wants({ needs: typedNeeds(this.state.typed, this.#labels(), words) });
+    if (this.state.from === "typed")
+      this.#wants({ needs: typedNeeds(this.state.typed, this.#labels(), { ...this.facts.choices, words }) });
     else if (!quilt.answer) this.#wants(null);
     else if (!quilt.waiting) {
       const found = await quiltNeeds(quilt, { cloths: this.#cloths(), grain: this.state.grain }, this.#labels(), {
@@ -404,7 +414,8 @@ export class BasketScreen {
     const { state, errors } = this;
     const shown = { state, errors, words, fabrics: this.#fabrics() };
     this["basket-list"].show({ ...shown, cloths: state.cloths, kinds: this.facts.kinds });
-    this["need-list"].show({ ...shown, needs: this.needs, counts: this.counts, not_cut: this.notCut });
+    const { choices } = this.facts;
+    this["need-list"].show({ ...shown, choices, needs: this.needs, counts: this.counts, not_cut: this.notCut });
     const stale = Boolean(this.planned) && this.#isStale();
     if (this.planned)
       this["plan-view"].show({

@@ -12,9 +12,9 @@ export class BestSize {
   #asking = "";
 
   /**
-   * @param {{python, settings, asked, use, choices}} parts `asked()` gives the request without its name, null where
-   *   there is nothing to ask; `use(inches)` takes a size over and returns what takes it back; `choices()` lists the
-   *   pieces [id, label] that may be asked for, of which one is `chosen`
+   * @param {{python, settings, facts, asked, use, choices}} parts `asked()` gives the request without its name, null
+   *   where there is nothing to ask; `use(inches)` takes a size over and returns what takes it back; `choices()` lists
+   *   the pieces [id, label] that may be asked for, of which one is `chosen`
    */
   constructor(parts) {
     Object.assign(this, parts);
@@ -59,7 +59,7 @@ export class BestSize {
   }
 
   #ask(request, { signal }) {
-    const step = this.settings.words.units === "cm" ? "1 mm" : "1/8 in";
+    const { tick: step } = this.facts.usual[this.settings.words.units];
     return this.python.search({ ask: "best_size", ...request, step }, { signal });
   }
 

@@ -5,6 +5,7 @@ import { h } from "../lib/page/dom.js";
 import { offeredSizes, today, withSize } from "../lib/kept/sizes.js";
 import { inUnits } from "../lib/words/in-units.js";
 import { fitted, maybe } from "../lib/kept/kinds.js";
+import { usualAs } from "../lib/kept/usual-as.js";
 import { sidesInUnits, sideUnit, typedLength, typedNumber } from "../lib/words/measure.js";
 import { BestSize } from "./best-size.js";
 import "../components/answer-view.js";
@@ -13,15 +14,11 @@ import "../components/cloth-picker.js";
 import "../components/piece-picker.js";
 
 const KEPT = "count";
-const SIZES = { in: ["2 1/2", "3", "4", "5", "6", "8"], cm: ["6", "8", "10", "12", "15", "20"] };
-const PRACTICE_LENGTH = "36 in";
-const FRESH = {
-  units: "in",
-  piece: { angle: "60", measure: "size", text: "4", seam: "1/4" },
-  cloth: { kind: "fat_quarter", length: "", width: "" },
-  cloths: 1,
-  way: "best",
-};
+
+/** What is on the screen before anything is typed: what the core says is usual. */
+function fresh({ units, piece, cloth }) {
+  return { units, piece, cloth: { kind: cloth, length: "", width: "" }, cloths: 1, way: "best" };
+}
 
 export class CountScreen {
   /**
@@ -30,7 +27,7 @@ export class CountScreen {
    */
   constructor(parts) {
     Object.assign(this, parts);
-    this.state = structuredClone(FRESH);
+    this.state = fresh(this.#usual);
     this.answers = null;
     this.errors = {};
     this.waiting = true;
@@ -45,10 +42,12 @@ export class CountScreen {
 
   /** Takes back what was on this screen, so that it is there before Python is. */
   async restore() {
+    const kept = await this.store.get(KEPT);
+    const state = fresh(usualAs(kept?.state, this.facts.usual, this.#usual, this.facts.usual.in));
     const { value, whole } = fitted(
-      await this.store.get(KEPT),
-      { state: FRESH, answers: maybe({ count: maybe({}), piece: maybe({}) }) },
-      { state: this.state, answers: null },
+      kept,
+      { state, answers: maybe({ count: maybe({}), piece: maybe({}) }) },
+      { state, answers: null },
     );
     this.state = value.state;
     this.answers = isWhole(value.answers) ? value.answers : null;
@@ -83,7 +82,7 @@ export class CountScreen {
     return {
       ask: "guide",
       piece,
-      cloth: { kind: "full_width_strip", width: PRACTICE_LENGTH, selvage: "none" },
+      cloth: { kind: "full_width_strip", width: this.#usual.practice, selvage: "none" },
       way: "along_width",
     };
   }
@@ -169,6 +168,11 @@ export class CountScreen {
     return { ask: "guide", ...request, cloth: { ...cloth, ...several }, way };
   }
 
+  /** What is usual in the units of now. */
+  get #usual() {
+    return this.facts.usual[this.settings.words.units];
+  }
+
   #kind() {
     return this.facts.kinds.find(({ code }) => code === this.state.cloth.kind);
   }
@@ -200,14 +204,25 @@ export class CountScreen {
 
   #show() {
     const { words } = this.settings;
+    const { kinds, quilt, choices, limits } = this.facts;
     const { piece } = this.state;
     const how = { units: words.units, measure: piece.measure };
-    const sizes = offeredSizes(this.settings.values.sizes, SIZES[words.units], how, today());
-    this.pieces.show({ piece, sizes, measured: this.answers?.piece ?? null, errors: this.errors, words });
+    const sizes = offeredSizes(this.settings.values.sizes, this.#usual.sizes, how, today());
+    this.pieces.show({
+      piece,
+      angles: choices.angles,
+      sizes,
+      measures: quilt.measures,
+      measured: this.answers?.piece ?? null,
+      errors: this.errors,
+      words,
+    });
     this.cloths.show({
       cloth: this.state.cloth,
       cloths: this.state.cloths,
-      kinds: this.facts.kinds,
+      most: limits.cloths,
+      kinds,
+      amounts: choices.amounts,
       errors: this.errors,
       words,
     });

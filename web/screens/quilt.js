@@ -6,12 +6,14 @@ import { exampleQuilt } from "../lib/quilt/example.js";
 import { fitted, maybe, such } from "../lib/kept/kinds.js";
 import { LatestOnly } from "../lib/page/latest-only.js";
 import { typedLength } from "../lib/words/measure.js";
+import { usualAs } from "../lib/kept/usual-as.js";
 import { putIn } from "../lib/kept/put-in.js";
 import { QuiltPainter } from "../lib/quilt/quilt-canvas.js";
 import { buyingRequest, classRequest, geometryKey, quiltRequest, seamRequest } from "../lib/quilt/quilt-request.js";
 import {
   freshFabric,
   freshQuilt,
+  nextBorder,
   nextId,
   PALETTE,
   quiltInUnits,
@@ -40,7 +42,6 @@ const UNKNOWN_WIDTH = 8; // inches that a photograph kept by an older page shows
 const PICTURE = 480; // px of the longer side of a quilt that is only looked at
 const NONE = Object.freeze({});
 const OWN_COLOURS = { sashing: "#d9cdb8", border: "#5b6680", binding: "#3b3547", backing: "#8d9a9e" };
-const AROUND = /^(sash|cornerstone|border|binding)/; // kinds of piece that no pattern colours
 
 export class QuiltScreen {
   #pictures = new Map();
@@ -86,14 +87,16 @@ export class QuiltScreen {
 
   /** Takes back what was on this screen, so that it is there before Python is. */
   async restore() {
-    const fresh = freshQuilt(this.settings.values.units, (number) => this.#say("fabric_number", { number }));
+    const kept = withChosenWay((await this.store.get(KEPT)) ?? {});
+    const fresh = this.#fresh(kept.state);
     const { value, whole } = fitted(
-      withChosenWay((await this.store.get(KEPT)) ?? {}),
-      { state: fresh, mine: maybe(fresh) },
+      kept,
+      { state: fresh, mine: maybe(this.#fresh(kept.mine)) },
       { state: fresh, mine: null },
     );
     this.state = withNewNames(value.state);
-    this.mine = value.mine && withNewNames(fitted(value.mine, fresh).value); // an older page kept less of a quilt
+    // An older page kept less of a quilt.
+    this.mine = value.mine && withNewNames(fitted(value.mine, this.#fresh(value.mine)).value);
     this.answers = fitted(
       (await this.store.get(ANSWERS)) ?? {},
       {
@@ -152,6 +155,17 @@ export class QuiltScreen {
     });
   }
 
+  /** What is usual in the units of now. */
+  get #usual() {
+    return this.facts.usual[this.settings.words.units];
+  }
+
+  /** A new quilt, in the units of one that is `kept`, which is filled up from it. */
+  #fresh(kept) {
+    const usual = usualAs(kept, this.facts.usual, this.#usual);
+    return freshQuilt(usual, (number) => this.#say("fabric_number", { number }));
+  }
+
   #say(code, values) {
     return this.settings.words.say(`quilt_screen.${code}`, values);
   }
@@ -166,16 +180,7 @@ export class QuiltScreen {
     on("add-border", () =>
       this.#change({
         ...this.state,
-        borders: [
-          ...this.state.borders,
-          {
-            width: this.state.units === "cm" ? "5" : "2",
-            fabric: "",
-            corners: "butted",
-            extra: this.state.units === "cm" ? "5" : "2",
-            grain: "any",
-          },
-        ],
+        borders: [...this.state.borders, nextBorder(this.#usual.quilt)],
       }),
     );
     on("remove-border", (place) =>
@@ -507,7 +512,7 @@ export class QuiltScreen {
 
   #example() {
     this.mine ??= this.state;
-    const { quilt, basket } = exampleQuilt(this.settings.words.units, (code) => this.#say(`example.${code}`));
+    const { quilt, basket } = exampleQuilt(this.#usual, (code) => this.#say(`example.${code}`));
     this.takeBasket(basket);
     this.#change(quilt);
   }
@@ -532,6 +537,8 @@ export class QuiltScreen {
       sizes: answers.sizes,
       choices: this.#choices,
       quilt: this.facts.quilt,
+      offered: this.facts.choices,
+      limits: this.facts.limits,
       tapped: this.#changes().length,
       colourOf: this.#colourOf,
     };
@@ -583,15 +590,13 @@ export class QuiltScreen {
 
   #draw(quilt) {
     const { words } = this.settings;
-    const kinds = quilt.drawing.kinds.map((kind) => AROUND.test(kind));
-    const first = quilt.drawing.pieces.findIndex(([kind]) => kinds[kind]);
     this["quilt-drawing"].show({
       drawing: quilt.drawing,
       colours: this.#colours,
       tiles: this.#tiles,
       fabrics: this.state.fabrics,
       brush: this.brush,
-      patchwork: first < 0 ? quilt.drawing.pieces.length : first,
+      patchwork: quilt.drawing.patchwork ?? 0, // an older core's does not tell; the newer one is on its way
       stale: this.waiting && !this.#onlyColours,
       words,
       description: this.#say("drawn", {

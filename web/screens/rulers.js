@@ -18,7 +18,7 @@ const KEPT = "rulers";
 export class RulersScreen {
   #touched = new Set(); // fields whose errors are shown; null once all are
 
-  /** @param {{python, store, settings, shelf}} parts what the page wires it to */
+  /** @param {{python, store, settings, facts, shelf}} parts what the page wires it to */
   constructor(parts) {
     Object.assign(this, parts);
     this.state = { drawn: {}, ways: null, pictures: null, waysOf: null, piece: null, editing: null };
@@ -30,7 +30,7 @@ export class RulersScreen {
 
   /** Takes back what was on this screen, so that it is there before Python is. */
   async restore() {
-    const draft = freshDraft(this.settings.words);
+    const draft = freshDraft(this.#usual);
     const kind = {
       drawn: {},
       ways: maybe({}),
@@ -45,6 +45,11 @@ export class RulersScreen {
 
   element() {
     return this.root;
+  }
+
+  /** What is usual in the units of now. */
+  get #usual() {
+    return this.facts.usual[this.settings.words.units];
   }
 
   /** Shows the screen as it was, and asks for everything anew. */
@@ -103,7 +108,7 @@ export class RulersScreen {
     this.list.addEventListener("change-ruler", ({ detail }) =>
       this.#edit(detail, draftOf(this.shelf.entries()[detail].ruler)),
     );
-    this.list.addEventListener("add", () => this.#edit(null, freshDraft(this.settings.words)));
+    this.list.addEventListener("add", () => this.#edit(null, freshDraft(this.#usual)));
     this.editor.addEventListener("draft", ({ detail }) => this.#drafted(detail));
     this.editor.addEventListener("keep", () => this.#keepDraft());
     this.editor.addEventListener("remove", () => this.#remove());
@@ -238,6 +243,7 @@ export class RulersScreen {
         draft: editing.draft,
         drawn: this.draft.drawn,
         known: editing.place !== null,
+        choices: this.facts.choices,
         errors: this.#shownErrors(),
         words,
       });

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..errors import Refusal
+from ..kinds import USUAL_STRAIGHTEN
 from ..quilt.around.backing import Backing, panels
 from ..quilt.around.binding import bias_depth
 from ..units import CENTIMETER, LONGEST, SAME
@@ -24,7 +25,7 @@ class Bolt:
     grows has a loss below 0."""
 
     usable_width: Fraction
-    straighten: Fraction = Fraction(1)
+    straighten: Fraction = USUAL_STRAIGHTEN
     shrink: tuple[Fraction, Fraction] = (Fraction(0), Fraction(0))
     step: Fraction = STEPS["eighth_yard"]
 

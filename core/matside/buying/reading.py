@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from ..errors import Refusal
 from ..fields import Fields
-from ..kinds import USUAL_WIDTH
+from ..kinds import KINDS, USUAL_STRAIGHTEN, USUAL_WIDTH
 from ..pieces import MOST_NEEDED, read_piece
 from ..quilt.around.backing import Backing
 from ..quilt.reading import MOST_FABRICS, quilt_within
@@ -23,7 +23,7 @@ MOST_SIZES = 8
 _SIZED_BY = ("target", "fit", "width", "height", "columns", "rows", "have")
 #: What pieces are of that name no fabric.
 UNNAMED = "cloth"
-_QUARTER = {"length": Fraction(18), "width": Fraction(20)}
+_QUARTER = {"length": KINDS["fat_quarter"].length, "width": KINDS["fat_quarter"].width}
 #: Taken off the 18 in side of a fat quarter, which a shop cuts by eye, until it is square. Common
 #: practice, no published source.
 USUAL_SQUARE = Fraction(1, 2)
@@ -145,7 +145,7 @@ def _read_fabric(name: str, own: Fields, common: Fields, demands: list[Demand], 
     """A fabric by its own fields, and by those of the whole request where it has none."""
     bolt = Bolt(
         usable_width=own.length("usable_width", _wide(demands) or common.length("usable_width", USUAL_WIDTH)),
-        straighten=own.length_or_zero("straighten", common.length_or_zero("straighten", Fraction(1))),
+        straighten=own.length_or_zero("straighten", common.length_or_zero("straighten", USUAL_STRAIGHTEN)),
         shrink=_read_shrink(own if own.has("shrink") else common),
         step=STEPS[common.choice("round_to", tuple(STEPS), "eighth_yard")],
     )

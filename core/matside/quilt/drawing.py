@@ -10,8 +10,8 @@ def drawing(layers: list[Layer], size: tuple[float, float], clip: Box | None) ->
 
     A row of `pieces` is [kind, fabric, shape, x, y, row, column]: numbers into `kinds`, the quilt's fabrics and
     `shapes`, and where the shape's origin lies. The patchwork's pieces come first, in the order of the
-    colouring's piece numbers. `clip` is the box [left, top, right, bottom] to which a trimmed edge cuts the first
-    `clipped` pieces, or None."""
+    colouring's piece numbers: `patchwork` says how many, and no pattern colours what follows them. `clip` is the box
+    [left, top, right, bottom] to which a trimmed edge cuts the first `clipped` pieces, or None."""
     shapes: dict[Outline, int] = {}
     kinds: dict[str, int] = {}
     rows = [row for layer in layers for row in _rows(layer, shapes, kinds)]
@@ -22,6 +22,7 @@ def drawing(layers: list[Layer], size: tuple[float, float], clip: Box | None) ->
         "kinds": list(kinds),
         "shapes": [[(round(x, 6), round(y, 6)) for x, y in shape] for shape in shapes],
         "pieces": rows,
+        "patchwork": len(layers[0].patchwork.patches),
         "clip": clip,
         "clipped": inside,
     }

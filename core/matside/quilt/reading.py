@@ -11,8 +11,8 @@ from ..kinds import USUAL_WIDTH
 from ..pieces import DEFAULT_SEAM, read_diamond
 from ..shapes import SMALLEST
 from ..units import shown
-from .around.backing import Backing
-from .around.binding import BINDING_FOLDS, GRAINS, JOINS, Binding
+from .around.backing import USUAL_OVERLAP, Backing
+from .around.binding import BINDING_FOLDS, GRAINS, JOINS, USUAL_BINDING, Binding
 from .around.borders import BORDER_GRAINS, CORNERS, DEFAULT_EXTRA, Border, taken_by
 from .fabrics.colours import WAYS, Colouring
 from .geometry import MOST_PIECES, Geometry, Size
@@ -114,7 +114,7 @@ def read_quilt(fields: Fields) -> Quilt:
         binding=read_binding(fields, fabrics, piece.seam) if fields.has("binding") else None,
         binding_strip=_part(fields, "binding").length("strip_length", USUAL_WIDTH),
         backing=read_backing(fields, fabrics) if fields.has("backing") else None,
-        batting_overlap=_part(fields, "batting").length_or_zero("overlap", Fraction(4))
+        batting_overlap=_part(fields, "batting").length_or_zero("overlap", USUAL_OVERLAP)
         if fields.has("batting")
         else None,
         drawing=fields.flag("drawing", True),
@@ -263,7 +263,7 @@ def read_binding(fields: Fields, fabrics: Fabrics, seam: Fraction) -> Binding:
 def _binding_width(given: Fields, fold: str, ease: Fraction) -> Fraction:
     """The finished width: given, or what strips of the given cut width come to, or else ⅜ in."""
     if given.has("width") or not given.has("cut_width"):
-        return given.length("width", Fraction(3, 8))
+        return given.length("width", USUAL_BINDING)
     width = (given.length("cut_width") - ease) / BINDING_FOLDS[fold]
     if width <= 0:
         raise Refusal(given.at("cut_width"), "binding_narrow", given=float(given.length("cut_width")), ease=float(ease))
@@ -275,7 +275,7 @@ def read_backing(fields: Fields, fabrics: Fabrics) -> Backing:
     given = fields.object("backing")
     return Backing(
         usable_width=given.length("usable_width", USUAL_WIDTH),
-        overlap=given.length_or_zero("overlap", Fraction(4)),
+        overlap=given.length_or_zero("overlap", USUAL_OVERLAP),
         seam=given.length_or_zero("seam", Fraction(1, 2)),
         fabric=fabrics.read(given, "fabric", "backing"),
     )

@@ -13,7 +13,7 @@ from ..shapes import Point
 from ..units import SAME
 
 EDGES = ("long", "short")
-LEANS = ("left", "right", "both")
+LEANS = ("right", "left", "both")
 #: The finest tick when nobody says otherwise. Common practice, no published source.
 USUAL_TICK = Fraction(1, 8)
 #: The angles to an edge, in degrees, that a printed line can have: flatter ones would run along the edge.

@@ -61,22 +61,20 @@ export function withLengths({ cloths, typed, ...state }, { kinds, units }, meant
   };
 }
 
-/** What a piece of each shape is described by besides its size; half a hexagon by nothing else. */
-export const MEASURED_BY = { diamond: "angle", "half-diamond": "angle", trapezoid: null, rectangle: "length" };
-
-/** Pieces that were typed by hand, as the core takes them. */
-export function typedNeeds(pieces, labels, { units, locale }) {
+/** Pieces that were typed by hand, as the core takes them: each with what its shape is described by. */
+export function typedNeeds(pieces, labels, { shapes, words: { units, locale } }) {
   const length = (text) => typedLength(text, units, locale);
-  return pieces.map(({ shape, cut, angle, fabric, need, ...piece }, place) => ({
-    id: `piece ${place + 1}`,
-    shape,
-    size: length(piece.size),
-    need,
-    ...(MEASURED_BY[shape] === "length" && { length: length(piece.length) }),
-    ...(MEASURED_BY[shape] === "angle" && { angle: typedNumber(angle, locale) }),
-    ...(shape === "half-diamond" && { cut }),
-    ...(labels[fabric] && { fabric: labels[fabric] }),
-  }));
+  return pieces.map(({ shape, cut, angle, fabric, need, ...piece }, place) => {
+    const told = { length: length(piece.length), angle: typedNumber(angle, locale), cut };
+    return {
+      id: `piece ${place + 1}`,
+      shape,
+      size: length(piece.size),
+      need,
+      ...Object.fromEntries((shapes[shape] ?? []).map((name) => [name, told[name]])),
+      ...(labels[fabric] && { fabric: labels[fabric] }),
+    };
+  });
 }
 
 /**

@@ -5,13 +5,13 @@ import { bareLength, typedLength, typedNumber } from "../words/measure.js";
 const LENGTHS = ["width", "length", "tick"];
 const LINE_LENGTHS = ["at", "line_length"];
 
-/** What stands in the fields for a ruler that nothing is known of yet. */
-export function freshDraft(words) {
+/** What stands in the fields for a ruler that nothing is known of yet; its finest `tick` is a usual one. */
+export function freshDraft({ tick }) {
   return {
     name: "",
     width: "",
     length: "",
-    tick: words.say(`rulers_screen.editor.usual_tick.${words.units}`),
+    tick,
     reads_through: true,
     angles: [],
   };

@@ -28,15 +28,15 @@ const CLOTHS = [
   cloth("ten_inch_square", "6", "f4"),
 ];
 
-/** {quilt, basket} as their screens keep them; `nameOf` gives the fabrics' names. */
-export function exampleQuilt(units, nameOf) {
+/** {quilt, basket} as their screens keep them, for the rest as is `usual`; `nameOf` gives the fabrics' names. */
+export function exampleQuilt(usual, nameOf) {
   const fabrics = FABRICS.map(([code, colour, print], number) => ({
     ...freshFabric(`f${number + 1}`, number, () => nameOf(code)),
     colour,
     print,
     used: code !== "oat",
   }));
-  const fresh = freshQuilt(units, () => "");
+  const fresh = freshQuilt(usual, () => "");
   const quilt = {
     ...fresh,
     target: { size: "", width: "48 in", height: "60 in", drop: "" },

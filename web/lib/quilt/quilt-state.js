@@ -3,41 +3,6 @@
 import { inUnits } from "../words/in-units.js";
 import { lightness } from "./swatch.js";
 
-const STARTS = {
-  in: {
-    width: "50",
-    height: "65",
-    size: "4",
-    seam: "1/4",
-    border: "3",
-    extra: "2",
-    bind: "3/8",
-    bolt: "42",
-    over: "4",
-    straighten: "1",
-    quarter: ["18", "20"],
-    square: "1/2",
-    round_to: "eighth_yard",
-    by: "yd",
-  },
-  cm: {
-    width: "130",
-    height: "165",
-    size: "10",
-    seam: "0.75",
-    border: "8",
-    extra: "5",
-    bind: "1",
-    bolt: "106",
-    over: "10",
-    straighten: "3",
-    quarter: ["50", "53"],
-    square: "1.3",
-    round_to: "ten_cm",
-    by: "m",
-  },
-};
-
 /** The usual colours to start from, each with a print of its own. */
 export const PALETTE = [
   ["#2f4a86", "dots"],
@@ -50,54 +15,53 @@ export const PALETTE = [
   ["#46535e", "plain"],
 ];
 
-/** A quilt that nothing was said of yet: about a lap quilt in small diamonds of three fabrics. */
-export function freshQuilt(units, nameOf) {
-  const start = STARTS[units];
+/**
+ * A quilt that nothing was said of yet: about a lap quilt in small diamonds of three fabrics, as the core says is
+ * `usual` in the units of now.
+ */
+export function freshQuilt({ units, piece, quilt: usual }, nameOf) {
   return {
     units,
     by: "target",
-    target: { size: "lap", width: start.width, height: start.height, drop: "" },
-    steps: { columns: "9", rows: "7" },
-    have: "41",
-    fit: "nearest",
-    piece: { angle: "60", measure: "size", text: start.size, seam: start.seam },
-    setting: "grid",
-    orientation: "standing",
-    joined_by: "diamonds",
-    edge: "filled",
-    sashing: { width: "", style: "strips", fabric: "" },
+    target: { ...usual.target, drop: "" },
+    steps: usual.steps,
+    have: usual.have,
+    fit: usual.fit,
+    piece,
+    setting: usual.setting,
+    orientation: usual.orientation,
+    joined_by: usual.joined_by,
+    edge: usual.edge,
+    sashing: { width: "", style: usual.sash_style, fabric: "" },
     top: { width: "", height: "" },
-    borders: [{ width: start.border, fabric: "f1", corners: "butted", extra: start.extra, grain: "any" }],
-    binding: { on: true, grain: "straight", fold: "double", width: start.bind, fabric: "f1" },
-    backing: { on: true, overlap: start.over, fabric: "" },
-    batting: { on: true, overlap: start.over },
+    borders: [{ ...usual.border, fabric: "f1" }],
+    binding: { on: true, ...usual.binding, fabric: "f1" },
+    backing: { on: true, overlap: usual.overlap, fabric: "" },
+    batting: { on: true, overlap: usual.overlap },
     seam_test: { measured: "" },
     sewn: {},
     fabrics: [0, 1, 2].map((number) => freshFabric(`f${number + 1}`, number, nameOf)),
     colouring: { way: "rings", seed: 1, rest: "", joining: "", changes: {}, chosen: false, apart: "", by_light: 0 },
     own: {},
-    class: { weeks: "4", pace: "", share_an_iron: "4", swap: false, made_as: "strips", names: "" },
+    class: { ...usual.class, pace: "", swap: false, names: "" },
     batting_price: "",
     buying: {
-      usable_width: start.bolt,
-      straighten: start.straighten,
+      ...usual.buying,
       shrink_length: "0",
       shrink_width: "0",
       spare_percent: "0",
       spare_pieces: "0",
-      round_to: start.round_to,
-      quarter_length: start.quarter[0],
-      quarter_width: start.quarter[1],
-      square: start.square,
-      price_by: start.by,
       kits: false,
       money: "",
-      people: "20",
-      leader: "1",
       bolt_length: "",
       sizes: [],
     },
   };
+}
+
+/** A further border, as the core says is `usual`. */
+export function nextBorder({ border, next_border: width }) {
+  return { ...border, width, fabric: "" };
 }
 
 /** A new fabric: the next of the palette. */

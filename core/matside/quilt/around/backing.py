@@ -7,6 +7,9 @@ from ...errors import Refusal
 from ...kinds import USUAL_WIDTH
 from ...strips import joined
 
+#: How far backing and batting reach over the quilt on every side, in inches. Common practice, no published source.
+USUAL_OVERLAP = Fraction(4)
+
 
 @dataclass(frozen=True, slots=True)
 class Backing:
@@ -17,7 +20,7 @@ class Backing:
     """
 
     usable_width: Fraction = USUAL_WIDTH
-    overlap: Fraction = Fraction(4)
+    overlap: Fraction = USUAL_OVERLAP
     seam: Fraction = Fraction(1, 2)
     fabric: int = 0
 

@@ -16,6 +16,8 @@ from ...units import LONGEST, SAME
 BINDING_FOLDS = {"double": 6, "single": 4}
 GRAINS = ("straight", "bias")
 JOINS = ("diagonal", "square")
+#: A binding's finished width on the front, in inches. Common practice, no published source.
+USUAL_BINDING = Fraction(3, 8)
 #: The widest strips of a binding, in inches.
 WIDEST = 12
 #: Shorter ends of bias strips are not joined. Common practice, no published source.
