@@ -18,8 +18,7 @@ from .leading.tools import SHARE_AN_IRON
 from .pieces import CUTS, DEFAULT_SEAM, MEASURES, SHAPES, TYPED
 from .plan.basket import GRAINS
 from .quilt.around.backing import USUAL_OVERLAP
-from .quilt.around.binding import BINDING_FOLDS, USUAL_BINDING
-from .quilt.around.binding import GRAINS as BINDING_GRAINS
+from .quilt.around.binding import BINDING_FOLDS, BINDING_GRAINS, USUAL_BINDING
 from .quilt.around.borders import BORDER_GRAINS, CORNERS, DEFAULT_EXTRA
 from .quilt.reading import ORIENTATIONS, SETTINGS
 from .quilt.settings.sashing import STYLES

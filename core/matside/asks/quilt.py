@@ -4,7 +4,7 @@ from fractions import Fraction
 
 from ..fields import Fields
 from ..pieces import MEASURES
-from ..quilt.around.binding import BINDING_FOLDS, GRAINS, JOINS
+from ..quilt.around.binding import BINDING_FOLDS, BINDING_GRAINS, JOINS
 from ..quilt.around.borders import BORDER_GRAINS, CORNERS
 from ..quilt.fabrics.colours import WAYS
 from ..quilt.fabrics.offered import OFFERED
@@ -62,6 +62,6 @@ def answer_choices(request: dict) -> dict:
         "sash_styles": STYLES,
         "border_corners": CORNERS,
         "border_grains": BORDER_GRAINS,
-        "binding": {"folds": tuple(BINDING_FOLDS), "grains": GRAINS, "joins": JOINS},
+        "binding": {"folds": tuple(BINDING_FOLDS), "grains": BINDING_GRAINS, "joins": JOINS},
         "colourings": WAYS,
     }

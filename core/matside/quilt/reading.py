@@ -12,7 +12,7 @@ from ..pieces import DEFAULT_SEAM, read_diamond
 from ..shapes import SMALLEST
 from ..units import shown
 from .around.backing import USUAL_OVERLAP, Backing
-from .around.binding import BINDING_FOLDS, GRAINS, JOINS, USUAL_BINDING, Binding
+from .around.binding import BINDING_FOLDS, BINDING_GRAINS, JOINS, USUAL_BINDING, Binding
 from .around.borders import BORDER_GRAINS, CORNERS, DEFAULT_EXTRA, Border, taken_by
 from .fabrics.colours import WAYS, Colouring
 from .geometry import MOST_PIECES, Geometry, Size
@@ -250,7 +250,7 @@ def read_binding(fields: Fields, fabrics: Fabrics, seam: Fraction) -> Binding:
     return Binding(
         width=_binding_width(given, fold, ease),
         fold=fold,
-        grain=given.choice("grain", GRAINS, "straight"),
+        grain=given.choice("grain", BINDING_GRAINS, "straight"),
         ease=ease,
         tail=given.length_or_zero("tail", Fraction(10)),
         join=given.choice("join", JOINS, "diagonal"),

@@ -14,7 +14,7 @@ from ...units import LONGEST, SAME
 
 #: How often the strips of a binding are as wide as it finishes, by how it is folded.
 BINDING_FOLDS = {"double": 6, "single": 4}
-GRAINS = ("straight", "bias")
+BINDING_GRAINS = ("straight", "bias")
 JOINS = ("diagonal", "square")
 #: A binding's finished width on the front, in inches. Common practice, no published source.
 USUAL_BINDING = Fraction(3, 8)
