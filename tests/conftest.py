@@ -32,7 +32,8 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
     items.sort(key=_turn)
     if config.getoption("--long"):
         return
-    for item in [*(item for item in items if item.get_closest_marker("long")), *_beyond_the_sample(items)]:
+    long = [item for item in items if item.get_closest_marker("long") or item.name in getattr(item.cls, "long", ())]
+    for item in [*long, *_beyond_the_sample(items)]:
         item.add_marker(pytest.mark.skip(reason="takes long: runs by --long"))
 
 

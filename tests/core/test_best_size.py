@@ -72,6 +72,7 @@ def by_hand(angle: float, size: float, length: float, width: float) -> int:
 # --- The cliffs -----------------------------------------------------------------------------------------------------
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize(("piece", "cloth"), some(list(product(PIECES, CLOTHS)), 9))
 def test_every_cliff_is_the_largest_size_that_still_gives_as_many(piece, cloth):
     found = asked(piece, cloth)
@@ -85,6 +86,7 @@ def test_every_cliff_is_the_largest_size_that_still_gives_as_many(piece, cloth):
     )
 
 
+@pytest.mark.every(3)
 @pytest.mark.parametrize("cloth", CLOTHS[:3])
 @pytest.mark.parametrize("piece", PIECES)
 def test_between_two_cliffs_there_is_none(piece, cloth):
@@ -185,6 +187,7 @@ def test_what_the_pieces_take_of_the_cloth_follows_from_the_powers_that_are_told
         assert step["share"] == pytest.approx(exact) == pytest.approx(told)
 
 
+@pytest.mark.every(3)
 @pytest.mark.parametrize("ruler", ["1/8 in", "1/4 in", "1 mm"])
 @pytest.mark.parametrize("piece", PIECES[:5])
 def test_a_good_size_can_be_laid_and_uses_more_than_its_neighbors(piece, ruler):

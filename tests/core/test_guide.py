@@ -304,6 +304,7 @@ PIECES = [{"shape": "diamond", "size": size, "angle": angle} for size in (2.5, 8
 CLOTHS = [{"kind": "yardage", "length": "1 yd"}, {"kind": "full_width_strip"}, {"length": 60, "width": 33}]
 
 
+@pytest.mark.every(3)
 @pytest.mark.parametrize("piece", PIECES)
 @pytest.mark.parametrize("cloth", CLOTHS)
 @pytest.mark.parametrize("way", ["along_length", "along_width", "mixed"])
@@ -552,6 +553,7 @@ def check_sentence(sentence, values: dict, place) -> None:
         assert not re.search(r"\{\w+:length\} (in|cm)\b", form), f"{place} says the unit of a length twice"
 
 
+@pytest.mark.every(3)
 @pytest.mark.parametrize("piece", PIECES)
 @pytest.mark.parametrize("rulers", RULERS)
 def test_every_step_has_its_words_with_all_their_values(piece, rulers):

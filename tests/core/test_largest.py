@@ -93,6 +93,7 @@ def test_among_as_many_columns_and_rows_none_keeps_the_proportion_better(
             assert sorted(family.steps(number)[k] - before[k] for k in (0, 1)) == [0, 1]
 
 
+@pytest.mark.every(3)
 @pytest.mark.parametrize(
     "edge, way", [("filled", "single"), ("filled", "rings"), ("pointed", "rows"), ("trimmed", "single")]
 )

@@ -144,7 +144,7 @@ def must_show(step: dict, cutter: Cutter) -> None:
     )
 
 
-@pytest.mark.parametrize("seed", some(range(200), 7))
+@pytest.mark.parametrize("seed", some(range(200), 12))
 def test_the_guides_words_cut_the_right_pieces(seed):
     case = drawn(seed)
     script = case.script()
@@ -273,6 +273,7 @@ def seen(scene: dict, side: int) -> list:
     )
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("doctor", DOCTORS, ids=lambda doctor: doctor.__name__)
 def test_a_wrong_word_does_not_come_right(doctor):
     tried = 0

@@ -38,6 +38,7 @@ def whole(asked: dict, found: dict) -> bool:
     return found["drawn"] and faults(asked, found, areas_of(asked)) == []
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("name", marked(BINS, LONG_ONES))
 def test_no_fewer_bins_than_are_known_and_a_bound_within_a_hundredth(name):
     instance = BINS[name]
@@ -63,6 +64,7 @@ def test_as_few_bins_as_cp_sat_finds_over_all_patterns(name):
     assert found["strips_bound"] <= (best.strips or found["strips"]) <= found["strips"]
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("name", ONE_BIN)
 def test_never_more_area_out_of_one_bin_than_is_known(name):
     instance = ONE_BIN[name]
@@ -70,6 +72,7 @@ def test_never_more_area_out_of_one_bin_than_is_known(name):
     assert (max(made) == instance.best) if name in AS_MUCH_AS_KNOWN else (max(made) < instance.best)
 
 
+@pytest.mark.every(3)
 @BOTH_WAYS
 @pytest.mark.parametrize("name", marked([name for name in ONE_BIN if name not in TOO_SLOW], SLOW))
 def test_as_much_area_as_cp_sat_fills_with_one_division(name, turned):

@@ -129,9 +129,8 @@ class _Lent:
         self._elsewhere = False
         self._keeper: Page | None = None
         self._first: _LentPage | None = None
-        context.on("request", lambda request: self._note(request.url))
         self._done = _Done(context)
-        self._open, context.new_page = context.new_page, self._new_page
+        self._new, context.new_page = context.new_page, self._new_page
         self._new_session, context.new_cdp_session = context.new_cdp_session, self._session
 
     def as_new(self) -> bool:
@@ -178,6 +177,18 @@ class _Lent:
             self._cleaner = self._new_session(self._keeper)
             self._cleaner.send("ServiceWorker.enable")
 
+    def _open(self) -> Page:
+        """A new page; where it goes is noted."""
+        page = self._new()
+        go = page.goto
+
+        def noted(url: str, **named):
+            self._elsewhere = self._elsewhere or (url.startswith("http") and origin_of(url) != self._origin)
+            return go(url, **named)
+
+        page.goto = noted
+        return page
+
     def _new_page(self) -> Page:
         """The page that goes with the context; new ones for who asks for more than one."""
         if self._first is None:
@@ -192,10 +203,6 @@ class _Lent:
         session = self._new_session(page)
         self._done.back.callback(_ended, session)
         return session
-
-    def _note(self, url: str) -> None:
-        if url.startswith("http") and origin_of(url) != self._origin:
-            self._elsewhere = True
 
 
 def _ended(session: CDPSession) -> None:

@@ -12,7 +12,20 @@ from amounts import some
 from axe import complaints
 from measured import sideways, small_targets, texts_at_the_mat
 from phone import SCREEN, Watched, slowed, until
-from quilter import answered, app_folder, cloth_kind, count_screen, enter, guide, mat, mending, said, seat, totals
+from quilter import (
+    answered,
+    app_folder,
+    cloth_kind,
+    count_screen,
+    enter,
+    guide,
+    mat,
+    mending,
+    painted,
+    said,
+    seat,
+    totals,
+)
 
 FAT_QUARTER = {
     "piece": {"shape": "diamond", "size": 4, "angle": 60},
@@ -95,7 +108,7 @@ def open_dialog(page: Page, name: str) -> None:
 # --- axe-core -------------------------------------------------------------------------------------------------------
 
 
-@pytest.mark.every(2)
+@pytest.mark.every(4)
 @pytest.mark.parametrize("screen", SCREENS)
 def test_axe_finds_nothing_on_any_screen_in_light_and_dark(desk: Page, screen: str):
     show(desk, screen)
@@ -122,7 +135,7 @@ def test_axe_finds_nothing_while_there_are_errors_and_while_there_is_no_answer(d
     cloth_kind(desk, "fat_quarter")
 
 
-@pytest.mark.every(3)
+@pytest.mark.every(4)
 @pytest.mark.parametrize("do", STEPS)
 def test_axe_finds_nothing_at_any_step_in_light_and_dark(at_step, do: str):
     page = at_step(do)
@@ -164,7 +177,7 @@ def test_a_choice_can_be_told_by_more_than_its_colour_with_forced_colours(desk: 
 # --- Reading at arm's length ----------------------------------------------------------------------------------------
 
 
-@pytest.mark.every(2)
+@pytest.mark.every(4)
 @pytest.mark.parametrize("do", STEPS)
 def test_nothing_at_the_mat_is_below_34_px_or_below_a_contrast_of_7(at_step, do: str):
     """34 px are 16 minutes of arc at 70 cm (NUREG-0700); 7:1 is WCAG 2.2, 1.4.6. Working text
@@ -238,7 +251,7 @@ def test_nothing_is_scrolled_sideways_at_320_px_and_with_text_twice_as_large(des
     assert (narrow, large) == ([], [])
 
 
-@pytest.mark.every(2)
+@pytest.mark.every(4)
 @pytest.mark.parametrize("size", [(320, 640), (390, 844), (844, 390), (768, 1024), (1366, 768)])
 def test_the_guide_fits_every_screen_either_way_round(at_step, size):
     """No orientation is locked; every word can be reached and is not under the hint that is told where to tap."""
@@ -267,6 +280,7 @@ def hidden_words(page: Page) -> list[str]:
     return page.evaluate(HIDDEN)
 
 
+@pytest.mark.every(3)
 @pytest.mark.parametrize("size", some([(390, 844), (320, 640), (844, 390), (1024, 768)], 2))
 @pytest.mark.parametrize("do", ["strip", "starter", "piece", "recheck"])
 @pytest.mark.parametrize("hand", ["right", "left"])
@@ -284,6 +298,7 @@ def test_the_labels_of_the_drawing_are_wholly_in_sight(look_at_step, size, do: s
     assert cut_off == []
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("hand", ["right", "left"])
 def test_from_afar_the_sentence_is_in_sight_and_the_hint_is_not_over_the_drawing(at_step, hand: str):
     """80 cm away, with the caution of a sitting that was taken up again."""
@@ -314,10 +329,12 @@ def sized(page: Page, size: tuple[int, int]) -> Page:
     page.set_viewport_size(dict(zip(("width", "height"), size, strict=True)))
     until(page, "(wide) => Math.abs(document.querySelector('mat-view').clientWidth - wide) < 1", size[0])
     page.evaluate("document.fonts.ready")
-    page.wait_for_timeout(60)  # the screen fits itself to its frame with the next picture
+    for _ in range(2):
+        painted(page)  # the screen fits itself to its frame with the next picture
     return page
 
 
+@pytest.mark.every(5)
 @pytest.mark.parametrize("size", SIZES)
 @pytest.mark.parametrize("do", ["press", "piece", "recheck"])
 def test_where_to_tap_is_told_on_every_screen_until_it_was_followed_a_few_times(look_at_step, size, do: str):
@@ -345,7 +362,7 @@ def test_where_to_tap_makes_room_once_it_is_known(at_step):
     until(page, "() => document.querySelector('.mat-body').dataset.known === 'true'")
 
 
-@pytest.mark.every(3)
+@pytest.mark.every(5)
 @pytest.mark.parametrize("size", [*SIZES, *ZOOMED])
 @pytest.mark.parametrize("do", ["selvage", "strip", "piece", "recheck"])
 def test_sentence_and_drawing_stay_in_sight_on_every_screen_and_when_the_page_is_zoomed(look_at_step, size, do: str):
@@ -424,6 +441,7 @@ OWN_LINE = """(role) => {
 }"""
 
 
+@pytest.mark.every(3)
 @pytest.mark.parametrize("size", [(390, 844), (390, 664), (320, 568), (360, 560), (844, 390)])
 @pytest.mark.parametrize(
     ("do", "roles"),

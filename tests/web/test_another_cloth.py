@@ -337,6 +337,7 @@ def test_no_more_strips_in_a_plan_and_the_rest_comes_from_the_next_cloth(at_the_
     assert totals(page) == (12, 12)
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("nth", [0, 1])
 def test_no_more_strips_is_offered_from_the_second_strip_on_until_all_are_cut(one_cloth, nth: int):
     request = {"piece": DIAMOND, "cloth": {"kind": "fat_quarter"}, "way": "along_length"}

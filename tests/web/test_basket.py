@@ -160,6 +160,7 @@ def test_the_guide_knows_how_many_selvages_each_cloth_has(example: Page):
     assert (found["Yards off the bolt"], found["Fat quarter"], found["10-inch square"]) == (2, 1, 0)
 
 
+@pytest.mark.long
 def test_a_cloth_that_is_smaller_than_planned_changes_the_plan(example: Page):
     begin(example)
     example.evaluate(CUT_ON, "Take the next cloth: Fat quarter, Honey")
@@ -182,6 +183,7 @@ def test_a_cloth_that_is_smaller_than_planned_changes_the_plan(example: Page):
     assert [event["event"] for event in sitting(example)["events"]].count("switch") == 1
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("reloaded", [False, True])
 def test_a_basket_that_is_looked_at_before_the_quilt_is_worked_out_takes_it_when_it_is(basket: Page, reloaded: bool):
     basket.evaluate("""() => {
@@ -236,6 +238,7 @@ def test_leans_and_what_is_finished_later_go_on_to_the_plan(basket: Page):
     )
 
 
+@pytest.mark.long
 def test_two_phones_at_one_table_cut_a_plan_between_them(example: Page):
     first, *others = example.locator("plan-view .tick input").all()
     first.uncheck()

@@ -42,6 +42,7 @@ def test_everyone_knows_what_to_bring_and_how_long_it_takes(lesson: Page):
     expect(part(lesson, "tools")).to_contain_text("one for 6 people, 2 in all")
 
 
+@pytest.mark.long
 def test_a_cut_along_goes_week_by_week_and_labels_bear_names(lesson: Page):
     expect(part(lesson, "weekly").locator("h4")).to_have_count(4)
     lesson.get_by_label("Weeks of a cut-along").fill("none")

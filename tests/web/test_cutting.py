@@ -142,6 +142,7 @@ def test_stopping_keeps_the_place_and_the_tab_leads_back_to_it(at_the_mat):
 # --- Taps -----------------------------------------------------------------------------------------------------------
 
 
+@pytest.mark.every(3)
 @pytest.mark.parametrize(("apart", "counts"), [(0, 1), (120, 1), (499, 1), (500, 2), (900, 2)])
 def test_a_bump_within_half_a_second_counts_once(at_the_mat, apart: int, counts: int):
     page = at_the_mat(cuts_to("piece", 1))
@@ -198,6 +199,7 @@ def test_several_layers_count_several_pieces(at_the_mat):
 # --- What happened? -------------------------------------------------------------------------------------------------
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("do", ["strip", "recheck", "strip_done", "done"])
 def test_undo_leads_back_to_what_was_seen_before(at_the_mat, do: str):
     events = cuts_to(do)
@@ -312,7 +314,7 @@ def test_a_strip_of_the_wrong_width_is_put_aside_with_what_was_counted_of_it(at_
 CHOICES = "[...document.querySelectorAll('mend-dialog button')].map((button) => button.title || button.innerText)"
 
 
-@pytest.mark.every(2)
+@pytest.mark.every(3)
 @pytest.mark.parametrize(("do", "layers"), [("piece", 1), ("strip_done", 1), ("piece", 2)])
 def test_every_choice_says_before_what_it_will_make_in_all(at_the_mat, do: str, layers: int):
     """Each is tapped, and undone again."""
@@ -498,7 +500,7 @@ def until_says_other(page: Page) -> None:
 SETTLED = """() => document.fonts.ready.then(() => new Promise((resolve) => requestAnimationFrame(() => requestAnimationFrame(resolve))))"""
 
 
-@pytest.mark.every(2)
+@pytest.mark.every(3)
 @pytest.mark.parametrize("do", ["strip", "starter", "piece"])
 def test_the_left_hand_sees_the_right_hands_drawing_in_a_mirror(at_the_mat, new_context, site, dist, do: str):
     left = at_the_mat(cuts_to(do), {"hand": "left"}, hand="left")

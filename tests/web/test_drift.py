@@ -63,6 +63,7 @@ def error_of(page: Page, name: str, part: str) -> None:
 # --- Before it happens ----------------------------------------------------------------------------------------------
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize(
     ("chip", "placing", "tolerance", "across"), [("rough", "1/16 in", "1/2", "8"), ("fine", "1/64 in", "1/4 in", "10")]
 )
@@ -332,6 +333,7 @@ def test_axe_finds_nothing_at_the_mat(checking, theme):
     assert complaints(page) == []
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("width", [320, 390])
 def test_nothing_is_wider_than_the_phone_even_in_letters_twice_as_large(opened, width):
     page = opened

@@ -20,6 +20,14 @@ def started(playwright, outside, tmp_path_factory) -> Iterator[Chromium]:
 class TestChromium(Journeys):
     """The journeys, in Chromium."""
 
+    # The first two are gone through on the built page by test_cutting.py, the last by test_torture.py.
+    long = (
+        *Journeys.long,
+        "test_a_strip_is_cut_to_its_end_with_the_network_gone",
+        "test_plain_http_from_another_machine_does_without_and_says_so",
+        "test_a_browser_that_ended_at_once_comes_back_to_the_same_cut",
+    )
+
 
 class TestWidthsInChromium(Widths):
     """The widths, in Chromium."""

@@ -22,9 +22,11 @@ def started(outside, tmp_path_factory) -> Iterator[WebKit]:
 class TestWebKit(Journeys):
     """The journeys, in WebKit."""
 
+    # What the page says of plain HTTP it says by itself: Firefox tries it in every run.
+    long = (*Journeys.long, "test_plain_http_from_another_machine_does_without_and_says_so")
+
 
 @pytest.mark.skipif(skipped("WebKit"), reason=ENGINES["WebKit"].reason)
-@pytest.mark.long
 class TestWidthsInWebKit(Widths):
     """The widths, in WebKit, which is never narrower than 447 px."""
 

@@ -90,7 +90,7 @@ def to_first_piece(page, key: str = "PageDown") -> None:
         press(page, key)
 
 
-@pytest.mark.every(3)
+@pytest.mark.every(4)
 @pytest.mark.parametrize("key", ["PageDown", "ArrowRight", "Enter", "F13"])
 def test_a_whole_strip_is_cut_by_one_pedal_key(mat, key):
     page = mat()

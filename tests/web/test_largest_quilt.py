@@ -68,6 +68,7 @@ def test_the_example_s_basket_gives_just_its_quilt_and_says_what_the_next_size_t
     assert complaints(example) == []
 
 
+@pytest.mark.long
 def test_with_more_cloth_it_is_larger_and_is_taken_over_and_given_back(example: Page):
     cloths(example, "Honey", "20")
     for of in ("Yards off the bolt", "Fat quarter, Old rose", "Fat eighth"):

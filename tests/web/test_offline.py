@@ -38,7 +38,7 @@ def word(page: Page) -> str:
     return until(page, "window.word")
 
 
-@pytest.mark.every(2)
+@pytest.mark.every(4)
 @pytest.mark.parametrize("address", ["", "index.html", "?plan=12", "some/old/link"])
 def test_the_page_opens_and_computes_with_the_server_gone(kept: Page, plain_site: Host, address: str):
     plain_site.stop()
@@ -156,7 +156,7 @@ def test_nothing_is_applied_while_a_tab_holds(kept: Page, plain_site: Host, plai
     assert word(kept) == "two"
 
 
-@pytest.mark.every(3)
+@pytest.mark.every(4)
 @pytest.mark.parametrize("fault", ["missing", "damaged"])
 @pytest.mark.parametrize("file", ["index.html", "main.js"])
 def test_a_broken_update_leaves_the_old_version_whole(kept: Page, plain_site: Host, plain_dists, watched, fault, file):

@@ -295,6 +295,7 @@ def test_a_long_answer_is_late_and_not_taken_for_a_death(watching: Page):
     assert watching.evaluate("[stages, late]") == [[], [True, False]]
 
 
+@pytest.mark.long
 def test_a_question_that_hangs_twice_rejects_and_the_others_are_answered(watching: Page):
     found = watching.evaluate("""() => {
       const first = python.ask({ ask: 'this', n: 1 });

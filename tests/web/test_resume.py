@@ -174,6 +174,7 @@ FULL = {
 TOLD_AS = {"at once": "full", "at the end": "broken"}  # what was aborted without a reason is not called full
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("when", FULL)
 def test_a_store_that_is_full_is_told_and_nothing_is_counted(cutting: Page, when: str):
     before, log = totals(cutting), sitting(cutting)["events"]

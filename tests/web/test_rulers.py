@@ -302,6 +302,7 @@ BEGINNERS = [
 ]
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize(("size", "have", "told"), BEGINNERS)
 def test_everyone_gets_a_way_drawn_and_told(opened, size, have, told):
     page = opened(size, have)
@@ -617,6 +618,7 @@ def test_axe_finds_nothing_in_the_dialog_at_the_mat(cutting, theme):
     page.get_by_role("button", name="No change, go back").click()
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("width", [320, 390])
 def test_nothing_is_wider_than_the_phone_even_in_letters_twice_as_large(opened, width):
     page = opened(8, ("6 × 24", "15 square"))

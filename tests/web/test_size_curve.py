@@ -84,6 +84,7 @@ def test_it_begins_at_the_size_at_hand_with_the_number_of_the_answer(count: Page
     assert complaints(count) == []
 
 
+@pytest.mark.long
 def test_dragging_says_number_and_use_without_asking_anything(count: Page):
     count.evaluate(COUNTING)
     drag(count, 0.02)

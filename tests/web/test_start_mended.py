@@ -66,6 +66,7 @@ def test_a_kept_file_that_is_damaged_is_said_and_the_repair_keeps_the_data(kept_
     assert page.locator("[data-key='piece.text']").input_value() == "5"
 
 
+@pytest.mark.long
 def test_a_repair_does_nothing_while_a_file_is_lacking(kept_offline: Page, own_site: Host, watched):
     watched.expect("404")
     page = kept_offline
@@ -180,7 +181,7 @@ def test_a_fault_that_nobody_caught_is_said_with_a_way_on(page: Page, site):
     expect(page.locator("repair-view pre")).to_contain_text("of made-up")
 
 
-@pytest.mark.every(3)
+@pytest.mark.every(7)
 @pytest.mark.parametrize("language", ["", "C", "en-US@posix", "xx-invalid", "ar", "de-DE", None])
 def test_any_language_shows_words_and_numbers(new_context, site, language):
     page = new_context().new_page()

@@ -60,6 +60,7 @@ def test_nothing_of_it_is_fetched_before_it_is_asked_for(page: Page, site: Host)
     assert len([url for url in asked if "/glossary/" in url]) == 1
 
 
+@pytest.mark.every(3)
 @pytest.mark.parametrize("screen", SCREENS)
 def test_the_list_is_reached_from_every_screen_and_back_leads_back(desk: Page, screen: str):
     at(desk, screen)
@@ -168,6 +169,7 @@ def test_where_it_cannot_be_fetched_that_is_said_and_tried_again(page: Page, sit
     expect(page.locator(ENTRY)).to_have_count(len(PICTURES))
 
 
+@pytest.mark.long
 def test_it_is_there_without_a_network_though_it_was_never_looked_at(page: Page, own_site: Host, watched):
     page.goto(own_site.url)
     expect(page.locator(".standing")).to_have_text(said("page.standing.ready"), timeout=60_000)

@@ -99,6 +99,7 @@ def test_every_count_that_is_shown_stands_in_the_second_place_too(cutting: Page)
     assert len(stored) == len(at_the_first_piece()) + 3
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("how", [DELETED, EMPTIED], ids=["deleted", "emptied"])
 def test_a_lost_database_is_read_back_and_it_is_said(cutting: Page, site, how: str):
     before, events = mat(cutting), sitting(cutting)["events"]
@@ -154,7 +155,7 @@ def _overwrite(path: Path, where: float) -> None:
     path.write_bytes(content)
 
 
-@pytest.mark.every(2)
+@pytest.mark.every(4)
 @pytest.mark.parametrize("what", DAMAGED)
 def test_a_database_whose_files_are_damaged_loses_nothing(phone: Phone, site, dist, tmp_path: Path, what: str):
     page = seat(phone.open("about:blank"), site.url, app_folder(dist), MANY, at_the_first_piece())
@@ -177,6 +178,7 @@ def test_a_database_thrown_away_under_the_open_page_is_made_again_and_the_tap_co
     assert (found[:-1], len(found)) == (events, len(events) + 1)
 
 
+@pytest.mark.long
 def test_a_disk_that_is_full_is_called_full_and_nothing_is_counted(phone: Phone, site, dist):
     """Said by the browser itself when all is to be written; it looks at what is left only at
     the first write after a start.
@@ -207,6 +209,7 @@ LEFT_AT_ONCE = """async ([module, number]) => {
 KEPT_SO = "async (module) => { const { Store } = await import(module); return new Store().get('tried'); }"
 
 
+@pytest.mark.long
 def test_what_is_kept_as_the_page_is_left_is_kept(page: Page, site, dist):
     """The browser is told that a write is over before the page hears of it."""
     module = f"{site.url}{app_folder(dist)}/store/store.js"
@@ -252,7 +255,7 @@ def test_a_database_of_a_newer_version_is_left_as_it_is_and_counting_goes_on(cut
     assert cutting.evaluate("indexedDB.databases().then(([{ version }]) => version)") == 2
 
 
-@pytest.mark.every(2)
+@pytest.mark.every(4)
 @pytest.mark.parametrize("how", NO_DATABASE)
 def test_without_a_database_it_counts_in_the_second_place(cutting: Page, site, how: str):
     before = mat(cutting)
@@ -269,6 +272,7 @@ def test_without_a_database_it_counts_in_the_second_place(cutting: Page, site, h
     assert sitting(cutting)["events"][-1]["sequence"] == len(at_the_first_piece()) + 4
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("how", NO_DATABASE)
 def test_where_nothing_can_be_kept_it_says_so_and_counts(page: Page, site, how: str):
     page.add_init_script(LEAPS)
@@ -299,6 +303,7 @@ def test_without_files_web_storage_gives_back_what_it_has_and_asks_to_count_once
     expect(page.locator("notice-bar")).to_contain_text(as_of)
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("how", [FILES_LOST, "localStorage.clear()"], ids=["files", "web storage"])
 def test_a_second_place_that_is_lost_alone_is_filled_again_without_a_word(cutting: Page, site, how: str):
     before = mat(cutting)
@@ -362,6 +367,7 @@ COUNTED = """new Promise((done) => {
 })"""
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("place", ["file-spare.js FileSpare", "web-spare.js WebSpare"])
 def test_a_start_makes_no_second_place_shorter_where_another_window_has_gone_on(cutting: Page, site, dist, place: str):
     module, name = place.split()
@@ -470,6 +476,7 @@ def test_what_was_removed_is_not_brought_back(cutting: Page, site):
     expect(cutting.locator("notice-bar")).to_be_hidden()
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("leap", [-86_400_000, 86_400_000], ids=["back", "forward"])
 def test_a_clock_on_the_wall_that_is_set_anew_stops_no_tap(cutting: Page, leap: int):
     """The half second of a bump is told by a clock that only goes on."""

@@ -198,6 +198,7 @@ def test_a_script_cut_anywhere_does_not_parse(kept: Page, plain_site: Host, plai
     assert standing(kept) == ["ready", ""]
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("text", ["", FOREIGN], ids=["empty", "foreign"])
 def test_a_script_that_answers_nothing_is_never_put_in_place(hurried, kept: Page, plain_site: Host, text):
     context = kept.context
@@ -230,6 +231,7 @@ def test_once_the_host_is_mended_its_own_script_is_used_again(hurried, kept: Pag
     assert tab.evaluate("navigator.serviceWorker.controller.scriptURL").endswith("/sw.js")
 
 
+@pytest.mark.long
 @pytest.mark.every(2)
 @pytest.mark.parametrize("fault", ["missing", "empty"])
 def test_where_this_version_s_own_script_is_gone_too_that_is_told_and_mended_later(
@@ -255,7 +257,7 @@ def test_where_this_version_s_own_script_is_gone_too_that_is_told_and_mended_lat
     opens_offline(context, plain_site)
 
 
-@pytest.mark.every(2)
+@pytest.mark.every(3)
 @pytest.mark.parametrize("fault", ["missing", "html", "empty", "cut", "damaged"])
 def test_a_first_visit_that_meets_a_broken_script_is_kept_offline_all_the_same(
     page: Page, plain_site: Host, watched, fault
@@ -308,6 +310,7 @@ def test_a_version_that_does_not_answer_with_its_own_page_is_not_offered(kept: P
 # ---- versions that are skipped, or go back
 
 
+@pytest.mark.long
 def test_three_versions_later(kept: Page, plain_site: Host, plain_dists, later_dists):
     dists = {**plain_dists, **later_dists}
     for word in ("two", "three", "four"):
@@ -326,6 +329,7 @@ def test_three_versions_later(kept: Page, plain_site: Host, plain_dists, later_d
     opens_offline(kept.context, plain_site, "four")
 
 
+@pytest.mark.long
 def test_an_older_version_can_be_put_back(page: Page, plain_site: Host, plain_dists):
     plain_site.publish(plain_dists["two"])
     page.goto(plain_site.url)
@@ -400,6 +404,7 @@ def room_for(page: Page, host: Host, more: int) -> Iterator[None]:
     session.send("Storage.overrideQuotaForOrigin", {"origin": host.origin})
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("asks_first", [True, False], ids=["estimated", "met"])
 def test_a_full_disk_is_called_that_and_leaves_the_room_it_found(kept: Page, plain_site: Host, plain_dists, asks_first):
     """Met: the estimate says nothing, and the browser itself refuses a file."""
@@ -439,6 +444,7 @@ def spare_of(host: Host) -> str:
     return next(path.name for path in host.folder.iterdir() if SPARE.match(path.name))
 
 
+@pytest.mark.every(3)
 @pytest.mark.parametrize(
     ("fault", "kind"),
     [("missing", "host"), ("html", "host"), ("damaged", "host"), ("cut", "host"), ("dropped", "network")],

@@ -49,7 +49,11 @@ def running(engine: Driver) -> Iterator[Driver]:
 
 
 class Journeys:
-    """A class of tests for each engine is made of this one; `engine` is that engine, running."""
+    """A class of tests for each engine is made of this one; `engine` is that engine, running. Which of them run by
+    --long only says `long`: what another test shows of the engine in every run.
+    """
+
+    long: tuple[str, ...] = ("test_a_first_visit_says_how_many",)
 
     def test_a_first_visit_says_how_many(self, engine: Driver, host: Host):
         engine.open(host.url)

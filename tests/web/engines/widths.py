@@ -94,6 +94,7 @@ def steps(engine: Driver, widths: tuple[int, ...], most: int) -> dict[str, dict]
 class Widths:
     """A class of tests for each engine is made of this one, as of the journeys."""
 
+    @pytest.mark.long
     def test_nothing_is_cut_off_on_a_narrow_screen_and_on_a_wide_one(self, engine: Driver, empty_site: Host):
         self.hold(engine, empty_site, SOME_WIDTHS, 3)
 
