@@ -32,9 +32,13 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
     items.sort(key=_turn)
     if config.getoption("--long"):
         return
-    long = [item for item in items if item.get_closest_marker("long") or item.name in getattr(item.cls, "long", ())]
-    for item in [*long, *_beyond_the_sample(items)]:
+    for item in [*filter(_is_long, items), *_beyond_the_sample(items)]:
         item.add_marker(pytest.mark.skip(reason="takes long: runs by --long"))
+
+
+def _is_long(item: pytest.Item) -> bool:
+    """Whether it is marked so, or named so by its class, which has it of another."""
+    return bool(item.get_closest_marker("long")) or item.name in getattr(getattr(item, "cls", None), "long", ())
 
 
 def _beyond_the_sample(items: list[pytest.Item]) -> list[pytest.Item]:
