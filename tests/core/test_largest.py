@@ -145,6 +145,7 @@ SMALL = [
 ]
 
 
+@pytest.mark.every(3)
 @pytest.mark.parametrize("wanted, cloths", SMALL)
 def test_the_largest_is_what_trying_every_size_finds(wanted, cloths):
     request = {"quilt": wanted, "cloths": cloths}

@@ -66,6 +66,8 @@ def seating(guide_page: Page, site, dist):
         if wanted is None or looked_at[0] != wanted:
             seated(guide_page, site, dist, do, settings, habits)
         looked_at[0] = wanted
+        for _ in range(2):
+            painted(guide_page)  # the screen fits itself to its frame with the next picture
         return guide_page
 
     return sit

@@ -114,6 +114,7 @@ def test_a_cloth_that_the_plan_cuts_later_is_cut_now_and_nothing_else_changes(at
     until(page, SAME, before)
 
 
+@pytest.mark.long
 def test_a_cloth_that_the_plan_does_not_need_gives_what_it_can_and_the_told_one_the_rest(at_the_mat):
     page = at_the_mat([HONEY, EIGHTH], ONE_COLOUR)
     assert [cloth["id"] for cloth in sitting(page)["scripts"][0]["cloths"]] == [HONEY["id"]]
@@ -369,6 +370,7 @@ def test_a_piece_lost_in_mid_cloth_is_planned_for_at_once(at_the_mat):
 # --- A guide of the version before ------------------------------------------------------------------------------------
 
 
+@pytest.mark.long
 def test_a_guide_kept_from_before_steps_told_what_they_are_can_still_be_planned_anew(page: Page, site, dist):
     """Its steps have neither `cuts_into` nor `pause`, its script promises nothing; its
     request says what was promised.

@@ -66,6 +66,7 @@ def test_a_sum_says_what_it_leaves_out(quilt: Page):
     expect(total).not_to_contain_text("no fat quarter of Fabric 1")
 
 
+@pytest.mark.long
 def test_a_quilt_kept_before_there_was_squaring_opens_with_half_an_inch(quilt: Page):
     quilt.get_by_label("Squaring a fat quarter takes").fill("0")
     state = until_kept(quilt, "quilt", lambda found: found["state"]["buying"]["square"] == "0")["state"]

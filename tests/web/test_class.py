@@ -64,6 +64,7 @@ def test_a_cut_along_goes_week_by_week_and_labels_bear_names(lesson: Page):
     assert lesson.get_by_label("Names for the labels").input_value() == "Ada, Bea"
 
 
+@pytest.mark.long
 def test_a_swap_says_who_cuts_what(lesson: Page):
     assert part(lesson, "swapping").count() == 0
     lesson.get_by_label("Everyone cuts one part and swaps").check()
@@ -74,6 +75,7 @@ def test_a_swap_says_who_cuts_what(lesson: Page):
     expect(lesson.locator("class-plan .error")).to_contain_text("1 cannot swap here")
 
 
+@pytest.mark.long
 def test_others_make_another_size(lesson: Page):
     lesson.get_by_role("button", name="Others make another size").click()
     sizes = lesson.get_by_label("Their quilt")

@@ -559,6 +559,7 @@ def test_a_calculator_that_does_not_start_is_told_and_can_be_tried_again(page: P
     assert number(page) == 15
 
 
+@pytest.mark.long
 def test_ready_without_a_network_is_said_once_it_is_true(new_context, own_site):
     page = new_context().new_page()
     page.goto(own_site.url)
@@ -574,6 +575,7 @@ def offered(page: Page) -> list[str]:
     return page.get_by_role("group", name=SIZE).get_by_role("button").all_inner_texts()
 
 
+@pytest.mark.long
 def test_from_the_second_day_on_the_sizes_that_were_cut_last_are_offered_first(own_count: Page):
     page = own_count
     usual = offered(page)

@@ -314,6 +314,7 @@ def test_a_strip_of_the_wrong_width_is_put_aside_with_what_was_counted_of_it(at_
 CHOICES = "[...document.querySelectorAll('mend-dialog button')].map((button) => button.title || button.innerText)"
 
 
+@pytest.mark.long
 @pytest.mark.every(3)
 @pytest.mark.parametrize(("do", "layers"), [("piece", 1), ("strip_done", 1), ("piece", 2)])
 def test_every_choice_says_before_what_it_will_make_in_all(at_the_mat, do: str, layers: int):

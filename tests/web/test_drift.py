@@ -352,6 +352,7 @@ def test_nothing_is_wider_than_the_phone_even_in_letters_twice_as_large(opened, 
     assert wide == [width, width]
 
 
+@pytest.mark.long
 def test_both_screens_are_reached_from_the_tools_and_work_without_a_network(own_site, page):
     page.goto(own_site.url)
     until(page, "document.querySelector('.standing')?.textContent.includes('Ready without a network')")

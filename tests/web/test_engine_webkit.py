@@ -22,8 +22,12 @@ def started(outside, tmp_path_factory) -> Iterator[WebKit]:
 class TestWebKit(Journeys):
     """The journeys, in WebKit."""
 
-    # What the page says of plain HTTP it says by itself: Firefox tries it in every run.
-    long = (*Journeys.long, "test_plain_http_from_another_machine_does_without_and_says_so")
+    # What the page does over plain HTTP and after a kill it does by itself: Firefox and Chromium try it in every run.
+    long = (
+        *Journeys.long,
+        "test_plain_http_from_another_machine_does_without_and_says_so",
+        "test_a_browser_that_ended_at_once_comes_back_to_the_same_cut",
+    )
 
 
 @pytest.mark.skipif(skipped("WebKit"), reason=ENGINES["WebKit"].reason)

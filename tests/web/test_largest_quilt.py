@@ -92,6 +92,7 @@ def test_with_more_cloth_it_is_larger_and_is_taken_over_and_given_back(example: 
     expect(example.locator("[data-key=use-size]")).to_be_visible()
 
 
+@pytest.mark.long
 def test_what_no_cloth_of_the_basket_gives_is_told_with_its_reason(example: Page):
     for _ in range(example.locator("basket-list details").count()):
         row = example.locator("basket-list details").first

@@ -119,6 +119,7 @@ def test_before_another_is_begun_it_is_said_what_becomes_of_the_one_under_way(cu
     expect(cutting.locator("past-list")).to_contain_text(said("tools.earlier.far", made=made, all=all_of_it))
 
 
+@pytest.mark.long
 def test_a_killed_browser_comes_back_to_the_same_cut_before_python_is_ready(phone: Phone, site, dist):
     page = seat(phone.open("about:blank"), site.url, app_folder(dist), MANY, at_the_first_piece())
     tap(page, 2)
@@ -285,6 +286,7 @@ def test_a_window_counts_by_itself_once_the_one_that_counted_is_gone(cutting: Pa
     tap(other)
 
 
+@pytest.mark.long
 def test_a_window_that_leaves_the_mat_lets_the_other_count(cutting: Page, other: Page):
     cutting.get_by_role("button", name=said("mat.leave")).tap()
     expect(other.locator("[data-key=take-over]")).to_be_hidden()

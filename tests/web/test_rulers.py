@@ -514,6 +514,7 @@ def test_another_ruler_goes_on_at_the_same_step_with_the_same_counts(cutting):
     expect(page.locator(".mat-total")).to_have_text("2 of 14 in all")
 
 
+@pytest.mark.long
 def test_another_ruler_is_undone_like_everything_else(cutting):
     page = cutting
     before = page.locator(".mat-sentence").inner_text()
@@ -524,6 +525,7 @@ def test_another_ruler_is_undone_like_everything_else(cutting):
     assert page.locator(".mat-total").inner_text() == "1 of 14 in all"
 
 
+@pytest.mark.long
 def test_without_any_ruler_the_dialog_says_so_and_changes_nothing(cutting):
     page = cutting
     swap(page, "6 × 24")
@@ -607,6 +609,7 @@ def open_all(page: Page) -> None:
     until(page, "[...document.querySelectorAll('main details')].every((part) => part.childElementCount > 1)")
 
 
+@pytest.mark.long
 @pytest.mark.every(2)
 @pytest.mark.parametrize("theme", ["light", "dark"])
 def test_axe_finds_nothing_in_the_dialog_at_the_mat(cutting, theme):

@@ -40,6 +40,7 @@ def damage(page: Page, ending: str) -> None:
     )
 
 
+@pytest.mark.long
 def test_a_kept_file_that_is_damaged_is_said_and_the_repair_keeps_the_data(kept_offline: Page, own_site: Host, watched):
     watched.expect("")  # a script that cannot be read is complained of in many words
     page = kept_offline

@@ -39,6 +39,7 @@ def test_nor_does_firefox(dist: Path, tmp_path: Path):
     held(Torture(dist, tmp_path / "profile", browser=BareFirefox), examples(1, 4))
 
 
+@pytest.mark.long
 def test_a_browser_killed_at_a_write_loses_no_count_that_was_shown(dist: Path, tmp_path: Path):
     torture = Torture(dist, tmp_path / "profile", watched=True)
     try:

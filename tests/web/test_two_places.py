@@ -120,6 +120,7 @@ def said_one(code: str) -> str:
     return said(f"notice.{code}.brief.one")
 
 
+@pytest.mark.long
 def test_a_log_whose_end_was_torn_by_a_kill_loses_nothing(phone: Phone, site, dist, tmp_path: Path):
     """A kill can leave a bare record header (checksum, length, type: seven bytes) at the end of the database's log. The
     next start appends after it, the one after that finds the log corrupt and deletes the database."""
@@ -221,6 +222,7 @@ def test_what_is_kept_as_the_page_is_left_is_kept(page: Page, site, dist):
         assert page.evaluate(KEPT_SO, module) == number
 
 
+@pytest.mark.long
 def test_settings_that_cannot_be_kept_are_said_not_to_be(page: Page, site):
     page.goto(site.url + "#tools")
     dark = page.get_by_role("group", name=said("tools.theme.name"), exact=True).get_by_role(
@@ -242,6 +244,7 @@ def again(phone: Phone, site) -> Page:
     return back(asleep(page), site)
 
 
+@pytest.mark.long
 def test_a_database_of_a_newer_version_is_left_as_it_is_and_counting_goes_on(cutting: Page, site):
     before = mat(cutting)
     back(lose(cutting, site, NEWER), site)
@@ -339,6 +342,7 @@ def test_what_a_kill_kept_from_the_second_place_is_written_there_at_the_next_sta
     assert sitting(cutting)["events"] == events
 
 
+@pytest.mark.long
 def test_the_same_with_many_sittings_that_the_second_place_lacks(cutting: Page, site, dist):
     cutting.evaluate(MANY_MORE, [f"{site.url}{app_folder(dist)}/store/store.js", 12])
     lose(cutting, site, FILES_LOST)
@@ -388,6 +392,7 @@ BEGUN_AGAIN = """async ([folder, module, name]) => {
 }"""
 
 
+@pytest.mark.long
 def test_what_was_removed_and_came_back_with_a_copy_is_not_gone_any_more(cutting: Page, site, dist):
     module = f"{site.url}{app_folder(dist)}/store/store.js"
     cutting.get_by_role("button", name=said("mat.leave")).tap()
@@ -409,6 +414,7 @@ REMOVED_AND_BACK = """async (module) => {
 }"""
 
 
+@pytest.mark.long
 def test_while_any_mark_is_left_a_loss_is_told_until_it_is_read(cutting: Page, site):
     lose(cutting, site, DELETED).evaluate(FILES_LOST)
     for _ in range(2):

@@ -182,6 +182,7 @@ def test_a_script_that_is_none_is_not_installed(kept: Page, plain_site: Host, pl
     opens_offline(kept.context, plain_site)
 
 
+@pytest.mark.long
 def test_a_script_cut_anywhere_does_not_parse(kept: Page, plain_site: Host, plain_dists):
     """Its first line, every line's end of our own part, and the end of the whole are tried by the browser itself."""
     text = (plain_dists["two"] / "sw.js").read_text("utf-8")
@@ -198,6 +199,7 @@ def test_a_script_cut_anywhere_does_not_parse(kept: Page, plain_site: Host, plai
     assert standing(kept) == ["ready", ""]
 
 
+@pytest.mark.long
 @pytest.mark.every(2)
 @pytest.mark.parametrize("text", ["", FOREIGN], ids=["empty", "foreign"])
 def test_a_script_that_answers_nothing_is_never_put_in_place(hurried, kept: Page, plain_site: Host, text):
@@ -212,6 +214,7 @@ def test_a_script_that_answers_nothing_is_never_put_in_place(hurried, kept: Page
     opens_offline(context, plain_site)
 
 
+@pytest.mark.long
 def test_once_the_host_is_mended_its_own_script_is_used_again(hurried, kept: Page, plain_site: Host, plain_dists):
     context = kept.context
     put_worker(plain_site, "")
@@ -270,6 +273,7 @@ def test_a_first_visit_that_meets_a_broken_script_is_kept_offline_all_the_same(
     opens_offline(page.context, plain_site)
 
 
+@pytest.mark.long
 def test_a_version_that_falls_silent_after_it_was_offered_is_not_put_in_place(
     hurried, kept: Page, plain_site: Host, plain_dists
 ):
@@ -299,6 +303,7 @@ def test_a_version_whose_script_was_altered_is_not_offered_though_it_answers(kep
     assert standing(kept) == ["ready", "damaged"]
 
 
+@pytest.mark.long
 def test_a_version_that_does_not_answer_with_its_own_page_is_not_offered(kept: Page, plain_site: Host, plain_dists):
     doctored(plain_site, plain_dists["two"], lambda text: text.replace("const here = [", "const here = false && ["))
     look(kept)
@@ -368,6 +373,7 @@ def test_another_tab_goes_on_with_its_version_and_then_its_files_go(kept: Page, 
     assert kept_paths(kept, plain_site) == {*listed(plain_dists["two"])}
 
 
+@pytest.mark.long
 def test_the_last_tab_keeps_its_files_where_it_shows_the_version_before(kept: Page, plain_site: Host, plain_dists):
     """The one with the new version was closed first: what this one has still to load is not let go under it."""
     other = opened(kept.context, plain_site)
@@ -404,6 +410,7 @@ def room_for(page: Page, host: Host, more: int) -> Iterator[None]:
     session.send("Storage.overrideQuotaForOrigin", {"origin": host.origin})
 
 
+@pytest.mark.long
 @pytest.mark.every(2)
 @pytest.mark.parametrize("asks_first", [True, False], ids=["estimated", "met"])
 def test_a_full_disk_is_called_that_and_leaves_the_room_it_found(kept: Page, plain_site: Host, plain_dists, asks_first):

@@ -38,11 +38,11 @@ def build(*_arguments) -> None:
     """Brings dist/ up to date, with whatever that needs."""
     environment.require_venv_module()
     with _alone():
-        _build("serve")
+        environment.prepare("serve")
+        _build()
 
 
-def _build(kind: str) -> None:
-    environment.prepare(kind)
+def _build() -> None:
     environment.npm_packages()
     with squeezed.squeezing_aside(pythonpart.shipped_whole()):
         pythonpart.build()
@@ -86,7 +86,9 @@ def mutate(_parsed, rest: list[str]) -> int:
 def _prepare_tests() -> None:
     environment.require_venv_module()
     with _alone():
-        _build("test")
+        environment.prepare("serve")
+        with environment.preparing_aside("test"):
+            _build()
         testing.require_browser()
 
 

@@ -5,7 +5,8 @@ import subprocess
 import sys
 import threading
 import time
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -33,6 +34,16 @@ def step(what: str) -> Iterator["Progress"]:
         yield progress
     finally:
         progress.end()
+
+
+@contextmanager
+def aside(what: str, work: Callable[[], None]) -> Iterator[None]:
+    """Says it and does the work beside what is done inside; when both are over, its Stop is raised."""
+    say(f"{what}, beside what follows")
+    with ThreadPoolExecutor(1) as one:
+        begun = one.submit(work)
+        yield
+        begun.result()
 
 
 class Progress:

@@ -3,9 +3,12 @@
 import os
 import ssl
 import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
 
 from . import stamps
-from .console import Stop, run, step
+from .console import Stop, aside, run, step
 from .places import BUILD_SOURCES, NODE_MODULES, VENV, VENV_BIN, WEB, tool
 
 NETWORK_MEND = "check the network and the certificates, or point pip (PIP_INDEX_URL) at an index you can reach"
@@ -33,20 +36,47 @@ def _make_venv() -> None:
     stamps.done("venv", wanted)
 
 
-def _install(kind: str) -> None:
-    folder = BUILD_SOURCES / "requirements"
-    wanted = stamps.digest(sys.version, folder / f"{kind}.txt")
-    if stamps.up_to_date(f"pip-{kind}", wanted, tool("node"), VENV / "pyvenv.cfg"):
+@contextmanager
+def preparing_aside(kind: str) -> Iterator[None]:
+    """Fills .venv for `kind` while something else is done that needs less of it."""
+    if _installed(kind):
+        yield
         return
-    with step(f"Installing what `{kind}` needs from the Python package index"):
-        pip("install", "--quiet", *STRICT, "-r", folder / f"{kind}.txt")
-    stamps.done(f"pip-{kind}", wanted)
+    with aside(_installing(kind), lambda: _fetch(kind)):
+        yield
 
 
-def pip(*arguments) -> None:
+def _install(kind: str) -> None:
+    if not _installed(kind):
+        with step(_installing(kind)):
+            _fetch(kind)
+
+
+def _installing(kind: str) -> str:
+    return f"Installing what `{kind}` needs from the Python package index"
+
+
+def _installed(kind: str) -> bool:
+    return stamps.up_to_date(f"pip-{kind}", _wanted(kind), tool("node"), VENV / "pyvenv.cfg")
+
+
+def _fetch(kind: str) -> None:
+    pip("install", "--quiet", *STRICT, "-r", _requirements(kind), log=f"pip-{kind}")
+    stamps.done(f"pip-{kind}", _wanted(kind))
+
+
+def _wanted(kind: str) -> str:
+    return stamps.digest(sys.version, _requirements(kind))
+
+
+def _requirements(kind: str) -> Path:
+    return BUILD_SOURCES / "requirements" / f"{kind}.txt"
+
+
+def pip(*arguments, log: str = "pip") -> None:
     """Runs the environment's pip; Stop with one line when the index cannot be reached."""
     run(
-        "pip",
+        log,
         [tool("python"), "-m", "pip", "--disable-pip-version-check", "--no-input", "--retries", RETRIES, *arguments],
         NETWORK_MEND,
     )

@@ -5,12 +5,11 @@ import os
 import shutil
 import tempfile
 from collections.abc import Iterator, Sequence
-from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager
 from pathlib import Path
 
 from . import stamps
-from .console import say, step
+from .console import aside, step
 from .environment import node
 from .places import WORK
 
@@ -39,11 +38,8 @@ def squeezing_aside(paths: Sequence[Path]) -> Iterator[None]:
     if not missing:
         yield
         return
-    say(f"Compressing {', '.join(path.name for path in missing.values())} beside what follows")
-    with ThreadPoolExecutor(1) as aside:
-        made = aside.submit(_make, missing)
+    with aside(f"Compressing {', '.join(path.name for path in missing.values())}", lambda: _make(missing)):
         yield
-        made.result()
 
 
 def _place(path: Path) -> Path:

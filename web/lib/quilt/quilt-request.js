@@ -135,6 +135,7 @@ function isWanted(text) {
 export function buyingRequest(state, words, sizes = []) {
   const { buying } = state;
   const length = (text) => typedLength(text, words.units, words.locale);
+  const number = (text) => typedNumber(text.trim() || "0", words.locale);
   return {
     quilt: { ...quiltRequest(state, words), drawing: false },
     usable_width: length(buying.usable_width),
@@ -144,7 +145,7 @@ export function buyingRequest(state, words, sizes = []) {
     round_to: buying.round_to,
     fat_quarter: { length: length(buying.quarter_length), width: length(buying.quarter_width) },
     square: length(buying.square),
-    fabrics: soldIds(state).map((id) => saleRequest(id, state, length)),
+    fabrics: soldIds(state).map((id) => saleRequest(id, state, { length, number })),
     ...(state.batting_price.trim() && { batting_price: number(state.batting_price) }),
     ...(buying.kits && {
       kits: {
@@ -178,7 +179,7 @@ export function classRequest(state, words, hand, sizes) {
     swap,
     share_an_iron: share,
     hand,
-    ...(pace.trim() && { pace: number(pace) }),
+    ...(pace.trim() && { pace: typedNumber(pace, words.locale) }),
   };
 }
 
@@ -187,7 +188,7 @@ export function soldIds({ fabrics, own }) {
   return [...fabrics.map(({ id }) => id), ...Object.keys(own)];
 }
 
-function saleRequest(id, state, length) {
+function saleRequest(id, state, { length, number }) {
   const { sold, price, usable_width: width } = saleOf(state, id).sale;
   const by = sold === "fat_quarter" ? "fat_quarter" : state.buying.price_by;
   return {
@@ -201,8 +202,4 @@ function saleRequest(id, state, length) {
 /** A bolt's length is typed in yards or metres. */
 function boltLength({ bolt_length: text, price_by: by }, { locale }) {
   return typedLength(text, by, locale);
-}
-
-function number(text) {
-  return text.trim().replace(",", ".") || "0";
 }
