@@ -198,21 +198,21 @@ def seat(page: Page, url: str, app: str, request: dict, events: list[dict] = (),
 
 # Taps so many times, or until the guide says a sentence that begins so, each time half a second later, and waits for
 # what a tap does; gives how often it has tapped.
-TAPS = f"""async ([times, text]) => {{
+TAPS = """async ([times, text]) => {
   const mat = () => document.querySelector("mat-view").textContent;  // quicker than what is to be seen of it
   const said = () => text !== null && document.querySelector(".mat-sentence").innerText.startsWith(text);
-  for (let done = 0; done < times; done += 1) {{
+  for (let done = 0; done < times; done += 1) {
     if (said()) return done;
     const before = mat();
     window.leap?.(600);
     document.querySelector(".mat-zone").click();
-    for (let waited = 0; mat() === before; waited += 1) {{
-      if (waited > 2000) throw new Error(`a tap did nothing at: ${{before}}`);
+    for (let waited = 0; mat() === before; waited += 1) {
+      if (waited > 2000) throw new Error(`a tap did nothing at: ${before}`);
       await new Promise((later) => setTimeout(later, 5));
-    }}
-  }}
+    }
+  }
   return said() ? times : -1;
-}}"""
+}"""
 
 
 def tap(page: Page, times: int = 1) -> None:
