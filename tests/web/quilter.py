@@ -176,7 +176,8 @@ def seat(page: Page, url: str, app: str, request: dict, events: list[dict] = (),
     unless it is wanted. The guide is the core's for the request, or the one given."""
     text = json.dumps(script) if script else _guide(json.dumps(request))  # it is slow to hand over as values
     log = [{"event": event["event"], "at": i, "mark": str(i), **event} for i, event in enumerate(events)]
-    in_hand(page).goto(url + "licences.txt")
+    if in_hand(page).url != (quiet := url + "licences.txt"):  # a page that was just lent is there already
+        page.goto(quiet)
     if python:
         awake(page)
     page.evaluate(
