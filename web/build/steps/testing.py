@@ -8,7 +8,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from .console import Stop, run, say, step
-from .places import ROOT, tool
+from .places import ROOT, WORK, tool
 
 BROWSERS = ("chromium", "chromium-browser", "google-chrome-stable", "google-chrome")
 # The same browser without its windows loads a page in half the time: nearly all tests take it where it is there.
@@ -186,7 +186,14 @@ def mutate(arguments: list[str]) -> int:
 
 def _pytest(arguments: list[str]) -> int:
     command = [str(tool("python")), "-m", "pytest", "--timeout", LONGEST_TEST, *SHARED_OUT, *arguments]
-    return subprocess.run(command, cwd=ROOT, env=_python_path()).returncode
+    return subprocess.run(command, cwd=ROOT, env=_compiled_aside(_python_path())).returncode
+
+
+def _compiled_aside(env: dict[str, str]) -> dict[str, str]:
+    """The same with what Python compiles kept in .build, wherever it is told to keep none: the tests' processes all
+    load the same modules.
+    """
+    return {**env, "PYTHONDONTWRITEBYTECODE": "", "PYTHONPYCACHEPREFIX": str(WORK / "compiled")}
 
 
 def _python_path(*more: str) -> dict[str, str]:
