@@ -312,6 +312,23 @@ def test_a_strip_with_nothing_to_spare_gives_all_its_pieces(name):
     assert cutter.counted == 9
 
 
+def test_where_all_strips_of_a_width_are_as_long_none_is_told_by_its_length():
+    """As the parts of the layout lie: two widths or one, but never two lengths of one."""
+    told = 0
+    for seed in some(range(0, 200, 3), 2):
+        script = drawn(seed).script() or {"steps": [], "strips": []}
+        lengths: dict[tuple, set] = {}
+        for strip in script["strips"]:
+            lengths.setdefault((strip["cloth"], strip["size"]), set()).add(round(strip["run"], 6))
+        for step in script["steps"]:
+            if step["do"] == "lay":
+                strip = script["strips"][step["strip"]]
+                several = len(lengths[strip["cloth"], strip["size"]]) > 1
+                assert step["values"]["other_runs"] == several, (seed, step)
+                told += not several
+    assert told
+
+
 def test_where_strips_of_several_lengths_lie_the_sentence_tells_which():
     unclear = []
     for seed in range(0, 200, 3):
