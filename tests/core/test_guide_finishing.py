@@ -92,6 +92,8 @@ def test_a_finished_strip_leans_as_it_lies_in_the_quilt(edge, orientation):
         seen.add(step["say"])
         # The drawing is shortened; its ends are not. They are put as far apart as the words say.
         size, (first, second) = need["size"], need["joined"]["ends"]
+        left, _, right, _ = outline.bounds
+        assert right - left == pytest.approx(min(need["joined"]["length"], 6 * size))
         assert length == pytest.approx(
             need["joined"]["length"] - (size / math.tan(math.radians(first)) if need["joined"]["parallel"] else 0)
         )
