@@ -309,11 +309,11 @@ def test_a_question_that_hangs_twice_rejects_and_the_others_are_answered(watchin
 def test_a_search_goes_on_in_a_new_worker(watching: Page):
     watching.evaluate("""() => {
       window.seen = [];
-      window.search = python.search({ slices: 400 }, { onProgress: ({ at }) => seen.push(at) });
+      window.search = python.search({ slices: 200 }, { onProgress: ({ at }) => seen.push(at) });
     }""")
     until(watching, "seen.length > 3")
     kill(watching)
-    assert watching.evaluate("search") == {"ok": True, "slices": 400}
+    assert watching.evaluate("search") == {"ok": True, "slices": 200}
     assert watching.evaluate("stages") == ["again", "ready"]
     assert watching.evaluate("seen.lastIndexOf(1)") > 3  # from its beginning
 
