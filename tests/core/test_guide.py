@@ -1052,3 +1052,13 @@ def test_a_turned_piece_would_be_another_piece():
     """The check above can fail: an outline that is not the piece's is seen."""
     piece = Polygon(SHAPES[0].outline())
     assert affinity.scale(piece, 1.01, 1).area != pytest.approx(SHAPES[0].area, rel=LEAST)
+
+
+@pytest.mark.parametrize(("told", "end"), [
+    ({}, "selvage"), ({"selvages": 1}, "raw"), ({"selvage": "none"}, "any"), ({"selvages": 0, "selvage": "none"}, "any"),
+])  # fmt: skip
+def test_a_strip_says_which_of_its_ends_is_cut_from(told: dict, end: str):
+    """Both with a selvage, one, or none: common practice, no published source."""
+    cloth = {"kind": "full_width_strip", "width": 42, **told}
+    found = matside.answer({"ask": "guide", "piece": {"size": 4, "angle": 60}, "cloth": cloth, "way": "along_width"})
+    assert {step["values"]["end"] for step in found["script"]["steps"] if step["do"] == "lay"} == {end}

@@ -94,6 +94,10 @@ def test_a_finished_strip_leans_as_it_lies_in_the_quilt(edge, orientation):
         size, (first, second) = need["size"], need["joined"]["ends"]
         left, _, right, _ = outline.bounds
         assert right - left == pytest.approx(min(need["joined"]["length"], 6 * size))
+        for line in script["scenes"][step["scene"]]["over"]["finish"]:
+            (x1, y1), (x2, y2) = line["points"]
+            told = math.radians(line["label"]["degrees"])
+            assert abs(math.tan(told)) == pytest.approx(abs((y2 - y1) / (x2 - x1)))
         assert length == pytest.approx(
             need["joined"]["length"] - (size / math.tan(math.radians(first)) if need["joined"]["parallel"] else 0)
         )

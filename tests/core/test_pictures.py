@@ -149,6 +149,10 @@ def test_the_sliver_leaves_the_wanted_angle(found, rulers):
     assert math.degrees(math.atan2(abs(y2 - y1), abs(x2 - x1))) == pytest.approx(60)
     assert left.exterior.distance(Point(x1, y1)) < 1e-9 and left.exterior.distance(Point(x2, y2)) < 1e-9
     assert picture["widest_at"] == ("near_edge" if sliver.centroid.y < strip.centroid.y else "far_edge")
+    left, top, width, high = picture["scene"]["view"]
+    (x1, y1, x2, y2), edge = sliver.bounds, 4 / math.sin(math.radians(60))
+    for room, most in ((x1 - left, edge), (left + width - x2, edge), (y1 - top, 1.2), (top + high - y2, 1.2)):
+        assert 0.2 <= room <= most  # the sliver is seen whole and near
 
 
 def test_nothing_is_trimmed_where_the_angle_is_right():
