@@ -1062,3 +1062,18 @@ def test_a_strip_says_which_of_its_ends_is_cut_from(told: dict, end: str):
     cloth = {"kind": "full_width_strip", "width": 42, **told}
     found = matside.answer({"ask": "guide", "piece": {"size": 4, "angle": 60}, "cloth": cloth, "way": "along_width"})
     assert {step["values"]["end"] for step in found["script"]["steps"] if step["do"] == "lay"} == {end}
+
+
+@pytest.mark.parametrize("kind", ["fat_quarter", "yardage", "scrap"])
+def test_lengths_of_sides_are_drawn_only_where_they_are_spoken_of(kind: str):
+    cloth = {"kind": kind, **({"length": 12, "width": 15} if kind == "scrap" else {})}
+    script = matside.answer({"ask": "guide", "piece": {"size": 4, "angle": 60}, "cloth": cloth, "way": "along_length"})[
+        "script"
+    ]
+    drawn = {
+        step["do"]: [shape["role"] for shape in script["scenes"][step["scene"]]["still"]].count("side")
+        for step in script["steps"]
+        if step["do"] in ("press", "place", "half_turn", "check_edge")
+    }
+    assert {"press", "place"} <= drawn.keys()
+    assert all((count > 0) == (do == "place") for do, count in drawn.items()), drawn
