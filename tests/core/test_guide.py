@@ -1077,3 +1077,15 @@ def test_lengths_of_sides_are_drawn_only_where_they_are_spoken_of(kind: str):
     }
     assert {"press", "place"} <= drawn.keys()
     assert all((count > 0) == (do == "place") for do, count in drawn.items()), drawn
+
+
+@pytest.mark.parametrize("size", ["2 1/2 in", "6 in"])
+def test_a_strip_is_drawn_half_as_high_as_its_picture(size: str):
+    """The ruler lies over the strip and beyond it on both sides, and both are to be seen from afar."""
+    request = {"ask": "guide", "piece": {"size": size, "angle": 60}, "cloth": {"kind": "fat_quarter"}}
+    script = matside.answer({**request, "way": "along_length"})["script"]
+    scenes = [script["scenes"][step["scene"]] for step in script["steps"] if step["do"] in ("starter", "turn", "piece")]
+    assert scenes
+    for scene in scenes:
+        strip = [y for shape in scene["still"] if shape["role"] == "strip" for _, y in shape["points"]]
+        assert max(strip) - min(strip) == pytest.approx(scene["view"][3] / 2)

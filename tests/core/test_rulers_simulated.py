@@ -195,6 +195,14 @@ def check_covering(way: dict, shape, hand: str) -> None:
         assert way["covers_piece"] == covered
 
 
+@settings(FIXED, max_examples=150)
+@given(cases().filter(lambda case: case[0]["shape"] in ("trapezoid", "half-diamond")), HANDS)
+def test_a_piece_whose_sides_end_at_different_depths_is_covered_where_it_says(case, hand):
+    piece, rulers = case
+    for way in every_way(asked(piece, rulers, hand)):
+        check_covering(way, shape_of(piece), hand)
+
+
 # --- Cut by cut ---------------------------------------------------------------------------------------------------
 
 
