@@ -1089,3 +1089,19 @@ def test_a_strip_is_drawn_half_as_high_as_its_picture(size: str):
     for scene in scenes:
         strip = [y for shape in scene["still"] if shape["role"] == "strip" for _, y in shape["points"]]
         assert max(strip) - min(strip) == pytest.approx(scene["view"][3] / 2)
+
+
+def test_without_a_ruler_marks_lie_across_both_ends_of_the_cut():
+    request = {"ask": "guide", "piece": {"size": 4, "angle": 60}, "cloth": {"kind": "fat_quarter"}, "rulers": []}
+    script = matside.answer({**request, "way": "along_length"})["script"]
+    (over,) = {
+        json.dumps(script["scenes"][step["scene"]]["over"]["strip"])
+        for step in script["steps"]
+        if step["do"] == "strip"
+    }
+    shapes = json.loads(over)
+    (cut,) = [shape["points"] for shape in shapes if shape["role"] == "cut"]
+    marks = [shape["points"] for shape in shapes if shape["role"] == "mark"]
+    assert len(marks) == 2
+    for ((x1, y1), (x2, y2)), (x, y) in zip(marks, cut, strict=True):
+        assert (y1, y2) == (y, y) and min(x1, x2) < x < max(x1, x2) and (x1 + x2) / 2 == pytest.approx(x)

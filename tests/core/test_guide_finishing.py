@@ -57,6 +57,8 @@ def test_a_single_strip_is_joined_to_nothing(strips):
     script = answer({"ask": "guide", "pieces": [piece], "cloths": cloths, "layouts": layouts})["script"]
     does = [step["do"] for step in steps_of(script, "sash")]
     assert does == ["join"] * (strips > 1) + ["finish"] * strips
+    outline, _ = shown(script, steps_of(script, "sash")[-1])
+    assert outline.area == pytest.approx(outline.envelope.area)  # its ends stay square
 
 
 @pytest.mark.parametrize("orientation", ["standing", "lying"])
