@@ -46,6 +46,18 @@ def test_fat_quarters_are_squared_by_half_an_inch_unless_otherwise_said(quilt: P
     expect(quilt.locator("#field-buying-square-error")).to_have_count(0)
 
 
+def test_numbers_are_read_as_lengths_are_and_what_is_none_is_said_at_its_field(quilt: Page):
+    """A comma parts thousands where people do not write it in a decimal: “1,5” is neither 1.5 nor 15 here."""
+    price = quilt.locator(PRICE.format(0))
+    price.fill("1,5")
+    expect(price).to_have_attribute("aria-invalid", "true")
+    price.fill("1.5")
+    expect(price).not_to_have_attribute("aria-invalid", "true")
+    quilt.get_by_label("Spare pieces, %").fill("")
+    until(quilt, SEEN)
+    assert quilt.locator("[role=alert]:not(:empty)").count() == 0
+
+
 def test_a_sum_says_what_it_leaves_out(quilt: Page):
     assert quilt.locator(".buying-total").count() == 0  # nothing has a price
     quilt.get_by_role("button", name="Fabric 1: Fat quarters").click()
