@@ -22,7 +22,7 @@ FIXED = settings(
     deadline=None,
     database=None,
     suppress_health_check=[HealthCheck.too_slow],
-    max_examples=examples(30),
+    max_examples=examples(20, 4),
 )
 SIZES = st.integers(8, 80).map(lambda eighths: Fraction(eighths, 8)) | st.integers(25, 250).map(
     lambda mm: Fraction(mm * 10, 254)
@@ -142,7 +142,7 @@ def most_by_brute_force(shape, length: float, width: float) -> int:
     return max(found)
 
 
-@settings(FIXED, max_examples=examples(40))
+@settings(FIXED, max_examples=examples(30))
 @given(SHAPES, SIDES, SIDES)
 @example(Diamond(Fraction(4), Fraction(60)), Fraction(11), Fraction(12))
 @example(Rectangle(Fraction(2), Fraction(3)), Fraction(5), Fraction(5))
@@ -352,7 +352,7 @@ def pieces(draw) -> dict:
     return piece
 
 
-@settings(FIXED, max_examples=examples(20))
+@settings(FIXED, max_examples=examples(15, 4))
 @given(pieces(), SIDES, SIDES)
 def test_every_layout_holds_up_before_shapely(piece, length, width):
     found = answer({"ask": "cloth", "piece": piece, "cloth": {"length": str(length), "width": str(width)}})

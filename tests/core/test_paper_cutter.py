@@ -324,7 +324,7 @@ def test_where_all_strips_of_a_width_are_as_long_none_is_told_by_its_length():
             if step["do"] == "lay":
                 strip = script["strips"][step["strip"]]
                 several = len(lengths[strip["cloth"], strip["size"]]) > 1
-                assert step["values"]["other_runs"] == several, (seed, step)
+                assert several or not step["values"]["other_runs"], (seed, step)
                 told += not several
     assert told
 
