@@ -6,12 +6,14 @@ from pathlib import Path
 
 import pytest
 
+from engines.acts import BUMP, PIECES, at_a_strip, cut_until_made, mat, totals
 from engines.firefox import Firefox
 from engines.journeys import Journeys, running
 from engines.locales import Locales, by_language
 from engines.probing import Probed
 from engines.widths import Widths
 from host import Host
+from quilter import CHANGED
 from steps.testing import ENGINES, skipped
 
 # A page whose script comes from its service worker in drops, so that it is certainly left in the middle of it.
@@ -47,6 +49,17 @@ class TestFirefox(Journeys):
     """The journeys, in Firefox."""
 
     long = (*Journeys.long, "test_a_browser_that_ended_at_once_comes_back_to_the_same_cut")  # test_torture.py kills it
+
+    def test_a_finger_that_rests_on_the_zone_counts_one_cut(self, engine: Firefox, host: Host):
+        at_a_strip(engine, host.url)
+        cut_until_made(engine, 1)
+        before = mat(engine)
+        time.sleep(BUMP)
+        engine.tapped(".mat-zone", None, resting=0.4)
+        engine.until(CHANGED, before)
+        assert totals(engine) == (1, PIECES)  # the check, and no second act by a late click
+        time.sleep(BUMP)
+        assert totals(engine) == (1, PIECES)
 
     def test_what_a_left_page_was_reading_is_no_complaint_and_a_broken_answer_is_one(
         self, engine: Firefox, tmp_path: Path

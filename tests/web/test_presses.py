@@ -53,7 +53,13 @@ def pressed_by_key(page: Page, place: Locator, meanwhile: str = DRAWN_ANEW) -> N
     page.keyboard.up(" ")
 
 
-WAYS = [pressed_by_mouse, pressed_by_finger, pressed_by_key]
+def pressed_by_resting_finger(page: Page, place: Locator, meanwhile: str = DRAWN_ANEW) -> None:
+    """On glass by a slow hand: browsers take that for something other than a tap, each after a time of its own."""
+    pressed_by_finger(page, place, f"{RESTED}.then(() => {meanwhile})")
+
+
+RESTED = "new Promise((over) => setTimeout(over, 900))"
+WAYS = [pressed_by_mouse, pressed_by_finger, pressed_by_resting_finger, pressed_by_key]
 
 
 def chip(page: Page, size: str) -> Locator:
@@ -110,6 +116,29 @@ def test_a_box_that_is_drawn_anew_while_it_is_pressed_is_ticked_once(form: Page,
     expect(form.locator("[data-key=tried]")).to_be_checked()
     form.wait_for_timeout(300)
     assert form.evaluate("ticked") is True
+
+
+@pytest.mark.parametrize("far", [(0, 60), (60, 0)], ids=["down", "aside"])
+def test_a_finger_that_strays_within_a_button_presses_nothing(form: Page, far: tuple[int, int]):
+    form.evaluate(WIDE_BUTTON)
+    x, y = middle(form.locator("[data-key=wide]"))
+    glass = form.context.new_cdp_session(form)
+    glass.send("Input.dispatchTouchEvent", {"type": "touchStart", "touchPoints": [{"x": x, "y": y}]})
+    form.evaluate(RESTED)
+    away = {"x": x + far[0], "y": y + far[1]}
+    glass.send("Input.dispatchTouchEvent", {"type": "touchMove", "touchPoints": [away]})
+    glass.send("Input.dispatchTouchEvent", {"type": "touchEnd", "touchPoints": []})
+    form.wait_for_timeout(300)
+    assert form.evaluate("taps") == 0
+
+
+WIDE_BUTTON = """() => {
+  window.taps = 0;
+  const wide = Object.assign(document.createElement("button"), { textContent: "wide", onclick: () => (taps += 1) });
+  wide.dataset.key = "wide";
+  wide.style.cssText = "position: fixed; inset: 100px 20px; touch-action: none; z-index: 9";
+  document.body.append(wide);
+}"""
 
 
 def test_a_press_that_ends_on_another_button_is_none(form: Page):

@@ -153,13 +153,14 @@ class Firefox(Driver):
             raise AssertionError(answer["exceptionDetails"]["text"])
         return answer["result"]
 
-    def tapped(self, selector: str, text: str | None) -> bool:
+    def tapped(self, selector: str, text: str | None, resting: float = 0) -> bool:
         element = self._find(selector, text)
         if not element:
             return False
         touch = [
             {"type": "pointerMove", "x": 0, "y": 0, "origin": {"type": "element", "element": element}},
             {"type": "pointerDown", "button": 0},
+            {"type": "pause", "duration": round(resting * 1000)},
             {"type": "pointerUp", "button": 0},
         ]
         try:

@@ -1,5 +1,6 @@
 // A press counts, though the screen is drawn anew in the middle of it: an answer comes, or a
-// search tells how far it is.
+// search tells how far it is. And it counts, though the finger rests on it: some browsers give no click for that, and
+// slow hands would lose a cut.
 //
 // A browser gives a click to what both ends of a press have in common. A button that was replaced meanwhile (refill, in
 // dom.js) is not that; some browsers look again where a finger was lifted, some do not. So where the same button
@@ -7,35 +8,42 @@
 
 const PRESSED = ["button", "a", "summary", "label", "input[type=checkbox]", "input[type=radio]"].join();
 const OWN = 100; // ms within which a browser's own click has come; it follows a finger later than a mouse
+const RESTED = 200; // ms after which a browser may take a finger's press for something other than a tap
+const LATE = 500; // ms within which a browser's own click after one given here is the same press
+const STILL = 24; // px that a finger moves at most while it presses
 
-let pressed = null;
+let pressed = null; // {button, at, x, y}; null where nothing is pressed, or two fingers are down
 
 /** Watches presses in all of the document, from now on. */
 export function watchPresses() {
-  document.addEventListener(
-    "pointerdown",
-    ({ target, isPrimary, button }) => press(isPrimary && button === 0 ? target : null),
-    true,
-  );
-  document.addEventListener(
-    "pointerup",
-    ({ clientX, clientY }) => release(document.elementFromPoint(clientX, clientY)),
-    true,
-  );
+  document.addEventListener("pointerdown", (event) => press(event.isPrimary && event.button === 0 && event), true);
+  document.addEventListener("pointerup", (event) => release(underneath(event), event), true);
   document.addEventListener("pointercancel", () => press(null), true);
   // Enter clicks as it goes down.
-  document.addEventListener("keydown", ({ target, key }) => key === " " && press(target), true);
-  document.addEventListener("keyup", ({ target, key }) => key === " " && release(target), true);
+  document.addEventListener("keydown", (event) => event.key === " " && press(event), true);
+  document.addEventListener("keyup", (event) => event.key === " " && release(event.target, event), true);
 }
 
-function press(target) {
-  pressed = buttonOf(target);
+function press(event) {
+  pressed = event ? { button: buttonOf(event.target), at: event.timeStamp, x: event.clientX, y: event.clientY } : null;
 }
 
-function release(target) {
+function release(target, event) {
   const [before, now] = [pressed, buttonOf(target)];
   pressed = null;
-  if (before && !before.isConnected && keyOf(before) && keyOf(now) === keyOf(before)) clickUnlessClicked(now);
+  if (!before?.button || !now) return;
+  if (before.button.isConnected ? now === before.button && rested(before, event) : keyOf(before.button) === keyOf(now))
+    clickUnlessClicked(now);
+}
+
+function underneath({ clientX, clientY }) {
+  return document.elementFromPoint(clientX, clientY);
+}
+
+/** Whether a finger has stayed where it was, longer than a tap lasts. */
+function rested({ at, x, y }, { pointerType, timeStamp, clientX, clientY }) {
+  const byHand = pointerType === "touch" || pointerType === "pen";
+  return byHand && timeStamp - at >= RESTED && Math.hypot(clientX - x, clientY - y) <= STILL;
 }
 
 function buttonOf(target) {
@@ -49,16 +57,29 @@ function keyOf(button) {
 
 function clickUnlessClicked(button) {
   const key = keyOf(button);
+  if (!key) return;
   const heard = ({ target }) => keyOf(buttonOf(target)) === key && settled();
   const late = setTimeout(() => {
     settled();
     // Drawn anew once more.
     const standing = button.isConnected ? button : document.querySelector(`[data-key="${CSS.escape(key)}"]`);
     standing?.click();
+    passOver(key);
   }, OWN);
   const settled = () => {
     clearTimeout(late);
     document.removeEventListener("click", heard, true);
   };
   document.addEventListener("click", heard, true);
+}
+
+/** A browser that is slow to give its own click gives none any more. */
+function passOver(key) {
+  const own = (event) => {
+    if (!event.isTrusted || keyOf(buttonOf(event.target)) !== key) return;
+    event.stopPropagation();
+    event.preventDefault();
+  };
+  document.addEventListener("click", own, true);
+  setTimeout(() => document.removeEventListener("click", own, true), LATE);
 }
