@@ -6,6 +6,7 @@ import { Beginning } from "./start/begin.js";
 import { loadCatalogue, loadFacts, loadGlossary } from "./start/first.js";
 import { Screens } from "./start/screens.js";
 import { Showing } from "./start/showing.js";
+import { TABS } from "./start/tabs.js";
 import { needed, shown, spared } from "./start/stages.js";
 import { showNotices, tellFaults, tellInsecure, tellStanding } from "./start/telling.js";
 import { frame } from "./components/page-frame.js";
@@ -32,8 +33,6 @@ import { Glossary } from "./lib/words/glossary.js";
 import { Words } from "./lib/words/words.js";
 import { createPython } from "./worker/python.js";
 import { offline } from "./offline.js";
-
-const TABS = ["count", "quilt", "basket", "cut", "tools"];
 
 watchPresses();
 
@@ -180,6 +179,7 @@ await spared("screen", () => screens.ready(Showing.named(screens.names)));
 showing.start();
 tellStanding(page, { python, offline, words, underWay: () => Boolean(screens.get("cut")?.underWay) });
 shown();
+tapAgain(globalThis.matsideEarly?.() ?? []);
 // Another window may have changed what is kept.
 document.addEventListener(
   "visibilitychange",
@@ -189,6 +189,11 @@ document.addEventListener(
 requestAnimationFrame(() => setTimeout(painted));
 setTimeout(painted, 1000);
 screens.names.forEach((name) => screens.ready(name));
+
+/** What was tapped on the first screen as it is built, before it could hear of it. */
+function tapAgain(keys) {
+  for (const key of keys) document.querySelector(`#page [data-key="${CSS.escape(key)}"]`)?.click();
+}
 
 function mended(name, error = null) {
   if (error) notices.tell("not_restored");

@@ -28,7 +28,7 @@ SEEN = """() => {
     broken: Boolean(broken && !broken.hidden),
     said: Boolean(document.querySelector('repair-view')),
     main: main ? main.innerText.trim() : '',
-    figure: document.querySelector('.figure b, answer-view .chip[aria-pressed=true]')?.innerText ?? '', // beside "could not be worked out again" it stands at the way chosen
+    figure: document.querySelector('.figure b, count-stage .chip[aria-pressed=true] b')?.innerText ?? '', // beside "could not be worked out again" it stands at the way chosen
     total: document.querySelector('.mat-total')?.innerText ?? '',
     zone: document.querySelector('.mat-zone')?.getBoundingClientRect().toJSON(),
     python: Boolean(document.querySelector('ask-trouble:not([hidden])')),

@@ -15,6 +15,7 @@ from phone import at_every_load, until
 WORDS = Path(matside.__file__).parent / "words" / "en"
 LIE = json.loads((WORDS / "lie.json").read_text("utf-8"))["lie"]
 ANSWERED = """(unanswered) => {
+  if (document.documentElement.dataset.start !== "shown") return false;
   const [answer, none] = ['.go', '> p'].map((part) => document.querySelector(`answer-view ${part}`));
   return answer ? !answer.matches('.stale') : none?.innerText === unanswered;
 }"""
@@ -72,8 +73,30 @@ def answered(page: Page) -> None:
 
 def choose(page: Page, group: str, chip: str) -> None:
     """Taps a choice of a group, both by the words that stand there, and waits for the answer."""
-    page.get_by_role("group", name=group, exact=True).get_by_role("button", name=chip, exact=True).tap()
+    group_of(page, group).get_by_role("button", name=chip, exact=True).tap()
     answered(page)
+
+
+def group_of(page: Page, group: str) -> Locator:
+    """The choices of a group by its name, in sight."""
+    return in_sight(page.locator(f'[role=group][aria-label="{group}"]'))
+
+
+def in_sight(place: Locator) -> Locator:
+    """A place on the first screen, after opening the part that it is in where that is closed."""
+    while (slot := place.first.evaluate(CLOSED)) == "gone":
+        pass  # the screen was drawn anew just now
+    if slot:
+        place.page.locator(f'[data-key="{slot}"]').tap()
+    return place
+
+
+# The slot that opens the part that a place is in; null where it is open, or in none.
+CLOSED = """(place) => {
+  if (!place.isConnected) return "gone";
+  const part = place.closest(".part");
+  return part && getComputedStyle(part).display === "none" ? part.id.replace("part-", "slot-") : null;
+}"""
 
 
 def cloth_kind(page: Page, code: str) -> None:
@@ -82,8 +105,11 @@ def cloth_kind(page: Page, code: str) -> None:
 
 
 def field(page: Page, name: str) -> Locator:
-    """A field by its place in the request, such as "cloth.length"; "piece.text" is the piece's measure."""
-    return page.locator(f'[data-key="{name}"]')
+    """A field by its place in the request, such as "cloth.length"; "piece.text" is the piece's measure. The part that it
+    is in is opened.
+    """
+    place = page.locator(f'[data-key="{name}"]')
+    return in_sight(place) if place.count() else place
 
 
 def enter(page: Page, name: str, text: str) -> None:

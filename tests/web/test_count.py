@@ -22,6 +22,8 @@ from quilter import (
     error_at,
     facts,
     field,
+    group_of,
+    in_sight,
     number,
     said,
     start_cutting,
@@ -63,14 +65,14 @@ def own_count(page: Page, site) -> Page:
 
 def chosen(page: Page, group: str, chip: str) -> None:
     """Taps a choice of a group unless it is the one that holds."""
-    button = page.get_by_role("group", name=group, exact=True).get_by_role("button", name=chip, exact=True)
+    button = group_of(page, group).get_by_role("button", name=chip, exact=True)
     if button.get_attribute("aria-pressed") != "true":
         choose(page, group, chip)
 
 
 def measured_by(page: Page, measure: str) -> None:
     """Taps one of the piece's measures, unless it is the one that is entered."""
-    button = page.locator(f'[data-key="measure-{measure}"]')
+    button = field(page, f"measure-{measure}")
     if button.get_attribute("aria-pressed") == "false":
         button.tap()
         answered(page)
@@ -133,7 +135,7 @@ def test_the_way_of_cutting_matters_and_each_way_is_drawn(count: Page):
 
 
 def pieces_drawn(page: Page) -> int:
-    return page.locator("answer-view .drawing .piece").get_attribute("d").count("Z")
+    return page.locator("count-stage .drawing .piece").get_attribute("d").count("Z")
 
 
 def test_another_cloth_or_piece_goes_back_to_the_most(count: Page):
@@ -260,7 +262,7 @@ def test_an_answer_kept_by_an_earlier_version_is_not_shown_half(own_count: Page)
 
 def test_the_drawing_is_to_scale_and_inside_the_cloth(count: Page):
     boxes = count.evaluate("""() => {
-      const box = (name) => document.querySelector(`answer-view .drawing ${name}`).getBBox();
+      const box = (name) => document.querySelector(`count-stage .drawing ${name}`).getBBox();
       const [cloth, pieces] = [box('.whole'), box('.piece')];
       return [cloth.width, cloth.height, pieces.x, pieces.y, pieces.x + pieces.width, pieces.y + pieces.height];
     }""")
@@ -298,7 +300,7 @@ def test_any_measure_may_be_entered_instead(count: Page, measure: str):
     exact = {"finished_size": 3.5, "edge": 8 / math.sqrt(3), "short_diagonal": 8 / math.sqrt(3), "long_diagonal": 8.0}[
         measure
     ]
-    count.locator(f'[data-key="measure-{measure}"]').tap()
+    field(count, f"measure-{measure}").tap()
     answered(count)
     assert count.get_by_label(said(f"page.measure.{measure}.label"), exact=True).is_visible()
     enter(count, "piece.text", f"{exact:.6f}")
@@ -321,17 +323,17 @@ def test_a_usual_size_fills_the_measure_that_is_entered(count: Page):
 @pytest.mark.every(2)
 @pytest.mark.parametrize("measure", ["finished_size", "edge", "short_diagonal", "long_diagonal"])
 def test_looking_at_another_measure_changes_no_answer(count: Page, measure: str):
-    count.locator(f'[data-key="measure-{measure}"]').tap()
+    field(count, f"measure-{measure}").tap()
     answered(count)
     assert number(count) == 15
     assert count.locator('[data-key="measure-size"] strong').inner_text() == "4 in"
-    count.locator('[data-key="measure-size"]').tap()
+    field(count, "measure-size").tap()
     answered(count)
     assert (field(count, "piece.text").input_value(), number(count)) == ("4", 15)
 
 
 def test_the_seam_allowance_can_be_typed_and_changes_the_finished_size(own_count: Page):
-    own_count.locator("piece-picker summary").tap()
+    in_sight(own_count.locator("piece-picker summary")).tap()
     field(own_count, "piece.seam").press_sequentially("x")
     assert field(own_count, "piece.seam").is_visible()
     enter(own_count, "piece.seam", "1/2")
@@ -357,7 +359,7 @@ def test_the_newest_answer_wins_however_fast_one_types(count: Page):
     field(count, "cloth.width").press_sequentially("36 1/2 in", delay=1)
     answered(count)
     assert number(count) == 7
-    assert "36 1/2" in count.locator("answer-view .drawing").inner_html()
+    assert "36 1/2" in count.locator("count-stage .drawing").inner_html()
 
 
 def test_coming_back_to_the_screen_asks_no_more_often(own_count: Page):
@@ -494,7 +496,7 @@ def test_a_bad_angle_is_told_at_its_field(count: Page):
 
 
 def test_a_bad_seam_is_told_where_it_can_be_seen(own_count: Page):
-    own_count.locator("piece-picker summary").tap()
+    in_sight(own_count.locator("piece-picker summary")).tap()
     enter(own_count, "piece.seam", "wide")
     assert error_at(own_count, "piece.seam")
     assert field(own_count, "piece.seam").is_visible()
@@ -603,3 +605,45 @@ def test_from_the_second_day_on_the_sizes_that_were_cut_last_are_offered_first(o
         page.reload()
         answered(page)
         assert set(usual) >= set(offered(page)) - {""}
+
+
+# --- The first screen as it is built ----------------------------------------------------------------------------------
+
+
+def test_a_page_arrives_with_an_answer_that_stays_where_it_is(new_context, site):
+    """With the first paint, before any module or Python; what comes then is the very same."""
+    page = new_context().new_page()
+    page.route("**/main.js", lambda route: page.wait_for_timeout(800) or route.continue_())
+    page.goto(site.url, wait_until="commit")
+    page.locator(".built .figure b").wait_for()
+    built = page.evaluate(BOXES)
+    assert page.locator(".figure b").inner_text() == "15"  # 4-inch diamonds from 18 by 20: five strips of three
+    answered(page)
+    assert page.locator(".built").count() == 0
+    assert page.evaluate(BOXES) == built
+
+
+# Where everything stands on the first screen, and what is to be read there.
+BOXES = """[...document.querySelectorAll('.stage, .stage .chip, .slot, .go, .figure, .facts li, .tabs a')].map((part) => {
+  const { x, y, width, height } = part.getBoundingClientRect();
+  return [part.innerText, ...[x, y, width, height].map(Math.round)];
+})"""
+
+
+def test_what_is_tapped_on_the_built_screen_is_kept_and_answered(new_context, site):
+    page = asleep(new_context().new_page())
+    page.route("**/main.js", lambda route: page.wait_for_timeout(1500) or route.continue_())
+    page.goto(site.url, wait_until="commit")
+    more = page.locator('.built [data-key="cloths+"]')
+    more.tap()
+    more.tap()
+    until(page, "document.documentElement.dataset.start === 'shown'")
+    expect(page.locator(".figure")).to_have_text(re.compile("^45"))
+
+
+def test_whoever_was_here_before_is_not_shown_what_is_built(own_count: Page):
+    own_count.locator('[data-key="cloths+"]').tap()
+    own_count.route("**/main.js", lambda route: own_count.wait_for_timeout(800) or route.continue_())
+    own_count.reload(wait_until="commit")
+    own_count.locator(".built main").wait_for(state="attached")
+    assert own_count.locator(".built main").is_hidden()

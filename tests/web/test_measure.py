@@ -164,7 +164,7 @@ def test_metres_off_the_bolt_by_the_half_metre(german: Page):
     assert error_at(german, "cloth.length") is None
     enter(german, "cloth.length", "1,5")
     assert error_at(german, "cloth.length") is None
-    assert "150 cm" in german.locator("answer-view .drawing").text_content()
+    assert "150 cm" in german.locator("count-stage .drawing").text_content()
 
 
 def test_an_angle_is_written_with_a_comma_for_a_quilt_too(german: Page):

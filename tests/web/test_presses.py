@@ -6,18 +6,22 @@ import pytest
 from playwright.sync_api import Locator, Page, expect
 
 from near import NearHost
-from quilter import answered
+from phone import until
+from quilter import answered, in_sight, said
 
 # What a keystroke does: the same text again draws the whole form anew.
 DRAWN_ANEW = """() => document.querySelector('[data-key="piece.text"]').dispatchEvent(new Event("input"))"""
-STEP = "cloth-picker .stepper button:last-child"
+STEP = "count-slots .stepper button:last-child"
 
 
 @pytest.fixture
 def form(page: Page, site: NearHost) -> Page:
-    """The first screen with its answer."""
+    """The first screen with its answer, by now the core's own: nothing more draws it anew by itself."""
     page.goto(site.url)
     answered(page)
+    until(
+        page, "(getting) => document.querySelector('.standing').innerText !== getting", said("page.standing.starting")
+    )
     return page
 
 
@@ -64,7 +68,7 @@ WAYS = [pressed_by_mouse, pressed_by_finger, pressed_by_resting_finger, pressed_
 
 def chip(page: Page, size: str) -> Locator:
     """The chip of a size."""
-    return page.locator(f".chip[data-key$=':{size}']").first
+    return in_sight(page.locator(f".chip[data-key$=':{size}']").first)
 
 
 @pytest.mark.every(2)
@@ -78,7 +82,7 @@ def test_a_choice_that_is_drawn_anew_while_it_is_pressed_is_taken(form: Page, pr
 @pytest.mark.parametrize("meanwhile", ["null", DRAWN_ANEW], ids=["still", "drawn anew"])
 @pytest.mark.parametrize("pressed", WAYS)
 def test_a_step_is_one_step(form: Page, pressed, meanwhile: str):
-    count = form.locator("cloth-picker .stepper output").first
+    count = form.locator("count-slots .stepper output").first
     before = int(count.inner_text())
     pressed(form, form.locator(STEP), meanwhile)
     expect(count).to_have_text(str(before + 1))

@@ -1,15 +1,12 @@
-// The answer to "how many do I get?": the ways to cut, each with its number, drawing, what it rests on and
-// what is to be known of it.
+// The answer to "how many do I get?" in words: what is to be known of the way that is looked at, and the number itself
+// with what it rests on.
 
 import { emit, h, keepFocus, refill } from "../lib/page/dom.js";
-import { clothDrawing } from "../lib/page/drawing.js";
-import { chips } from "./chips.js";
-
-const ONE_WAY = { along_length: "length", along_width: "width" };
+import { ONE_WAY } from "../lib/words/cloth-ways.js";
 
 /**
  * Shows an `answer` of the ask `cloth` for so many `cloths` of a `kind`, with the `way` that is looked at, or `trouble`
- * in the number's place. Emits `way` and `start`.
+ * in the number's place. Emits `start`.
  */
 export class AnswerView extends HTMLElement {
   show(shown) {
@@ -23,26 +20,12 @@ export class AnswerView extends HTMLElement {
         this,
         h("p", { class: "soft", role: "status" }, words.say(waiting ? "page.waiting" : "page.unanswered")),
       );
-    const shown = answer[way];
     refill(
       this,
       h(
-        "div",
-        { class: waiting ? "card stale" : "card" },
-        this.#ways(answer, way, cloths, words),
-        shown.layout.drawn
-          ? clothDrawing(
-              answer.cloth,
-              shown.layout,
-              words,
-              words.say("page.layout_drawn", { n: shown.pieces, strips: shown.layout.strips.length }),
-            )
-          : h("p", { class: "soft" }, words.say("page.not_drawn")),
-        h(
-          "ul",
-          { class: "facts" },
-          facts(answer, way, cloths, words).map(([text, warn]) => h("li", { class: warn ? "warn" : null }, text)),
-        ),
+        "ul",
+        { class: waiting ? "card facts stale" : "card facts" },
+        facts(answer, way, cloths, words).map(([text, warn]) => h("li", { class: warn ? "warn" : null }, text)),
       ),
       trouble ? inBar(trouble) : this.#result(answer, way, { cloths, kind, waiting, starting, words }),
     );
@@ -76,30 +59,10 @@ export class AnswerView extends HTMLElement {
       shown.pieces > 0 && h("p", { class: "rests" }, restsOn(answer, way, cloths, words)),
     );
   }
-
-  #ways(answer, way, cloths, words) {
-    const choices = waysOf(answer).map((name) => [name, wayContent(answer, name, cloths, words)]);
-    return chips(words.say("page.ways"), choices, way, "way", "ways");
-  }
 }
 
 function inBar(trouble) {
   return h("div", { class: "go broken" }, trouble);
-}
-
-/** The ways that there are to choose from; what is sure is one of them where it is fewer than the most. */
-function waysOf({ best, sure }) {
-  return ["along_length", "along_width", ...(sure.pieces && sure.pieces < best.pieces ? ["sure"] : []), "best"];
-}
-
-function wayContent(answer, name, cloths, words) {
-  return [h("b", {}, String(answer[name].pieces * cloths)), h("span", {}, wayLabel(answer, name, words))];
-}
-
-function wayLabel({ cloth, best }, name, words) {
-  if (name === "sure") return words.say("page.way_sure");
-  if (name in ONE_WAY) return words.say("page.way_one", { side: cloth[ONE_WAY[name]] });
-  return words.say(best.way === "mixed" ? "page.way_mixed" : "page.way_no_mix");
 }
 
 /**

@@ -3,24 +3,22 @@
 import { emit, h, refill, svg } from "../lib/page/dom.js";
 import { chips } from "./chips.js";
 import { lengthField } from "./length-field.js";
-import { stepper } from "./stepper.js";
 
 const DRAWN = 44; // inches that the pictures of the kinds are drawn to
 
 /**
- * Shows `cloth` {kind, length, width}: the sides as typed, empty where the kind's own is meant; and how many `cloths`
- * there are, `most` at the most; `amounts` to tap by the unit that a kind is sold in. Emits `cloth` with the changed part, and `cloths` with their number.
+ * Shows `cloth` {kind, length, width}: the sides as typed, empty where the kind's own is meant; `amounts` to tap by the
+ * unit that a kind is sold in. Emits `cloth` with the changed part.
  */
 export class ClothPicker extends HTMLElement {
   constructor() {
     super();
     this.addEventListener("kind", ({ detail }) => emit(this, "cloth", { kind: detail, length: "", width: "" }));
     this.addEventListener("amount", ({ detail }) => emit(this, "cloth", { length: detail }));
-    this.addEventListener("stepped", ({ detail }) => emit(this, "cloths", detail.number));
     this.addEventListener("typed", ({ detail }) => emit(this, "cloth", { [detail.name.split(".")[1]]: detail.text }));
   }
 
-  show({ cloth, cloths, most, kinds, amounts, errors, words }) {
+  show({ cloth, kinds, amounts, errors, words }) {
     const kind = kinds.find(({ code }) => code === cloth.kind);
     const choices = kinds.map((each) => [each.code, kindContent(each, words)]);
     refill(
@@ -37,15 +35,6 @@ export class ClothPicker extends HTMLElement {
           ["length", "width"].map((side) => this.#side(side, kind, cloth, errors, words)),
         ),
         h("p", { class: "soft small" }, words.say("page.sides")),
-        stepper({
-          name: "cloths",
-          label: words.say("page.cloths"),
-          number: cloths,
-          least: 1,
-          most,
-          fewer: words.say("page.cloths_fewer"),
-          more: words.say("page.cloths_more"),
-        }),
       ),
     );
   }

@@ -1,5 +1,6 @@
 // The frame around the screens: name, how the page stands with Python and the network, tabs.
 
+import { atDesk, whenDeskChanges } from "../lib/page/desk.js";
 import { h, refill, svg } from "../lib/page/dom.js";
 
 const MARKS = {
@@ -26,13 +27,21 @@ class Frame extends EventTarget {
     this.links = [...tabs.map((name) => tab(name, words)), this.terms];
     this.tabs = h("nav", { class: "tabs", "aria-label": words.say("page.tabs") }, this.links.slice(0, -1));
     refill(root, h("div", { class: "frame" }, this.top, this.place, this.tabs));
+    this.#arrange();
+    whenDeskChanges(() => this.#arrange());
+  }
+
+  /** On a phone the tabs are under the thumb, on a desk on top; for the keyboard as they are seen. */
+  #arrange() {
+    if (atDesk()) this.terms.before(this.tabs);
+    else this.place.after(this.tabs);
   }
 
   /** Puts a screen in its place, with what stands at its foot; at the mat there is nothing else on the page. */
   show(name, element, alone, foot = null) {
     this.top.hidden = this.tabs.hidden = alone;
     this.links.forEach((link) => link.toggleAttribute("aria-current", false));
-    this.links.find((link) => link.hash === `#${name}`)?.setAttribute("aria-current", "page");
+    this.links.find((link) => link.getAttribute("href") === `#${name}`)?.setAttribute("aria-current", "page");
     refill(this.place, element, foot);
     scrollTo(0, 0);
   }

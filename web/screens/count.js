@@ -1,19 +1,23 @@
 // The screen "how many do I get?": keeps what was typed, asks the core at every keystroke, shows the newest answer.
 
 import { isBroken, troubleOf } from "../lib/asking/asking.js";
+import { atDesk, whenDeskChanges } from "../lib/page/desk.js";
 import { h } from "../lib/page/dom.js";
 import { offeredSizes, today, withSize } from "../lib/kept/sizes.js";
 import { inUnits } from "../lib/words/in-units.js";
 import { fitted, maybe } from "../lib/kept/kinds.js";
 import { usualAs } from "../lib/kept/usual-as.js";
-import { sidesInUnits, sideUnit, typedLength, typedNumber } from "../lib/words/measure.js";
+import { sidesInUnits, sideUnit, typedLength, typedNumber, withUnit } from "../lib/words/measure.js";
 import { BestSize } from "./best-size.js";
 import "../components/answer-view.js";
 import "../components/ask-trouble.js";
 import "../components/cloth-picker.js";
+import "../components/count-slots.js";
+import "../components/count-stage.js";
 import "../components/piece-picker.js";
 
 const KEPT = "count";
+const PARTS = ["piece", "cloth"];
 
 /** What is on the screen before anything is typed: what the core says is usual. */
 function fresh({ units, piece, cloth }) {
@@ -34,10 +38,14 @@ export class CountScreen {
     this.starting = false;
     this.pieces = document.createElement("piece-picker");
     this.cloths = document.createElement("cloth-picker");
+    this.stage = document.createElement("count-stage");
+    this.slots = document.createElement("count-slots");
     this.answer = document.createElement("answer-view");
+    this.open = null; // the part that is being changed
     this.trouble = troubleOf(this.python, this.settings);
     this.size = new BestSize({ ...parts, asked: () => this.#sizes(), use: (size) => this.#use(size) });
     this.#listen();
+    whenDeskChanges(() => this.#arrange());
   }
 
   /** Takes back what was on this screen, so that it is there before Python is. */
@@ -51,21 +59,64 @@ export class CountScreen {
     );
     this.state = value.state;
     this.answers = isWhole(value.answers) ? value.answers : null;
+    if (!kept) this.#takeFirst();
     return whole;
+  }
+
+  /** What the build has asked: the answer to what a first visit begins with. */
+  #takeFirst() {
+    this.answers = this.facts.first?.[this.settings.words.units] ?? null;
+    this.waiting = !this.answers;
   }
 
   element() {
     const say = (code) => this.settings.words.say(code);
-    return h(
+    this.parts = Object.fromEntries(
+      PARTS.map((name) => [
+        name,
+        this.#part(name, say(`page.${name}_title`), name === "piece" ? this.pieces : this.cloths),
+      ]),
+    );
+    this.side = h("div", { class: "side" }, this.slots, Object.values(this.parts));
+    this.root = h(
       "main",
-      { class: "screen" },
-      h("h1", {}, say("page.count_title")),
-      h("section", { class: "section" }, h("h2", {}, say("page.piece_title")), this.pieces),
-      h("section", { class: "section" }, h("h2", {}, say("page.cloth_title")), this.cloths),
-      h("h2", { class: "answer-title" }, say("page.answer_title")),
+      { class: "screen desk-screen count-screen" },
+      h("h1", { class: "unseen" }, say("page.count_title")),
+      h("h2", { class: "unseen" }, say("page.answer_title")),
       this.answer,
       this.size.root,
     );
+    this.#arrange();
+    this.root.addEventListener("keydown", ({ key }) => key === "Escape" && this.open && this.#turn(this.open));
+    return this.root;
+  }
+
+  /** What is seen first comes first for the keyboard and a reader too: on a phone the picture, on a desk the form. */
+  #arrange() {
+    const order = atDesk() ? [this.side, this.stage] : [this.stage, this.side];
+    this.root?.querySelector("h1").after(...order);
+  }
+
+  /** A part of what is asked. On a desk all parts stand beside the picture. */
+  #part(name, title, inside) {
+    const done = h(
+      "button",
+      { type: "button", class: "part-done", "data-key": `done-${name}`, onclick: () => this.#turn(name) },
+      this.settings.words.say("page.slot.done"),
+    );
+    return h(
+      "section",
+      { class: "part section", id: `part-${name}` },
+      h("header", { class: "row" }, h("h2", {}, title), done),
+      inside,
+    );
+  }
+
+  /** Opens a part in place of the other, or closes it again. */
+  #turn(name) {
+    this.open = this.open === name ? null : name;
+    this.#show();
+    if (!this.open) this.slots.querySelector(`[data-key="slot-${name}"]`).focus({ preventScroll: true });
   }
 
   /** Shows the state as it is, and asks for the answer anew. */
@@ -103,8 +154,9 @@ export class CountScreen {
   #listen() {
     this.pieces.addEventListener("piece", ({ detail }) => this.#changed("piece", detail));
     this.cloths.addEventListener("cloth", ({ detail }) => this.#changed("cloth", detail));
-    this.cloths.addEventListener("cloths", ({ detail }) => this.#chose({ cloths: detail }));
-    this.answer.addEventListener("way", ({ detail }) => this.#chose({ way: detail }));
+    this.slots.addEventListener("stepped", ({ detail }) => this.#chose({ cloths: detail.number }));
+    this.slots.addEventListener("part", ({ detail }) => this.#turn(detail));
+    this.stage.addEventListener("way", ({ detail }) => this.#chose({ way: detail }));
     this.answer.addEventListener("start", () => this.#start());
     this.python.addEventListener("again", () => this.#ask());
     this.python.addEventListener("change", () => this.#show());
@@ -190,6 +242,7 @@ export class CountScreen {
     if (!count || !piece) return;
     this.waiting = isBroken(count);
     this.errors = { ...this.#refused(piece), ...this.#refused(count) };
+    this.open ??= this.#wrong()[0] ?? null;
     this.answers = {
       count: count.ok ? count : this.waiting ? (this.answers?.count ?? null) : null,
       piece: piece.ok ? piece : (this.answers?.piece ?? null),
@@ -219,25 +272,62 @@ export class CountScreen {
     });
     this.cloths.show({
       cloth: this.state.cloth,
-      cloths: this.state.cloths,
-      most: limits.cloths,
       kinds,
       amounts: choices.amounts,
       errors: this.errors,
       words,
     });
     const { way, cloths, cloth } = this.state;
+    const shown = { answer: this.answers?.count ?? null, way, cloths, waiting: this.waiting, words };
     this.size.changed();
+    this.stage.show(shown);
+    this.#showParts(limits.cloths);
     this.answer.show({
-      answer: this.answers?.count ?? null,
-      way,
-      cloths,
+      ...shown,
       kind: cloth.kind,
-      waiting: this.waiting,
       starting: this.starting,
       trouble: this.python.trouble && this.trouble,
-      words,
     });
+  }
+
+  /** The parts in which something is wrong. */
+  #wrong() {
+    return PARTS.filter((name) => Object.keys(this.errors).some((field) => field.split(".")[0] === name));
+  }
+
+  /** What is asked, in short, and the part that is open. */
+  #showParts(most) {
+    const { words } = this.settings;
+    const wrong = this.#wrong();
+    for (const name of PARTS) this.parts?.[name].classList.toggle("open", name === this.open);
+    if (this.root) this.root.dataset.open = this.open ?? "";
+    const parts = [
+      { name: "piece", title: words.say("page.slot.piece"), told: this.#pieceTold() },
+      { name: "cloth", title: words.say(`cloth.${this.state.cloth.kind}.name`), told: this.#clothTold() },
+    ].map((part) => ({ ...part, wrong: wrong.includes(part.name) }));
+    this.slots.show({ parts, open: this.open, cloths: this.state.cloths, most, words });
+  }
+
+  #pieceTold() {
+    const { text, measure, angle } = this.state.piece;
+    const { words } = this.settings;
+    const measured = !this.waiting && this.answers?.piece;
+    const size = measured ? words.length(measured.size) : withUnit(text, words.units);
+    if (measured || measure === "size") return words.say("page.slot.piece_told", { size, angle });
+    return words.say("page.slot.piece_told", { size: `${words.say(`page.measure.${measure}.short`)} ${size}`, angle });
+  }
+
+  #clothTold() {
+    const { words } = this.settings;
+    const { cloth } = this.state;
+    const kind = this.#kind();
+    const answer = !this.waiting && this.answers?.count;
+    const side = (name) => {
+      const own = kind[name] ?? (answer ? answer.cloth[name] : null);
+      const typed = cloth[name].trim();
+      return typed ? withUnit(typed, sideUnit(name, kind, words.units)) : own === null ? "…" : words.length(own);
+    };
+    return words.say("page.slot.cloth_told", { length: side("length"), width: side("width") });
   }
 
   /** What is on the screen stays there when the store is full; that is told where a count depends on it. */

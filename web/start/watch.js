@@ -58,12 +58,11 @@
     var part = document.getElementById("start-broken");
     if (!part) return;
     var page = document.getElementById("page");
-    page.hidden = Boolean(page.querySelector(".frame"));
+    if (how === "slow") document.body.insertBefore(part, page);
+    else page.hidden = true;
     var what = document.getElementById("start-what");
     what.textContent = what.getAttribute("data-" + how);
     document.getElementById("start-report").textContent = report();
-    var now = document.getElementById("start-now");
-    if (now) now.hidden = true;
     part.hidden = false;
     listen();
   }

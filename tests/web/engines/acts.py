@@ -3,7 +3,7 @@
 import re
 import time
 
-from quilter import CHANGED, MAT, said
+from quilter import CHANGED, CLOSED, MAT, said
 
 from .driver import Driver
 
@@ -33,8 +33,16 @@ def number(engine: Driver, pieces: int | None = None) -> int:
 def choose(engine: Driver, group: str, chip: str) -> None:
     """Taps a choice by the words that stand on it, and sees it taken."""
     chips = f'[role=group][aria-label="{group}"] .chip'
+    uncover(engine, chips)
     engine.tap(chips, chip)
     engine.until(TAKEN, [chips, chip])
+
+
+def uncover(engine: Driver, selector: str) -> None:
+    """Opens the part of the first screen that something is in, where it is closed."""
+    slot = engine.evaluate(f"(selector) => ({CLOSED})(document.querySelector(selector))", selector)
+    if slot:
+        engine.tap(f'[data-key="{slot}"]')
 
 
 def ask_for_a_strip(engine: Driver) -> None:

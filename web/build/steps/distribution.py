@@ -3,7 +3,7 @@
 import shutil
 from pathlib import Path
 
-from . import precache, pythonpart, stamps
+from . import firstscreen, precache, pythonpart, stamps
 from .console import Stop, say
 from .hostfiles import add_host_files
 from .links import check_links, modules_from
@@ -38,9 +38,12 @@ def assemble(out: Path, web: Path = WEB, python: dict[str, dict[str, Path]] | No
     """Writes a whole distribution of the page in `web` into `out`, in place of what was there."""
     shutil.rmtree(out, ignore_errors=True)
     out.mkdir(parents=True)
-    contents = {"app": page_files(web), **(python or pythonpart.folders())}
+    files = page_files(web)
+    first = _first_screen(files, web, out)
+    contents = {"app": files, **(python or pythonpart.folders())}
     _write_top(out, web)
-    spare = _write_page(out, web, {name: copy_hashed(files, out, name) for name, files in contents.items()})
+    folders = {name: copy_hashed(files, out, name) for name, files in contents.items()}
+    spare = _write_page(out, web, folders, first)
     check_links(out)
     worker = precache.service_worker(web / "sw.js", precache.entries(out), spare)
     for name in ("sw.js", spare):
@@ -50,7 +53,21 @@ def assemble(out: Path, web: Path = WEB, python: dict[str, dict[str, Path]] | No
     add_squeezed(out)
 
 
-def _write_page(out: Path, web: Path, folders: dict[str, str]) -> str:
+def _first_screen(files: dict[str, Path], web: Path, out: Path) -> str:
+    """The markup of the first screen, where the page has a place for it; its answers go into the facts."""
+    if firstscreen.MARK not in (web / "index.html").read_text("utf-8"):
+        return ""
+    bench = out.with_name(f"{out.name}-first")
+    shutil.rmtree(bench, ignore_errors=True)
+    for inside, path in files.items():
+        (bench / inside).parent.mkdir(parents=True, exist_ok=True)
+        shutil.copyfile(path, bench / inside)
+    markup = firstscreen.drawn(bench)
+    files["facts.json"] = bench / "facts.json"
+    return markup
+
+
+def _write_page(out: Path, web: Path, folders: dict[str, str], first: str) -> str:
     """Writes the page, last of all that the worker lists; gives the name of the worker's
     spare, which the page tells.
     """
@@ -58,7 +75,8 @@ def _write_page(out: Path, web: Path, folders: dict[str, str]) -> str:
     text = page(web / "index.html", folders, modules)
     spare = precache.spare_name(web / "sw.js", precache.entries(out), text)
     named = f'<meta name="matside-worker" content="{spare}">\n</head>'
-    (out / "index.html").write_text(text.replace("</head>", named, 1), "utf-8")
+    text = text.replace("</head>", named, 1).replace(firstscreen.MARK, first, 1)
+    (out / "index.html").write_text(text, "utf-8")
     return spare
 
 

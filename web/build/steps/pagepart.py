@@ -8,6 +8,7 @@ from pathlib import Path
 from . import stamps
 from .console import Stop
 from .fromcore import core_files
+from .look import joined
 from .vendored import MODULES
 
 # At the top of web/, but not part of the application folder.
@@ -32,7 +33,7 @@ def page_files(web: Path) -> dict[str, Path]:
     made = core_files()
     for twice in sorted(own.keys() & (made.keys() | MODULES.keys())):
         raise Stop(f"web/{twice} has the name of a file that the build puts there: rename it")
-    return {**own, **made, **MODULES}
+    return joined({**own, **made, **MODULES})
 
 
 def _belongs(path: Path, web: Path) -> bool:

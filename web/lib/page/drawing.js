@@ -2,38 +2,59 @@
 
 import { svg } from "./dom.js";
 
-const LABEL = 15; // px of a label when the drawing is as wide as a phone
-const PHONE = 340;
+const LABEL = 15; // px of a label where a drawing stands on a phone
+const ROOM = [330, 200]; // px that a drawing has there, whose sides are told beside it
+const BAND = 2; // a cloth so many times as long as wide stands across the page
+const THREAD = 5; // px between the lines that show waste
 
-/** A cloth to scale with its strips and pieces, its longer side across the page. */
+let patterns = 0;
+
+/** Whether a cloth is so long that its drawing takes the whole width of a page. */
+export function isBand({ length, width }) {
+  return Math.max(length, width) > BAND * Math.min(length, width);
+}
+
+/** A cloth to scale with its strips and pieces, its longer side across the page; what no piece is of is hatched. */
 export function clothDrawing(cloth, layout, words, description) {
   const turned = cloth.width > cloth.length;
   const [wide, high] = turned ? [cloth.width, cloth.length] : [cloth.length, cloth.width];
-  const unit = wide / PHONE;
-  const room = LABEL * 1.6 * unit;
+  const unit = Math.max(wide / ROOM[0], high / ROOM[1]);
+  const room = LABEL * 1.5 * unit;
+  const hatch = `waste-${(patterns += 1)}`;
   const shapes = svg(
     "g",
     { transform: turned ? "matrix(0 1 1 0 0 0)" : `matrix(1 0 0 -1 0 ${high})` },
-    ...clothShapes(cloth, layout),
+    ...clothShapes(cloth, layout, `url(#${hatch})`),
   );
   return svg(
     "svg",
     {
-      class: "drawing",
-      viewBox: `${-unit} ${-unit} ${wide + room + 2 * unit} ${high + room + 2 * unit}`,
+      class: "drawing cloth-drawing",
+      viewBox: `${-2 * unit} ${-2 * unit} ${wide + room + 2 * unit} ${high + room + 2 * unit}`,
       role: "img",
       "aria-label": description,
     },
+    svg("defs", {}, hatching(hatch, THREAD * unit)),
     shapes,
-    label(wide / 2, high + room * 0.8, words.length(wide), unit),
-    label(wide + room * 0.75, high / 2, words.length(high), unit, `rotate(90 ${wide + room * 0.75} ${high / 2})`),
+    label(wide / 2, high + room * 0.62, words.length(wide), unit),
+    label(wide + room * 0.62, high / 2, words.length(high), unit, `rotate(90 ${wide + room * 0.62} ${high / 2})`),
   );
 }
 
-function clothShapes(cloth, layout) {
+function hatching(id, step) {
+  return svg(
+    "pattern",
+    { id, width: step, height: step, patternUnits: "userSpaceOnUse", patternTransform: "rotate(30)" },
+    svg("path", { class: "hatch", d: `M0 0V${step}` }),
+  );
+}
+
+function clothShapes(cloth, layout, hatch) {
+  const boxes = layout.strips.map(stripBox);
   return [
     svg("rect", { class: "whole", width: cloth.length, height: cloth.width }),
-    ...layout.strips.map((strip) => svg("rect", { class: "strip-in-cloth", ...stripBox(strip) })),
+    ...boxes.map((box) => svg("rect", { class: "waste", ...box })),
+    ...boxes.map((box) => svg("rect", { class: "strip-in-cloth", fill: hatch, ...box })),
     svg("path", {
       class: "piece",
       d: layout.strips

@@ -1,0 +1,43 @@
+// What can be known, and what is done, before the page's modules are there. An ordinary script in the head.
+
+(function () {
+  "use strict";
+
+  var root = document.documentElement;
+  var taps = [];
+  var held = null; // what a finger is on
+
+  // The first screen stands in the page as it is built. Whoever was here before, or comes to another screen, is to see
+  // what is theirs: it stays out of sight until that is there.
+  try {
+    if (localStorage.getItem("matside-used")) root.setAttribute("data-used", "");
+  } catch {
+    // It is told nothing, and shows what is built.
+  }
+  if (location.hash && location.hash !== "#count") root.setAttribute("data-used", "");
+
+  function pressed(event) {
+    var button = event.target.closest && event.target.closest(".built [data-key]");
+    var key = button && button.getAttribute("data-key");
+    if (event.type === "click" && key) taps.push(key);
+    held = event.type === "pointerdown" ? key : null;
+  }
+  var kinds = ["pointerdown", "pointercancel", "click"];
+  kinds.forEach(function (kind) {
+    document.addEventListener(kind, pressed, true);
+  });
+
+  /** Gives what was tapped so far by its key, once; from then on nothing is noted. */
+  window.matsideEarly = function () {
+    kinds.forEach(function (kind) {
+      document.removeEventListener(kind, pressed, true);
+    });
+    if (held) taps.push(held); // it is lifted from a button that is gone
+    try {
+      localStorage.setItem("matside-used", "yes");
+    } catch {
+      // The next visit begins as this one.
+    }
+    return taps.splice(0);
+  };
+})();

@@ -1,0 +1,3 @@
+// The screens that have a tab, in their order.
+
+export const TABS = ["count", "quilt", "basket", "cut", "tools"];
