@@ -23,7 +23,7 @@ export default [
   { files: ["build/node/**"], languageOptions: { globals: globals.node } },
   {
     // It has to run wherever a page can be shown at all, to say what such a browser lacks.
-    files: ["start/watch.js"],
+    files: ["start/watch.js", "start/early.js"],
     languageOptions: { ecmaVersion: 2020, sourceType: "script" },
     rules: { "no-var": "off", "object-shorthand": "off", "prefer-const": "off" },
   },

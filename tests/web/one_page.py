@@ -19,21 +19,37 @@ def one_page(browser: Browser, url: str) -> Iterator[Page]:
     page.add_init_script(LEAPING)
     page.goto(url)
     page.locator("main h1").wait_for()
+    if url.endswith("#quilt"):
+        all_parts(page)
     yield page
     assert watched.unexpected() == []
     context.close()
 
 
 def go(page: Page, screen: str) -> None:
-    """Goes to a screen by its address."""
+    """Goes to a screen by its address; on the quilt's, to all of its parts at once."""
     page.evaluate("(screen) => { location.hash = screen; }", screen)
+    if screen == "quilt":
+        all_parts(page)
+
+
+def all_parts(page: Page) -> None:
+    """Shows every part of the quilt below the other."""
+    every = page.locator("[data-key=part-all]")
+    every.wait_for()
+    page.wait_for_function("document.documentElement.dataset.start === 'shown'")
+    if every.get_attribute("aria-pressed") == "false":
+        every.click()
 
 
 def ask_for(page: Page, size: int, cloth: str = "Fat quarter") -> None:
     """Asks for diamonds of 60° and this size, in inches, from a kind of cloth."""
     go(page, "count")
-    page.get_by_role("button", name=str(size), exact=True).first.click()
-    page.get_by_role("button", name=cloth, exact=True).click()
+    for part, name in (("piece", str(size)), ("cloth", cloth)):
+        slot = page.locator(f"[data-key=slot-{part}]")
+        if slot.get_attribute("aria-expanded") == "false":
+            slot.click()
+        page.locator(f"#part-{part}").get_by_role("button", name=name, exact=True).first.click()
     until_kept(
         page,
         "count",

@@ -94,7 +94,7 @@ def in_sight(place: Locator) -> Locator:
 # The slot that opens the part that a place is in; null where it is open, or in none.
 CLOSED = """(place) => {
   if (!place.isConnected) return "gone";
-  const part = place.closest(".part");
+  const part = place.closest(".page-part");
   return part && getComputedStyle(part).display === "none" ? part.id.replace("part-", "slot-") : null;
 }"""
 

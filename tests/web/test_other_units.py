@@ -10,7 +10,7 @@ import one_page
 from kept_state import keep
 from one_page import ask_for, go, until_kept
 from phone import Watched, until
-from quilter import answered, asleep, choose, cloth_kind, enter, field, number, said
+from quilter import answered, asleep, choose, cloth_kind, enter, field, group_of, number, said
 
 
 @pytest.fixture
@@ -135,7 +135,7 @@ def test_a_first_visit_begins_with_what_the_core_says_is_usual(
     begun_with(page, "count", {"piece.text": usual["piece"]["text"], "piece.seam": usual["piece"]["seam"]})
     assert chips_of(page, said("page.size_quick", unit=units)) == usual["sizes"]
     assert chips_of(page, said("page.angle"))[:-1] == [f"{angle}°" for angle in choices["angles"]]
-    taken = page.get_by_role("group", name=said("page.cloth"), exact=True).locator("[aria-pressed=true]")
+    taken = group_of(page, said("page.cloth")).locator("[aria-pressed=true]")
     assert taken.inner_text() == said(f"cloth.{usual['cloth']}.name")
     target, border = quilt["target"], quilt["border"]
     buying = {f"buying.{name}": quilt["buying"][name] for name in

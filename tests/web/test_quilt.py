@@ -12,7 +12,7 @@ from playwright.sync_api import Browser, Page, expect
 from axe import complaints
 from host import Host
 from kept_state import keep, kept
-from one_page import go, one_page, until_kept
+from one_page import all_parts, go, one_page, until_kept
 from phone import until
 
 SEEN = "document.querySelector('.quilt-figure') && !document.querySelector('.go.stale, quilt-drawing.stale') ? true : false"
@@ -65,6 +65,7 @@ def quilt_anew(page: Page) -> None:
     page.evaluate(FORGET)
     go(page, "quilt")
     page.reload()
+    all_parts(page)
     until(page, SEEN)
 
 
@@ -352,6 +353,7 @@ def test_what_an_older_page_kept_still_opens(quilt: Page):
     aged(quilt)
     go(quilt, "quilt")
     quilt.reload()
+    all_parts(quilt)
     until(quilt, SEEN)
     assert quilt.get_by_label("Size as cut", exact=True).first.input_value() == "5"
     assert quilt.get_by_label("Usual sizes").input_value() == "baby"

@@ -10,7 +10,7 @@ from playwright.sync_api import Page, expect
 from kept_state import kept, sitting
 from one_page import go, until_kept
 from phone import until
-from quilter import answered, app_folder, asleep, field, mend, mending, said, seat, start_cutting, tap, totals
+from quilter import answered, app_folder, asleep, field, in_sight, mend, mending, said, seat, start_cutting, tap, totals
 
 FAT_QUARTER = {
     "piece": {"shape": "diamond", "size": 4, "angle": 60},
@@ -128,7 +128,7 @@ def test_what_was_just_opened_stays_open_while_a_form_is_filled_anew(
     if screen == "basket":
         first.locator("[data-key=cloth-1]").click()
     go(first, screen)
-    first.locator(f"[data-key='{fold}']").wait_for()
+    in_sight(first.locator(f"[data-key='{fold}']")).wait_for()
     assert first.evaluate(OPENED, [fold, name, text]) == [True, True, True]
 
 

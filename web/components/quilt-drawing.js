@@ -1,5 +1,6 @@
 // The finished quilt, to scale and in its fabrics: to look at, to look closer at, and to colour by tapping.
 
+import { atDesk } from "../lib/page/desk.js";
 import { emit, h, refill } from "../lib/page/dom.js";
 import { PanZoom } from "../lib/page/pan-zoom.js";
 import { QuiltPainter } from "../lib/quilt/quilt-canvas.js";
@@ -7,8 +8,7 @@ import { chips } from "./chips.js";
 import { fabricMark } from "./fabric-mark.js";
 
 const MARGIN = 0.02; // of the picture, round the quilt
-const TALLEST = 0.68; // of the window
-const SMALL = 120; // px of the small picture's side
+const TALLEST = { phone: 0.31, desk: 0.68 }; // of the window
 
 /**
  * Emits `tapped-piece` {piece}, `brush` fabric id or null, `drawn` after every painting, and `looked` as
@@ -16,11 +16,15 @@ const SMALL = 120; // px of the small picture's side
  */
 export class QuiltDrawing extends HTMLElement {
   #painter = null;
-  #small = null;
   #shown = null;
 
+  constructor() {
+    super();
+    this.#build();
+  }
+
   connectedCallback() {
-    if (!this.canvas) this.#build();
+    if (!this.frame.isConnected) this.append(this.frame, this.told);
     this.#watching = new ResizeObserver(() => this.#fit());
     this.#watching.observe(this);
     addEventListener("beforeprint", this.#toPrint);
@@ -42,13 +46,12 @@ export class QuiltDrawing extends HTMLElement {
       this.canvas,
       h("span", { class: "aim", hidden: true }),
     );
-    this.tools = h("div", { class: "quilt-tools" });
+    this.tools = h("div", { class: "quilt-tools" }); // stands wherever the screen puts it
     this.told = h("p", { class: "unseen", role: "status" });
     this.look = new PanZoom(this.canvas, { changed: () => this.#paint(), tapped: (x, y) => this.#tapped(x, y) });
     this.addEventListener("look", ({ detail }) =>
       detail === "whole" ? this.look.whole() : this.look.closer(detail === "closer" ? 1.5 : 1 / 1.5),
     );
-    this.append(this.frame, this.tools, this.told);
   }
 
   /**
@@ -56,10 +59,8 @@ export class QuiltDrawing extends HTMLElement {
    *   number of each piece, the look of each fabric, and what tapping colours with (null: nothing)
    */
   show(shown) {
-    if (!this.canvas) this.#build();
     const before = this.#shown;
-    if (before?.drawing !== shown.drawing)
-      [this.#painter, this.#small] = [new QuiltPainter(shown.drawing), new QuiltPainter(shown.drawing)];
+    if (before?.drawing !== shown.drawing) this.#painter = new QuiltPainter(shown.drawing);
     this.#shown = shown;
     this.#tools(shown);
     this.canvas.setAttribute("aria-label", shown.description);
@@ -73,22 +74,6 @@ export class QuiltDrawing extends HTMLElement {
   recolour(colours, tiles) {
     this.#shown = { ...this.#shown, colours, tiles };
     this.#paint();
-  }
-
-  /** The quilt as a small picture on another canvas. */
-  copyTo(canvas) {
-    const { drawing, colours, tiles } = this.#shown;
-    const scale = Math.min(SMALL / drawing.width, SMALL / drawing.height) * 0.97;
-    Object.assign(canvas, {
-      width: Math.ceil((drawing.width * scale) / 0.97),
-      height: Math.ceil((drawing.height * scale) / 0.97),
-    });
-    const view = {
-      scale,
-      x: (canvas.width - drawing.width * scale) / 2,
-      y: (canvas.height - drawing.height * scale) / 2,
-    };
-    this.#small.paint(canvas.getContext("2d"), { colours, tiles, view });
   }
 
   #tools({ brush, fabrics, words }) {
@@ -131,7 +116,10 @@ export class QuiltDrawing extends HTMLElement {
     if (!this.#shown || !this.isConnected) return;
     const { width, height } = this.#shown.drawing;
     const room = this.frame.clientWidth;
-    const high = Math.min(room * ((height * (1 + 2 * MARGIN)) / (width * (1 + 2 * MARGIN))), innerHeight * TALLEST);
+    const high = Math.min(
+      room * ((height * (1 + 2 * MARGIN)) / (width * (1 + 2 * MARGIN))),
+      innerHeight * TALLEST[atDesk() ? "desk" : "phone"],
+    );
     const sharp = Math.min(devicePixelRatio, 2);
     this.canvas.style.height = `${high}px`;
     Object.assign(this.canvas, { width: Math.round(room * sharp), height: Math.round(high * sharp) });

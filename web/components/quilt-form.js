@@ -30,12 +30,13 @@ export class QuiltForm extends HTMLElement {
   show(shown) {
     refill(
       this,
-      h("div", { class: "card" }, this.#size(shown)),
-      h("div", { class: "card" }, this.#piece(shown)),
-      h("div", { class: "card" }, this.#setting(shown)),
-      this.#sashing(shown),
-      this.#borders(shown),
-      this.#finishing(shown),
+      h("div", { class: "card", "data-in": "size" }, this.#size(shown)),
+      h("div", { class: "card", "data-in": "size" }, this.#piece(shown)),
+      h("div", { class: "section", "data-in": "setting" }, [
+        h("div", { class: "card" }, this.#setting(shown)),
+        this.#sashing(shown),
+      ]),
+      h("div", { class: "section", "data-in": "edges" }, this.#borders(shown), this.#finishing(shown)),
     );
   }
 

@@ -106,7 +106,7 @@ export class CountScreen {
     );
     return h(
       "section",
-      { class: "part section", id: `part-${name}` },
+      { class: "page-part section", id: `part-${name}` },
       h("header", { class: "row" }, h("h2", {}, title), done),
       inside,
     );

@@ -1,9 +1,10 @@
 // The whole quilt: what it is to be, how it looks, what it is made of, and what to buy for it.
 
 import { isBroken, troubleOf } from "../lib/asking/asking.js";
+import { atDesk, whenDeskChanges } from "../lib/page/desk.js";
 import { h, keepFocus, refill } from "../lib/page/dom.js";
 import { exampleQuilt } from "../lib/quilt/example.js";
-import { fitted, maybe, such } from "../lib/kept/kinds.js";
+import { fitted, maybe, oneOf, such } from "../lib/kept/kinds.js";
 import { LatestOnly } from "../lib/page/latest-only.js";
 import { typedLength } from "../lib/words/measure.js";
 import { usualAs } from "../lib/kept/usual-as.js";
@@ -24,6 +25,7 @@ import {
   withWay,
   withoutFabric,
 } from "../lib/quilt/quilt-state.js";
+import { FORM_PARTS, LIST_PARTS, partOf } from "../lib/quilt/quilt-parts.js";
 import { photoFrom, pictureOf, tileOf } from "../lib/quilt/swatch.js";
 import "../components/ask-trouble.js";
 import "../components/buying-form.js";
@@ -31,6 +33,7 @@ import "../components/buying-list.js";
 import "../components/fabric-list.js";
 import "../components/class-plan.js";
 import "../components/kit-list.js";
+import { partTabs } from "../components/part-tabs.js";
 import "../components/piece-list.js";
 import "../components/quilt-drawing.js";
 import "../components/quilt-form.js";
@@ -80,7 +83,9 @@ export class QuiltScreen {
     ])
       this[name] = document.createElement(name);
     this.bar = h("div", { class: "go" });
-    this.thumb = h("canvas", { class: "thumb", "aria-hidden": "true" });
+    [this.tabs, this.formTabs, this.listTabs] = [0, 1, 2].map(() => h("div", { class: "quilt-tabs" }));
+    this.part = this.formPart = "size";
+    this.listPart = "cut";
     this.trouble = troubleOf(this.python, this.settings);
     this.#listen();
   }
@@ -91,9 +96,12 @@ export class QuiltScreen {
     const fresh = this.#fresh(kept.state);
     const { value, whole } = fitted(
       kept,
-      { state: fresh, mine: maybe(this.#fresh(kept.mine)) },
-      { state: fresh, mine: null },
+      { state: fresh, mine: maybe(this.#fresh(kept.mine)), part: oneOf([...FORM_PARTS, ...LIST_PARTS]) },
+      { state: fresh, mine: null, part: "size" },
     );
+    this.part = value.part;
+    if (FORM_PARTS.includes(value.part)) this.formPart = value.part;
+    else this.listPart = value.part;
     this.state = withNewNames(value.state);
     // An older page kept less of a quilt.
     this.mine = value.mine && withNewNames(fitted(value.mine, this.#fresh(value.mine)).value);
@@ -197,6 +205,8 @@ export class QuiltScreen {
     on("shuffle", () => this.#put(["colouring", "seed"], this.state.colouring.seed + 1));
     on("untap", () => this.#tap([]));
     on("brush", (id) => this.#choseBrush(id));
+    on("part", (part) => this.#open(part));
+    whenDeskChanges(() => this.state && this.#showParts());
     on("tapped-piece", ({ piece }) => this.#tapped(piece));
   }
 
@@ -364,7 +374,6 @@ export class QuiltScreen {
 
   #repaint() {
     this["quilt-drawing"].recolour(this.#colours, this.#tiles);
-    this["quilt-drawing"].copyTo(this.thumb);
   }
 
   #take({ quilt, piece }) {
@@ -390,7 +399,7 @@ export class QuiltScreen {
   }
 
   #keep() {
-    return this.store.put(KEPT, { state: this.state, mine: this.mine });
+    return this.store.put(KEPT, { state: this.state, mine: this.mine, part: this.part });
   }
 
   // Fabrics and colours.
@@ -572,6 +581,7 @@ export class QuiltScreen {
       const sewing = { ...shown, ...this.seam, sewn, answer: answers.quilt, fabrics };
       this.#part("sewing-list", sewing, [answers.quilt, fabrics, this.seam, seamTest, sewn]);
     }
+    this.#showParts();
     keepFocus(this.root, () => this.#fill(answers.quilt)); // one may be typing as the first answer comes
     if (answers.quilt?.drawing) this.#draw(answers.quilt);
     this.#bar(answers.quilt);
@@ -605,7 +615,6 @@ export class QuiltScreen {
         setting: words.say(`quilt.setting.${quilt.setting}`),
       }),
     });
-    this["quilt-drawing"].copyTo(this.thumb);
   }
 
   #fill(quilt) {
@@ -613,32 +622,78 @@ export class QuiltScreen {
     if (this.root.firstChild && this.filled === Boolean(quilt) + (quilt?.drawing ? "" : "-") + Boolean(this.mine))
       return;
     this.filled = Boolean(quilt) + (quilt?.drawing ? "" : "-") + Boolean(this.mine);
-    refill(
-      this.root,
-      h("h1", {}, say("title")),
-      h("section", { class: "section no-print" }, this.#exampleButton(), this["quilt-form"]),
-      quilt &&
-        h(
-          "section",
-          { class: "section" },
-          h("h2", { class: "no-print" }, say("drawing_title")),
-          quilt.drawing ? this["quilt-drawing"] : h("p", { class: "soft" }, say("not_drawn")),
-        ),
-      h("section", { class: "section no-print" }, h("h2", {}, say("fabrics")), this["fabric-list"]),
-      quilt && this["piece-list"],
-      quilt && this["sewing-list"],
+    const [form, lists] = [h("div", { class: "quilt-form-side no-print" }), h("div", { class: "quilt-lists" })];
+    form.append(
+      this.formTabs,
+      h("div", { "data-in": "size" }, this.#exampleButton()),
+      this["quilt-form"],
       h(
         "section",
-        { class: "section" },
-        h("h2", {}, say("buying_title")),
-        h("div", { class: "no-print" }, this["buying-form"]),
-        this["buying-list"],
+        { class: "section", "data-in": "fabrics" },
+        h("h2", {}, say("fabrics")),
+        this["quilt-drawing"].tools,
+        this["fabric-list"],
       ),
-      h("section", { class: "section" }, this["kit-list"]),
-      h("section", { class: "section" }, this["class-plan"]),
-      h("button", { type: "button", class: "button no-print", onclick: () => print() }, say("print_button")),
-      this.bar,
     );
+    lists.append(
+      ...[
+        this.listTabs,
+        quilt && h("div", { class: "section", "data-in": "cut" }, this["piece-list"]),
+        quilt && h("div", { class: "section", "data-in": "sew" }, this["sewing-list"]),
+        h(
+          "section",
+          { class: "section", "data-in": "buy" },
+          h("h2", {}, say("buying_title")),
+          h("div", { class: "no-print" }, this["buying-form"]),
+          this["buying-list"],
+        ),
+        h("section", { class: "section", "data-in": "class" }, this["kit-list"], this["class-plan"]),
+      ].filter(Boolean),
+    );
+    refill(
+      this.root,
+      h("h1", { class: "unseen" }, say("title")),
+      h(
+        "div",
+        { class: "quilt-head" },
+        h(
+          "section",
+          { class: "quilt-stage" },
+          h("h2", { class: "unseen" }, say("drawing_title")),
+          quilt?.drawing || !quilt ? this["quilt-drawing"] : h("p", { class: "soft" }, say("not_drawn")),
+          this.bar,
+        ),
+        this.tabs,
+      ),
+      form,
+      lists,
+    );
+  }
+
+  /** Opens a part; what is wrong elsewhere is marked at its own. */
+  #open(part) {
+    this.part = part;
+    if (FORM_PARTS.includes(part)) this.formPart = part;
+    else this.listPart = part;
+    this.#showParts();
+    this.#keep();
+  }
+
+  #showParts() {
+    const { root, part, formPart, listPart, settings } = this;
+    Object.assign(root.dataset, { part, form: formPart, list: listPart });
+    const wrong = new Set(Object.keys(this.#allErrors()).map(partOf));
+    const tab = (name) => ({ name, title: settings.words.say(`quilt_screen.part.${name}`), wrong: wrong.has(name) });
+    const open = (own) => (atDesk() && part !== "all" ? own : part);
+    const [form, lists] = [
+      partTabs(this.#say("form_parts"), FORM_PARTS.map(tab), open(formPart)),
+      partTabs(this.#say("list_parts"), LIST_PARTS.map(tab), open(listPart)),
+    ];
+    keepFocus(root, () => {
+      this.tabs.replaceChildren(...(atDesk() ? [] : [form, lists]));
+      this.formTabs.replaceChildren(...(atDesk() ? [form] : []));
+      this.listTabs.replaceChildren(...(atDesk() ? [lists] : []));
+    });
   }
 
   #exampleButton() {
@@ -646,10 +701,7 @@ export class QuiltScreen {
     return h("button", { type: "button", class: "button plain", "data-key": "example", onclick: act }, this.#say(code));
   }
 
-  /**
-   * The answer in sight wherever the page is scrolled: a small picture, the number and the size,
-   * and the way to the basket.
-   */
+  /** The answer beside the picture: the number and the size, the way to the basket, and to paper. */
   #bar(quilt) {
     const { words } = this.settings;
     const error = Object.values(this.errors)[0];
@@ -658,7 +710,6 @@ export class QuiltScreen {
     if (this.python.trouble) return refill(this.bar, this.trouble);
     refill(
       this.bar,
-      this.thumb,
       error || !quilt
         ? h("p", { class: error ? "error" : "soft", role: "status" }, error ?? words.say("page.waiting"))
         : h(
@@ -678,7 +729,16 @@ export class QuiltScreen {
             },
             this.#say("use_angle", { angle: this.remedy }),
           )
-        : h("a", { class: "button link", href: "#basket", "data-key": "to-basket" }, this.#say("to_basket")),
+        : h(
+            "div",
+            { class: "quilt-acts" },
+            h("a", { class: "button link", href: "#basket", "data-key": "to-basket" }, this.#say("to_basket")),
+            h(
+              "button",
+              { type: "button", class: "button plain no-print", "data-key": "print", onclick: () => print() },
+              this.#say("to_paper"),
+            ),
+          ),
     );
   }
 }
