@@ -1105,3 +1105,8 @@ def test_without_a_ruler_marks_lie_across_both_ends_of_the_cut():
     assert len(marks) == 2
     for ((x1, y1), (x2, y2)), (x, y) in zip(marks, cut, strict=True):
         assert (y1, y2) == (y, y) and (x1 + x2) / 2 == pytest.approx(x) and 1 / 2 <= abs(x2 - x1) <= 1
+
+
+def test_every_caution_has_its_sentence_and_its_short_forms_at_the_mat():
+    mat = json.loads((CATALOGUE / "mat.json").read_text("utf-8"))["mat"]
+    assert set(WORDS["caution"]) == set(mat["due"]) == set(mat["due_brief"])
