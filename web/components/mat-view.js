@@ -14,7 +14,7 @@ const MARK = [12, 9, 20]; // px of a tally's mark: its width, how far it leans, 
 
 /**
  * Shows what `told` of lib/mat/telling.js gives, and a `problem`, which may have a long and a short form. Emits `act` with
- * "cut" or "undo", and `mend`, `where`, `why`, `check`, `leave`, `take-over` where another window counts, and `again`
+ * "cut" or "undo", and `mend`, `where`, `why`, `show-me`, `check`, `leave`, `take-over` where another window counts, and `again`
  * once all is cut. Its parts are made once, so that the drawing can slide and the focus stays.
  */
 export class MatView extends HTMLElement {
@@ -40,6 +40,7 @@ export class MatView extends HTMLElement {
     this.zone.setAttribute("aria-label", `${view.sentence} ${view.tap}`);
     refill(this.hint, view.following ? null : view.tap);
     refill(this.then, view.then && unbroken(view.then));
+    this.showMe.hidden = !view.canShow || view.following;
     this.check.hidden = !view.canCheck || view.following;
     this.undo.hidden = this.mend.hidden = view.following;
     this.takeOver.hidden = !view.following;
@@ -107,6 +108,11 @@ export class MatView extends HTMLElement {
     for (set(); !this.#shown.end && level < LEVELS && spills(body); set()) level += 1;
   }
 
+  /** Whatever is being shown is over at once. */
+  rest() {
+    this.drawing?.rest();
+  }
+
   /** Looks at the alignment from near, or at the whole again. */
   closeUp(close = !this.close) {
     this.close = close;
@@ -140,6 +146,12 @@ export class MatView extends HTMLElement {
       { "data-key": "check" },
       words.say("drift_screen.measure_open"),
     );
+    this.showMe = this.#button(
+      "show-me",
+      "mat-button mat-show-me",
+      { "data-key": "show-me" },
+      words.say("show_me.open"),
+    );
     this.zone = h("button", {
       type: "button",
       class: "mat-zone",
@@ -162,7 +174,7 @@ export class MatView extends HTMLElement {
     new ResizeObserver(() => this.#fit()).observe(this.body);
     whenLettersCome(() => this.#fit());
     this.#listenToPinch();
-    this.bar = h("footer", { class: "mat-bar" }, this.takeOver, this.undo, this.check, this.mend);
+    this.bar = h("footer", { class: "mat-bar" }, this.takeOver, this.undo, this.check, this.showMe, this.mend);
     this.append(h("header", { class: "mat-top" }, this.leave, this.total, this.why), this.body, this.bar);
   }
 
@@ -181,6 +193,7 @@ export class MatView extends HTMLElement {
   #listenToPinch() {
     const place = (event) => this.#fingers.set(event.pointerId, [event.clientX, event.clientY]);
     this.zone.addEventListener("pointerdown", (event) => {
+      this.rest();
       place(event);
       this.apart = this.#apart();
     });

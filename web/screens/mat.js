@@ -7,6 +7,7 @@ import { allowed, tally } from "../lib/mat/fold.js";
 import { inHand } from "../lib/mat/in-hand.js";
 import { askToKeep } from "../lib/kept/keeping.js";
 import { listen } from "../lib/mat/inputs.js";
+import { wantsStills } from "../lib/page/playing.js";
 import { go } from "../lib/page/router.js";
 import { Sitting } from "../lib/mat/sitting.js";
 import { why } from "../store/failing.js";
@@ -14,6 +15,7 @@ import { Removed } from "../store/store.js";
 import { farInches } from "../lib/words/measure.js";
 import { pileText } from "../lib/words/pile-text.js";
 import { spoken, told } from "../lib/mat/telling.js";
+import { Demonstration } from "./demonstration.js";
 import { Replan } from "./replan.js";
 import "../components/mat-view.js";
 import "../components/mend-dialog.js";
@@ -49,6 +51,11 @@ export class MatScreen {
     this.placing = document.createElement("where-dialog");
     this.saying = document.createElement("say-dialog");
     this.swapping = document.createElement("ruler-swap");
+    this.demonstration = new Demonstration({
+      settings: this.settings,
+      sitting: () => this.sitting,
+      drawing: () => this.view.drawing,
+    });
     this.replan = new Replan({ python: this.python, settings: this.settings, sitting: () => this.sitting });
     this.#wire();
     this.#watchOthers();
@@ -131,7 +138,8 @@ export class MatScreen {
   }
 
   #dialogs() {
-    return [this.mending, this.placing, this.saying, this.swapping, this.replan.dialog];
+    const { mending, placing, saying, swapping, demonstration, replan } = this;
+    return [mending, placing, saying, swapping, demonstration.dialog, replan.dialog];
   }
 
   enter() {
@@ -198,6 +206,7 @@ export class MatScreen {
     this.view.addEventListener("mend", () => this.#mend());
     this.view.addEventListener("where", () => this.#where());
     this.view.addEventListener("why", () => this.#why());
+    this.view.addEventListener("show-me", () => this.demonstration.show());
     this.view.addEventListener("check", () => this.check());
     this.view.addEventListener("take-over", () => this.#takeOver());
     this.view.addEventListener("again", () => this.again(this.sitting.title));
@@ -228,6 +237,7 @@ export class MatScreen {
 
   /** Everything that happens at the mat comes through here: taps, keys, pedals, knocks, and mending. */
   async act(name, more = TABLE_ACTS[name] ?? {}) {
+    this.view.rest(); // a hand is at work: nothing moves but what it does
     // At a check it is the piece counted last.
     if (name === "spoiled" && !this.#limits("spoiled")) return this.act("spoiled_before");
     this.voice.prime();
@@ -281,12 +291,27 @@ export class MatScreen {
     this.saying.open(
       full.sentence,
       words,
+      this.#showMe(),
       full.cautions.map((text) => h("p", {}, text)),
       full.more && h("p", {}, full.more),
       full.why && [h("h2", {}, words.say("mat.why")), h("p", {}, full.why)],
       termList([full.sentence, full.more, full.why].filter(Boolean).join(" "), this.glossary),
       h("button", { type: "button", "data-key": "terms", onclick: () => go("terms/cut") }, words.say("glossary.all")),
     );
+  }
+
+  /** The buttons that show how a step is done; none where there is nothing to see. */
+  #showMe() {
+    const { demonstration, saying } = this;
+    if (!demonstration.offered) return null;
+    const button = (code, act) =>
+      h(
+        "button",
+        { type: "button", "data-key": code, onclick: () => (saying.dialog.close(), act()) },
+        this.settings.words.say(`show_me.${code}`),
+      );
+    const stills = !wantsStills(this.settings.values) && button("stills", () => demonstration.stills());
+    return [button("open", () => demonstration.show()), stills];
   }
 
   /** What an event may carry now; undefined where it has no place. */
@@ -425,8 +450,14 @@ export class MatScreen {
       following: this.hold.state === "following",
       canUndo: this.sitting.trail.length > 1,
       canCheck,
+      canShow: this.demonstration.offered,
       end: this.#end(),
     });
+    if (this.hold.state !== "following" && !this.view.close && !this.#isAsking()) this.demonstration.met();
+  }
+
+  #isAsking() {
+    return this.#dialogs().some((part) => part.querySelector("dialog")?.open);
   }
 
   /** Once all is cut: the piles, and what can come next. */
