@@ -181,7 +181,7 @@ export class SceneView extends HTMLElement {
     this.svg.setAttribute("viewBox", `${x - (w - wide) / 2} ${-(y + high) - (h - high) / 2} ${w} ${h}`);
     const size = this.#labelSize(scale);
     this.svg.style.setProperty("--label", `${size}px`);
-    this.svg.style.setProperty("--px", 1 / scale);
+    this.svg.style.setProperty("--px", Number(getComputedStyle(this).getPropertyValue("--bold") || 1) / scale);
     this.#placeLabels([x - (w - wide) / 2, y - (h - high) / 2, w, h], size);
   }
 

@@ -1,7 +1,7 @@
 // The guide: shows the sitting at hand and takes what happens at the mat into its log.
 
 import { goOnWith, NotWithThese } from "../lib/mat/another-ruler.js";
-import { h } from "../lib/page/dom.js";
+import { h, refill } from "../lib/page/dom.js";
 import { Hold } from "../lib/mat/hold.js";
 import { allowed, tally } from "../lib/mat/fold.js";
 import { inHand } from "../lib/mat/in-hand.js";
@@ -17,6 +17,7 @@ import { pileText } from "../lib/words/pile-text.js";
 import { spoken, told } from "../lib/mat/telling.js";
 import { Demonstration } from "./demonstration.js";
 import { Replan } from "./replan.js";
+import { Room } from "./room.js";
 import "../components/mat-view.js";
 import "../components/mend-dialog.js";
 import "../components/ruler-swap.js";
@@ -56,6 +57,7 @@ export class MatScreen {
       sitting: () => this.sitting,
       drawing: () => this.view.drawing,
     });
+    this.room = new Room({ settings: this.settings, leave: () => go("cut") });
     this.replan = new Replan({ python: this.python, settings: this.settings, sitting: () => this.sitting });
     this.#wire();
     this.#watchOthers();
@@ -111,12 +113,13 @@ export class MatScreen {
 
   element() {
     if (!this.sitting) return this.#nothing();
-    return h(
+    this.main = h(
       "main",
       { class: "mat", "aria-label": this.settings.words.say("mat.resume_title") },
       this.view,
       ...this.#dialogs(),
     );
+    return this.main;
   }
 
   /** With nothing begun: that it is so, and from where to begin. */
@@ -142,9 +145,11 @@ export class MatScreen {
     return [mending, placing, saying, swapping, demonstration.dialog, replan.dialog];
   }
 
-  enter() {
+  /** At the mat, or before a room where the address says so and the screen is wide enough. */
+  enter([view] = []) {
     this.#stopListening();
     if (!this.sitting) return;
+    if (view === "room") return this.#enterRoom();
     this.#stopListening = listen(
       () => this.settings.values,
       (act) => this.act(act),
@@ -153,6 +158,15 @@ export class MatScreen {
     this.hold.hold(this.sitting.id);
     this.#problem = null;
     this.#draw(); // at once: what stood here may be another sitting's
+  }
+
+  /** Shows only: nothing is counted, and another window may count meanwhile. */
+  #enterRoom() {
+    if (!Room.fits) return location.replace("#cut");
+    this.hold.letGo();
+    this.wake.hold();
+    refill(this.main, this.room.view);
+    this.#stopListening = this.room.enter(this.sitting);
   }
 
   /** The screen is left: nothing listens and nothing keeps awake any more. */
@@ -207,6 +221,7 @@ export class MatScreen {
     this.view.addEventListener("where", () => this.#where());
     this.view.addEventListener("why", () => this.#why());
     this.view.addEventListener("show-me", () => this.demonstration.show());
+    this.view.addEventListener("room", () => go("cut/room"));
     this.view.addEventListener("check", () => this.check());
     this.view.addEventListener("take-over", () => this.#takeOver());
     this.view.addEventListener("again", () => this.again(this.sitting.title));
