@@ -28,6 +28,7 @@ export const DEFAULTS = Object.freeze({
   knock: null,
   bladeAfter: 300, // yards, or meters: whichever the units tell a long way in
   sizes: null, // those that were cut last (web/lib/kept/sizes.js)
+  shown: {}, // how often each kind of move was shown unasked (web/lib/mat/moves.js)
   tapped: 0, // how often "Tap when done" was followed, as far as that matters
 });
 

@@ -147,21 +147,30 @@ export function shapeOf({ role, points }) {
 export function partsOf(shape) {
   const { role, points } = shape;
   if (!isLine(role) || role === "ruler-line") return [shapeOf(shape)];
-  const ends = (ENDS[role] ?? []).map(([d, end]) =>
-    endOf(role, d, ...(end === "end" ? points.slice(-2) : points.slice(0, 2).reverse())),
-  );
+  const ends = (ENDS[role] ?? []).map(([d, end]) => {
+    const path = svg("path", { class: "end", "data-of": role, d });
+    path.style.transform = atEnd(points, end);
+    return path;
+  });
   return [svg("path", { class: "casing", "data-of": role, d: openPath(points) }), shapeOf(shape), ...ends];
 }
 
+/** Draws the parts of a shape (`partsOf`) where these points are. */
+export function redraw(parts, role, points) {
+  const d = isLine(role) ? openPath(points) : closedPath(points);
+  const ends = parts.filter((part) => part.matches(".end"));
+  for (const part of parts) if (!ends.includes(part)) part.setAttribute("d", d);
+  ends.forEach((part, i) => (part.style.transform = atEnd(points, ENDS[role][i][1])));
+}
+
 /**
- * What ends a line, always of the same size on the screen: whoever fits the drawing sets --px, a
- * pixel in the drawing's units.
+ * Where a line's end lies, always of the same size on the screen: whoever fits the drawing sets --px, a pixel in the
+ * drawing's units.
  */
-function endOf(role, d, [fromX, fromY], [x, y]) {
+function atEnd(points, end) {
+  const [[fromX, fromY], [x, y]] = end === "end" ? points.slice(-2) : points.slice(0, 2).reverse();
   const turn = (Math.atan2(y - fromY, x - fromX) * 180) / Math.PI;
-  const end = svg("path", { class: "end", "data-of": role, d });
-  end.style.transform = `translate(${round(x)}px, ${round(y)}px) rotate(${round(turn)}deg) scale(var(--px))`;
-  return end;
+  return `translate(${round(x)}px, ${round(y)}px) rotate(${round(turn)}deg) scale(var(--px))`;
 }
 
 /** A path through points, closed. */
