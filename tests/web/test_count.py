@@ -11,7 +11,7 @@ from playwright.sync_api import Page, expect
 
 from kept_state import keep, sitting
 from one_page import until_kept
-from phone import SCREEN, Watched, slowed, until
+from phone import SCREEN, Watched, at_every_load, slowed, until
 from quilter import (
     answered,
     asleep,
@@ -647,3 +647,104 @@ def test_whoever_was_here_before_is_not_shown_what_is_built(own_count: Page):
     own_count.reload(wait_until="commit")
     own_count.locator(".built main").wait_for(state="attached")
     assert own_count.locator(".built main").is_hidden()
+
+
+# --- For whoever is new ---------------------------------------------------------------------------------------------
+
+
+def test_whoever_is_new_finds_three_ways_in_and_each_is_of_use_at_once(own_count: Page):
+    welcome = own_count.locator("welcome-ways")
+    for name, found in (
+        ("quilt", "quilt-form"),
+        ("given", "#import:focus"),
+        ("example", ".example-bar"),
+    ):
+        welcome.locator(f"[data-key=welcome-{name}]").tap()
+        own_count.locator(found).wait_for()
+        own_count.go_back()
+        welcome.wait_for()
+
+
+def test_the_example_can_be_thrown_away(own_count: Page):
+    own_count.locator("[data-key=welcome-example]").tap()
+    own_count.locator(".example-bar").wait_for()
+    assert own_count.locator('[data-key="target.width"]').input_value() == "48 in"
+    own_count.locator(".example-bar button").tap()
+    own_count.locator(".example-bar").wait_for(state="detached")
+    assert own_count.locator('[data-key="target.width"]').input_value() == "50"
+
+
+def test_the_ways_in_are_gone_once_they_were_closed_or_something_was_begun(own_count: Page):
+    close = own_count.locator("[data-key=welcome-close]")
+    close.focus()
+    close.press("Enter")
+    expect(own_count.locator("welcome-ways")).to_be_hidden()
+    assert own_count.evaluate("document.activeElement.dataset.key") == "slot-piece"
+    own_count.reload()
+    answered(own_count)
+    expect(own_count.locator("welcome-ways")).to_be_hidden()
+
+
+def test_a_part_that_is_open_is_closed_before_the_page_is_left(own_count: Page):
+    field(own_count, "piece.text").focus()
+    own_count.keyboard.press("Escape")
+    expect(own_count.locator("#part-piece")).to_be_hidden()
+    assert own_count.evaluate("document.activeElement.dataset.key") == "slot-piece"
+
+
+# A browser that offers to install the page.
+OFFER = """() => {
+window.asked = 0;
+dispatchEvent(Object.assign(new Event("beforeinstallprompt", { cancelable: true }), {
+  prompt: async () => { window.asked += 1; },
+  userChoice: Promise.resolve({ outcome: "accepted" }),
+}));
+}"""
+
+
+def test_the_home_screen_is_offered_once_something_was_cut(own_count: Page):
+    own_count.evaluate(OFFER)
+    expect(own_count.locator("install-offer")).to_be_hidden()
+    keep(own_count, "settings", {"welcomed": True, "tapped": 3})
+    own_count.reload()
+    answered(own_count)
+    own_count.evaluate(OFFER)
+    own_count.get_by_role("button", name=said("install.act")).tap()
+    until(own_count, "window.asked === 1")
+    expect(own_count.locator("install-offer")).to_be_hidden()
+
+
+@pytest.mark.parametrize(
+    ("engine", "way"),
+    [
+        ("Object.defineProperty(navigator, 'standalone', { value: false })", "ios"),
+        ("Object.defineProperty(navigator, 'userAgent', { value: 'Android Firefox/140.0' })", "firefox"),
+    ],
+)
+def test_where_a_browser_gives_no_button_it_is_shown_how(page: Page, site, engine: str, way: str):
+    at_every_load(page, engine)
+    page.goto(site.url + "#tools")
+    steps = page.locator("install-offer li")
+    expect(steps).to_have_text([said(f"install.{way}.one"), said(f"install.{way}.two")])
+    assert steps.locator("svg").count() == 2
+
+
+def test_what_ready_without_a_network_means_is_explained(new_context, own_site):
+    page = new_context().new_page()
+    count_screen(page, own_site.url)
+    page.locator("[data-key=explain]").tap(timeout=30_000)
+    expect(page.get_by_role("dialog")).to_contain_text(said("updates.ready_told.two"))
+    page.get_by_role("button", name=said("page.slot.done"), exact=True).last.tap()
+    expect(page.get_by_role("dialog")).to_be_hidden()
+
+
+# --- Three fat quarters, by names alone -----------------------------------------------------------------------------
+
+
+def test_three_fat_quarters_are_a_number_in_two_actions(page: Page, site):
+    """A newcomer who goes by what things are called: five actions at the most."""
+    page.goto(site.url)
+    for _ in range(2):
+        page.get_by_role("button", name=re.compile(said("page.cloths_more"))).tap()
+    answered(page)
+    expect(page.get_by_role("status").filter(has_text="45")).to_be_visible()  # three times five strips of three

@@ -125,8 +125,9 @@ export class QuiltScreen {
     return this.root;
   }
 
-  /** Shows the state as it is, and asks for everything anew. */
-  enter() {
+  /** Shows the state as it is, or the `example`, and asks for everything anew. */
+  enter([what] = []) {
+    if (what === "example" && !this.mine) return this.#example();
     this.state = quiltInUnits(this.state, this.settings.words.units);
     this.#show();
     this.#asking.run();
@@ -625,7 +626,7 @@ export class QuiltScreen {
     const [form, lists] = [h("div", { class: "quilt-form-side no-print" }), h("div", { class: "quilt-lists" })];
     form.append(
       this.formTabs,
-      h("div", { "data-in": "size" }, this.#exampleButton()),
+      h("div", { "data-in": "size", hidden: Boolean(this.mine) }, !this.mine && this.#exampleButton()),
       this["quilt-form"],
       h(
         "section",
@@ -663,6 +664,7 @@ export class QuiltScreen {
           quilt?.drawing || !quilt ? this["quilt-drawing"] : h("p", { class: "soft" }, say("not_drawn")),
           this.bar,
         ),
+        this.mine && h("p", { class: "example-bar row no-print" }, say("example_told"), this.#exampleButton()),
         this.tabs,
       ),
       form,
