@@ -54,7 +54,7 @@ def test_yardage_is_typed_by_the_yard_in_any_units(page: Page):
     to_centimetres(page)
     go(page, "count")
     answered(page)
-    assert (texts(page, "cloth.length", "cloth.width"), number(page)) == (["1/2", "40 in"], before)
+    assert (texts(page, "cloth.length", "cloth.width"), number(page)) == (["½", "40 in"], before)
 
 
 def test_what_a_quilt_needs_from_the_basket_is_the_same_and_its_plan_stays_good(page: Page):
@@ -88,7 +88,7 @@ def test_what_was_measured_stays_what_it_was(page: Page):
     until_kept(page, "drift", lambda found: found["measured"]["edge"] == "4 5/8")
     to_centimetres(page)
     go(page, "drift")
-    expect(edge).to_have_value("4 5/8 in")
+    expect(edge).to_have_value("4⅝ in")
 
 
 def test_a_ruler_that_is_being_described_stays_what_it_was(page: Page):
@@ -98,7 +98,7 @@ def test_a_ruler_that_is_being_described_stays_what_it_was(page: Page):
     until_kept(page, "rulers", lambda found: found["editing"]["draft"]["width"] == "6 1/2")
     to_centimetres(page)
     go(page, "rulers")
-    expect(page.get_by_label("Width", exact=True)).to_have_value("6 1/2 in")
+    expect(page.get_by_label("Width", exact=True)).to_have_value("6½ in")
 
 
 FACTS = matside.answer({"ask": "facts"})
@@ -176,5 +176,5 @@ def test_what_an_older_page_kept_less_of_is_filled_up_in_the_units_that_it_was_t
     keep(page, "count", {"state": {"piece": {"angle": "45", "measure": "size", "text": "5"}}})
     keep(page, "quilt", {"state": {"units": "in", "buying": {"usable_width": "40"}}})
     page.reload()
-    begun_with(page, "count", {"piece.text": "5 in", "piece.seam": "1/4 in"})
-    begun_with(page, "quilt", {"buying.usable_width": "40 in", "buying.square": "1/2 in", "target.width": "50 in"})
+    begun_with(page, "count", {"piece.text": "5 in", "piece.seam": "¼ in"})
+    begun_with(page, "quilt", {"buying.usable_width": "40 in", "buying.square": "½ in", "target.width": "50 in"})

@@ -224,8 +224,8 @@ function warning() {
   );
 }
 
-// A number and its unit, such as "4 5/8 in".
-const MEASURE = /(\d+(?: \d+\/\d+|\/\d+|[.,]\d+)? \p{L}{1,2}(?!\p{L}))/u;
+// A number and its unit, such as "4⅝ in" or "2³⁄₁₆ in".
+const MEASURE = /([\d\p{No}][\d\p{No}⁄.,]* \p{L}{1,2}(?!\p{L}))/u;
 // So many of so many, such as "12 of 15".
 const SHARE = /(\d+ \S+ \d+)/u;
 

@@ -2,6 +2,7 @@
 
 import { emit, h, refill } from "../lib/page/dom.js";
 import { diamondDrawing } from "../lib/page/drawing.js";
+import { written } from "../lib/words/measure.js";
 import { chips } from "./chips.js";
 import { Folds } from "./fold-open.js";
 import { lengthField } from "./length-field.js";
@@ -65,7 +66,7 @@ export class PiecePicker extends HTMLElement {
     return h(
       "div",
       { class: "field" },
-      chips(words.say("page.size_quick", { unit: words.units }), choices, piece.text, "size"),
+      chips(words.say("page.size_quick", { unit: words.units }), choices, written(piece.text), "size"),
       lengthField({
         name: "piece.text",
         label: words.say(`page.measure.${piece.measure}.label`),
