@@ -9,6 +9,7 @@ import { Showing } from "./start/showing.js";
 import { needed, shown, spared } from "./start/stages.js";
 import { showNotices, tellFaults, tellInsecure, tellStanding } from "./start/telling.js";
 import { frame } from "./components/page-frame.js";
+import { tape } from "./components/length-tape.js";
 import "./components/ask-trouble.js";
 import "./components/notice-bar.js";
 import "./components/repair-view.js";
@@ -48,6 +49,7 @@ const [catalogue, facts] = await Promise.all([
   spared("store", () => store.open()),
 ]);
 const words = new Words(catalogue);
+tape.begin(words);
 const settings = new Settings(store, words, facts.habits.choices);
 const shelf = new Shelf({ store, settings, facts });
 const blade = new Blade(store);

@@ -1,7 +1,7 @@
 // Choosing the cloth: a kind, and its two sides where they are not settled by the kind.
 
 import { emit, h, refill, svg } from "../lib/page/dom.js";
-import { written } from "../lib/words/measure.js";
+import { ownSide, sideUnit, written } from "../lib/words/measure.js";
 import { chips } from "./chips.js";
 import { lengthField } from "./length-field.js";
 import { stepper } from "./stepper.js";
@@ -57,12 +57,12 @@ export class ClothPicker extends HTMLElement {
   }
 
   #side(side, kind, cloth, errors, words) {
-    const own = kind[side] === null ? "" : words.bare(kind[side]);
     return lengthField({
       name: `cloth.${side}`,
+      unit: sideUnit(side, kind, words.units),
       label: words.say(`cloth.${kind.code}.${side}`),
       text: cloth[side],
-      placeholder: own || words.say(`page.placeholder_${words.units}`),
+      placeholder: ownSide(side, kind, words) || words.say(`page.placeholder_${words.units}`),
       error: errors[`cloth.${side}`],
     });
   }

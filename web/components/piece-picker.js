@@ -5,7 +5,7 @@ import { diamondDrawing } from "../lib/page/drawing.js";
 import { written } from "../lib/words/measure.js";
 import { chips } from "./chips.js";
 import { Folds } from "./fold-open.js";
-import { lengthField } from "./length-field.js";
+import { lengthField, plainField } from "./length-field.js";
 
 /**
  * Shows `piece` {angle, measure, text, seam}, `angles` and `sizes` to tap (texts), what the core `measured` of it (or
@@ -52,7 +52,7 @@ export class PiecePicker extends HTMLElement {
       h("span", { class: "label" }, words.say("page.angle")),
       chips(words.say("page.angle"), choices, open ? "other" : piece.angle, "angle"),
       open &&
-        lengthField({
+        plainField({
           name: "piece.angle",
           label: words.say("page.angle_typed"),
           text: piece.angle,

@@ -138,6 +138,14 @@ export function sideUnit(side, { unit }, units) {
   return side === "length" && ["yd", "m"].includes(unit) ? unit : units;
 }
 
+/** A side that a kind of cloth has of itself, as it would be typed; nothing where it has none. */
+export function ownSide(side, kind, { units, locale }) {
+  if (kind[side] === null) return "";
+  const unit = sideUnit(side, kind, units);
+  if (unit === "yd") return sayInches(kind[side] / FAR.in[1]);
+  return unit === "m" ? fieldNumber(kind[side] / FAR.cm[1], locale) : bareLength(kind[side], unit, locale);
+}
+
 /** The sides of a kind of cloth that are typed in the usual units. */
 export function sidesInUnits(kind, units) {
   return ["length", "width"].filter((side) => sideUnit(side, kind, units) === units);
