@@ -104,7 +104,7 @@ class LengthTape {
 
   #field() {
     const found = document.querySelectorAll(`.entry[data-tape][data-key="${CSS.escape(this.#name ?? "")}"]`);
-    return [...found].find((field) => field.checkVisibility()) ?? null;
+    return [...found].find((field) => field.checkVisibility?.() ?? true) ?? null;
   }
 
   #opener() {
