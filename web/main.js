@@ -10,6 +10,7 @@ import { TABS } from "./start/tabs.js";
 import { needed, shown, spared } from "./start/stages.js";
 import { showNotices, tellFaults, tellInsecure, tellStanding } from "./start/telling.js";
 import { frame } from "./components/page-frame.js";
+import { tape } from "./components/length-tape.js";
 import "./components/ask-trouble.js";
 import "./components/notice-bar.js";
 import "./components/repair-view.js";
@@ -49,6 +50,7 @@ const [catalogue, facts] = await Promise.all([
   spared("store", () => store.open()),
 ]);
 const words = new Words(catalogue);
+tape.begin(words);
 const settings = new Settings(store, words, facts.habits.choices);
 const shelf = new Shelf({ store, settings, facts });
 const blade = new Blade(store);
@@ -161,7 +163,7 @@ page.addEventListener("explain", () =>
   saying.tell(
     words.say("updates.ready_told.title"),
     words,
-    ["one", "two", "three"].map((part) => h("p", {}, words.say(`updates.ready_told.${part}`))),
+    ["kept", "sent", "newer"].map((part) => h("p", {}, words.say(`updates.ready_told.${part}`))),
   ),
 );
 const showing = new Showing({ page, screens, tabs: TABS, words, offline, mended, foot });

@@ -10,16 +10,16 @@ const SIGNS = {
 };
 const STEPS = {
   ios: [
-    ["share", "one"],
-    ["add", "two"],
+    ["share", "first"],
+    ["add", "second"],
   ],
   firefox: [
-    ["dots", "one"],
-    ["add", "two"],
+    ["dots", "first"],
+    ["add", "second"],
   ],
   mac: [
-    ["share", "one"],
-    ["add", "two"],
+    ["share", "first"],
+    ["add", "second"],
   ],
 };
 

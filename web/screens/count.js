@@ -4,11 +4,12 @@ import { isBroken, troubleOf } from "../lib/asking/asking.js";
 import { atDesk, whenDeskChanges } from "../lib/page/desk.js";
 import { h } from "../lib/page/dom.js";
 import { offeredSizes, today, withSize } from "../lib/kept/sizes.js";
-import { inUnits } from "../lib/words/in-units.js";
+import { inUnits, meantIn } from "../lib/words/in-units.js";
 import { whenAskedToClose } from "../lib/page/closing.js";
 import { fitted, maybe } from "../lib/kept/kinds.js";
 import { usualAs } from "../lib/kept/usual-as.js";
-import { sidesInUnits, sideUnit, typedLength, typedNumber, withUnit } from "../lib/words/measure.js";
+import { sideUnit, typedLength, typedNumber, withUnit } from "../lib/words/measure.js";
+import { sidesMeant } from "../lib/asking/plan-request.js";
 import { BestSize } from "./best-size.js";
 import "../components/answer-view.js";
 import "../components/ask-trouble.js";
@@ -165,7 +166,7 @@ export class CountScreen {
       piece: { ...piece, text: meant(piece.text), seam: meant(piece.seam) },
       cloth: {
         ...cloth,
-        ...Object.fromEntries(sidesInUnits(this.#kind(), units).map((side) => [side, meant(cloth[side])])),
+        ...sidesMeant(cloth, this.#kind(), units, meant),
       },
     }));
   }
@@ -250,8 +251,12 @@ export class CountScreen {
   /** Takes a size over; gives what takes it back. */
   #use(size) {
     const { measure, text, inches } = this.state.piece;
+    const { units } = this.settings.words;
     this.#changed("piece", { measure: "size", text: this.settings.words.bare(size) });
-    return () => this.#changed("piece", { measure, text, ...(inches && { inches }) });
+    return () => {
+      const meant = meantIn(text, units, this.settings.words.units);
+      this.#changed("piece", { measure, text: meant, ...(inches && { inches }) });
+    };
   }
 
   /** The guide for all cloths, one after another; where there are several, the mat names the next one. */

@@ -290,13 +290,19 @@ export class MatScreen {
   }
 
   #speak() {
-    const text = spoken(this.sitting, this.settings);
+    const text = spoken(this.sitting, this.#aloud);
     if (text) this.voice.say(text);
-    else this.voice.remember(told(this.sitting, this.settings).sentence);
+    else this.voice.remember(told(this.sitting, this.#aloud).sentence);
   }
 
   #repeat() {
-    this.voice.say(spoken(this.sitting, this.settings) || told(this.sitting, this.settings).sentence);
+    this.voice.say(spoken(this.sitting, this.#aloud) || told(this.sitting, this.#aloud).sentence);
+  }
+
+  /** The settings with their words as they are spoken. */
+  get #aloud() {
+    const { words, values } = this.settings;
+    return { words: words.aloud, values };
   }
 
   /** The step in full, what is to be minded at it, and why it is done. */

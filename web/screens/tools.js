@@ -8,7 +8,7 @@ import { Refused } from "../copies/reading.js";
 import { lengthField } from "../components/length-field.js";
 import { troubleOf } from "../lib/asking/asking.js";
 import { keeping, persist } from "../lib/kept/keeping.js";
-import { farInches, typedLength, withUnit } from "../lib/words/measure.js";
+import { farInches, typedLength, withUnit, written } from "../lib/words/measure.js";
 import { CHOICES as SETTLED } from "../lib/kept/settings.js";
 import { Folds } from "../components/fold-open.js";
 import "../components/ask-trouble.js";
@@ -150,7 +150,7 @@ export class ToolsScreen {
           name: "mat",
           label: say("mat.name"),
           hint: say("mat.hint"),
-          text: this.mat ?? values.mat,
+          text: this.mat ?? written(values.mat),
           error: this.errors.mat,
         }),
         this.trouble,

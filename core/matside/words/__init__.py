@@ -4,7 +4,10 @@ Python needs the refusals only (the "error" part of each subject); the page take
 """
 
 import json
+import string
 from functools import cache
+
+from ..figures import with_inches
 
 
 @cache
@@ -23,5 +26,16 @@ def refusal_sentence(code: str, values: dict, language: str = "en") -> str:
 
     >>> refusal_sentence("count_missing", {"least": 1, "most": 12})
     'Write a whole number from 1 to 12.'
+    >>> refusal_sentence("backing_narrow", {"given": 3.5})
+    'Backing fabric 3½ in wide is too narrow to be joined. Give its usable width.'
     """
-    return refusals(language)[code].format_map(values)
+    return _Filling().vformat(refusals(language)[code], (), values)
+
+
+class _Filling(string.Formatter):
+    """Fills the places of a sentence; a length in inches, as in {given:length}, as people write it."""
+
+    def format_field(self, value, format_spec: str) -> str:
+        if format_spec != "length":
+            return super().format_field(value, format_spec)
+        return value if isinstance(value, str) else with_inches(value)

@@ -18,8 +18,8 @@ export function warning() {
   );
 }
 
-// A number and its unit, such as "4 5/8 in".
-const MEASURE = /(\d+(?: \d+\/\d+|\/\d+|[.,]\d+)? \p{L}{1,2}(?!\p{L}))/u;
+// A number and its unit, such as "4⅝ in" or "2³⁄₁₆ in".
+const MEASURE = /([\d\p{No}][\d\p{No}⁄.,]* \p{L}{1,2}(?!\p{L}))/u;
 
 /** A text whose measures are not broken at the end of a line. */
 export function unbroken(text, whole = MEASURE) {

@@ -1,7 +1,7 @@
 // The catalogue of wording, and how a code with values becomes a sentence in the reader's language and units.
 
 import { browserLocales, usableLocale } from "./locale.js";
-import { bareLength, sayFar, sayLength, sayNumber } from "./measure.js";
+import { bareLength, sayFar, sayLength, sayNumber, written } from "./measure.js";
 
 const PLACE = /\{(\w+)(?::(\w+))?\}/g;
 
@@ -11,10 +11,14 @@ const PLACE = /\{(\w+)(?::(\w+))?\}/g;
  * …) chosen by the value `n`.
  */
 export class Words {
-  constructor(catalogue, { language = "en", units = "in", locale = usableLocale(browserLocales()) } = {}) {
+  constructor(
+    catalogue,
+    { language = "en", units = "in", locale = usableLocale(browserLocales()), aloud = false } = {},
+  ) {
     this.catalogue = catalogue;
     this.units = units;
     this.locale = locale;
+    this.isAloud = aloud;
     this.plural = new Intl.PluralRules(language);
   }
 
@@ -45,7 +49,15 @@ export class Words {
   }
 
   length(inches) {
-    return sayLength(inches, this.units, this.locale);
+    if (!this.isAloud) return sayLength(inches, this.units, this.locale);
+    const [length, n] = [this.bare(inches), Math.abs(inches) > 1 || this.units === "cm" ? 2 : 1];
+    return this.say(`mat.aloud.${this.units}`, { length, n });
+  }
+
+  /** The same words as they are spoken: "in" is the word for inches there, which no voice takes for another. */
+  get aloud() {
+    const { catalogue, units, locale, plural } = this;
+    return new Words(catalogue, { language: plural.resolvedOptions().locale, units, locale, aloud: true });
   }
 
   /** A long way, in yards or meters, from inches. */
@@ -82,7 +94,7 @@ export class Words {
   #shown(value, as, name, values) {
     if (value === undefined) throw new Error(`no value for {${name}}`);
     // A length as it was typed tells its unit.
-    if (as === "length") return typeof value === "string" ? value : this.length(value);
+    if (as === "length") return typeof value === "string" ? written(value) : this.length(value);
     if (as === "far") return this.far(value);
     if (as === "moment") return this.moment(value);
     if (as === "percent") return sayNumber(value * 100, this.locale, 0);
