@@ -64,7 +64,7 @@ export class BasketScreen {
     this.errors = NONE;
     this.starting = false;
     this.search = new TimedSearch(this.python);
-    this.root = h("main", { class: "screen quilt-screen" });
+    this.root = h("main", { class: "screen quilt-screen basket-screen" });
     this.bar = h("div", { class: "go basket-bar" });
     this.progress = h("p", { class: "progress", role: "status" });
     for (const name of ["basket-list", "need-list", "plan-view", "buying-list"])
@@ -437,17 +437,25 @@ export class BasketScreen {
     if (this.toBuy) this.#showToBuy(words);
     refill(
       this.root,
-      h("h1", {}, this.#say("title")),
-      h("section", { class: "section" }, h("h2", {}, this.#say("cloths")), this["basket-list"]),
-      h("section", { class: "section" }, h("h2", {}, this.#say("wanted")), this["need-list"]),
-      this.planned && h("section", { class: "section" }, h("h2", {}, this.#say("plan")), this["plan-view"]),
-      this.planned &&
-        this.toBuy &&
-        h("section", { class: "section" }, h("h2", {}, this.#say("to_buy")), this["buying-list"]),
-      h("section", { class: "section" }, this.size.root),
-      state.from === "quilt" &&
-        h("section", { class: "section" }, h("h2", {}, words.say("largest.title")), this.largest.root),
-      this.bar,
+      h(
+        "div",
+        { class: "basket-side" },
+        h("h1", {}, this.#say("title")),
+        h("section", { class: "section" }, h("h2", {}, this.#say("cloths")), this["basket-list"]),
+        h("section", { class: "section" }, h("h2", {}, this.#say("wanted")), this["need-list"]),
+      ),
+      h(
+        "div",
+        { class: "basket-main" },
+        this.planned && h("section", { class: "section" }, h("h2", {}, this.#say("plan")), this["plan-view"]),
+        this.planned &&
+          this.toBuy &&
+          h("section", { class: "section" }, h("h2", {}, this.#say("to_buy")), this["buying-list"]),
+        h("section", { class: "section" }, this.size.root),
+        state.from === "quilt" &&
+          h("section", { class: "section" }, h("h2", {}, words.say("largest.title")), this.largest.root),
+        this.bar,
+      ),
     );
     this.size.changed();
     if (state.from === "quilt") this.largest.show();

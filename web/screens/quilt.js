@@ -71,7 +71,7 @@ export class QuiltScreen {
     this.seam = { tested: null, errors: NONE };
     this.brush = null;
     this.waiting = true;
-    this.root = h("main", { class: "screen quilt-screen" });
+    this.root = h("main", { class: "screen quilt-screen planner-screen" });
     for (const name of [
       "quilt-form",
       "quilt-drawing",

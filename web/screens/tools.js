@@ -198,7 +198,7 @@ export class ToolsScreen {
     const title = name === "terms" ? words.say("glossary.title") : words.say(`${name}_screen.title`);
     return h(
       "a",
-      { class: `button${name === "terms" ? "" : " main"} link`, href: `#${name}`, "data-key": name },
+      { class: "button link", href: `#${name}`, "data-key": name },
       title,
     );
   }
