@@ -749,15 +749,3 @@ def test_what_ready_without_a_network_means_is_explained(new_context, own_site):
     expect(page.get_by_role("dialog")).to_contain_text(said("updates.ready_told.sent"))
     page.get_by_role("button", name=said("page.slot.done"), exact=True).last.tap()
     expect(page.get_by_role("dialog")).to_be_hidden()
-
-
-# --- Three fat quarters, by names alone -----------------------------------------------------------------------------
-
-
-def test_three_fat_quarters_are_a_number_in_two_actions(page: Page, site):
-    """A newcomer who goes by what things are called: five actions at the most."""
-    page.goto(site.url)
-    for _ in range(2):
-        page.get_by_role("button", name=re.compile(said("page.cloths_more"))).tap()
-    answered(page)
-    expect(page.get_by_role("status").filter(has_text="45")).to_be_visible()  # three times five strips of three

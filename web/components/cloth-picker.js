@@ -1,11 +1,11 @@
 // Choosing the cloth: a kind, and its two sides where they are not settled by the kind.
 
-import { emit, h, refill, svg } from "../lib/page/dom.js";
+import { emit, h, refill } from "../lib/page/dom.js";
+import { kindContent } from "../lib/page/kind-mark.js";
 import { ownSide, sideUnit, written } from "../lib/words/measure.js";
 import { chips } from "./chips.js";
 import { lengthField } from "./length-field.js";
 
-const DRAWN = 44; // inches that the pictures of the kinds are drawn to
 
 /**
  * Shows `cloth` {kind, length, width}: the sides as typed, empty where the kind's own is meant; `amounts` to tap by the
@@ -59,19 +59,6 @@ export class ClothPicker extends HTMLElement {
 
 function localAmount(amount, words) {
   return Number.isNaN(Number(amount)) ? amount : Number(amount).toLocaleString(words.locale);
-}
-
-function kindContent(kind, words) {
-  const [length, width] = [kind.length ?? 4, kind.width ?? 12];
-  const [wide, high] = [Math.max(length, width), Math.min(length, width)];
-  return [
-    svg(
-      "svg",
-      { viewBox: `${-(DRAWN - wide) / 2} ${-(24 - high) / 2} ${DRAWN} 24`, "aria-hidden": "true" },
-      svg("rect", { width: wide, height: high }),
-    ),
-    h("span", {}, words.say(`cloth.${kind.code}.name`)),
-  ];
 }
 
 customElements.define("cloth-picker", ClothPicker);

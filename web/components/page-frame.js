@@ -2,6 +2,7 @@
 
 import { atDesk, whenDeskChanges } from "../lib/page/desk.js";
 import { h, refill, svg } from "../lib/page/dom.js";
+import "./take-back.js";
 
 const MARKS = {
   count: "M3 19 9 4h14l-6 15ZM12 4 6 19M18 4l-6 15",
@@ -26,7 +27,9 @@ class Frame extends EventTarget {
     this.top = h("header", { class: "top" }, wordmark(words), this.terms, this.state);
     this.links = [...tabs.map((name) => tab(name, words)), this.terms];
     this.tabs = h("nav", { class: "tabs", "aria-label": words.say("page.tabs") }, this.links.slice(0, -1));
-    refill(root, h("div", { class: "frame" }, this.top, this.place, this.tabs));
+    this.back = document.createElement("take-back");
+    this.back.hidden = true;
+    refill(root, h("div", { class: "frame" }, this.top, this.place, this.back, this.tabs));
     this.#arrange();
     whenDeskChanges(() => this.#arrange());
   }
@@ -34,16 +37,23 @@ class Frame extends EventTarget {
   /** On a phone the tabs are under the thumb, on a desk on top; for the keyboard as they are seen. */
   #arrange() {
     if (atDesk()) this.terms.before(this.tabs);
-    else this.place.after(this.tabs);
+    else this.back.after(this.tabs);
   }
 
   /** Puts a screen in its place, with what stands at its foot; at the mat there is nothing else on the page. */
   show(name, element, alone, foot = null) {
     this.top.hidden = this.tabs.hidden = alone;
+    if (name !== this.name) this.offerBack(null);
+    this.name = name;
     this.links.forEach((link) => link.toggleAttribute("aria-current", false));
     this.links.find((link) => link.getAttribute("href") === `#${name}`)?.setAttribute("aria-current", "page");
     refill(this.place, element, foot);
     scrollTo(0, 0);
+  }
+
+  /** Offers to put back what was just taken out, by `act()`; null takes the offer away. */
+  offerBack(what, act) {
+    this.back.show?.(what, this.words, act);
   }
 
   /** Says something at the top until the next standing. */

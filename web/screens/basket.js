@@ -157,7 +157,10 @@ export class BasketScreen {
       }),
     );
     on("remove-cloth", (place) =>
-      this.#change({ ...this.state, cloths: this.state.cloths.filter((_, i) => i !== place) }),
+      this.#takeOut(this.settings.words.say(`cloth.${this.state.cloths[place].kind}.name`), {
+        ...this.state,
+        cloths: this.state.cloths.filter((_, i) => i !== place),
+      }),
     );
     on("add-piece", () =>
       this.#change({
@@ -166,7 +169,10 @@ export class BasketScreen {
       }),
     );
     on("remove-piece", (place) =>
-      this.#change({ ...this.state, typed: this.state.typed.filter((_, i) => i !== place) }),
+      this.#takeOut(this.#say(`shapes.${this.state.typed[place].shape.replace("-", "_")}`), {
+        ...this.state,
+        typed: this.state.typed.filter((_, i) => i !== place),
+      }),
     );
     on("leave-out", ({ id, on: taken }) =>
       this.#change({
@@ -180,7 +186,15 @@ export class BasketScreen {
     this.python.addEventListener("change", () => root.isConnected && this.#show());
   }
 
+  /** Takes something out, and offers to put it back as it was. */
+  #takeOut(what, without) {
+    const before = this.state;
+    this.#change(without);
+    this.takeBack(what, () => this.#change(before));
+  }
+
   #change(state) {
+    this.takeBack(null);
     this.state = state;
     this.#show();
     this.#keep();

@@ -175,6 +175,9 @@ export class CountScreen {
     this.pieces.addEventListener("piece", ({ detail }) => this.#changed("piece", detail));
     this.cloths.addEventListener("cloth", ({ detail }) => this.#changed("cloth", detail));
     this.slots.addEventListener("stepped", ({ detail }) => this.#chose({ cloths: detail.number }));
+    this.slots.addEventListener("usual-kind", ({ detail }) =>
+      this.#changed("cloth", { kind: detail, length: "", width: "" }),
+    );
     this.slots.addEventListener("part", ({ detail }) => this.#turn(detail));
     this.stage.addEventListener("way", ({ detail }) => this.#chose({ way: detail }));
     this.answer.addEventListener("start", () => this.#start());
@@ -353,7 +356,9 @@ export class CountScreen {
       { name: "piece", title: words.say("page.slot.piece"), told: this.#pieceTold() },
       { name: "cloth", title: words.say(`cloth.${this.state.cloth.kind}.name`), told: this.#clothTold() },
     ].map((part) => ({ ...part, wrong: wrong.includes(part.name) }));
-    this.slots.show({ parts, open: this.open, cloths: this.state.cloths, most, words });
+    const kinds = this.#usual.cloths.map((code) => this.facts.kinds.find((kind) => kind.code === code));
+    const { cloths, cloth } = this.state;
+    this.slots.show({ parts, open: this.open, cloths, most, kinds, kind: cloth.kind, words });
   }
 
   #pieceTold() {

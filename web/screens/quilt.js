@@ -195,7 +195,10 @@ export class QuiltScreen {
       }),
     );
     on("remove-border", (place) =>
-      this.#change({ ...this.state, borders: this.state.borders.filter((_, i) => i !== place) }),
+      this.#takeOut(this.#say("border_number", { number: place + 1 }), {
+        ...this.state,
+        borders: this.state.borders.filter((_, i) => i !== place),
+      }),
     );
     on("steps", ({ columns, rows }) =>
       this.#change({ ...this.state, by: "steps", steps: { columns: String(columns), rows: String(rows) } }),
@@ -203,7 +206,9 @@ export class QuiltScreen {
     on("colour", ({ place, colour }) => this.#colour(place, colour));
     on("photo", ({ place, file }) => this.#photo(place, file));
     on("add-fabric", () => this.#addFabric());
-    on("remove-fabric", (id) => this.#change(withoutFabric(this.state, id)));
+    on("remove-fabric", (id) =>
+      this.#takeOut(this.state.fabrics.find((fabric) => fabric.id === id).name, withoutFabric(this.state, id)),
+    );
     on("sewn", (rows) => this.#sewn(rows));
     on("shuffle", () => this.#put(["colouring", "seed"], this.state.colouring.seed + 1));
     on("untap", () => this.#tap([]));
@@ -211,6 +216,13 @@ export class QuiltScreen {
     on("part", (part) => this.#open(part));
     whenDeskChanges(() => this.state && this.#showParts());
     on("tapped-piece", ({ piece }) => this.#tapped(piece));
+  }
+
+  /** Takes something out, and offers to put it back as it was. */
+  #takeOut(what, without) {
+    const before = this.state;
+    this.#change(without);
+    this.takeBack(what, () => this.#change(before));
   }
 
   #put(path, value) {
@@ -281,6 +293,7 @@ export class QuiltScreen {
   }
 
   #change(state) {
+    this.takeBack(null);
     const otherFabrics = state.fabrics !== this.state.fabrics;
     this.state = state;
     this.waiting = true;

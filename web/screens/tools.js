@@ -94,7 +94,8 @@ export class ToolsScreen {
 
   /** The row with the button that was pressed is gone: the focus goes to what the rows stand under. */
   async #remove(id) {
-    await this.past.remove(id).finally(() => this.#lookBack());
+    const back = await this.past.remove(id).finally(() => this.#lookBack());
+    this.takeBack(this.settings.words.say("page.taken_out_sitting"), () => back().finally(() => this.#lookBack()));
     if (!this.root.contains(document.activeElement)) this.root.querySelector("[data-key=fold-earlier]").focus();
   }
 
