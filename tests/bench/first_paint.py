@@ -16,7 +16,11 @@ TIMES = 5
 # A slow mobile network as Lighthouse takes one: 150 ms there and back, 1.6 Mbit/s down, 750 kbit/s up.
 SLOW = {"offline": False, "latency": 150, "downloadThroughput": 1.6e6 / 8, "uploadThroughput": 750e3 / 8}
 MOST = {"first": 1800, "largest": 1800, "shift": 0.05}
-NAMES = {"first": "A first visit, first paint", "largest": "A first visit, largest paint", "shift": "A first visit, layout shift"}
+NAMES = {
+    "first": "A first visit, first paint",
+    "largest": "A first visit, largest paint",
+    "shift": "A first visit, layout shift",
+}
 
 WATCH = """
 window.seen = { first: 0, largest: 0, shift: 0 };

@@ -28,7 +28,7 @@ def put_back(page: Page) -> None:
 
 def test_a_fabric_with_all_that_was_set_of_it(shared: Page):
     go(shared, "quilt")
-    names = shared.locator("fabric-list h3")
+    names = shared.locator("fabric-list .fabric-name")
     before = names.all_inner_texts()
     shared.locator("[data-key=edit-f2]").click()
     shared.locator("[data-key=remove-f2]").click()
@@ -53,10 +53,13 @@ def test_a_cloth_of_the_basket_and_the_offer_ends_with_the_next_change(shared: P
         shared.get_by_label("Add a cloth").select_option(label=said(f"cloth.{code}.name"))
     rows = shared.locator("basket-list .cloth-row")
     expect(rows).to_have_count(2)
+    shared.locator("[data-key=cloth-1]").click()
     shared.locator("[data-key=remove-cloth-1]").click()
     expect(rows).to_have_count(1)
     put_back(shared)
     expect(rows).to_have_count(2)
+    if not shared.locator("[data-key=remove-cloth-1]").is_visible():
+        shared.locator("[data-key=cloth-1]").click()
     shared.locator("[data-key=remove-cloth-1]").click()
     shared.get_by_label("Add a cloth").select_option(label=said("cloth.fat_eighth.name"))
     expect(shared.locator(OFFER)).to_be_hidden()
