@@ -47,20 +47,24 @@ def test_a_border(shared: Page):
     expect(shared.locator('[data-key="borders.0.width"]')).to_have_value("3")
 
 
+def take_out(page: Page) -> None:
+    """The basket's second cloth; its row is opened where it is folded."""
+    if not page.locator("[data-key=remove-cloth-1]").is_visible():
+        page.locator("[data-key=cloth-1]").click()
+    page.locator("[data-key=remove-cloth-1]").click()
+
+
 def test_a_cloth_of_the_basket_and_the_offer_ends_with_the_next_change(shared: Page):
     go(shared, "basket")
     for code in ("fat_quarter", "fat_eighth"):
         shared.get_by_label("Add a cloth").select_option(label=said(f"cloth.{code}.name"))
     rows = shared.locator("basket-list .cloth-row")
     expect(rows).to_have_count(2)
-    shared.locator("[data-key=cloth-1]").click()
-    shared.locator("[data-key=remove-cloth-1]").click()
+    take_out(shared)
     expect(rows).to_have_count(1)
     put_back(shared)
     expect(rows).to_have_count(2)
-    if not shared.locator("[data-key=remove-cloth-1]").is_visible():
-        shared.locator("[data-key=cloth-1]").click()
-    shared.locator("[data-key=remove-cloth-1]").click()
+    take_out(shared)
     shared.get_by_label("Add a cloth").select_option(label=said("cloth.fat_eighth.name"))
     expect(shared.locator(OFFER)).to_be_hidden()
 
