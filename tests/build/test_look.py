@@ -8,7 +8,7 @@ from steps.places import WEB
 
 LOOK = WEB / "look"
 TOKENS = (LOOK / "tokens.css").read_text("utf-8")
-SHEETS = sorted(path.name for path in LOOK.glob("*.css") if path.name != "tokens.css")
+SHEETS = sorted(path.name for path in LOOK.glob("*.css") if path.name != "tokens.css") + ["../patterns/patterns.css"]
 #: px that a line, a dash or the ground beside one may have: they are no spacing.
 HAIRLINES = {"0", "1", "2", "3"}
 #: By sheet and declaration, with the reason.
