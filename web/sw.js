@@ -31,7 +31,8 @@ const ownKeys = () => [...controller.getURLsToCacheKeys().values()];
 // ---- answering the page's requests
 
 routing.registerRoute(new precaching.PrecacheRoute(controller));
-routing.registerRoute(new routing.NavigationRoute(navigated));
+// The pattern page is for contributors, and never kept.
+routing.registerRoute(new routing.NavigationRoute(navigated, { denylist: [/\/patterns\.html(\?|$)/] }));
 routing.registerRoute(({ url, sameOrigin }) => sameOrigin && isHashed(url), olderFile);
 
 // The page has one address; an older or mistyped one below it leads there, because the page's links are relative.

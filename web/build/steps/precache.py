@@ -10,6 +10,7 @@ import re
 from pathlib import Path
 
 from . import stamps
+from .patterns import is_own
 from .vendored import WORKER_SCRIPTS
 
 SQUEEZED = {".gz", ".br"}
@@ -26,8 +27,8 @@ def entries(dist: Path) -> list[dict]:
     """One entry a file: its URL, size, its SHA-256 for the browser to check, and a revision
     where the name has no hash.
     """
-    files = [path for path in stamps.files_under(dist) if _is_kept(path)]
-    return [_entry(path.relative_to(dist).as_posix(), path.read_bytes()) for path in files]
+    files = {path.relative_to(dist).as_posix(): path for path in stamps.files_under(dist) if _is_kept(path)}
+    return [_entry(url, path.read_bytes()) for url, path in files.items() if not is_own(url)]
 
 
 def _is_kept(path: Path) -> bool:
