@@ -25,6 +25,7 @@ import { buyingRequest } from "../lib/quilt/quilt-request.js";
 import { TimedSearch } from "../lib/asking/timed-search.js";
 import { BestSize } from "./best-size.js";
 import { Largest } from "./largest.js";
+import { runsOneWay } from "../components/fabric-mark.js";
 import "../components/ask-trouble.js";
 import "../components/basket-list.js";
 import "../components/buying-list.js";
@@ -218,7 +219,7 @@ export class BasketScreen {
     return fabricLabels(this.quilt(), this.settings.words);
   }
 
-  /** The quilt's fabrics as they are chosen here: [id, label, colour]. */
+  /** The quilt's fabrics as they are chosen here: [id, label, colour, whether the print runs one way]. */
   #fabrics() {
     const { state, answer } = this.quilt();
     const labels = this.#labels();
@@ -226,11 +227,17 @@ export class BasketScreen {
     const binding = answer?.binding?.fabric;
     return Object.keys(labels)
       .filter((id) => state.fabrics.some((one) => one.id === id) || wanted.has(id) || id === binding)
-      .map((id) => [id, labels[id], state.fabrics.find((one) => one.id === id)?.colour]);
+      .map((id) => [id, labels[id], state.fabrics.find((one) => one.id === id) ?? {}])
+      .map(([id, label, { colour, one_way: oneWay }]) => [id, label, colour, Boolean(oneWay)]);
   }
 
   #cloths() {
-    return clothsOf(this.state.cloths, this.#labels(), { kinds: this.facts.kinds, words: this.settings.words });
+    const { fabrics } = this.quilt().state;
+    const cloths = this.state.cloths.map((cloth) => ({
+      ...cloth,
+      one_way: cloth.one_way || runsOneWay(cloth.fabric, fabrics),
+    }));
+    return clothsOf(cloths, this.#labels(), { kinds: this.facts.kinds, words: this.settings.words });
   }
 
   /**

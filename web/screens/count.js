@@ -25,7 +25,7 @@ const PARTS = ["piece", "cloth"];
 
 /** What is on the screen before anything is typed: what the core says is usual. */
 function fresh({ units, piece, cloth }) {
-  return { units, piece, cloth: { kind: cloth, length: "", width: "" }, cloths: 1, way: "best" };
+  return { units, piece, cloth: { kind: cloth, length: "", width: "", one_way: false }, cloths: 1, way: "best" };
 }
 
 export class CountScreen {
@@ -239,6 +239,7 @@ export class CountScreen {
       },
       cloth: {
         kind: cloth.kind,
+        ...(cloth.one_way && { one_way: true }),
         ...Object.fromEntries(sides.map(([side, text]) => [side, length(text, sideUnit(side, this.#kind(), units))])),
       },
     };

@@ -161,7 +161,7 @@ export class QuiltScreen {
     const colours = drawing.pieces.map((piece) => piece[1]);
     new QuiltPainter(drawing).paint(canvas.getContext("2d"), {
       colours,
-      tiles: fabrics.map(({ id }) => this.#tileOf(id)),
+      tiles: fabrics.map((fabric) => this.#tileOf(fabric)),
       view: { scale, x: 0, y: 0 },
     });
   }
@@ -530,14 +530,15 @@ export class QuiltScreen {
     this.state.fabrics.find((fabric) => fabric.id === id)?.colour ?? OWN_COLOURS[id.split("_")[0]] ?? "#999999";
 
   #readTiles() {
-    this.#tiles = (this.answers.quilt?.fabrics ?? []).map(({ id }) => this.#tileOf(id));
+    this.#tiles = (this.answers.quilt?.fabrics ?? []).map((fabric) => this.#tileOf(fabric));
   }
 
-  #tileOf(id) {
+  /** The look of a fabric of the core's, whose strips run as it says. */
+  #tileOf({ id, strips }) {
     const fabric = this.state.fabrics.find((one) => one.id === id);
     if (!fabric) return { colour: this.#colourOf(id) };
     const picture = fabric.photo && this.#pictures.get(id);
-    return tileOf(fabric, picture && { picture, inches: fabric.photo_inches ?? UNKNOWN_WIDTH });
+    return { ...tileOf(fabric, picture && { picture, inches: fabric.photo_inches ?? UNKNOWN_WIDTH }), strips };
   }
 
   // Examples.
@@ -586,7 +587,15 @@ export class QuiltScreen {
       ...form
     } = state;
     this.#part("quilt-form", shown, [...Object.values(form), fabrics, errors, shown.sizes]);
-    this.#part("fabric-list", shown, [fabrics, colouring, shown.choices, errors, shown.tapped]);
+    const standing = standingOf(answers.quilt);
+    this.#part("fabric-list", { ...shown, standing }, [
+      fabrics,
+      colouring,
+      shown.choices,
+      errors,
+      shown.tapped,
+      JSON.stringify(standing),
+    ]);
     this.#part("buying-form", shown, [buying, errors, shown.sizes]);
     this.#part("buying-list", { ...shown, answer: answers.buying }, [
       answers.buying,
@@ -772,10 +781,18 @@ function count(quilt) {
   return Object.values(quilt.pieces).reduce((sum, number) => sum + number, 0);
 }
 
+/** How the pieces of each print that runs one way stand, by its fabric's id. */
+function standingOf(quilt) {
+  const found = (quilt?.fabrics ?? []).filter(({ standing }) => standing);
+  return Object.fromEntries(found.map(({ id, standing }) => [id, standing]));
+}
+
 /** Whether a kept answer has all that is shown of one: those of an older core lack parts, and are asked for anew. */
 function isWhole(answer) {
-  const { pieces, fabrics, finished, sewing } = answer ?? {};
+  const { pieces, fabrics, finished, sewing, drawing } = answer ?? {};
   return (
-    [pieces, finished, fabrics?.length].every(Boolean) && Boolean(sewing?.layout && sewing.seam_test && sewing.steps)
+    [pieces, finished, fabrics?.length].every(Boolean) &&
+    Boolean(sewing?.layout && sewing.seam_test && sewing.steps) &&
+    (!drawing || Boolean(drawing.heads))
   );
 }
