@@ -175,7 +175,7 @@ def test_round_centimeters_are_near_what_the_core_goes_by():
 
     same = ("people", "leader", "weeks", "share_an_iron", "columns", "rows", "have", "angle", "need", "tick")
     inches, centimeters = (
-        {place: length for place, length in lengths({**USUAL[units], "sizes": {}}, units).items()
+        {place: length for place, length in lengths({**USUAL[units], "sizes": {}, "cloths": {}}, units).items()
          if place.split(".")[-1] not in same}
         for units in ("in", "cm")
     )  # fmt: skip

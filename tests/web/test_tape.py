@@ -142,7 +142,7 @@ def test_it_is_set_to_marks_of_the_step_that_is_chosen(count: Page):
 
 def test_its_ends_go_to_the_next_mark(count: Page):
     enter(count, "piece.text", "4³⁄₁₆")
-    count.get_by_role("heading", name=said("page.cloth_title")).tap()
+    count.locator(".figure").tap()
     opener(count, "piece.text").tap()
     more = count.get_by_role("button", name=said("tape.more", step="¹⁄₁₆ in"))  # the step on whose marks it lies
     more.tap()

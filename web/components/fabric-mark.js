@@ -1,9 +1,8 @@
 // A small square of a fabric's colour beside its name.
 
 import { svg } from "../lib/page/dom.js";
+import { ARROW } from "../lib/page/icons.js";
 import { isLight } from "../lib/quilt/swatch.js";
-
-const ARROW = "M10 16.5V4.5M5 9L10 4L15 9";
 
 /** `colour` as #rrggbb; a print that runs one way has an arrow to its head. */
 export function fabricMark(colour, oneWay = false) {

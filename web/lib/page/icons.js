@@ -60,6 +60,9 @@ export function icon(group, name, className = null) {
   );
 }
 
+/** The way that a print runs, on a swatch of 20 px. */
+export const ARROW = "M10 16.5V4.5M5 9L10 4L15 9";
+
 /** The two pieces beside the page's name. */
 export function wordmark() {
   return svg(
