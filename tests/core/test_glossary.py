@@ -100,7 +100,7 @@ def line(code: str, role: str) -> float:
 
 
 def test_the_finished_diamond_is_the_one_as_cut_without_a_quarter_inch_on_every_edge():
-    [cut], [finished] = areas("seam_allowance", "waste"), areas("seam_allowance", "piece")
+    [cut], [finished] = areas("seam_allowance", "other"), areas("seam_allowance", "piece")
     inside = cut.buffer(-0.25, join_style="mitre")
     assert finished.symmetric_difference(inside).area == pytest.approx(0, abs=0.02)
     assert line("as_cut", "measure-line") == pytest.approx(4)

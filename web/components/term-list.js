@@ -3,9 +3,9 @@
 import { h, svg } from "../lib/page/dom.js";
 import { areaOf, isLine, shapeOf } from "../lib/page/drawing.js";
 import { wasteHatch } from "../lib/page/hatch.js";
+import { termsIn } from "../lib/words/terms.js";
 
 const WIDE = 160; // px that a picture takes about
-import { termsIn } from "../lib/words/terms.js";
 
 /** The words of `text`, as soon as the glossary is there; where it cannot come, there is nothing in their place. */
 export function termList(text, glossary) {

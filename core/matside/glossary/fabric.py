@@ -64,7 +64,7 @@ def _folded_back() -> list[dict]:
     """A cloth, right side up, one corner of which is folded over to show its back."""
     return [
         shape("cloth", [(0, 0), (13, 0), (13, 3.5), (7.5, 9), (0, 9)]),
-        shape("waste", [(13, 3.5), (7.5, 9), (7.5, 3.5)]),
+        shape("other", [(13, 3.5), (7.5, 9), (7.5, 3.5)]),
     ]
 
 

@@ -35,14 +35,14 @@ def shapes() -> dict[str, list[dict]]:
             shape("piece", outline),
             shape("next", [(0, 0), *_towards(outline[1], outline[3], 1.8)]),
         ],
-        "seam_allowance": [shape("waste", outline), shape("piece", _finished())],
+        "seam_allowance": [shape("other", outline), shape("piece", _finished())],
         "as_cut": [
             shape("piece", outline),
             line("measure-line", starter + 1, 0, starter + 1, high),
             shape("angle-line", [*_finished(), _finished()[0]]),
         ],
         "finished": [
-            shape("waste", outline),
+            shape("other", outline),
             shape("piece", _finished()),
             line("measure-line", starter + 1, rim, starter + 1, high - rim),
         ],

@@ -9,7 +9,7 @@ from ..quilt.settings.patchwork import Patch
 from ..shapes import Diamond, HalfDiamond, Point
 from .drawn import arrow, box, circle, line, moved, shape
 
-_FABRICS = ("piece", "strip", "waste")
+_FABRICS = ("piece", "strip", "other")
 
 
 def shapes() -> dict[str, list[dict]]:
@@ -51,8 +51,8 @@ def _sewing() -> dict[str, list[dict]]:
         "set_in_seam": _set_in(),
         "pinwheel": _pinwheel(),
         "seams_lock": [
-            box("piece", 0, 3, 5, 6), box("strip", 5, 3, 10, 6), box("waste", 4, 3, 5, 6),
-            box("strip", 0, 0, 5, 3), box("piece", 5, 0, 10, 3), box("waste", 5, 0, 6, 3),
+            box("piece", 0, 3, 5, 6), box("strip", 5, 3, 10, 6), box("other", 4, 3, 5, 6),
+            box("strip", 0, 0, 5, 3), box("piece", 5, 0, 10, 3), box("other", 5, 0, 6, 3),
         ],
         "joined": [
             shape("strip", [(0, 0), (7, 0), (9.5, 2.5), (0, 2.5)]),
@@ -68,7 +68,7 @@ def _around() -> dict[str, list[dict]]:
         "quilt_top": _bordered(_laid("zigzag", 3, 4, "filled", role=lambda patch: _FABRICS[2 * (patch.row % 2)])),
         "border": [box("strip", 0, 0, 16, 12), box("piece", 2, 2, 14, 10)],
         "mitered": [
-            box("waste", 2, 2, 9, 7),
+            box("other", 2, 2, 9, 7),
             shape("strip", [(0, 0), (9, 0), (9, 2), (2, 2)]),
             shape("piece", [(0, 0), (2, 2), (2, 7), (0, 7)]),
             line("cut", 0, 0, 2, 2),
@@ -87,7 +87,7 @@ def _around() -> dict[str, list[dict]]:
         ],
         "backing": [box("cloth", -2, -2, 18, 14), box("piece", 0, 0, 16, 12)],
         "panel": [box("cloth", 0, 0, 14, 18), box("strip", 14, 0, 28, 18), line("cut", 14, 0, 14, 18)],
-        "batting": [box("waste", -1, -1, 17, 13), box("piece", 0, 0, 16, 12)],
+        "batting": [box("other", -1, -1, 17, 13), box("piece", 0, 0, 16, 12)],
         "drop": [
             box("whole", 0, 0, 26, 9),
             box("piece", -1.2, 9, 27.2, 10.5),

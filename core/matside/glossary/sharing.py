@@ -14,7 +14,7 @@ def shapes() -> dict[str, list[dict]]:
         "kit": _bundle(0),
         "spare_kit": [*_bundle(0), *_bundle(15), *_bundle(30, "next", "next", "next")],
         "cut_along": [
-            each for week, role in enumerate(("piece", "piece", "next", "waste")) for each in _week(week, role)
+            each for week, role in enumerate(("piece", "piece", "next", "other")) for each in _week(week, role)
         ],
         "swap": [
             *(shape("piece", moved(_DIAMOND.outline(), 0.4 * i, 0.5 * i)) for i in range(3)),
@@ -27,7 +27,7 @@ def shapes() -> dict[str, list[dict]]:
 
 def _bundle(x: float, *roles: str) -> list[dict]:
     """Folded fabrics on each other, tied."""
-    fabrics = roles or ("cloth", "piece", "waste")
+    fabrics = roles or ("cloth", "piece", "other")
     return [
         *(box(role, x, 2.2 * layer, x + 12, 2.2 * (layer + 1)) for layer, role in enumerate(fabrics)),
         box("whole", x + 5.2, -0.2, x + 6.8, 6.8),
