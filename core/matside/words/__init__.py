@@ -1,21 +1,15 @@
-"""The catalogue of wording: a folder a language, a JSON file a subject, and the little that makes a sentence here.
+"""The catalogue of wording: `catalogue` reads it, `saying` makes sentences of it, `plurals` knows counts and numbers.
 
-Python needs the refusals only (the "error" part of each subject); the page takes the whole folder.
+Python needs the refusals only (the "error" part of each subject); the page takes the whole folder of a language. Only a
+refusal needs the modules beside this one, so they are loaded by the first.
 """
 
-import json
-from functools import cache
 
-
-@cache
 def refusals(language: str = "en") -> dict[str, str]:
     """The sentences for refusals in a language, by code."""
-    from importlib.resources import files  # only a refusal needs it, and it takes long to load
+    from .catalogue import subjects
 
-    found: dict[str, str] = {}
-    for subject in files(__package__).joinpath(language).iterdir():
-        found.update(json.loads(subject.read_text("utf-8")).get("error", {}))
-    return found
+    return subjects(language)["error"]
 
 
 def refusal_sentence(code: str, values: dict, language: str = "en") -> str:
@@ -24,4 +18,6 @@ def refusal_sentence(code: str, values: dict, language: str = "en") -> str:
     >>> refusal_sentence("count_missing", {"least": 1, "most": 12})
     'Write a whole number from 1 to 12.'
     """
-    return refusals(language)[code].format_map(values)
+    from .saying import refused
+
+    return refused(refusals(language)[code], values, language)

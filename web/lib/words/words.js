@@ -1,14 +1,14 @@
 // The catalogue of wording, and how a code with values becomes a sentence in the reader's language and units.
 
 import { browserLocales, usableLocale } from "./locale.js";
-import { bareLength, sayFar, sayLength, sayNumber } from "./measure.js";
+import { bareLength, farInches, sayNumber } from "./measure.js";
 
-const PLACE = /\{(\w+)(?::(\w+))?\}/g;
+const PLACE = /\{\{|\}\}|\{(\w+)(?::(\w+))?\}/g;
+const FAR = { in: "yd", cm: "m" };
 
 /**
- * Words of one language. A sentence is a text with places such as {count}, {size:length} or {at:place}, a side as
- * it lies before the cutter; where a count changes the wording it is an object of plural forms ("one", "other",
- * …) chosen by the value `n`.
+ * Words of one language, in the catalogue's own syntax: DEVELOPERS.md defines it ("The words"), and Python reads it
+ * alike (core/matside/words/saying.py).
  */
 export class Words {
   constructor(catalogue, { language = "en", units = "in", locale = usableLocale(browserLocales()) } = {}) {
@@ -35,7 +35,7 @@ export class Words {
     const found = this.#find(path);
     if (found === undefined) return false;
     const needed = this.#form(found, values).matchAll(PLACE);
-    return [...needed].every(([, name]) => values[name] !== undefined && values[name] !== null);
+    return [...needed].every(([, name]) => !name || isGiven(values[name]));
   }
 
   /** The sentence of a refusal, made from its code and values. */
@@ -45,12 +45,12 @@ export class Words {
   }
 
   length(inches) {
-    return sayLength(inches, this.units, this.locale);
+    return this.say(`unit.${this.units}`, { number: this.bare(inches) });
   }
 
   /** A long way, in yards or meters, from inches. */
   far(inches) {
-    return sayFar(inches, this.units, this.locale);
+    return this.say(`unit.${FAR[this.units]}`, { number: sayNumber(inches / farInches(this.units), this.locale) });
   }
 
   /** A day and time of day, from ms since 1970. */
@@ -68,25 +68,39 @@ export class Words {
   }
 
   #form(found, values) {
-    if (typeof found === "string") return found;
-    return found[this.plural.select(values.n)] ?? found.other;
+    return isPlural(found) ? (found[this.plural.select(values.n)] ?? found.other) : found;
   }
 
   #fill(text, values) {
-    return text
-      .replace(PLACE, (_, name, as) => this.#shown(values[name], as, name, values))
-      .replaceAll("{{", "{")
-      .replaceAll("}}", "}");
+    return text.replace(PLACE, (place, name, as) =>
+      name ? this.#shown(values[name], as, name, values) : place.slice(1),
+    );
   }
 
   #shown(value, as, name, values) {
-    if (value === undefined) throw new Error(`no value for {${name}}`);
+    if (!isGiven(value)) throw new Error(`no value for {${name}}`);
     // A length as it was typed tells its unit.
     if (as === "length") return typeof value === "string" ? value : this.length(value);
     if (as === "far") return this.far(value);
     if (as === "moment") return this.moment(value);
     if (as === "percent") return sayNumber(value * 100, this.locale, 0);
-    if (as && as !== "exact") return this.say(`lie.${as}.${value}`, values); // how a thing lies, in words of its own
+    if (as && as !== "exact") return this.#nested(as, value, values);
     return typeof value === "number" ? sayNumber(value, this.locale, as === "exact" ? 2 : 1) : value;
   }
+
+  /** A message within another: by a code, or, where it has plural forms, by a count. */
+  #nested(subject, value, values) {
+    const isCounted = isPlural(this.#find(`lie.${subject}`));
+    return isCounted
+      ? this.say(`lie.${subject}`, { ...values, n: value })
+      : this.say(`lie.${subject}.${value}`, values);
+  }
+}
+
+function isPlural(found) {
+  return typeof found?.other === "string";
+}
+
+function isGiven(value) {
+  return value !== undefined && value !== null;
 }
