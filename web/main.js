@@ -10,6 +10,7 @@ import { TABS } from "./start/tabs.js";
 import { needed, shown, spared } from "./start/stages.js";
 import { showNotices, tellFaults, tellInsecure, tellStanding } from "./start/telling.js";
 import { frame } from "./components/page-frame.js";
+import { tape } from "./components/length-tape.js";
 import "./components/ask-trouble.js";
 import "./components/notice-bar.js";
 import "./components/repair-view.js";
@@ -20,7 +21,9 @@ import "./components/under-way-dialog.js";
 import { Asking, insisting } from "./lib/asking/asking.js";
 import { Blade } from "./lib/mat/blade.js";
 import { inHand } from "./lib/mat/in-hand.js";
+import { h } from "./lib/page/dom.js";
 import { notices } from "./lib/page/notices.js";
+import { Install } from "./lib/page/install.js";
 import { Past } from "./lib/mat/past.js";
 import { watchPresses } from "./lib/page/presses.js";
 import { freshQuilt } from "./lib/quilt/quilt-state.js";
@@ -47,6 +50,7 @@ const [catalogue, facts] = await Promise.all([
   spared("store", () => store.open()),
 ]);
 const words = new Words(catalogue);
+tape.begin(words);
 const settings = new Settings(store, words, facts.habits.choices);
 const shelf = new Shelf({ store, settings, facts });
 const blade = new Blade(store);
@@ -71,6 +75,7 @@ const [underWay, saying, trouble, bar] = ["under-way-dialog", "say-dialog", "tro
 );
 const insistent = insisting(new Asking(python), trouble, () => words);
 const wake = new Wake();
+const install = new Install();
 const voice = new Voice(() => ({ volume: settings.values.volume, language: words.locale }));
 const common = () => ({ python: new Asking(python), settings, facts, shelf });
 
@@ -78,7 +83,8 @@ const screens = new Screens({
   store,
   mended,
   makers: {
-    count: async (kept) => new (await import("./screens/count.js")).CountScreen({ ...common(), store: kept, begin }),
+    count: async (kept) =>
+      new (await import("./screens/count.js")).CountScreen({ ...common(), store: kept, install, begin }),
     quilt: async (kept) =>
       new (await import("./screens/quilt.js")).QuiltScreen({
         ...common(),
@@ -121,7 +127,7 @@ const screens = new Screens({
         table: facts.table,
         took: (ids) => screens.get("cut")?.changedElsewhere(ids),
       });
-      return new ToolsScreen({ ...common(), store: kept, voice, blade, past, copies, practise });
+      return new ToolsScreen({ ...common(), store: kept, install, voice, blade, past, copies, practise });
     },
     terms: async () => new (await import("./screens/terms.js")).TermsScreen({ settings, glossary }),
     rulers: async (kept) => new (await import("./screens/rulers.js")).RulersScreen({ ...common(), store: kept }),
@@ -153,6 +159,13 @@ const past = new Past({
 const page = frame(document.querySelector("#page"), { words, tabs: TABS });
 const wordsHere = document.createElement("words-here");
 const foot = (screen) => wordsHere.under(screen, { glossary, words });
+page.addEventListener("explain", () =>
+  saying.tell(
+    words.say("updates.ready_told.title"),
+    words,
+    ["kept", "sent", "newer"].map((part) => h("p", {}, words.say(`updates.ready_told.${part}`))),
+  ),
+);
 const showing = new Showing({ page, screens, tabs: TABS, words, offline, mended, foot });
 const beginning = new Beginning({
   python: insistent,

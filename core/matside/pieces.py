@@ -88,7 +88,7 @@ _READERS = {
 def _size(fields: Fields, name: str) -> Fraction:
     length = fields.length(name)
     if length < SMALLEST:
-        raise Refusal(fields.at(name), "piece_too_small", given=float(length), least="1/4 in")
+        raise Refusal(fields.at(name), "piece_too_small", given=float(length), least="¼ in")
     return length
 
 
@@ -100,7 +100,7 @@ def _diamond_size(fields: Fields, angle: Fraction) -> Fraction:
     size = _size_by(name, fields.length(name), angle, fields)
     if not SMALLEST <= size <= LONGEST:
         code = "piece_too_small" if size < SMALLEST else "length_too_large"
-        raise Refusal(fields.at(name), code, given=float(size), least="1/4 in")
+        raise Refusal(fields.at(name), code, given=float(size), least="¼ in")
     return size
 
 

@@ -435,7 +435,7 @@ def half_hexagon(size: Fraction, seam: Fraction) -> Trapezoid:
 
 def _refuse_size(length: Fraction, field: str) -> None:
     if not length >= SMALLEST:  # this way round, what is no number is refused as well
-        raise Refusal(field, "piece_too_small", given=float(length), least="1/4 in")
+        raise Refusal(field, "piece_too_small", given=float(length), least="¼ in")
     if length > LONGEST:
         raise Refusal(field, "length_too_large", given=float(length))
 

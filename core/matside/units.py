@@ -1,6 +1,6 @@
 """Lengths, angles and counts as people write them, turned into exact numbers.
 
-A length is a number of inches or a text such as "4 1/2 in", "4½\"", "11.5 cm", "95 mm", "1 1/4 yd", "1.2 m".
+A length is a number of inches or a text such as "4½ in", "4 1/2 in", "4³⁄₁₆\"", "11.5 cm", "95 mm", "1¼ yd", "1.2 m".
 All of them become a `Fraction` of inches. 1 in = 2.54 cm and 1 yd = 36 in, both exact (NIST Handbook 44,
 Appendix C).
 """
@@ -11,6 +11,7 @@ from fractions import Fraction
 from numbers import Rational
 
 from .errors import Refusal
+from .figures import plain_digits
 
 #: The largest length that is taken anywhere: a little over 1,000 yards.
 LONGEST = Fraction(40_000)
@@ -29,13 +30,7 @@ _UNITS = {
     "mm": CENTIMETER / 10, "cm": CENTIMETER, "m": 100 * CENTIMETER,
 }  # fmt: skip
 
-_VULGAR = {
-    "¼": "1/4", "½": "1/2", "¾": "3/4", "⅓": "1/3", "⅔": "2/3", "⅕": "1/5", "⅖": "2/5", "⅗": "3/5", "⅘": "4/5",
-    "⅙": "1/6", "⅚": "5/6", "⅐": "1/7", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8", "⅑": "1/9", "⅒": "1/10",
-}  # fmt: skip
-_PLAIN_SIGNS = str.maketrans(
-    {**{sign: f" {text}" for sign, text in _VULGAR.items()}, "⁄": "/", "″": '"', "”": '"', "−": "-"}
-)
+_PLAIN_SIGNS = str.maketrans({"″": '"', "”": '"', "−": "-"})
 
 _LENGTH = re.compile(
     r"""
@@ -194,7 +189,7 @@ def _text_length(given: str, field: str) -> Fraction:
         raise Refusal(field, "length_text_too_long", given=shown(given))
     if _DECIMAL_COMMA.search(given):
         raise Refusal(field, "length_decimal_comma", given=shown(given))
-    written = _LENGTH.fullmatch(given.translate(_PLAIN_SIGNS).strip().lower())
+    written = _LENGTH.fullmatch(plain_digits(given).translate(_PLAIN_SIGNS).strip().lower())
     if not written:
         raise Refusal(field, "length_words", given=shown(given))
     return _sign(written) * _magnitude(written, given, field) * _unit(written, given, field)

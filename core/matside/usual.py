@@ -12,6 +12,7 @@ from fractions import Fraction
 from .buying.bolt import STEPS
 from .buying.prices import PRICED_BY, SOLD
 from .buying.reading import MOST_SIZES, USUAL_SQUARE
+from .figures import with_fraction
 from .kinds import KINDS, USUAL_STRAIGHTEN
 from .leading.labels import MADE_AS
 from .leading.tools import SHARE_AN_IRON
@@ -76,7 +77,7 @@ def usual(units: str) -> dict:
     `practice`.
 
     >>> usual("in")["piece"], usual("cm")["quilt"]["buying"]["usable_width"]
-    ({'angle': '60', 'measure': 'size', 'text': '4', 'seam': '1/4'}, '106')
+    ({'angle': '60', 'measure': 'size', 'text': '4', 'seam': '¼'}, '106')
     """
     trade, length = _TRADES[units], _lengths(units)
     piece = {"angle": str(ANGLES[0]), "measure": MEASURES[0], "text": length["size"], "seam": length["seam"]}
@@ -123,7 +124,7 @@ def text(length: Fraction, unit: str) -> str:
     """A length in inches as it is typed in a unit that stands elsewhere: a fraction of inches or yards, or a decimal.
 
     >>> text(Fraction(5, 2), "in"), text(Fraction(9), "yd"), text(Fraction(1), "cm")
-    ('2 1/2', '1/4', '2.54')
+    ('2½', '¼', '2.54')
     """
     return number(length / parse_length(f"1 {unit}", "unit"), unit)
 
@@ -132,12 +133,11 @@ def number(amount: Fraction, unit: str) -> str:
     """So many of a unit as they are typed.
 
     >>> number(Fraction(5, 2), "in"), number(Fraction(5, 2), "cm"), number(Fraction(3), "in")
-    ('2 1/2', '2.5', '3')
+    ('2½', '2.5', '3')
     """
     if unit not in _IN_FRACTIONS:
         return f"{float(amount):g}"
-    whole, part = divmod(amount, 1)
-    return " ".join(str(one) for one in (whole, part) if one) or "0"
+    return with_fraction(amount)
 
 
 def _lengths(units: str) -> dict[str, str]:

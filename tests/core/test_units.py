@@ -1,5 +1,6 @@
 """Lengths, angles and counts as people write them."""
 
+import unicodedata
 from fractions import Fraction
 
 import pytest
@@ -7,6 +8,7 @@ from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
 from matside.errors import Refusal
+from matside.figures import with_fraction, inches_read
 from matside.units import (
     LONGEST,
     SHORTEST,
@@ -42,8 +44,50 @@ VULGAR = {
     "¾": Fraction(3, 4),
     "⅛": Fraction(1, 8),
     "⅞": Fraction(7, 8),
+    "⅜": Fraction(3, 8),
+    "⅝": Fraction(5, 8),
+    "⅓": Fraction(1, 3),
     "⅔": Fraction(2, 3),
 }
+
+
+def as_shown(number: Fraction) -> str:
+    """A number as the page writes it, by the Unicode names of its digits."""
+    whole, part = divmod(number, 1)
+    own = {sign: value for sign, value in VULGAR.items() if value == part}
+    named = ["ZERO", "ONE", "TWO", "THREE", "FOUR", "FIVE", "SIX", "SEVEN", "EIGHT", "NINE"]
+
+    def small(digits: int, place: str) -> str:
+        return "".join(unicodedata.lookup(f"{place} {named[int(digit)]}") for digit in str(digits))
+
+    figures = f"{small(part.numerator, 'SUPERSCRIPT')}\N{FRACTION SLASH}{small(part.denominator, 'SUBSCRIPT')}"
+    return (str(whole) if whole or not part else "") + (next(iter(own), figures) if part else "")
+
+
+def test_every_tick_is_written_as_people_say_it_and_read_back_exactly():
+    for ticks in range(1, 200 * 64 + 1):
+        length = Fraction(ticks, 64)
+        assert with_fraction(length) == as_shown(length)
+        assert parse_length(inches_read(float(length)), "length") == length
+    assert inches_read(2.19) == "2³⁄₁₆" and inches_read(-0.0625) == "−¹⁄₁₆"
+
+
+@given(
+    st.integers(0, 200), st.integers(1, 63), st.sampled_from(["", " ", "-", " and "]), st.sampled_from(["", " in", '"'])
+)
+@FIXED
+def test_a_fraction_is_the_same_in_small_figures_and_in_plain_digits(whole, ticks, between, unit):
+    part = Fraction(ticks, 64)
+    before = f"{whole}{between}" if whole else ""
+    plain = f"{whole}{between or ' '}" if whole else ""
+    small = parse_length(f"{before}{with_fraction(part)}{unit}", "length")
+    assert small == parse_length(f"{plain}{part}{unit}", "length") == whole + part
+
+
+@pytest.mark.parametrize("text", ["4²", "⁴ in", "³⁄₀", "3⁄₁₆", "³₁₆", "₃⁄¹⁶", "4³⁄₁₆½", "1³⁄₁₆³"])
+def test_small_figures_that_are_no_fraction_are_refused(text):
+    with pytest.raises(Refusal):
+        parse_length(text, "length")
 
 
 @pytest.mark.parametrize(
@@ -78,6 +122,17 @@ def test_units_are_those_of_handbook_44(text, inches):
         ("4 and 1/2 in", Fraction(9, 2)),
         ("  4   1/2in ", Fraction(9, 2)),
         ("4 1⁄2", Fraction(9, 2)),
+        ("4½", Fraction(9, 2)),
+        ("4 ½", Fraction(9, 2)),
+        ("4³⁄₁₆", Fraction(67, 16)),
+        ("4 ³⁄₁₆ in", Fraction(67, 16)),
+        ("4-³⁄₁₆", Fraction(67, 16)),
+        ("4³/₁₆", Fraction(67, 16)),
+        ("4 3/16", Fraction(67, 16)),
+        ("4-3/16", Fraction(67, 16)),
+        ("4.1875", Fraction(67, 16)),
+        ("¹³⁄₁₆″", Fraction(13, 16)),
+        ("¹⁰⁵⁄₆₄", Fraction(105, 64)),
         ("½ yd", 18),
         (".5", Fraction(1, 2)),
         ("5.", 5),

@@ -14,6 +14,8 @@ from phone import at_every_load, until
 
 WORDS = Path(matside.__file__).parent / "words" / "en"
 LIE = json.loads((WORDS / "lie.json").read_text("utf-8"))["lie"]
+OVER, UNDER = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹"), str.maketrans("0123456789", "₀₁₂₃₄₅₆₇₈₉")
+OWN_SIGNS = {"1/2": "½", "1/4": "¼", "3/4": "¾", "1/8": "⅛", "3/8": "⅜", "5/8": "⅝", "7/8": "⅞"}
 ANSWERED = """(unanswered) => {
   if (document.documentElement.dataset.start !== "shown") return false;
   const [answer, none] = ['.go', '> p'].map((part) => document.querySelector(`answer-view ${part}`));
@@ -48,12 +50,13 @@ def sentence_of(step: dict) -> str:
 
 
 def said_length(inches: float) -> str:
-    """To the nearest sixteenth of an inch, as a reader writes it."""
-    sixteenths = round(inches * 16)
-    whole, part = divmod(sixteenths, 16)
+    """To the nearest sixteenth of an inch, as people write it: 3½ in, 2³⁄₁₆ in."""
+    whole, part = divmod(round(inches * 16), 16)
     shared = math.gcd(part, 16)
-    fraction = f"{part // shared}/{16 // shared}" if part else ""
-    return f"{' '.join(filter(None, [str(whole) if whole else '', fraction])) or '0'} in"
+    top, bottom = str(part // shared), str(16 // shared)
+    small = f"{top.translate(OVER)}⁄{bottom.translate(UNDER)}" if part else ""
+    fraction = OWN_SIGNS.get(f"{top}/{bottom}", small)
+    return f"{whole if whole or not part else ''}{fraction} in"
 
 
 # --- How many do I get? ---------------------------------------------------------------------------------------------

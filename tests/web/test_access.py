@@ -508,8 +508,33 @@ def test_an_arrow_points_where_the_blade_ends(at_step):
 
 def test_the_measure_of_a_sentence_is_not_broken_in_two(at_step):
     page = at_step("recheck")
-    assert page.locator(".mat-sentence .whole").all_inner_texts() == ["4 5/8 in"]
+    assert page.locator(".mat-sentence .whole").all_inner_texts() == ["4⅝ in"]
     assert page.locator(".mat-sentence .whole").evaluate("(whole) => whole.getClientRects().length") == 1
+
+
+def fonts(page: Page, name: str) -> set[str]:
+    """The fonts that the letters of an element are drawn with, as the browser tells them."""
+    devtools = page.context.new_cdp_session(page)
+    devtools.send("DOM.enable")
+    devtools.send("CSS.enable")
+    root = devtools.send("DOM.getDocument")["root"]["nodeId"]
+    node = devtools.send("DOM.querySelector", {"nodeId": root, "selector": name})["nodeId"]
+    told = devtools.send("CSS.getPlatformFontsForNode", {"nodeId": node})["fonts"]
+    devtools.detach()
+    return {font["familyName"] for font in told if font["glyphCount"]}
+
+
+def test_fractions_are_drawn_in_figures_made_for_them_and_nothing_in_a_font_of_the_device(at_step, desk: Page):
+    """The labels of a drawing too."""
+    ours = {"Atkinson Hyperlegible Next", "Matside Fractions"}
+    assert fonts(at_step("recheck"), ".mat-sentence .whole") == ours
+    show(desk, "count")
+    field = desk.locator("[data-key='piece.text']")
+    before = field.input_value()
+    field.fill("2 13/16")
+    expect(desk.locator("piece-picker .on-piece")).to_have_text("2¹³⁄₁₆ in")
+    assert fonts(desk, "piece-picker .on-piece") == ours
+    field.fill(before)
 
 
 def test_the_left_hands_buttons_are_read_from_left_to_right(at_step):
@@ -518,7 +543,7 @@ def test_the_left_hands_buttons_are_read_from_left_to_right(at_step):
         page.evaluate(
             "[...document.querySelectorAll('mat-view button')].map((button) => getComputedStyle(button).direction)"
         )
-        == ["ltr"] * 8
+        == ["ltr"] * 10
     )
 
 
@@ -599,6 +624,7 @@ def test_nothing_moves_for_those_who_want_less_motion(at_step, new_context, site
         app_folder(dist),
         FAT_QUARTER,
         [{"event": "cut"}] * 11,
+        settings={"shown": {"starter": 2}},  # what is shown of a step moves by itself
     )
     slide = "getComputedStyle(document.querySelector('scene-view .slides')).transitionDuration"
     assert at_step("piece").evaluate(slide) in ("0s", "0ms")

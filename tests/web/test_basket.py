@@ -273,7 +273,7 @@ def test_a_cloth_with_nothing_to_spare_is_said_to_be_measured_first(basket: Page
         assert told.all_inner_texts() == warnings
     basket.locator("basket-list").get_by_label("Across", exact=True).fill("16 1/8")
     plan(basket)
-    expect(told).to_have_text(said("basket_screen.tight_spare", spare="1/8 in"))
+    expect(told).to_have_text(said("basket_screen.tight_spare", spare="⅛ in"))
 
 
 def test_what_is_missing_is_a_line_to_buy(basket: Page):
@@ -285,7 +285,7 @@ def test_what_is_missing_is_a_line_to_buy(basket: Page):
     # 16.2, and 20.8 for a fourth.
     assert "6 of 24 pieces" in facts(basket) and "Missing: 18 ×" in facts(basket)
     # 18 diamonds take three strips of eight, 12 in, and an inch for straightening: 13½ in is the next eighth of a yard.
-    assert basket.locator("buying-list .amount").inner_text() == "3/8 yd"
+    assert basket.locator("buying-list .amount").inner_text() == "⅜ yd"
 
 
 @pytest.mark.long

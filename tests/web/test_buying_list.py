@@ -33,9 +33,9 @@ def line(page: Page, fabric: str):
 
 def test_fat_quarters_are_squared_by_half_an_inch_unless_otherwise_said(quilt: Page):
     field = quilt.get_by_label("Squaring a fat quarter takes")
-    assert field.input_value() == "1/2"
+    assert field.input_value() == "½"
     quilt.get_by_role("button", name="Fabric 1: Fat quarters").click()
-    expect(line(quilt, "Fabric 1")).to_contain_text("Each leaves 17 1/2 in × 20 in once it is squared.")
+    expect(line(quilt, "Fabric 1")).to_contain_text("Each leaves 17½ in × 20 in once it is squared.")
     field.fill("0")
     expect(line(quilt, "Fabric 1")).to_contain_text("Each is 18 in × 20 in to cut from.")
     field.fill("18")
@@ -91,7 +91,7 @@ def test_a_quilt_kept_before_there_was_squaring_opens_with_half_an_inch(quilt: P
     quilt.get_by_role("button", name="Back to my own quilt").click()
     until(quilt, SEEN)
     quilt.locator("[data-key=fold-losses]").click()
-    assert quilt.get_by_label("Squaring a fat quarter takes").input_value() == "1/2"
+    assert quilt.get_by_label("Squaring a fat quarter takes").input_value() == "½"
     expect(quilt.locator("buying-list")).to_contain_text("fat quarter")
 
 
@@ -103,10 +103,10 @@ def test_prices_are_in_what_the_user_calls_them_and_every_fabric_has_its_own_wid
     quilt.get_by_label("Prices are in").fill("kr")
     expect(line(quilt, "Fabric 1")).to_contain_text("Costs 25.50\u00a0kr.")
     backing = line(quilt, "Backing")
-    expect(backing).to_contain_text("3 3/8 yd")
+    expect(backing).to_contain_text("3⅜ yd")
     quilt.locator("[data-key=fold-sale-backing]").click()
     quilt.locator("[data-key='own.backing.usable_width']").fill("108")
-    expect(backing).to_contain_text("1 3/4 yd")
+    expect(backing).to_contain_text("1¾ yd")
     expect(backing).to_contain_text("(107 in to 109 in)")
     quilt.locator("[data-key='own.backing.usable_width']").fill("none")
     expect(backing.locator(".error")).to_have_count(1)
@@ -126,7 +126,7 @@ def test_a_kit_costs_what_its_fabrics_do(quilt: Page):
 
 def test_batting_is_bought_and_priced_by_its_size(quilt: Page):
     batting = line(quilt, "Batting")
-    expect(batting).to_contain_text("58 7/16 in × 70 in")
+    expect(batting).to_contain_text("58⁷⁄₁₆ in × 70 in")
     quilt.locator("[data-key=fold-sale-batting]").click()
     quilt.locator("[data-key=batting_price]").fill("25")
     expect(batting).to_contain_text("Costs 25.00.")

@@ -29,7 +29,7 @@ def part(page: Page, name: str):
 
 
 def test_everyone_knows_what_to_bring_and_how_long_it_takes(lesson: Page):
-    expect(part(lesson, "supplies")).to_contain_text("Fabric 1: 2 1/8 yd, 42 in wide without selvages")
+    expect(part(lesson, "supplies")).to_contain_text("Fabric 1: 2⅛ yd, 42 in wide without selvages")
     expect(part(lesson, "tools")).to_contain_text(
         "A rotary cutter with a sharp blade, and a spare one: one each, 12 in all"
     )
@@ -57,7 +57,7 @@ def test_a_cut_along_goes_week_by_week_and_labels_bear_names(lesson: Page):
     expect(labels.locator("h4").nth(2)).to_have_text("Kit 3")
     expect(labels.locator("h4").last).to_have_text("Spare kit 1")
     lesson.get_by_role("button", name="Uncut").click()
-    expect(labels.locator(".kit-label").first).to_contain_text("Fabric 1: 2 1/8 yd")
+    expect(labels.locator(".kit-label").first).to_contain_text("Fabric 1: 2⅛ yd")
     until_kept(lesson, "quilt", lambda kept: kept["state"]["class"]["made_as"] == "whole")
     go(lesson, "count")
     go(lesson, "quilt")

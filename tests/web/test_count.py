@@ -5,13 +5,14 @@ field with nothing lost.
 import math
 import re
 from collections.abc import Iterator
+from contextlib import contextmanager
 
 import pytest
 from playwright.sync_api import Page, expect
 
 from kept_state import keep, sitting
 from one_page import until_kept
-from phone import SCREEN, Watched, slowed, until
+from phone import SCREEN, Watched, at_every_load, slowed, until
 from quilter import (
     answered,
     asleep,
@@ -161,31 +162,31 @@ def test_another_measure_of_the_same_piece_keeps_the_way(count: Page):
 
 def test_a_number_says_what_it_rests_on(count: Page):
     """Five strips of 4 in take all of 20 in; four leave 2 of the 18 in. Four diamonds of 8 in take 41 9/16 of 42 in."""
-    assert rests(count) == said("page.rests.all", side="20 in", sure=13, by="1/2 in")
+    assert rests(count) == said("page.rests.all", side="20 in", sure=13, by="½ in")
     way(count, said("page.way_one", side="18 in"))
-    assert rests(count) == said("page.rests.all", side="20 in", sure=12, by="1/2 in")
+    assert rests(count) == said("page.rests.all", side="20 in", sure=12, by="½ in")
     way(count, said("page.way_one", side="20 in"))
-    assert rests(count) == said("page.rests.nothing", by="1/2 in")
+    assert rests(count) == said("page.rests.nothing", by="½ in")
     cloth_kind(count, "full_width_strip")
-    assert rests(count) == said("page.rests.nothing", by="1/2 in")
+    assert rests(count) == said("page.rests.nothing", by="½ in")
     choose(count, SIZE, "8")
-    assert rests(count) == said("page.rests.spare", spare="7/16 in", side="42 in", sure=3, by="1/2 in")
+    assert rests(count) == said("page.rests.spare", spare="⁷⁄₁₆ in", side="42 in", sure=3, by="½ in")
 
 
 def test_both_sides_of_a_mix_are_said_to_be_needed(count: Page):
-    choose(count, SIZE, "2 1/2")
+    choose(count, SIZE, "2½")
     assert number(count) == 44
-    assert rests(count) == said("page.rests.both", sure=42, by="1/2 in")
+    assert rests(count) == said("page.rests.both", sure=42, by="½ in")
 
 
 def test_what_is_sure_can_be_looked_at_and_cut(own_count: Page):
     """Seven strips of 2 1/2 in take 17 1/2 of the 18 in and six diamonds 18.76 of the 20; three quarters of an
     inch less of either would do.
     """
-    choose(own_count, SIZE, "2 1/2")
+    choose(own_count, SIZE, "2½")
     way(own_count, said("page.way_sure"))
     assert number(own_count) == pieces_drawn(own_count) == 42
-    assert rests(own_count) == said("page.rests.sure", keeps="1/2 in")
+    assert rests(own_count) == said("page.rests.sure", keeps="½ in")
     assert said("page.strips.other", n=7, per=6) in facts(own_count)
     start_cutting(own_count)
     assert totals(own_count) == (0, 42)
@@ -214,7 +215,7 @@ def test_several_cloths_are_counted_and_cut_one_after_another(own_count: Page):
         "page.pieces_from_all.other", cloths=said("cloth.fat_quarter.several", n=3)
     )
     assert said("page.each.other", n=15) in facts(own_count)
-    assert rests(own_count) == said("page.rests.all", side="20 in", sure=39, by="1/2 in")
+    assert rests(own_count) == said("page.rests.all", side="20 in", sure=39, by="½ in")
     assert pieces_drawn(own_count) == 15
     until_kept(own_count, "count", lambda found: found["state"]["cloths"] == 3)
     own_count.reload()
@@ -281,10 +282,10 @@ def test_a_narrow_cloth_is_told_how_little_is_lacking(count: Page):
     assert 4 * 8 / math.sin(math.radians(60)) + 8 / math.tan(math.radians(60)) == pytest.approx(41.569, abs=5e-4)
     cloth_kind(count, "full_width_strip")
     choose(count, SIZE, "8")
-    assert any("7/16 in" in fact and "Measure first" in fact for fact in facts(count))
+    assert any("⁷⁄₁₆ in" in fact and "Measure first" in fact for fact in facts(count))
     enter(count, "cloth.width", "41")
     assert number(count) == 3
-    assert said("page.short_of", short="9/16 in") in facts(count)
+    assert said("page.short_of", short="⁹⁄₁₆ in") in facts(count)
 
 
 def test_folding_is_told_with_what_it_loses(count: Page):
@@ -313,8 +314,8 @@ def test_a_usual_size_fills_the_measure_that_is_entered(count: Page):
     3·cot 60°) / (3 / sin 60°)⌋.
     """
     measured_by(count, "finished_size")
-    choose(count, SIZE, "2 1/2")
-    assert field(count, "piece.text").input_value() == "2 1/2"
+    choose(count, SIZE, "2½")
+    assert field(count, "piece.text").input_value() == "2½"
     assert count.locator('[data-key="measure-finished_size"]').get_attribute("aria-pressed") == "true"
     assert count.locator('[data-key="measure-size"] strong').inner_text() == "3 in"
     assert number(count) == 6 * int((20 - 3 / math.tan(math.radians(60))) / (3 / math.sin(math.radians(60)))) == 30
@@ -359,7 +360,7 @@ def test_the_newest_answer_wins_however_fast_one_types(count: Page):
     field(count, "cloth.width").press_sequentially("36 1/2 in", delay=1)
     answered(count)
     assert number(count) == 7
-    assert "36 1/2" in count.locator("count-stage .drawing").inner_html()
+    assert "36½" in count.locator("count-stage .drawing").inner_html()
 
 
 def test_coming_back_to_the_screen_asks_no_more_often(own_count: Page):
@@ -389,7 +390,7 @@ def test_what_was_there_is_there_again_before_python_is(own_count: Page, site):
     own_count.reload()
     own_count.locator(".figure b").wait_for()
     assert (number(own_count), facts(own_count)) == before
-    assert [field(own_count, f"cloth.{side}").input_value() for side in ("length", "width")] == ["30", "22 1/2"]
+    assert [field(own_count, f"cloth.{side}").input_value() for side in ("length", "width")] == ["30", "22½"]
 
 
 def test_what_is_typed_before_python_can_answer_is_kept(own_count: Page):
@@ -399,7 +400,7 @@ def test_what_is_typed_before_python_can_answer_is_kept(own_count: Page):
         field(own_count, "piece.text").fill(text)
         until_kept(own_count, "count", lambda found, text=text: found["state"]["piece"]["text"] == text)
     own_count.reload()
-    assert field(own_count, "piece.text").input_value() == "5 1/4"
+    assert field(own_count, "piece.text").input_value() == "5¼"
 
 
 def test_what_is_cut_is_what_was_asked_for_last_even_when_that_is_not_answered_yet(own_count: Page):
@@ -595,7 +596,7 @@ def test_from_the_second_day_on_the_sizes_that_were_cut_last_are_offered_first(o
     keep(page, "settings", {**found, "sizes": {"since": "2001-01-01", "last": [*found["sizes"]["last"], *others]}})
     page.reload()
     answered(page)
-    assert offered(page) == ["3 7/8", "5", "7", "2 1/2", "3", "4"]
+    assert offered(page) == ["3⅞", "5", "7", "2½", "3", "4"]
     choose(page, SIZE, "7")
     assert field(page, "piece.text").input_value() == "7"
     measured_by(page, "edge")
@@ -613,14 +614,25 @@ def test_from_the_second_day_on_the_sizes_that_were_cut_last_are_offered_first(o
 def test_a_page_arrives_with_an_answer_that_stays_where_it_is(new_context, site):
     """With the first paint, before any module or Python; what comes then is the very same."""
     page = new_context().new_page()
-    page.route("**/main.js", lambda route: page.wait_for_timeout(800) or route.continue_())
-    page.goto(site.url, wait_until="commit")
-    page.locator(".built .figure b").wait_for()
-    built = page.evaluate(BOXES)
-    assert page.locator(".figure b").inner_text() == "15"  # 4-inch diamonds from 18 by 20: five strips of three
+    with without_modules(page):
+        page.goto(site.url, wait_until="commit")
+        page.locator(".built .figure b").wait_for()
+        built = page.evaluate(BOXES)
+        assert page.locator(".figure b").inner_text() == "15"  # 4-inch diamonds from 18 by 20: five strips of three
     answered(page)
     assert page.locator(".built").count() == 0
     assert page.evaluate(BOXES) == built
+
+
+@contextmanager
+def without_modules(page: Page) -> Iterator[None]:
+    """At its next load the page's modules do not come before this is over."""
+    held = []
+    page.route("**/main.js", lambda route: held.append(route))
+    yield
+    page.unroute("**/main.js")
+    for route in held:
+        route.continue_()
 
 
 # Where everything stands on the first screen, and what is to be read there.
@@ -632,18 +644,120 @@ BOXES = """[...document.querySelectorAll('.stage, .stage .chip, .slot, .go, .fig
 
 def test_what_is_tapped_on_the_built_screen_is_kept_and_answered(new_context, site):
     page = asleep(new_context().new_page())
-    page.route("**/main.js", lambda route: page.wait_for_timeout(1500) or route.continue_())
-    page.goto(site.url, wait_until="commit")
-    more = page.locator('.built [data-key="cloths+"]')
-    more.tap()
-    more.tap()
+    with without_modules(page):
+        page.goto(site.url, wait_until="commit")
+        more = page.locator('.built [data-key="cloths+"]')
+        more.tap()
+        more.tap()
     until(page, "document.documentElement.dataset.start === 'shown'")
     expect(page.locator(".figure")).to_have_text(re.compile("^45"))
 
 
 def test_whoever_was_here_before_is_not_shown_what_is_built(own_count: Page):
     own_count.locator('[data-key="cloths+"]').tap()
-    own_count.route("**/main.js", lambda route: own_count.wait_for_timeout(800) or route.continue_())
-    own_count.reload(wait_until="commit")
-    own_count.locator(".built main").wait_for(state="attached")
-    assert own_count.locator(".built main").is_hidden()
+    with without_modules(own_count):
+        own_count.reload(wait_until="commit")
+        own_count.locator(".built main").wait_for(state="attached")
+        assert own_count.locator(".built main").is_hidden()
+    expect(own_count.locator(".figure")).to_have_text(re.compile("^30"))
+
+
+# --- For whoever is new ---------------------------------------------------------------------------------------------
+
+
+def test_whoever_is_new_finds_three_ways_in_and_each_is_of_use_at_once(own_count: Page):
+    welcome = own_count.locator("welcome-ways")
+    for name, found in (
+        ("quilt", "quilt-form"),
+        ("given", "#import:focus"),
+        ("example", ".example-bar"),
+    ):
+        welcome.locator(f"[data-key=welcome-{name}]").tap()
+        own_count.locator(found).wait_for()
+        own_count.go_back()
+        welcome.wait_for()
+
+
+def test_the_example_can_be_thrown_away(own_count: Page):
+    own_count.locator("[data-key=welcome-example]").tap()
+    own_count.locator(".example-bar").wait_for()
+    assert own_count.locator('[data-key="target.width"]').input_value() == "48 in"
+    own_count.locator(".example-bar button").tap()
+    own_count.locator(".example-bar").wait_for(state="detached")
+    assert own_count.locator('[data-key="target.width"]').input_value() == "50"
+
+
+def test_the_ways_in_are_gone_once_they_were_closed_or_something_was_begun(own_count: Page):
+    close = own_count.locator("[data-key=welcome-close]")
+    close.focus()
+    close.press("Enter")
+    expect(own_count.locator("welcome-ways")).to_be_hidden()
+    assert own_count.evaluate("document.activeElement.dataset.key") == "slot-piece"
+    own_count.reload()
+    answered(own_count)
+    expect(own_count.locator("welcome-ways")).to_be_hidden()
+
+
+def test_a_part_that_is_open_is_closed_before_the_page_is_left(own_count: Page):
+    field(own_count, "measure-edge").focus()
+    own_count.keyboard.press("Escape")
+    expect(own_count.locator("#part-piece")).to_be_hidden()
+    assert own_count.evaluate("document.activeElement.dataset.key") == "slot-piece"
+
+
+# A browser that offers to install the page.
+OFFER = """() => {
+window.asked = 0;
+dispatchEvent(Object.assign(new Event("beforeinstallprompt", { cancelable: true }), {
+  prompt: async () => { window.asked += 1; },
+  userChoice: Promise.resolve({ outcome: "accepted" }),
+}));
+}"""
+
+
+def test_the_home_screen_is_offered_once_something_was_cut(own_count: Page):
+    own_count.evaluate(OFFER)
+    expect(own_count.locator("install-offer")).to_be_hidden()
+    keep(own_count, "settings", {"welcomed": True, "tapped": 3})
+    own_count.reload()
+    answered(own_count)
+    own_count.evaluate(OFFER)
+    own_count.get_by_role("button", name=said("install.act")).tap()
+    until(own_count, "window.asked === 1")
+    expect(own_count.locator("install-offer")).to_be_hidden()
+
+
+@pytest.mark.parametrize(
+    ("engine", "way"),
+    [
+        ("Object.defineProperty(navigator, 'standalone', { value: false })", "ios"),
+        ("Object.defineProperty(navigator, 'userAgent', { value: 'Android Firefox/140.0' })", "firefox"),
+    ],
+)
+def test_where_a_browser_gives_no_button_it_is_shown_how(page: Page, site, engine: str, way: str):
+    at_every_load(page, engine)
+    page.goto(site.url + "#tools")
+    steps = page.locator("install-offer li")
+    expect(steps).to_have_text([said(f"install.{way}.first"), said(f"install.{way}.second")])
+    assert steps.locator("svg").count() == 2
+
+
+def test_what_ready_without_a_network_means_is_explained(new_context, own_site):
+    page = new_context().new_page()
+    count_screen(page, own_site.url)
+    page.locator("[data-key=explain]").tap(timeout=30_000)
+    expect(page.get_by_role("dialog")).to_contain_text(said("updates.ready_told.sent"))
+    page.get_by_role("button", name=said("page.slot.done"), exact=True).last.tap()
+    expect(page.get_by_role("dialog")).to_be_hidden()
+
+
+# --- Three fat quarters, by names alone -----------------------------------------------------------------------------
+
+
+def test_three_fat_quarters_are_a_number_in_two_actions(page: Page, site):
+    """A newcomer who goes by what things are called: five actions at the most."""
+    page.goto(site.url)
+    for _ in range(2):
+        page.get_by_role("button", name=re.compile(said("page.cloths_more"))).tap()
+    answered(page)
+    expect(page.get_by_role("status").filter(has_text="45")).to_be_visible()  # three times five strips of three

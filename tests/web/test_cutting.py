@@ -369,7 +369,7 @@ def test_one_glance_gives_the_last_act_and_the_next_each_with_its_value(at_the_m
     )
     tap(page, 3)
     page = at_the_mat(cuts_to("piece", 1))
-    expect(undo).to_contain_text(said("mat.past.recheck", short_diagonal="4 5/8 in"))
+    expect(undo).to_contain_text(said("mat.past.recheck", short_diagonal="4⅝ in"))
     page = at_the_mat(cuts_to("starter"))
     assert then.inner_text() == said("mat.then.turn")
     page = at_the_mat(cuts_to("lay"))

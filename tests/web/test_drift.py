@@ -65,7 +65,7 @@ def error_of(page: Page, name: str, part: str) -> None:
 
 @pytest.mark.every(2)
 @pytest.mark.parametrize(
-    ("chip", "placing", "tolerance", "across"), [("rough", "1/16 in", "1/2", "8"), ("fine", "1/64 in", "1/4 in", "10")]
+    ("chip", "placing", "tolerance", "across"), [("rough", "¹⁄₁₆ in", "½", "8"), ("fine", "¹⁄₆₄ in", "¼ in", "10")]
 )
 def test_the_interval_is_the_cores_and_the_guide_stops_by_it(opened, chip, placing, tolerance, across):
     page = opened
@@ -126,7 +126,7 @@ def test_two_measures_give_the_angle_and_the_size_by_the_law_of_the_isosceles_tr
     page = opened
     measure(page, edge="4 5/8", short_diagonal="4 3/8")
     assert (round(angle, 1), round(size * 16) / 16) == (56.5, 3.875)
-    told(page, "The angle is 56.5°, 3.5° off. The size is 3 7/8 in.")
+    told(page, "The angle is 56.5°, 3.5° off. The size is 3⅞ in.")
     told(page, "Angle and size are off.")
 
 
@@ -149,8 +149,8 @@ def test_what_it_does_in_the_quilt_follows_the_two_formulas(opened):
     growth = 5 * 3.5 * (1 / sine - 2 / math.sqrt(3))
     shift = 5 * 3.5 * (math.sqrt(1 - sine**2) / sine - 1 / math.sqrt(3))
     assert (round(growth * 16), round(shift * 16)) == (6, 11)
-    told(page, "A row would come out 3/8 in too long.")
-    told(page, "The rows would end up shifted 11/16 in sideways.")
+    told(page, "A row would come out ⅜ in too long.")
+    told(page, "The rows would end up shifted ¹¹⁄₁₆ in sideways.")
     fill(page, "Pieces in a row", "10")
 
 
@@ -231,7 +231,7 @@ def checking(shared: Page):
 def test_at_the_check_the_piece_is_measured_and_a_trim_is_taken_into_the_count(checking):
     page = checking
     page.get_by_role("button", name="Measure", exact=True).click()
-    expect(page.get_by_label("Strip left over", exact=True)).to_have_value("11 5/8 in")
+    expect(page.get_by_label("Strip left over", exact=True)).to_have_value("11⅝ in")
     assert page.get_by_label("Pieces still wanted from it", exact=True).input_value() == "2"
     assert [field(page, name).input_value() for name in LETTERS] == [""] * 5
     measure(page, edge="4 5/8", short_diagonal="4 3/8")
@@ -280,7 +280,7 @@ def test_what_was_measured_stays_for_its_step_and_is_gone_at_the_next(checking):
     measure(page, edge="4 5/8")
     until(page, "document.querySelector('drift-measures').contains(document.activeElement)")
     page.reload()
-    expect(field(page, "edge")).to_have_value("4 5/8")
+    expect(field(page, "edge")).to_have_value("4⅝")
     page.get_by_role("link", name="Back to cutting").click()
     tap_until(page, ".mat-total", "2 of 3 in all")
     page.locator("[data-key=mend]").click()

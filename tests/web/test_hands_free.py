@@ -1,12 +1,14 @@
 """Cutting without a finger on the glass: keys, pedals, knocks, the voice, and a screen that stays awake."""
 
+import re
+
 import pytest
 from playwright.sync_api import expect
 
 from clocks import LEAPING
 from kept_state import keep
 from phone import until
-from quilter import app_folder, seat, tap
+from quilter import OWN_SIGNS, app_folder, seat, tap
 
 # Speech and wake locks are objects that record what is asked of them.
 RECORDED = """
@@ -264,6 +266,13 @@ def feel(page, strengths) -> None:
     )
 
 
+def as_spoken(text: str) -> str:
+    """A sentence of the mat as a voice is given it: lengths in plain digits, and inches by their name."""
+    words = re.sub(r"(\d+)(?=[½¼¾⅛⅜⅝⅞])", r"\1 ", text.replace("\n", " "))
+    words = re.sub(r"(?<=\d) in\b|(?<=[½¼¾⅛⅜⅝⅞]) in\b", " inches", words)
+    return words.translate({ord(sign): plain for plain, sign in OWN_SIGNS.items()})
+
+
 def said(page) -> list[str]:
     return [each["text"] for each in page.evaluate("said")]
 
@@ -274,7 +283,7 @@ def test_each_step_is_spoken_by_an_offline_voice_and_again_on_demand(mat):
     until(page, "said.length > 0")
     first = page.evaluate("said.at(-1)")
     assert first["voice"] == "near" and first["volume"] == 0.6
-    assert page.locator(".mat-sentence").inner_text().replace("\n", " ") in first["text"]
+    assert as_spoken(page.locator(".mat-sentence").inner_text()) in first["text"]
     count = len(said(page))
     strike(page, "F15")
     until(page, "(count) => said.length > count", count)
@@ -286,9 +295,10 @@ def test_everything_spoken_begins_with_the_instruction_itself(mat):
     to_first_piece(page)
     until(page, "said.length > 0")
     short, long = (
-        page.locator(".mat-sentence").inner_text().replace("\n", " "),
-        page.locator(".mat-more").text_content(),
+        as_spoken(page.locator(".mat-sentence").inner_text()),
+        as_spoken(page.locator(".mat-more").text_content()),
     )
+    assert "inches" in short
     until(page, "(short) => said.at(-1).text.includes(short)", short)
     spoken = said(page)[-1]
     assert spoken.index(short) < spoken.index(long)

@@ -7,6 +7,7 @@ import math
 import random
 import re
 import subprocess
+import unicodedata
 from collections.abc import Iterator
 from fractions import Fraction
 from pathlib import Path
@@ -15,6 +16,7 @@ import pytest
 from playwright.sync_api import Page, expect
 
 import matside
+from matside.units import parse_length
 from one_page import go
 from phone import Watched, slowed, until
 from quilter import answered, choose, cloth_kind, count_screen, enter, error_at, field, number, said
@@ -56,14 +58,18 @@ def some_lengths() -> list[float]:
 
 
 def read_inches(text: str) -> Fraction:
-    """The exact value of "−4 5/8 in"."""
-    sign, whole, top, bottom = re.fullmatch(
-        r"(−?)(?:(\d+)(?: |(?= in)))?(?:(\d+)/(\d+) )?in".replace(" in", " ?in"), text
+    """The exact value of "−4⅝ in" or "2³⁄₁₆ in", by what Unicode says of its characters."""
+    sign, whole, own, over, under = re.fullmatch(
+        r"(−?)(\d*)(?:([½¼¾⅛⅜⅝⅞])|([⁰¹²³⁴-⁹]+)⁄([₀-₉]+))? in", text, re.ASCII
     ).groups()
-    if top:
-        assert int(top) < int(bottom)
-        assert math.gcd(int(top), int(bottom)) == 1
-    value = Fraction(whole or 0) + (Fraction(int(top), int(bottom)) if top else 0)
+    assert whole or own or over
+    value = Fraction(whole or 0)
+    if own:
+        value += Fraction(unicodedata.numeric(own))
+    if over:
+        top, bottom = (int("".join(str(unicodedata.digit(digit)) for digit in digits)) for digits in (over, under))
+        assert top < bottom >= 16 and math.gcd(top, bottom) == 1
+        value += Fraction(top, bottom)
     return -value if sign else value
 
 
@@ -76,6 +82,36 @@ def test_inches_are_shown_to_the_nearest_sixteenth(measure):
         exact = Fraction(length)
         on_a_tick = (exact * 64).denominator == 1
         assert read_inches(text) == (exact if on_a_tick else round(exact / SIXTEENTH) * SIXTEENTH), text
+
+
+def test_every_tick_that_is_shown_is_read_exactly_by_the_core_however_it_was_written(measure):
+    """Shown, then read as it stands in a field; and the same in plain digits, as it is spoken and as older pages kept it."""
+    ticks = [n / 64 for n in range(1, 200 * 64 + 1)]
+    shown = measure([["bareLength", tick, "in", "en-US"] for tick in ticks])
+    typed = measure([["typedLength", text, "in", "en-US"] for text in shown])
+    plain = measure([["plainDigits", text] for text in shown])
+    again = measure([["written", text] for text in plain])
+    for tick, text, bare, old in zip(ticks, typed, shown, plain, strict=True):
+        assert parse_length(text, "length") == Fraction(tick) == parse_length(f"{old} in", "length"), text
+        assert not re.search(r"[^\d /]", old), bare
+    assert again == shown
+
+
+@pytest.mark.parametrize(("typed", "now"), [
+    ("4 1/2 in", "4½ in"), ("4-1/2", "4½"), ("4 and 1/2 in", "4½ in"), ("1/16 in", "¹⁄₁₆ in"), ("10 13/16", "10¹³⁄₁₆"), ("5 / 8", "⅝"), ("1 1/3 yd", "1⅓ yd"),
+    ("4½", "4½"), ("2³⁄₁₆", "2³⁄₁₆"), ("4", "4"), ("11.5 cm", "11.5 cm"), ("11,5", "11,5"), ("4 1/0", "4 1/0"), ("1 1/", "1 1/"), ("1/2/3", "1/2/3"),
+    ("1.5/2", "1.5/2"), ("words", "words"), ("", ""),
+])  # fmt: skip
+def test_what_was_kept_in_plain_digits_is_shown_as_people_write_it(measure, typed, now):
+    assert measure([["written", typed]]) == [now]
+
+
+@pytest.mark.parametrize(("shown", "spoken"), [
+    ("Cut at 3½ inches.", "Cut at 3 1/2 inches."), ("Mark ³⁄₁₆ inch, then 2¹³⁄₁₆ inches", "Mark 3/16 inch, then 2 13/16 inches"), ("4⅝ by 10¼", "4 5/8 by 10 1/4"),
+    ("−¹⁄₆₄ inch off", "-1/64 inch off"), ("5 of 8.", "5 of 8."), ("11.5 centimeters at 60°", "11.5 centimeters at 60°"),
+])  # fmt: skip
+def test_voices_are_given_plain_digits(measure, shown, spoken):
+    assert measure([["forSpeech", shown]]) == [spoken]
 
 
 def test_centimetres_are_shown_to_the_nearest_millimetre(measure):
@@ -102,7 +138,7 @@ def test_a_length_as_it_stands_in_a_field_is_read_back_as_the_same(measure):
 
 
 @pytest.mark.parametrize(("text", "unit", "locale", "read"), [
-    ("4", "in", "en-US", "4 in"), ("4 1/2", "in", "en-US", "4 1/2 in"), ("4½", "cm", "en-US", "4½ cm"), (" 11.5 ", "cm", "en-US", "11.5 cm"),
+    ("4", "in", "en-US", "4 in"), ("4 1/2", "in", "en-US", "4 1/2 in"), ("4½", "cm", "en-US", "4½ cm"), ("4³⁄₁₆", "in", "en-US", "4³⁄₁₆ in"), ("2⅕ ", "cm", "en-US", "2⅕ cm"), (" 11.5 ", "cm", "en-US", "11.5 cm"),
     ("11,5", "cm", "de-DE", "11.5 cm"), ("11,5", "cm", "fr-FR", "11.5 cm"), ("11.5", "cm", "de-DE", "11.5 cm"), ("11,5 cm", "in", "de-DE", "11.5 cm"),
     ("4 in", "cm", "en-US", "4 in"), ("95 mm", "in", "en-US", "95 mm"), ("1,2 m", "cm", "de-DE", "1.2 m"), ("4,5", "in", "en-US", "4,5 in"),
     ("", "in", "en-US", ""), ("words", "in", "en-US", "words"), ("4,", "cm", "de-DE", "4,"), ("4 1/0", "in", "en-US", "4 1/0 in"),

@@ -1,13 +1,18 @@
 """Other units become the usual ones: whatever was typed before stays what was meant, on every screen."""
 
+import random
 import re
+from fractions import Fraction
 
 import pytest
 from playwright.sync_api import BrowserContext, Page, expect
 
 import matside
 import one_page
+from amounts import examples
 from kept_state import keep
+from matside.errors import Refusal
+from matside.units import parse_length
 from one_page import ask_for, go, until_kept
 from phone import Watched, until
 from quilter import answered, asleep, choose, cloth_kind, enter, field, group_of, number, said
@@ -54,7 +59,7 @@ def test_yardage_is_typed_by_the_yard_in_any_units(page: Page):
     to_centimetres(page)
     go(page, "count")
     answered(page)
-    assert (texts(page, "cloth.length", "cloth.width"), number(page)) == (["1/2", "40 in"], before)
+    assert (texts(page, "cloth.length", "cloth.width"), number(page)) == (["½", "40 in"], before)
 
 
 def test_what_a_quilt_needs_from_the_basket_is_the_same_and_its_plan_stays_good(page: Page):
@@ -88,7 +93,7 @@ def test_what_was_measured_stays_what_it_was(page: Page):
     until_kept(page, "drift", lambda found: found["measured"]["edge"] == "4 5/8")
     to_centimetres(page)
     go(page, "drift")
-    expect(edge).to_have_value("4 5/8 in")
+    expect(edge).to_have_value("4⅝ in")
 
 
 def test_a_ruler_that_is_being_described_stays_what_it_was(page: Page):
@@ -98,7 +103,7 @@ def test_a_ruler_that_is_being_described_stays_what_it_was(page: Page):
     until_kept(page, "rulers", lambda found: found["editing"]["draft"]["width"] == "6 1/2")
     to_centimetres(page)
     go(page, "rulers")
-    expect(page.get_by_label("Width", exact=True)).to_have_value("6 1/2 in")
+    expect(page.get_by_label("Width", exact=True)).to_have_value("6½ in")
 
 
 FACTS = matside.answer({"ask": "facts"})
@@ -176,5 +181,104 @@ def test_what_an_older_page_kept_less_of_is_filled_up_in_the_units_that_it_was_t
     keep(page, "count", {"state": {"piece": {"angle": "45", "measure": "size", "text": "5"}}})
     keep(page, "quilt", {"state": {"units": "in", "buying": {"usable_width": "40"}}})
     page.reload()
-    begun_with(page, "count", {"piece.text": "5 in", "piece.seam": "1/4 in"})
-    begun_with(page, "quilt", {"buying.usable_width": "40 in", "buying.square": "1/2 in", "target.width": "50 in"})
+    begun_with(page, "count", {"piece.text": "5 in", "piece.seam": "¼ in"})
+    begun_with(page, "quilt", {"buying.usable_width": "40 in", "buying.square": "½ in", "target.width": "50 in"})
+
+
+# --- Back and forth -------------------------------------------------------------------------------------------------
+
+LENGTHS = """() => [...document.querySelectorAll('main input.entry[data-tape]')]
+  .map((field) => [field.dataset.key, field.value, field.dataset.tape])"""
+FILL = """([name, text]) => {
+  const field = document.querySelector(`main [data-key="${name}"]`);
+  field.value = text;
+  field.dispatchEvent(new Event('input', { bubbles: true }));
+}"""
+#: Fractions and decimals that no other unit has a round number for, with a unit of their own and without one.
+WRITTEN = ("3 1/8", "4³⁄₁₆", "2.7", "5⅔", "7/16", "11.43 cm", "95 mm", "6½ in", "1.05", "8", "2-5/32", "9⅕", "0.3 yd")
+SCREENS = ("count", "quilt", "basket", "drift", "rulers", "tools")
+
+
+def meant(page: Page, units: str) -> dict[str, Fraction | str]:
+    """What stands in the fields for lengths of a screen, as exact lengths; a text that is none as it is."""
+    found = {}
+    for name, text, unit in page.evaluate(LENGTHS):
+        bare = re.search(r"[\d.₀-₉¼-¾⅐-⅞]\s*$", text)
+        try:
+            found[name] = parse_length(f"{text} {unit or units}" if bare else text, name)
+        except Refusal:
+            found[name] = text
+    return found
+
+
+def shown(page: Page, screen: str) -> None:
+    """Goes to a screen with all fields for lengths that it begins with."""
+    go(page, screen)
+    page.locator("main h1").first.wait_for()
+    if screen == "basket" and page.locator("[data-key='cloths.0.width']").count() == 0:
+        page.get_by_role("button", name=said("basket_screen.from_typed")).click()
+        field(page, "add").select_option("scrap")
+    if screen == "rulers" and page.locator("ruler-editor input").count() == 0:
+        page.get_by_role("button", name="Add a ruler").click()
+    until(page, "document.querySelectorAll('main input.entry[data-tape]').length > 0")
+
+
+@pytest.mark.parametrize("units", ["in", "cm"])
+@pytest.mark.parametrize("seed", range(examples(2)))
+def test_no_length_changes_however_often_the_units_are_switched(page: Page, units: str, seed: int):
+    draw = random.Random(f"{units} {seed}")
+    other = {"in": "cm", "cm": "in"}
+    one_page.choose(page, said("tools.units.name"), said(f"tools.units.{units}"))
+    for screen in SCREENS:
+        shown(page, screen)
+        for name, _, _ in page.evaluate(LENGTHS):
+            page.evaluate(FILL, [name, draw.choice(WRITTEN)])
+    before = {}
+    for screen in SCREENS:
+        shown(page, screen)
+        before[screen] = meant(page, units)
+        assert sum(isinstance(length, Fraction) for length in before[screen].values()) >= 1, screen
+    for _ in range(3):
+        units = other[units]
+        one_page.choose(page, said("tools.units.name"), said(f"tools.units.{units}"))
+        for screen in draw.sample(SCREENS, len(SCREENS)):
+            shown(page, screen)
+            assert meant(page, units) == before[screen], (screen, units)
+
+
+def test_a_measure_that_is_taken_stays_exact_in_any_units(page: Page):
+    """4 in at 60° has edges of 4.6188 in: in the field they are rounded, in what is asked they are not."""
+    go(page, "count")
+    page.locator('[data-key="measure-edge"]').click()
+    answered(page)
+    go(page, "quilt")
+    until(page, "document.querySelector('.quilt-figure') && !document.querySelector('.go.stale')")
+    page.locator("[data-key='piece.measure']").select_option("edge")
+    expect(field(page, "piece.text")).to_have_value("4⅝")
+    for units in ("cm", "in", "cm"):
+        one_page.choose(page, said("tools.units.name"), said(f"tools.units.{units}"))
+        go(page, "count")
+        answered(page)
+        until_kept(page, "count", lambda found: found["answers"]["piece"]["size"] == pytest.approx(4, abs=1e-9))
+        go(page, "quilt")
+        until(page, "document.querySelector('.quilt-figure') && !document.querySelector('.go.stale')")
+        until_kept(page, "quilt-answers", lambda found: found["piece"]["size"] == pytest.approx(4, abs=1e-9))
+    page.evaluate(FILL, ["piece.text", "4.6 in"])
+    until_kept(page, "quilt", lambda found: found["state"]["piece"]["inches"] is None)
+
+
+def test_a_bolts_length_stays_in_yards_in_any_units(page: Page):
+    go(page, "quilt")
+    page.locator("buying-form").wait_for()
+    page.get_by_label(said("quilt_screen.buy.kits")).first.evaluate("(box) => box.click()")
+    field(page, "buying.bolt_length").wait_for(state="attached")
+    page.evaluate(FILL, ["buying.bolt_length", "10"])
+    to_centimetres(page)
+    go(page, "quilt")
+    field(page, "buying.bolt_length").wait_for(state="attached")
+    assert texts(page, "buying.bolt_length") == ["10"]
+    page.locator("[data-key='buying.price_by']").evaluate(
+        "(list) => { list.value = 'm'; list.dispatchEvent(new Event('change', { bubbles: true })); }"
+    )
+    until_kept(page, "quilt", lambda found: found["state"]["buying"]["price_by"] == "m")
+    assert texts(page, "buying.bolt_length") == ["10 yd"]

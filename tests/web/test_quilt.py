@@ -268,7 +268,7 @@ def test_the_seam_test_tells_what_the_seam_does_to_this_quilt(quilt: Page):
     expect(part).to_contain_text("11 in is right")
     field = quilt.get_by_label("They measure")
     field.fill("11 1/4")
-    expect(part).to_contain_text("sew your seams 1/16 in wider")
+    expect(part).to_contain_text("sew your seams ¹⁄₁₆ in wider")
     assert field.input_value() == "11 1/4"
     field.fill("13")
     expect(quilt.locator("#field-seam_test-measured-error")).to_contain_text("11 in is right")
@@ -282,11 +282,11 @@ def test_what_goes_round_the_top_follows_what_is_measured(quilt: Page):
     quilt.locator("summary", has_text="Border: 3").click()
     typed(quilt, "Width, measured", "44 1/4")
     typed(quilt, "Height, measured", "56")
-    expect(quilt.locator("piece-list")).to_contain_text("The sewn top is 44 1/4 in × 56 in")
+    expect(quilt.locator("piece-list")).to_contain_text("The sewn top is 44¼ in × 56 in")
     # Sides as long as the top, ends over both sides: 44¼ and twice 3 in, each 3½ in wide as cut.
-    expect(quilt.locator("piece-list")).to_contain_text("3 1/2 in × 56 in")
-    expect(quilt.locator("piece-list")).to_contain_text("3 1/2 in × 50 1/4 in")
-    expect(quilt.locator(".quilt-figure")).to_contain_text("49 3/4 × 61 1/2 in")
+    expect(quilt.locator("piece-list")).to_contain_text("3½ in × 56 in")
+    expect(quilt.locator("piece-list")).to_contain_text("3½ in × 50¼ in")
+    expect(quilt.locator(".quilt-figure")).to_contain_text("49¾ × 61½ in")
 
 
 def test_a_border_may_ask_for_one_grain(quilt: Page):

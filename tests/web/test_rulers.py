@@ -249,7 +249,7 @@ def test_a_ruler_is_described_by_measure_and_lines_laid_at_once_changed_and_remo
     assert page.get_by_label("Where it starts").input_value() == "2 in"
     describe(page, Width="6 1/2")
     page.get_by_role("button", name="Keep this ruler").click()
-    expect(page.locator(".rulers li").last).to_contain_text("6 1/2 in × 14 in")
+    expect(page.locator(".rulers li").last).to_contain_text("6½ in × 14 in")
     page.get_by_role("button", name="Change 6 × 24").click()
     assert page.get_by_label("Width", exact=True).input_value() == "6 in"
     page.get_by_role("button", name="Remove this ruler").click()
@@ -274,7 +274,7 @@ BEGINNERS = [
             "following": "and the 4 in line on the last cut",
         },
     ),
-    (8, ("6 × 24",), {"starter": "Lay the 60° line", "following": "Mark 9 1/4 in along"}),
+    (8, ("6 × 24",), {"starter": "Lay the 60° line", "following": "Mark 9¼ in along"}),
     (
         4,
         ("15 square",),
@@ -348,7 +348,7 @@ def test_how_the_distance_is_read_from_the_ruler_is_said(opened):
     page = opened(6, ("6 × 24",))
     expect(step(page, "following").locator(".way.used")).to_contain_text(said("rulers.far_edge_measures"))
     ruler = next(asked(ruler) for ruler in RULERS if ruler["name"] == "6 × 24")
-    for size, part in ((3.6875, "judge it by eye, between the lines 3 5/8 in and 3 3/4 in"), (3.75, None)):
+    for size, part in ((3.6875, "judge it by eye, between the lines 3⅝ in and 3¾ in"), (3.75, None)):
         way = matside.answer({"ask": "rulers", "piece": {**DIAMOND, "size": size}, "rulers": [ruler]})["following"][0]
         told = module(page, "lib/words/way-words.js", FACTS_OF, way)
         assert said("rulers.far_edge_measures") not in told
@@ -359,7 +359,7 @@ def test_how_the_distance_is_read_from_the_ruler_is_said(opened):
 
 def test_a_ruler_left_out_says_why_and_what_is_lacking_is_said(opened):
     page = opened(8, ("6 × 24",))
-    assert "a ruler at least 8 1/2 in wide, or two used together" in step(page, "strip").inner_text()
+    assert "a ruler at least 8½ in wide, or two used together" in step(page, "strip").inner_text()
     open_part(step(page, "strip"), "left out")
     expect(step(page, "strip")).to_contain_text("6 × 24: too narrow: the distance is 8 in, it reaches 6 in.")
 
@@ -376,10 +376,10 @@ def test_the_two_mark_way_tells_its_numbers_and_its_error(opened):
     page = opened(4, ("3½ × 12",))
     sentence = used(page, "starter")
     for part in (
-        "2 1/4 in further along",
-        "every 4 5/8 in",
+        "2¼ in further along",
+        "every 4⅝ in",
         "0.64° off. That is not good enough",
-        "at 2 5/16 in: then it is 0.03° off",
+        "at 2⁵⁄₁₆ in: then it is 0.03° off",
     ):
         assert part in sentence
 
@@ -655,4 +655,4 @@ def test_lengths_on_a_tick_finer_than_a_sixteenth_are_shown_as_they_are(opened):
         "argument.map((inches) => it.sayLength(inches, 'in', 'en'))",
         [2.3125, 2 + 11 / 32, 1 / 64, 4.618802, 0.999, -0.5, 0],
     )
-    assert told == ["2 5/16 in", "2 11/32 in", "1/64 in", "4 5/8 in", "1 in", "−1/2 in", "0 in"]
+    assert told == ["2⁵⁄₁₆ in", "2¹¹⁄₃₂ in", "¹⁄₆₄ in", "4⅝ in", "1 in", "−½ in", "0 in"]

@@ -106,7 +106,7 @@ def test_near_a_good_size_the_handle_takes_it(count: Page):
 def test_keys_go_by_the_ruler_s_lines_and_from_good_size_to_good_size(count: Page):
     handle(count).focus()
     handle(count).press("ArrowRight")
-    assert spoken(count).startswith("4 1/16 in: ")
+    assert spoken(count).startswith("4¹⁄₁₆ in: ")
     handle(count).press("PageDown")
     assert spoken(count).startswith("4 in, a good size")
     handle(count).press("Home")

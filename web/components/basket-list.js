@@ -3,7 +3,8 @@
 import { emit, h, refill } from "../lib/page/dom.js";
 import { choiceField, tickField } from "./choice-field.js";
 import { Folds } from "./fold-open.js";
-import { lengthField } from "./length-field.js";
+import { lengthField, plainField } from "./length-field.js";
+import { ownSide, sideUnit } from "../lib/words/measure.js";
 import { fabricMark } from "./fabric-mark.js";
 
 /**
@@ -90,7 +91,7 @@ export class BasketList extends HTMLElement {
           h(
             "div",
             { class: "beside" },
-            lengthField({
+            plainField({
               name: `cloths.${place}.count`,
               label: say("count"),
               text: cloth.count,
@@ -128,9 +129,10 @@ export class BasketList extends HTMLElement {
   #side(side, cloth, place, kind, errors, words) {
     return lengthField({
       name: `cloths.${place}.${side}`,
+      unit: sideUnit(side, kind, words.units),
       label: words.say(`cloth.${kind.code}.${side}`),
       text: cloth[side],
-      placeholder: kind[side] === null ? words.say(`page.placeholder_${words.units}`) : words.bare(kind[side]),
+      placeholder: ownSide(side, kind, words) || words.say(`page.placeholder_${words.units}`),
       error: errors[`cloths[${place}].${side}`],
     });
   }

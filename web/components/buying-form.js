@@ -4,7 +4,7 @@ import { emit, h, refill } from "../lib/page/dom.js";
 import { chips } from "./chips.js";
 import { choiceField, tickField } from "./choice-field.js";
 import { Folds } from "./fold-open.js";
-import { lengthField } from "./length-field.js";
+import { lengthField, plainField } from "./length-field.js";
 
 const FIELD_OF = {
   shrink_length: "shrink.length",
@@ -33,9 +33,10 @@ export class BuyingForm extends HTMLElement {
 
   show({ state: { buying }, errors, words, sizes, offered, limits }) {
     const say = (code, values) => words.say(`quilt_screen.${code}`, values);
-    const field = (name, hint) =>
-      lengthField({
+    const field = (name, hint, kind = plainField, unit = undefined) =>
+      kind({
         name: `buying.${name}`,
+        unit,
         label: say(`buy.${name}`),
         text: buying[name],
         hint: hint && say(hint),
@@ -63,7 +64,7 @@ export class BuyingForm extends HTMLElement {
       h(
         "div",
         { class: "card" },
-        field("usable_width", "usable_hint"),
+        field("usable_width", "usable_hint", lengthField),
         chips(
           say("buy.round_to"),
           offered.round_to.map((step) => [step, words.say(`buying.round_to.${step}`)]),
@@ -77,13 +78,13 @@ export class BuyingForm extends HTMLElement {
           h(
             "div",
             { class: "beside" },
-            field("straighten"),
+            field("straighten", null, lengthField),
             field("shrink_length"),
             field("shrink_width"),
             field("spare_percent"),
             field("spare_pieces"),
-            field("quarter_length"),
-            field("quarter_width"),
+            field("quarter_length", null, lengthField),
+            field("quarter_width", null, lengthField),
           ),
           h("p", { class: "soft small" }, say("shrink_hint")),
           square,
@@ -94,7 +95,7 @@ export class BuyingForm extends HTMLElement {
             choices: offered.price_by.map((by) => [by, say(`price_by.${by}`)]),
           }),
         ),
-        lengthField({
+        plainField({
           name: "buying.money",
           label: words.say("buying.money"),
           text: buying.money,
@@ -107,7 +108,7 @@ export class BuyingForm extends HTMLElement {
             { class: "beside" },
             field("people"),
             field("leader", "leader_hint"),
-            field("bolt_length", `bolt_hint_${buying.price_by}`),
+            field("bolt_length", `bolt_hint_${buying.price_by}`, lengthField, buying.price_by),
           ),
         buying.kits && this.#otherSizes(buying.sizes, { sizes, most: limits.sizes, errors, words }),
       ),
@@ -130,7 +131,7 @@ export class BuyingForm extends HTMLElement {
           taken: size,
           error: errors[`kits.sizes[${place}].target.width`],
         }),
-        lengthField({
+        plainField({
           name: `buying.sizes.${place}.people`,
           label: say("people"),
           text: people,

@@ -7,7 +7,7 @@ import { buyingTotal, money } from "./buying-total.js";
 import { chips } from "./chips.js";
 import { fabricMark } from "./fabric-mark.js";
 import { Folds } from "./fold-open.js";
-import { lengthField } from "./length-field.js";
+import { lengthField, plainField } from "./length-field.js";
 import { soldIds } from "../lib/quilt/quilt-request.js";
 import { saleOf } from "../lib/quilt/quilt-state.js";
 
@@ -91,7 +91,7 @@ export class BuyingList extends HTMLElement {
       say("sale"),
       Boolean(error || narrow),
       chips(`${name}: ${say("sold_as")}`, choices, taken, "sold"),
-      lengthField({
+      plainField({
         name: [...path, "price"].join("."),
         label: priceLabel(by, state.buying.money, words),
         text: sale.price,
@@ -133,7 +133,7 @@ export class BuyingList extends HTMLElement {
           "sale-batting",
           words.say("buying.batting_sale"),
           Boolean(error),
-          lengthField({
+          plainField({
             name: "batting_price",
             label: priceLabel(words.say("buying.batting_piece"), state.buying.money, words),
             text,

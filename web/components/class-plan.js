@@ -7,7 +7,7 @@ import { offTheBolt } from "../lib/words/off-the-bolt.js";
 import { chips } from "./chips.js";
 import { tickField } from "./choice-field.js";
 import { Folds } from "./fold-open.js";
-import { lengthField } from "./length-field.js";
+import { plainField } from "./length-field.js";
 
 const BEFORE = ["wash", "starch", "selvage"];
 
@@ -45,7 +45,7 @@ export class ClassPlan extends HTMLElement {
 
   #form({ state, errors }, told) {
     const field = (name, hint) =>
-      lengthField({
+      plainField({
         name: `class.${name}`,
         label: told.say(name),
         text: state.class[name],
@@ -77,7 +77,7 @@ export class ClassPlan extends HTMLElement {
         "div",
         { class: "no-print" },
         chips(told.say("made_as_label"), made, state.class.made_as, "made-as"),
-        lengthField({
+        plainField({
           name: "class.names",
           label: told.say("names"),
           text: state.class.names,

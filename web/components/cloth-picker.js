@@ -1,6 +1,7 @@
 // Choosing the cloth: a kind, and its two sides where they are not settled by the kind.
 
 import { emit, h, refill, svg } from "../lib/page/dom.js";
+import { ownSide, sideUnit, written } from "../lib/words/measure.js";
 import { chips } from "./chips.js";
 import { lengthField } from "./length-field.js";
 
@@ -41,23 +42,23 @@ export class ClothPicker extends HTMLElement {
 
   #amounts({ usual, offered }, kind, cloth, words) {
     const choices = offered.map((amount) => [`${amount} ${kind.unit}`, `${localAmount(amount, words)} ${kind.unit}`]);
-    return chips(words.say("page.amount"), choices, cloth.length || `${usual} ${kind.unit}`, "amount");
+    return chips(words.say("page.amount"), choices, written(cloth.length) || `${usual} ${kind.unit}`, "amount");
   }
 
   #side(side, kind, cloth, errors, words) {
-    const own = kind[side] === null ? "" : words.bare(kind[side]);
     return lengthField({
       name: `cloth.${side}`,
+      unit: sideUnit(side, kind, words.units),
       label: words.say(`cloth.${kind.code}.${side}`),
       text: cloth[side],
-      placeholder: own || words.say(`page.placeholder_${words.units}`),
+      placeholder: ownSide(side, kind, words) || words.say(`page.placeholder_${words.units}`),
       error: errors[`cloth.${side}`],
     });
   }
 }
 
 function localAmount(amount, words) {
-  return amount.includes("/") ? amount : Number(amount).toLocaleString(words.locale);
+  return Number.isNaN(Number(amount)) ? amount : Number(amount).toLocaleString(words.locale);
 }
 
 function kindContent(kind, words) {

@@ -2,7 +2,7 @@
 
 import { emit, h, refill } from "../lib/page/dom.js";
 import { chips } from "./chips.js";
-import { lengthField } from "./length-field.js";
+import { lengthField, plainField } from "./length-field.js";
 
 /**
  * Shows a `form` {placing, tolerance, across, rows} of texts, how near lines are laid as the core tells it
@@ -18,7 +18,10 @@ export class DriftBefore extends HTMLElement {
 
   show({ form, placings: told, expected, errors, words }) {
     const say = (code, values) => words.say(`drift_screen.${code}`, values);
-    const field = (name) => lengthField({ name, label: say(name), text: form[name], error: errors[name] });
+    const field = (name) => {
+      const one = { name, label: say(name), text: form[name], error: errors[name] };
+      return name === "tolerance" ? lengthField(one) : plainField(one);
+    };
     const placings = Object.entries(told).map(([name, near]) => [
       name,
       [h("b", {}, near), " ", words.say(`drift_screen.placing.${name}`)],

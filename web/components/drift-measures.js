@@ -2,7 +2,7 @@
 
 import { emit, h, refill, svg } from "../lib/page/dom.js";
 import { closedPath, openPath } from "../lib/page/drawing.js";
-import { lengthField } from "./length-field.js";
+import { lengthField, plainField } from "./length-field.js";
 
 export const MEASURES = ["edge", "short_diagonal", "long_diagonal", "across_1", "across_2"];
 const LETTERS = "ABCDE";
@@ -41,7 +41,7 @@ export class DriftMeasures extends HTMLElement {
               text: strip.length_left,
               error: errors.length_left,
             }),
-            lengthField({
+            plainField({
               name: "strip.pieces_left",
               label: say("pieces_left"),
               text: strip.pieces_left,

@@ -5,7 +5,7 @@ import { inOrder } from "../lib/quilt/quilt-state.js";
 import { PRINTS } from "../lib/quilt/swatch.js";
 import { chips } from "./chips.js";
 import { choiceField, tickField } from "./choice-field.js";
-import { lengthField } from "./length-field.js";
+import { lengthField, plainField } from "./length-field.js";
 
 /**
  * Emits `put` {path, value}, `colour` {id, colour} while a colour is being picked, `photo` {place, file}, `add-fabric`,
@@ -136,7 +136,7 @@ export class FabricList extends HTMLElement {
     return h(
       "div",
       { class: "part section" },
-      lengthField({
+      plainField({
         name: at("name"),
         label: say("fabric_name"),
         text: fabric.name,

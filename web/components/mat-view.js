@@ -3,18 +3,18 @@
 
 import { emit, h, refill, svg, whenLettersCome } from "../lib/page/dom.js";
 import { closedPath } from "../lib/page/drawing.js";
+import { spills, unbroken, warning } from "../lib/page/mat-parts.js";
 import "./scene-view.js";
 
 const PINCH = 40; // px that two fingers must part or close to mean it
 // px: a screen narrower than this is one that was zoomed; the letters at the mat are as large as need be without that.
 const LEAST = 320;
 const LEVELS = 6; // how much can make room, see #fit
-const SLACK = 6; // px by which letters may reach beyond the lines that they stand in
 const MARK = [12, 9, 20]; // px of a tally's mark: its width, how far it leans, its height
 
 /**
  * Shows what `told` of lib/mat/telling.js gives, and a `problem`, which may have a long and a short form. Emits `act` with
- * "cut" or "undo", and `mend`, `where`, `why`, `check`, `leave`, `take-over` where another window counts, and `again`
+ * "cut" or "undo", and `mend`, `where`, `why`, `show-me`, `room`, `check`, `leave`, `take-over` where another window counts, and `again`
  * once all is cut. Its parts are made once, so that the drawing can slide and the focus stays.
  */
 export class MatView extends HTMLElement {
@@ -40,6 +40,7 @@ export class MatView extends HTMLElement {
     this.zone.setAttribute("aria-label", `${view.sentence} ${view.tap}`);
     refill(this.hint, view.following ? null : view.tap);
     refill(this.then, view.then && unbroken(view.then));
+    this.showMe.hidden = !view.canShow || view.following;
     this.check.hidden = !view.canCheck || view.following;
     this.undo.hidden = this.mend.hidden = view.following;
     this.takeOver.hidden = !view.following;
@@ -107,6 +108,11 @@ export class MatView extends HTMLElement {
     for (set(); !this.#shown.end && level < LEVELS && spills(body); set()) level += 1;
   }
 
+  /** Whatever is being shown is over at once. */
+  rest() {
+    this.drawing?.rest();
+  }
+
   /** Looks at the alignment from near, or at the whole again. */
   closeUp(close = !this.close) {
     this.close = close;
@@ -140,6 +146,13 @@ export class MatView extends HTMLElement {
       { "data-key": "check" },
       words.say("drift_screen.measure_open"),
     );
+    this.showMe = this.#button(
+      "show-me",
+      "mat-button mat-show-me",
+      { "data-key": "show-me" },
+      words.say("show_me.open"),
+    );
+    this.room = this.#button("room", "mat-button mat-room", { "data-key": "room" }, words.say("room.open"));
     this.zone = h("button", {
       type: "button",
       class: "mat-zone",
@@ -162,7 +175,16 @@ export class MatView extends HTMLElement {
     new ResizeObserver(() => this.#fit()).observe(this.body);
     whenLettersCome(() => this.#fit());
     this.#listenToPinch();
-    this.bar = h("footer", { class: "mat-bar" }, this.takeOver, this.undo, this.check, this.mend);
+    this.bar = h(
+      "footer",
+      { class: "mat-bar" },
+      this.takeOver,
+      this.undo,
+      this.check,
+      this.showMe,
+      this.room,
+      this.mend,
+    );
     this.append(h("header", { class: "mat-top" }, this.leave, this.total, this.why), this.body, this.bar);
   }
 
@@ -181,6 +203,7 @@ export class MatView extends HTMLElement {
   #listenToPinch() {
     const place = (event) => this.#fingers.set(event.pointerId, [event.clientX, event.clientY]);
     this.zone.addEventListener("pointerdown", (event) => {
+      this.rest();
       place(event);
       this.apart = this.#apart();
     });
@@ -207,32 +230,13 @@ export class MatView extends HTMLElement {
   }
 }
 
-function spills(element) {
-  return element.scrollHeight > element.clientHeight + SLACK || element.scrollWidth > element.clientWidth + 1;
-}
-
 function fill(element, content) {
   refill(element, content);
   element.hidden = !content;
 }
 
-function warning() {
-  return svg(
-    "svg",
-    { class: "mat-warning", viewBox: "0 0 24 24", "aria-hidden": "true" },
-    svg("path", { d: "M12 3 22 20H2ZM12 10v4M12 17v.2" }),
-  );
-}
-
-// A number and its unit, such as "4 5/8 in".
-const MEASURE = /(\d+(?: \d+\/\d+|\/\d+|[.,]\d+)? \p{L}{1,2}(?!\p{L}))/u;
 // So many of so many, such as "12 of 15".
 const SHARE = /(\d+ \S+ \d+)/u;
-
-/** A text whose measures are not broken at the end of a line. */
-function unbroken(text, whole = MEASURE) {
-  return text.split(whole).map((part, i) => (i % 2 ? h("span", { class: "whole" }, part) : part));
-}
 
 function together(text) {
   const parts = text

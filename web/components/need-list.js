@@ -7,7 +7,9 @@ import { chips } from "./chips.js";
 import { isJoined, piecesIn } from "../lib/asking/plan-request.js";
 import { choiceField, tickField } from "./choice-field.js";
 import { Folds } from "./fold-open.js";
-import { lengthField } from "./length-field.js";
+import { lengthField, plainField } from "./length-field.js";
+
+const LENGTHS = ["size", "length"];
 
 /**
  * Shows what a quilt needs (`needs` with their `counts`, those `left_out` unticked, and what is `not_cut`) or the
@@ -98,8 +100,10 @@ export class NeedList extends HTMLElement {
   #piece(piece, place, { choices: { shapes, cuts }, fabrics, errors }, say) {
     const at = (name) => `typed.${place}.${name}`;
     const told = shapes[piece.shape] ?? [];
-    const field = (name, label) =>
-      lengthField({ name: at(name), label, text: piece[name], error: errors[`pieces[${place}].${name}`] });
+    const field = (name, label) => {
+      const one = { name: at(name), label, text: piece[name], error: errors[`pieces[${place}].${name}`] };
+      return LENGTHS.includes(name) ? lengthField(one) : plainField(one);
+    };
     return h(
       "fieldset",
       { class: "part" },

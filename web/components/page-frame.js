@@ -11,7 +11,7 @@ const MARKS = {
   tools: "M3 8h20v8H3ZM7 8v4M11 8v3M15 8v4M19 8v3",
 };
 
-/** Fills `root` and gives the frame. Events: `update` and `retry`, when the user asks for them. */
+/** Fills `root` and gives the frame. Events: `update`, `retry` and `explain`, when the user asks for them. */
 export function frame(root, { words, tabs }) {
   return new Frame(root, words, tabs);
 }
@@ -82,13 +82,14 @@ class Frame extends EventTarget {
     if (state === "update")
       return underWay ? words.say("page.update_later") : this.#button("update", words.say("page.update"));
     const text = words.say(`page.standing.${state}`);
+    if (state === "ready" && !trouble.kind) return this.#button("explain", text);
     return trouble.kind
       ? [h("p", {}, text), h("p", {}, words.say(`updates.trouble.${trouble.kind}`)), report(trouble.detail, words)]
       : text;
   }
 
   #button(type, text) {
-    return h("button", { type: "button", onclick: () => this.dispatchEvent(new Event(type)) }, text);
+    return h("button", { type: "button", "data-key": type, onclick: () => this.dispatchEvent(new Event(type)) }, text);
   }
 }
 

@@ -2,9 +2,10 @@
 
 import { emit, h, refill } from "../lib/page/dom.js";
 import { diamondDrawing } from "../lib/page/drawing.js";
+import { written } from "../lib/words/measure.js";
 import { chips } from "./chips.js";
 import { Folds } from "./fold-open.js";
-import { lengthField } from "./length-field.js";
+import { lengthField, plainField } from "./length-field.js";
 
 /**
  * Shows `piece` {angle, measure, text, seam}, `angles` and `sizes` to tap (texts), what the core `measured` of it (or
@@ -51,7 +52,7 @@ export class PiecePicker extends HTMLElement {
       h("span", { class: "label" }, words.say("page.angle")),
       chips(words.say("page.angle"), choices, open ? "other" : piece.angle, "angle"),
       open &&
-        lengthField({
+        plainField({
           name: "piece.angle",
           label: words.say("page.angle_typed"),
           text: piece.angle,
@@ -65,7 +66,7 @@ export class PiecePicker extends HTMLElement {
     return h(
       "div",
       { class: "field" },
-      chips(words.say("page.size_quick", { unit: words.units }), choices, piece.text, "size"),
+      chips(words.say("page.size_quick", { unit: words.units }), choices, written(piece.text), "size"),
       lengthField({
         name: "piece.text",
         label: words.say(`page.measure.${piece.measure}.label`),

@@ -4,7 +4,7 @@ import { emit, h, refill } from "../lib/page/dom.js";
 import { chips } from "./chips.js";
 import { choiceField, tickField } from "./choice-field.js";
 import { Folds } from "./fold-open.js";
-import { lengthField } from "./length-field.js";
+import { lengthField, plainField } from "./length-field.js";
 
 /**
  * Shows `state` (all as typed), the usual `sizes`, `errors` by field; of what can be chosen for a `quilt` only what is
@@ -40,12 +40,15 @@ export class QuiltForm extends HTMLElement {
     );
   }
 
+  #plain(name, label, { state, errors }, field = name, hint = null) {
+    return plainField({ name, label, text: textAt(name, state), hint, error: errors[field] });
+  }
+
   #length(name, label, { state, errors, words }, field = name, hint = null) {
-    const text = name.split(".").reduce((at, key) => at[key], state);
     return lengthField({
       name,
       label,
-      text,
+      text: textAt(name, state),
       hint,
       error: errors[field],
       placeholder: words.say(`page.placeholder_${words.units}`),
@@ -111,14 +114,14 @@ export class QuiltForm extends HTMLElement {
       h(
         "div",
         { class: "beside" },
-        this.#length("steps.columns", say("columns"), shown, "columns"),
-        this.#length("steps.rows", say("rows"), shown, "rows"),
+        this.#plain("steps.columns", say("columns"), shown, "columns"),
+        this.#plain("steps.rows", say("rows"), shown, "rows"),
       ),
     ];
   }
 
   #have(shown, say) {
-    return [this.#length("have", say("have"), shown, "have", say("have_hint"))];
+    return [this.#plain("have", say("have"), shown, "have", say("have_hint"))];
   }
 
   #piece(shown) {
@@ -154,7 +157,7 @@ export class QuiltForm extends HTMLElement {
         "seam",
         say("more_piece", { seam: state.piece.seam }),
         Boolean(errors["piece.seam"] || errors["piece.angle"]),
-        this.#length("piece.angle", words.say("page.angle_typed"), shown, "piece.angle"),
+        this.#plain("piece.angle", words.say("page.angle_typed"), shown, "piece.angle"),
         this.#length("piece.seam", words.say("page.seam"), shown, "piece.seam"),
       ),
     ];
@@ -344,6 +347,11 @@ export class QuiltForm extends HTMLElement {
       batting.on && this.#length("batting.overlap", say("overlap"), shown, "batting.overlap"),
     );
   }
+}
+
+/** What is typed at a path, such as "piece.text". */
+function textAt(name, state) {
+  return name.split(".").reduce((at, key) => at[key], state);
 }
 
 /** Which of the quilt's fabrics a part is of; one of its own unless chosen. */

@@ -3,9 +3,10 @@
 
 import { emit, h, refill } from "../lib/page/dom.js";
 import { chips } from "./chips.js";
-import { lengthField } from "./length-field.js";
+import { lengthField, plainField } from "./length-field.js";
 import { rulerDrawing } from "./ruler-drawing.js";
 
+const PLAIN = ["name", "degrees"];
 const FRESH_LINE = Object.freeze({
   degrees: "",
   from: "long",
@@ -24,7 +25,7 @@ export class RulerEditor extends HTMLElement {
     this.draft = draft;
     const say = (code, values) => words.say(`rulers_screen.editor.${code}`, values);
     const field = (name, more = {}) =>
-      lengthField({ name, label: say(name), text: draft[name], error: errors[name], ...more });
+      fieldFor(name)({ name, label: say(name), text: draft[name], error: errors[name], ...more });
     refill(
       this,
       h("h2", { tabindex: "-1", "data-key": "editor" }, say("title")),
@@ -113,7 +114,7 @@ export class RulerEditor extends HTMLElement {
   #line(line, i, { line_from: edges, leans }, errors, words) {
     const say = (code, values) => words.say(`rulers_screen.editor.${code}`, values);
     const field = (part, more) =>
-      lengthField({
+      fieldFor(part)({
         name: `angles[${i}].${part}`,
         label: say(part),
         text: line[part],
@@ -186,6 +187,11 @@ export class RulerEditor extends HTMLElement {
       h("span", {}, label),
     );
   }
+}
+
+/** A field as a part is one for: most are lengths. */
+function fieldFor(part) {
+  return PLAIN.includes(part) ? plainField : lengthField;
 }
 
 customElements.define("ruler-editor", RulerEditor);

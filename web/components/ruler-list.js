@@ -1,6 +1,7 @@
 // The rulers that are known, to one scale, each with a box to tick for "I have this one".
 
 import { emit, h, refill } from "../lib/page/dom.js";
+import { written } from "../lib/words/measure.js";
 import { rulerDrawing } from "./ruler-drawing.js";
 
 /** Shows `entries` {ruler, have, drawn}. Emits `have` {place, have}, `change-ruler` place and `add`. */
@@ -74,7 +75,7 @@ export class RulerList extends HTMLElement {
 
 /** A length of a request: as the user wrote it, or in the user's units. */
 function typed(length, words) {
-  return typeof length === "string" ? length : words.length(length);
+  return typeof length === "string" ? written(length) : words.length(length);
 }
 
 function lines({ angles = [] }, words) {

@@ -1,8 +1,10 @@
-// A scene of the guide: the cloth as it lies before the cutter, with the ruler over it. It slides from step to step.
+// A scene of the guide: the cloth as it lies before the cutter, with the ruler over it. It slides from step to step, and
+// can be shown in the middle of a step's moves.
 
 import { refill, svg } from "../lib/page/dom.js";
-import { closedPath, isLine, partsOf } from "../lib/page/drawing.js";
+import { closedPath, isLine, partsOf, redraw } from "../lib/page/drawing.js";
 import { middle, placeLabels } from "../lib/page/labels.js";
+import { play } from "../lib/page/playing.js";
 
 const LABEL = 34; // px: nothing on the guide is smaller; where the mat's letters are larger, so are the labels
 // Lines that no label should cover.
@@ -12,6 +14,11 @@ const FREE = new Set(["cut", "angle-line", "measure-line", "mark", "edge", "last
 export class SceneView extends HTMLElement {
   #scene = null;
   #over = null;
+  #step = {};
+  #parts = new Map(); // of each shape what draws it
+  #texts = new Map(); // and its label
+  #pose = null;
+  #stop = null;
 
   connectedCallback() {
     this.sizes = new ResizeObserver(() => this.#fit());
@@ -20,14 +27,84 @@ export class SceneView extends HTMLElement {
 
   disconnectedCallback() {
     this.sizes.disconnect();
+    this.rest();
   }
 
   show({ scene, over, at, next, description, words, close }) {
+    const drawn = scene === this.#scene && over === this.#over && words.units === this.units;
+    const same = drawn && at === this.#step.at && next === this.#step.next && close === this.close;
+    if (!same) this.rest();
     this.close = close;
-    if (scene !== this.#scene || over !== this.#over || words.units !== this.units)
-      this.#draw(scene, over, description, words);
+    this.#step = { at, next };
+    if (!drawn) this.#draw(scene, over, description, words);
+    if (this.#pose) return this.#fit(); // what is being shown goes on
     this.#move(at, next);
     this.#fit();
+  }
+
+  /** Plays a film (`filmOf` of lib/mat/poses.js) of the step that is shown; at its end the step stands there again. */
+  play(film) {
+    this.rest();
+    this.pose(film.at(0));
+    this.#stop = play(
+      film.lasts,
+      (ms) => this.pose(film.at(ms)),
+      () => this.rest(),
+    );
+  }
+
+  /** Whether a film is being played. */
+  get playing() {
+    return this.#stop !== null;
+  }
+
+  /** Shows the scene in the middle of its moves, until `rest`. */
+  pose(pose) {
+    const fresh = !this.#pose;
+    const [view, shown] = [this.#pose?.view, pose.view];
+    this.#pose = pose;
+    this.dataset.move = pose.now;
+    this.#move(pose.at, this.#step.next);
+    this.#scene.still.forEach((shape, i) => this.#put(shape, pose.still[i]));
+    this.#onTop.forEach((shape, i) => this.#put(shape, pose.over[i]));
+    this.#scene.pieces.forEach((_, k) => this.#putPiece(k, pose.pieces[k]));
+    this.loose.replaceChildren(
+      ...pose.loose.map(({ role, points }) => svg("path", { class: role, d: closedPath(points) })),
+    );
+    if (fresh || String(view) !== String(shown)) this.#fit();
+  }
+
+  /** Whatever was being shown is over at once: the step stands there as it is. */
+  rest() {
+    this.#stop?.();
+    this.#stop = null;
+    if (!this.#pose) return;
+    this.#pose = null;
+    const whole = (shape) => this.#put(shape, { points: shape.points, opacity: 1, label: 1, glow: 0 });
+    this.#scene.still.forEach(whole);
+    this.#onTop.forEach(whole);
+    this.#scene.pieces.forEach((points, k) => this.#putPiece(k, { points, opacity: null }));
+    this.loose.replaceChildren();
+    this.#move(this.#step.at, this.#step.next);
+    this.#fit(); // lays it out while nothing slides yet
+    delete this.dataset.move;
+  }
+
+  #put(shape, { points, opacity, label, glow }) {
+    const parts = this.#parts.get(shape);
+    redraw(parts, shape.role, points);
+    for (const part of parts) {
+      part.style.opacity = opacity === 1 ? "" : opacity;
+      part.style.setProperty("--glow", glow);
+      part.classList.toggle("lit", glow > 0);
+    }
+    const text = this.#texts.get(shape);
+    if (text) text.style.opacity = label === 1 ? "" : label;
+  }
+
+  #putPiece(k, { points, opacity }) {
+    this.pieces[k].setAttribute("d", closedPath(points));
+    this.pieces[k].style.opacity = opacity === null || opacity === 1 ? "" : opacity;
   }
 
   #draw(scene, over, description, words) {
@@ -39,8 +116,12 @@ export class SceneView extends HTMLElement {
       scene.still.filter(({ role }) => !isLine(role)),
       scene.still.filter(({ role }) => isLine(role)),
     ];
-    this.cloth = this.#layer(scene.still, areas.flatMap(partsOf), this.pieces, lines.flatMap(partsOf));
-    this.top = this.#layer(this.#onTop, this.#onTop.flatMap(partsOf));
+    this.#parts.clear();
+    const parts = (shape) => this.#parts.set(shape, partsOf(shape)).get(shape);
+    this.loose = svg("g");
+    this.cloth = this.#layer(scene.still, areas.flatMap(parts), this.pieces, this.loose, lines.flatMap(parts));
+    this.top = this.#layer(this.#onTop, this.#onTop.flatMap(parts));
+    this.#texts = new Map([...this.cloth.labels, ...this.top.labels].map(({ shape, text }) => [shape, text]));
     this.svg = svg(
       "svg",
       { class: "drawing", role: "img", "aria-label": description },
@@ -94,13 +175,13 @@ export class SceneView extends HTMLElement {
   #fit() {
     const { width, height } = this.getBoundingClientRect();
     if (!this.#scene || !width || !height) return;
-    const [x, y, wide, high] = this.close ? this.#closeView() : this.#scene.view;
+    const [x, y, wide, high] = this.#pose?.view ?? (this.close ? this.#closeView() : this.#scene.view);
     const scale = Math.min(width / wide, height / high);
     const [w, h] = [width / scale, height / scale];
     this.svg.setAttribute("viewBox", `${x - (w - wide) / 2} ${-(y + high) - (h - high) / 2} ${w} ${h}`);
     const size = this.#labelSize(scale);
     this.svg.style.setProperty("--label", `${size}px`);
-    this.svg.style.setProperty("--px", 1 / scale);
+    this.svg.style.setProperty("--px", Number(getComputedStyle(this).getPropertyValue("--bold") || 1) / scale);
     this.#placeLabels([x - (w - wide) / 2, y - (h - high) / 2, w, h], size);
   }
 

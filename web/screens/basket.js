@@ -15,7 +15,8 @@ import {
   typedNeeds,
   withLengths,
 } from "../lib/asking/plan-request.js";
-import { inUnits } from "../lib/words/in-units.js";
+import { inUnits, meantIn } from "../lib/words/in-units.js";
+import { plainDigits } from "../lib/words/measure.js";
 import { fitted, maybe } from "../lib/kept/kinds.js";
 import { usualAs } from "../lib/kept/usual-as.js";
 import { putIn } from "../lib/kept/put-in.js";
@@ -291,9 +292,12 @@ export class BasketScreen {
   /** Takes a size over, into the list or into the quilt; gives what takes it back. */
   #useSize(size) {
     const text = this.settings.words.bare(size);
+    const { units } = this.settings.words;
+    const meant = (before) => meantIn(before, units, this.settings.words.units);
     if (this.state.from === "quilt") {
-      const before = this.takeSize({ piece: { ...this.quilt().state.piece, measure: "size", text } });
-      return () => this.takeSize(before);
+      const asked = { ...this.quilt().state.piece, measure: "size", text, inches: size };
+      const { piece } = this.takeSize({ piece: asked });
+      return () => this.takeSize({ piece: { ...piece, text: meant(piece.text), seam: meant(piece.seam) } });
     }
     const place = Math.max(
       0,
@@ -301,7 +305,7 @@ export class BasketScreen {
     );
     const { size: before } = this.state.typed[place];
     this.#change(putIn(this.state, ["typed", place, "size"], text));
-    return () => this.#change(putIn(this.state, ["typed", place, "size"], before));
+    return () => this.#change(putIn(this.state, ["typed", place, "size"], meant(before)));
   }
 
   // The plan.
@@ -388,7 +392,10 @@ export class BasketScreen {
   }
 
   #isStale() {
-    return JSON.stringify(this.planned?.request) !== JSON.stringify(this.#request());
+    const [planned, now] = [this.planned?.request, this.#request()].map((one) =>
+      plainDigits(JSON.stringify(one) ?? ""),
+    );
+    return planned !== now;
   }
 
   async #cut() {

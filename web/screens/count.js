@@ -4,17 +4,21 @@ import { isBroken, troubleOf } from "../lib/asking/asking.js";
 import { atDesk, whenDeskChanges } from "../lib/page/desk.js";
 import { h } from "../lib/page/dom.js";
 import { offeredSizes, today, withSize } from "../lib/kept/sizes.js";
-import { inUnits } from "../lib/words/in-units.js";
+import { inUnits, meantIn } from "../lib/words/in-units.js";
+import { whenAskedToClose } from "../lib/page/closing.js";
 import { fitted, maybe } from "../lib/kept/kinds.js";
 import { usualAs } from "../lib/kept/usual-as.js";
-import { sidesInUnits, sideUnit, typedLength, typedNumber, withUnit } from "../lib/words/measure.js";
+import { sideUnit, typedLength, typedNumber, withUnit } from "../lib/words/measure.js";
+import { sidesMeant } from "../lib/asking/plan-request.js";
 import { BestSize } from "./best-size.js";
 import "../components/answer-view.js";
 import "../components/ask-trouble.js";
 import "../components/cloth-picker.js";
 import "../components/count-slots.js";
 import "../components/count-stage.js";
+import "../components/install-offer.js";
 import "../components/piece-picker.js";
+import "../components/welcome-ways.js";
 
 const KEPT = "count";
 const PARTS = ["piece", "cloth"];
@@ -25,8 +29,10 @@ function fresh({ units, piece, cloth }) {
 }
 
 export class CountScreen {
+  #unwatch = null;
+
   /**
-   * @param {{python, store, settings, facts, begin}} parts what the page wires it to;
+   * @param {{python, store, settings, facts, install, begin}} parts what the page wires it to;
    * `begin(request, title)` starts a guide
    */
   constructor(parts) {
@@ -40,6 +46,8 @@ export class CountScreen {
     this.cloths = document.createElement("cloth-picker");
     this.stage = document.createElement("count-stage");
     this.slots = document.createElement("count-slots");
+    this.welcome = document.createElement("welcome-ways");
+    this.installing = document.createElement("install-offer");
     this.answer = document.createElement("answer-view");
     this.open = null; // the part that is being changed
     this.trouble = troubleOf(this.python, this.settings);
@@ -82,12 +90,13 @@ export class CountScreen {
       "main",
       { class: "screen desk-screen count-screen" },
       h("h1", { class: "unseen" }, say("page.count_title")),
+      this.welcome,
+      this.installing,
       h("h2", { class: "unseen" }, say("page.answer_title")),
       this.answer,
       this.size.root,
     );
     this.#arrange();
-    this.root.addEventListener("keydown", ({ key }) => key === "Escape" && this.open && this.#turn(this.open));
     return this.root;
   }
 
@@ -112,9 +121,20 @@ export class CountScreen {
     );
   }
 
+  #opened(name) {
+    this.open = name;
+    this.#unwatch?.();
+    this.#unwatch = name && whenAskedToClose(() => this.open && this.#turn(this.open));
+  }
+
+  /** The screen is left: what is open there is not what is to be closed any more. */
+  exit() {
+    this.#opened(null);
+  }
+
   /** Opens a part in place of the other, or closes it again. */
   #turn(name) {
-    this.open = this.open === name ? null : name;
+    this.#opened(this.open === name ? null : name);
     this.#show();
     if (!this.open) this.slots.querySelector(`[data-key="slot-${name}"]`).focus({ preventScroll: true });
   }
@@ -146,7 +166,7 @@ export class CountScreen {
       piece: { ...piece, text: meant(piece.text), seam: meant(piece.seam) },
       cloth: {
         ...cloth,
-        ...Object.fromEntries(sidesInUnits(this.#kind(), units).map((side) => [side, meant(cloth[side])])),
+        ...sidesMeant(cloth, this.#kind(), units, meant),
       },
     }));
   }
@@ -158,8 +178,31 @@ export class CountScreen {
     this.slots.addEventListener("part", ({ detail }) => this.#turn(detail));
     this.stage.addEventListener("way", ({ detail }) => this.#chose({ way: detail }));
     this.answer.addEventListener("start", () => this.#start());
+    this.welcome.addEventListener("welcomed", () => this.#told({ welcomed: true }));
+    this.installing.addEventListener("install", () =>
+      this.install.ask().then(() => this.#told({ installLater: true })),
+    );
+    this.installing.addEventListener("install-later", () => this.#told({ installLater: true }));
+    this.install?.addEventListener("change", () => this.#showBesides());
     this.python.addEventListener("again", () => this.#ask());
     this.python.addEventListener("change", () => this.#show());
+  }
+
+  /** What was said besides is said no more; the focus goes to what stands above it. */
+  async #told(change) {
+    const held = [this.welcome, this.installing].some((part) => part.contains(document.activeElement));
+    await this.settings.set(change).catch(() => {});
+    this.#showBesides();
+    if (held) this.slots.querySelector("button").focus({ preventScroll: true });
+  }
+
+  /** The ways in for whoever is new; later, once something was cut, the offer of the home screen. */
+  #showBesides() {
+    const { words, values } = this.settings;
+    this.welcome.hidden = values.welcomed;
+    if (!values.welcomed) this.welcome.show({ words });
+    const offered = values.welcomed && values.tapped > 0 && !values.installLater && this.install?.how !== "done";
+    this.installing.show({ how: offered ? (this.install?.how ?? null) : null, canWait: true, words });
   }
 
   #changed(part, change) {
@@ -208,8 +251,12 @@ export class CountScreen {
   /** Takes a size over; gives what takes it back. */
   #use(size) {
     const { measure, text, inches } = this.state.piece;
+    const { units } = this.settings.words;
     this.#changed("piece", { measure: "size", text: this.settings.words.bare(size) });
-    return () => this.#changed("piece", { measure, text, ...(inches && { inches }) });
+    return () => {
+      const meant = meantIn(text, units, this.settings.words.units);
+      this.#changed("piece", { measure, text: meant, ...(inches && { inches }) });
+    };
   }
 
   /** The guide for all cloths, one after another; where there are several, the mat names the next one. */
@@ -242,7 +289,7 @@ export class CountScreen {
     if (!count || !piece) return;
     this.waiting = isBroken(count);
     this.errors = { ...this.#refused(piece), ...this.#refused(count) };
-    this.open ??= this.#wrong()[0] ?? null;
+    if (!this.open) this.#opened(this.#wrong()[0] ?? null);
     this.answers = {
       count: count.ok ? count : this.waiting ? (this.answers?.count ?? null) : null,
       piece: piece.ok ? piece : (this.answers?.piece ?? null),
@@ -281,6 +328,7 @@ export class CountScreen {
     const shown = { answer: this.answers?.count ?? null, way, cloths, waiting: this.waiting, words };
     this.size.changed();
     this.stage.show(shown);
+    this.#showBesides();
     this.#showParts(limits.cloths);
     this.answer.show({
       ...shown,
@@ -357,6 +405,7 @@ export class CountScreen {
       const chosen = !this.waiting && this.answers.count?.[this.state.way];
       if (!chosen) return;
       this.#remember(this.state.piece);
+      this.#told({ welcomed: true });
       await this.begin(this.#guide(chosen.way));
     } finally {
       this.starting = false;

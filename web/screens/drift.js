@@ -5,7 +5,7 @@ import { h, refill } from "../lib/page/dom.js";
 import { askedPiece } from "../lib/asking/asked-piece.js";
 import { inUnits } from "../lib/words/in-units.js";
 import { fitted } from "../lib/kept/kinds.js";
-import { typedLength } from "../lib/words/measure.js";
+import { sayLength, typedLength } from "../lib/words/measure.js";
 import { MEASURES } from "../components/drift-measures.js";
 import "../components/ask-trouble.js";
 import "../components/drift-before.js";
@@ -190,11 +190,10 @@ export class DriftScreen {
     if (answer.ok) await this.#askDrawn(answer.angle);
   }
 
-  /** What is shown of the length is rounded; as long as nobody changes it, the length itself is meant. */
+  /** What is shown of the length is rounded, in whichever units; as long as nobody changes it, the length itself is meant. */
   #stripLeft(text) {
-    return this.mat && text === this.settings.words.length(this.mat.lengthLeft)
-      ? this.mat.lengthLeft
-      : this.#length(text);
+    const shown = (units) => sayLength(this.mat.lengthLeft, units, this.settings.words.locale);
+    return this.mat && ["in", "cm"].some((units) => text === shown(units)) ? this.mat.lengthLeft : this.#length(text);
   }
 
   #forget() {

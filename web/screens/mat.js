@@ -1,12 +1,13 @@
 // The guide: shows the sitting at hand and takes what happens at the mat into its log.
 
 import { goOnWith, NotWithThese } from "../lib/mat/another-ruler.js";
-import { h } from "../lib/page/dom.js";
+import { h, refill } from "../lib/page/dom.js";
 import { Hold } from "../lib/mat/hold.js";
 import { allowed, tally } from "../lib/mat/fold.js";
 import { inHand } from "../lib/mat/in-hand.js";
 import { askToKeep } from "../lib/kept/keeping.js";
 import { listen } from "../lib/mat/inputs.js";
+import { wantsStills } from "../lib/page/playing.js";
 import { go } from "../lib/page/router.js";
 import { Sitting } from "../lib/mat/sitting.js";
 import { why } from "../store/failing.js";
@@ -14,7 +15,9 @@ import { Removed } from "../store/store.js";
 import { farInches } from "../lib/words/measure.js";
 import { pileText } from "../lib/words/pile-text.js";
 import { spoken, told } from "../lib/mat/telling.js";
+import { Demonstration } from "./demonstration.js";
 import { Replan } from "./replan.js";
+import { Room } from "./room.js";
 import "../components/mat-view.js";
 import "../components/mend-dialog.js";
 import "../components/ruler-swap.js";
@@ -49,6 +52,12 @@ export class MatScreen {
     this.placing = document.createElement("where-dialog");
     this.saying = document.createElement("say-dialog");
     this.swapping = document.createElement("ruler-swap");
+    this.demonstration = new Demonstration({
+      settings: this.settings,
+      sitting: () => this.sitting,
+      drawing: () => this.view.drawing,
+    });
+    this.room = new Room({ settings: this.settings, leave: () => go("cut") });
     this.replan = new Replan({ python: this.python, settings: this.settings, sitting: () => this.sitting });
     this.#wire();
     this.#watchOthers();
@@ -104,12 +113,13 @@ export class MatScreen {
 
   element() {
     if (!this.sitting) return this.#nothing();
-    return h(
+    this.main = h(
       "main",
       { class: "mat", "aria-label": this.settings.words.say("mat.resume_title") },
       this.view,
       ...this.#dialogs(),
     );
+    return this.main;
   }
 
   /** With nothing begun: that it is so, and from where to begin. */
@@ -131,12 +141,15 @@ export class MatScreen {
   }
 
   #dialogs() {
-    return [this.mending, this.placing, this.saying, this.swapping, this.replan.dialog];
+    const { mending, placing, saying, swapping, demonstration, replan } = this;
+    return [mending, placing, saying, swapping, demonstration.dialog, replan.dialog];
   }
 
-  enter() {
+  /** At the mat, or before a room where the address says so and the screen is wide enough. */
+  enter([view] = []) {
     this.#stopListening();
     if (!this.sitting) return;
+    if (view === "room") return this.#enterRoom();
     this.#stopListening = listen(
       () => this.settings.values,
       (act) => this.act(act),
@@ -145,6 +158,15 @@ export class MatScreen {
     this.hold.hold(this.sitting.id);
     this.#problem = null;
     this.#draw(); // at once: what stood here may be another sitting's
+  }
+
+  /** Shows only: nothing is counted, and another window may count meanwhile. */
+  #enterRoom() {
+    if (!Room.fits) return location.replace("#cut");
+    this.hold.letGo();
+    this.wake.hold();
+    refill(this.main, this.room.view);
+    this.#stopListening = this.room.enter(this.sitting);
   }
 
   /** The screen is left: nothing listens and nothing keeps awake any more. */
@@ -198,6 +220,8 @@ export class MatScreen {
     this.view.addEventListener("mend", () => this.#mend());
     this.view.addEventListener("where", () => this.#where());
     this.view.addEventListener("why", () => this.#why());
+    this.view.addEventListener("show-me", () => this.demonstration.show());
+    this.view.addEventListener("room", () => go("cut/room"));
     this.view.addEventListener("check", () => this.check());
     this.view.addEventListener("take-over", () => this.#takeOver());
     this.view.addEventListener("again", () => this.again(this.sitting.title));
@@ -228,6 +252,7 @@ export class MatScreen {
 
   /** Everything that happens at the mat comes through here: taps, keys, pedals, knocks, and mending. */
   async act(name, more = TABLE_ACTS[name] ?? {}) {
+    this.view.rest(); // a hand is at work: nothing moves but what it does
     // At a check it is the piece counted last.
     if (name === "spoiled" && !this.#limits("spoiled")) return this.act("spoiled_before");
     this.voice.prime();
@@ -265,13 +290,19 @@ export class MatScreen {
   }
 
   #speak() {
-    const text = spoken(this.sitting, this.settings);
+    const text = spoken(this.sitting, this.#aloud);
     if (text) this.voice.say(text);
-    else this.voice.remember(told(this.sitting, this.settings).sentence);
+    else this.voice.remember(told(this.sitting, this.#aloud).sentence);
   }
 
   #repeat() {
-    this.voice.say(spoken(this.sitting, this.settings) || told(this.sitting, this.settings).sentence);
+    this.voice.say(spoken(this.sitting, this.#aloud) || told(this.sitting, this.#aloud).sentence);
+  }
+
+  /** The settings with their words as they are spoken. */
+  get #aloud() {
+    const { words, values } = this.settings;
+    return { words: words.aloud, values };
   }
 
   /** The step in full, what is to be minded at it, and why it is done. */
@@ -281,12 +312,27 @@ export class MatScreen {
     this.saying.open(
       full.sentence,
       words,
+      this.#showMe(),
       full.cautions.map((text) => h("p", {}, text)),
       full.more && h("p", {}, full.more),
       full.why && [h("h2", {}, words.say("mat.why")), h("p", {}, full.why)],
       termList([full.sentence, full.more, full.why].filter(Boolean).join(" "), this.glossary),
       h("button", { type: "button", "data-key": "terms", onclick: () => go("terms/cut") }, words.say("glossary.all")),
     );
+  }
+
+  /** The buttons that show how a step is done; none where there is nothing to see. */
+  #showMe() {
+    const { demonstration, saying } = this;
+    if (!demonstration.offered) return null;
+    const button = (code, act) =>
+      h(
+        "button",
+        { type: "button", "data-key": code, onclick: () => (saying.dialog.close(), act()) },
+        this.settings.words.say(`show_me.${code}`),
+      );
+    const stills = !wantsStills(this.settings.values) && button("stills", () => demonstration.stills());
+    return [button("open", () => demonstration.show()), stills];
   }
 
   /** What an event may carry now; undefined where it has no place. */
@@ -425,8 +471,14 @@ export class MatScreen {
       following: this.hold.state === "following",
       canUndo: this.sitting.trail.length > 1,
       canCheck,
+      canShow: this.demonstration.offered,
       end: this.#end(),
     });
+    if (this.hold.state !== "following" && !this.view.close && !this.#isAsking()) this.demonstration.met();
+  }
+
+  #isAsking() {
+    return this.#dialogs().some((part) => part.querySelector("dialog")?.open);
   }
 
   /** Once all is cut: the piles, and what can come next. */

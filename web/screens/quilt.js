@@ -18,11 +18,13 @@ import {
   nextId,
   PALETTE,
   quiltInUnits,
+  withBoltMeant,
   withChosenWay,
   withNewNames,
   withPossible,
   withStart,
   withWay,
+  withoutExact,
   withoutFabric,
 } from "../lib/quilt/quilt-state.js";
 import { FORM_PARTS, LIST_PARTS, partOf } from "../lib/quilt/quilt-parts.js";
@@ -125,8 +127,9 @@ export class QuiltScreen {
     return this.root;
   }
 
-  /** Shows the state as it is, and asks for everything anew. */
-  enter() {
+  /** Shows the state as it is, or the `example`, and asks for everything anew. */
+  enter([what] = []) {
+    if (what === "example" && !this.mine) return this.#example();
     this.state = quiltInUnits(this.state, this.settings.words.units);
     this.#show();
     this.#asking.run();
@@ -217,6 +220,8 @@ export class QuiltScreen {
       value !== this.state.target[path[1]] && (this.state = putIn(this.state, ["target", "size"], ""));
     const [part, name] = path.slice(-2);
     if (part === "piece" && name === "measure") return this.#measureBy(value);
+    if (name === "price_by") this.state = withBoltMeant(this.state);
+    this.state = withoutExact(this.state, path);
     if (this.#onlyColours) this.state = putIn(this.state, ["colouring", "chosen"], true);
     this.#change(this.#placed(putIn(this.state, path, value), path));
     if (path[1] === "drop") this.#usualSize(this.state.target.size);
@@ -267,7 +272,11 @@ export class QuiltScreen {
     const known = this.answers.piece?.[own];
     this.#change({
       ...this.state,
-      piece: { ...this.state.piece, measure, ...(known > 0 && { text: this.settings.words.bare(known) }) },
+      piece: {
+        ...this.state.piece,
+        measure,
+        ...(known > 0 ? { text: this.settings.words.bare(known), inches: known } : { inches: null }),
+      },
     });
   }
 
@@ -301,7 +310,8 @@ export class QuiltScreen {
     if (!answer.ok) return this.#refuse(answer.error);
     this.answers.sizes = answer.sizes;
     const size = answer.sizes.find((one) => one.code === code);
-    const sides = size && { width: words.bare(size.hung.width), height: words.bare(size.hung.height) };
+    const { hung } = size ?? {};
+    const sides = hung && { width: words.bare(hung.width), height: words.bare(hung.height), inches: hung };
     this.#change({ ...this.state, target: { ...this.state.target, size: code, ...sides } });
   }
 
@@ -625,7 +635,7 @@ export class QuiltScreen {
     const [form, lists] = [h("div", { class: "quilt-form-side no-print" }), h("div", { class: "quilt-lists" })];
     form.append(
       this.formTabs,
-      h("div", { "data-in": "size" }, this.#exampleButton()),
+      h("div", { "data-in": "size", hidden: Boolean(this.mine) }, !this.mine && this.#exampleButton()),
       this["quilt-form"],
       h(
         "section",
@@ -663,6 +673,7 @@ export class QuiltScreen {
           quilt?.drawing || !quilt ? this["quilt-drawing"] : h("p", { class: "soft" }, say("not_drawn")),
           this.bar,
         ),
+        this.mine && h("p", { class: "example-bar row no-print" }, say("example_told"), this.#exampleButton()),
         this.tabs,
       ),
       form,

@@ -13,6 +13,7 @@ const SIDES = ["length", "width"];
 export class Replan {
   #declined = 0;
   #agreed = null;
+  #shown = null; // the cloth whose sides are asked for, and these as they stood there
 
   /** @param {{python, settings, sitting: () => Sitting}} parts */
   constructor(parts) {
@@ -92,10 +93,11 @@ export class Replan {
     const cloth = this.#clothAtHand();
     const title = isPlanned(sitting) ? this.#say("smaller") : this.#sayCloth("any");
     const both = (text) => Object.fromEntries(SIDES.map((side) => [side, text(side)]));
+    this.#shown = { cloth, sides: both((side) => words.bare(cloth[side])) };
     this.dialog.open({
       words,
       title,
-      sides: both((side) => words.bare(cloth[side])),
+      sides: { ...this.#shown.sides }, // what is typed is put into it
       labels: both((side) => this.#label(side, cloth)),
     });
   }
@@ -115,7 +117,11 @@ export class Replan {
 
   #typed(sides) {
     const { units, locale } = this.settings.words;
-    const [length, width] = SIDES.map((side) => typedLength(sides[side], units, locale));
+    // What is shown is rounded; a side that nobody changed is as long as it was told.
+    const { cloth, sides: shown } = this.#shown;
+    const [length, width] = SIDES.map((side) =>
+      sides[side] === shown[side] ? cloth[side] : typedLength(sides[side], units, locale),
+    );
     const what = isPlanned(this.sitting()) ? "smaller" : "another_size";
     this.dialog.tell({ waiting: true });
     return this.#asked({ what, length, width, id: this.#newName() });

@@ -8,12 +8,13 @@ import { Refused } from "../copies/reading.js";
 import { lengthField } from "../components/length-field.js";
 import { troubleOf } from "../lib/asking/asking.js";
 import { keeping, persist } from "../lib/kept/keeping.js";
-import { farInches, typedLength, withUnit } from "../lib/words/measure.js";
+import { farInches, typedLength, withUnit, written } from "../lib/words/measure.js";
 import { CHOICES as SETTLED } from "../lib/kept/settings.js";
 import { Folds } from "../components/fold-open.js";
 import "../components/ask-trouble.js";
 import "../components/copy-keeper.js";
 import "../components/distance-check.js";
+import "../components/install-offer.js";
 import "../components/key-teacher.js";
 import "../components/knock-tuner.js";
 import "../components/keeping-state.js";
@@ -47,9 +48,14 @@ export class ToolsScreen {
     return this.root;
   }
 
-  enter() {
+  /** Shows how all is set; `given` brings what takes in a file into sight. */
+  async enter([what] = []) {
     this.#show();
-    this.#lookBack();
+    await this.#lookBack();
+    if (what !== "given" || !this.root.isConnected) return;
+    const chooser = this.root.querySelector("#import");
+    chooser.scrollIntoView({ block: "center" });
+    chooser.focus({ preventScroll: true });
   }
 
   /** Looks at the sittings that are kept, and how; where the store cannot be read, those that were seen last stay. */
@@ -64,6 +70,8 @@ export class ToolsScreen {
 
   #listen() {
     const { root, settings } = this;
+    root.addEventListener("install", () => this.install.ask().then(() => this.#show()));
+    this.install?.addEventListener("change", () => root.isConnected && this.#show());
     for (const name of [...Object.keys(CHOICES), ...Object.keys(this.facts.habits.choices)])
       root.addEventListener(name, ({ detail }) => this.#set({ [name]: detail }));
     root.addEventListener("typed", ({ detail }) => this.#typed(detail));
@@ -142,7 +150,7 @@ export class ToolsScreen {
           name: "mat",
           label: say("mat.name"),
           hint: say("mat.hint"),
-          text: this.mat ?? values.mat,
+          text: this.mat ?? written(values.mat),
           error: this.errors.mat,
         }),
         this.trouble,
@@ -159,6 +167,7 @@ export class ToolsScreen {
         "keeping",
         this.#part("keeping-state", { state: this.keptHow, words }),
         this.#part("copy-keeper", { state: this.copying, words }),
+        this.#part("install-offer", { how: this.install?.how ?? null, canWait: false, words }),
       ),
     );
   }

@@ -7,6 +7,7 @@ const REPAIR = "repair"; // an address of its own: what can be done where someth
 export class Showing {
   #now = null; // [name, rest] of what the address names
   #release = null;
+  #shown = null; // the name of the screen that stands
 
   /**
    * @param {{page, screens, tabs, words, offline, mended, foot}} parts `tabs` are the names of the screens that have a tab;
@@ -40,6 +41,8 @@ export class Showing {
   #enter() {
     const [name, rest] = this.#now;
     if (name !== "cut") this.#leaveMat();
+    if (this.#shown && this.#shown !== name && this.#shown !== "cut") this.screens.get(this.#shown)?.exit?.();
+    this.#shown = name;
     if (name === REPAIR) return this.#say(name, "title", "about");
     if (this.screens.problem(name))
       return this.#say(

@@ -61,7 +61,7 @@ def _range(fields: Fields, size: Fraction) -> tuple[Fraction, Fraction]:
     """From which size to which: from half to double the piece's own where the request does not say."""
     least = fields.length("from", max(SMALLEST, size / 2))
     if least < SMALLEST:
-        raise Refusal(fields.at("from"), "piece_too_small", given=float(least), least="1/4 in")
+        raise Refusal(fields.at("from"), "piece_too_small", given=float(least), least="¼ in")
     most = fields.length("to", min(LONGEST, max(2 * size, 2 * least)))
     if most <= least:
         raise Refusal(fields.at("to"), "sizes_backward", given=float(most), least=float(least))

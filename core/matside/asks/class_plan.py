@@ -59,5 +59,5 @@ def _above_zero(fields: Fields, name: str, usual, most: int):
         return usual
     given = read_number(fields, name, 0, most)
     if not given:
-        raise Refusal(fields.at(name), "number_outside", given="0", least="1/10", most=most)
+        raise Refusal(fields.at(name), "number_outside", given="0", least="¹⁄₁₀", most=most)
     return given

@@ -193,9 +193,7 @@ def _read_square(fields: Fields, length: Fraction, at_length: str) -> Fraction:
     square = fields.length_or_zero("square", USUAL_SQUARE)
     if length - square < SHORTEST:
         field = fields.at("square") if fields.has("square") else at_length
-        raise Refusal(
-            field, "square_takes_all", given=shown(fields.raw("square", "1/2 in")), side=f"{float(length):.6g}"
-        )
+        raise Refusal(field, "square_takes_all", given=shown(fields.raw("square", "½ in")), side=float(length))
     return square
 
 

@@ -15,7 +15,7 @@ from ..units import parse_length
 #: How near a line is placed to an edge with care, as most do and in a hurry, as it is said in either unit. Common
 #: practice, no published source.
 PLACINGS = {
-    "in": {"fine": "1/64 in", "usual": "1/32 in", "rough": "1/16 in"},
+    "in": {"fine": "¹⁄₆₄ in", "usual": "¹⁄₃₂ in", "rough": "¹⁄₁₆ in"},
     "cm": {"fine": "0.4 mm", "usual": "0.8 mm", "rough": "1.6 mm"},
 }
 #: Which of them is meant when nobody says.

@@ -161,7 +161,7 @@ def read_geometry(fields: Fields, piece: Piece, sash: Fraction, borders: tuple[B
     if sash > piece.size:
         raise Refusal("sashing.width", "sashing_wider", given=float(sash), most=piece.size)
     if sash and sash + 2 * piece.seam < SMALLEST:
-        raise Refusal("sashing.width", "piece_too_small", given=float(sash), least="1/4 in")
+        raise Refusal("sashing.width", "piece_too_small", given=float(sash), least="¼ in")
     edge = fields.choice("edge", EDGES, "filled")
     if borders and edge == "pointed":
         raise Refusal("borders", "borders_pointed")

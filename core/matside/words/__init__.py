@@ -17,6 +17,8 @@ def refusal_sentence(code: str, values: dict, language: str = "en") -> str:
 
     >>> refusal_sentence("count_missing", {"least": 1, "most": 12})
     'Write a whole number from 1 to 12.'
+    >>> refusal_sentence("backing_narrow", {"given": 3.5})
+    'Backing fabric 3½ in wide is too narrow to be joined. Give its usable width.'
     """
     from .saying import refused
 

@@ -7,20 +7,20 @@ of examples holds both to it. A day and time is written by a browser, so `{…:m
 import re
 from fractions import Fraction
 
+from ..figures import inches_read, written
 from .catalogue import subjects
 from .plurals import WRITING, number_text, plural_form
 
 PLACE = re.compile(r"\{\{|\}\}|\{(\w+)(?::(\w+))?\}")
 _CENTIMETERS = 2.54
 _FAR = {"in": ("yd", 36), "cm": ("m", 100 / _CENTIMETERS)}
-_SIXTEENTHS, _FINEST = 16, 64
 
 
 def say(path: str, values: dict | None = None, language: str = "en", units: str = "in") -> str:
     """The sentence under "subject.code" with its values; KeyError where either has none.
 
     >>> say("page.way_one", {"side": 4.5})
-    'strips 4 1/2 in long'
+    'strips 4½ in long'
     >>> say("page.way_one", {"side": 4.5}, "de", "cm")
     'Streifen 11,4 cm lang'
     """
@@ -88,9 +88,9 @@ class _Saying:
 
     def length(self, inches) -> str:
         if isinstance(inches, str):
-            return inches  # as it was typed, with its unit
+            return written(inches)  # as it was typed, with its unit
         if self.units == "in":
-            return self.said("unit.in", {"number": _fraction(inches)})
+            return self.said("unit.in", {"number": inches_read(inches)})
         bare = number_text(float(inches) * _CENTIMETERS, self.language, grouped=False)
         return self.said("unit.cm", {"number": bare})
 
@@ -104,13 +104,3 @@ class _Refusing(_Saying):
 
     def number(self, value, decimals: int = 1) -> str:
         return str(value).replace(".", WRITING[self.language].decimal)
-
-
-def _fraction(inches) -> str:
-    """To the nearest sixteenth of an inch, or as it is where it lies on a finer tick."""
-    exact = Fraction(inches)
-    bottom = _FINEST if (exact * _FINEST).denominator == 1 else _SIXTEENTHS
-    rounded = Fraction(int(abs(exact) * bottom + Fraction(1, 2)), bottom)
-    whole, part = divmod(rounded, 1)
-    sign = "−" if exact < 0 and rounded else ""
-    return sign + " ".join(str(one) for one in (whole, part) if one) if rounded else "0"

@@ -1,6 +1,6 @@
 """Turns a wheel of Python sources into the same wheel of bytecode for the Python that runs this.
 
-Of the wording only what Python needs goes along: the English refusals. The page has all of it
+Of the wording only what Python needs goes along: the English refusals and units. The page has all of it
 and words refusals itself.
 """
 
@@ -16,6 +16,7 @@ from bytecode import bytecode_of_ours
 
 _WORDS = re.compile(r"[^/]+/words/(?:(\w+)/)?[^/]+\.json")
 _KEPT = "en"
+_PARTS = ("error", "unit")
 TAG = f"cp3{sys.version_info.minor}-none-any"
 
 
@@ -33,17 +34,17 @@ def compile_wheel(path: str, folder: str) -> str:
 
 def _is_needed(name: str, content: bytes) -> bool:
     found = _WORDS.fullmatch(name)
-    return not found or (found[1] == _KEPT and "error" in json.loads(content))
+    return not found or (found[1] == _KEPT and any(part in json.loads(content) for part in _PARTS))
 
 
 def _compiled(name: str, content: bytes) -> tuple[str, bytes]:
     if name.endswith(".py"):
         return f"{name}c", bytecode_of_ours(content, name)
-    return name, _refusals(content) if _WORDS.fullmatch(name) else content
+    return name, _parts(content) if _WORDS.fullmatch(name) else content
 
 
-def _refusals(content: bytes) -> bytes:
-    kept = {"error": json.loads(content)["error"]}
+def _parts(content: bytes) -> bytes:
+    kept = {part: told for part, told in json.loads(content).items() if part in _PARTS}
     return json.dumps(kept, ensure_ascii=False, separators=(",", ":")).encode()
 
 

@@ -14,7 +14,7 @@ from urllib.parse import quote
 from . import stamps
 from .places import CORE, NODE_MODULES, WEB
 from .precache import HOST_FILES, SBOM, SQUEEZED
-from .vendored import MODULES
+from .vendored import FONT, FRACTIONS, MODULES
 
 _NAMESPACE = uuid.UUID("6f1c2f2a-3f5d-5c1e-9d0b-6d61747369de")
 _PYTHON_LICENCE = "Python-2.0"
@@ -57,7 +57,8 @@ def _listed(dist: Path) -> dict:
         if path.suffix not in SQUEEZED and path.name not in (SBOM, *HOST_FILES)
     )
     files = {path.relative_to(dist).as_posix(): path for path in ships}
-    others = [*_packages(files), _python(files)]
+    packages = _packages(files)
+    others = [*packages, _fractions(files, packages), _python(files)]
     claimed = {item["name"] for one in others for item in one["components"] if item["type"] == "file"}
     own = _own({name: path for name, path in files.items() if name not in claimed})
     body = {
@@ -98,6 +99,17 @@ def _package(name: str, locked: dict, files: dict[str, Path]) -> dict:
     made["hashes"] = [{"alg": algorithm.upper().replace("SHA", "SHA-"), "content": b64decode(digest).hex()}]
     linked = [_linked(part) for part in LINKED] if name == "pyodide" else []
     return {**made, "components": [*_file_parts(own), *linked]}
+
+
+def _fractions(files: dict[str, Path], packages: list[dict]) -> dict:
+    """The font that is drawn from the typeface, with what it comes from."""
+    (typeface,) = (one for one in packages if one["purl"].startswith(f"pkg:npm/{quote(FONT, safe='/')}@"))
+    ((licence,), version) = (typeface["licenses"], typeface["version"])
+    own = {inside: path for inside, path in files.items() if fnmatch(inside, f"app-*/{FRACTIONS}")}
+    purl = f"pkg:generic/matside-fractions@{version}"
+    made = _component("library", "matside-fractions", version, licence["license"]["id"], purl)
+    ancestor = {name: typeface[name] for name in ("type", "group", "name", "version", "licenses", "purl")}
+    return {**made, "pedigree": {"ancestors": [ancestor]}, "components": _file_parts(own)}
 
 
 def _from(source: Path, package: str) -> bool:

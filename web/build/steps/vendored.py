@@ -5,17 +5,17 @@ from pathlib import Path
 
 from .places import BUILD_SOURCES, NODE_MODULES, ROOT
 
-_FONT = "@fontsource-variable/atkinson-hyperlegible-next"
+FONT = "@fontsource-variable/atkinson-hyperlegible-next"
+TYPEFACE = NODE_MODULES / FONT / "files" / "atkinson-hyperlegible-next-latin-wght-normal.woff2"
+#: A font that the build draws from the typeface, so under its terms.
+FRACTIONS = "vendor/matside-fractions.woff2"
 
 _SCHEMA = NODE_MODULES / "@cfworker" / "json-schema" / "dist" / "esm"
 
 # The page's own modules import these by relative path: no import map, so no inline script.
 MODULES = {
     "vendor/idb.js": NODE_MODULES / "idb" / "build" / "index.js",
-    "vendor/atkinson-hyperlegible-next.woff2": NODE_MODULES
-    / _FONT
-    / "files"
-    / "atkinson-hyperlegible-next-latin-wght-normal.woff2",
+    "vendor/atkinson-hyperlegible-next.woff2": TYPEFACE,
     **{
         f"vendor/json-schema/{name}.js": _SCHEMA / f"{name}.js"
         for name in (
@@ -54,7 +54,7 @@ def shipped() -> list[Shipped]:
     """Everything in dist/ that is licensed, our own part first."""
     packages = [
         ("idb", "keeps plans and the count in the browser's database"),
-        (_FONT, "the typeface: made to be told apart at a distance"),
+        (FONT, "the typeface: made to be told apart at a distance"),
         *(
             (f"workbox-{part}", "part of the service worker")
             for part in ("core", "routing", "strategies", "precaching")
@@ -78,6 +78,11 @@ def shipped() -> list[Shipped]:
             "@cfworker/json-schema", "judges the shape of a copy that is taken back", _LICENCE_TEXTS / "json-schema.txt"
         ),
         *(Shipped(name, purpose, NODE_MODULES / name / "LICENSE") for name, purpose in packages),
+        Shipped(
+            "Matside Fractions",
+            "the figures of fractions, drawn from the digits of that typeface: a modified version under another name",
+            NODE_MODULES / FONT / "LICENSE",
+        ),
     ]
 
 

@@ -1,8 +1,10 @@
 // From a basket and what is needed to the core's ask `plan`, and from its plan to the guide that cuts it.
 
 import { fabricName } from "../words/cut-words.js";
-import { sidesInUnits, sideUnit, typedLength, typedNumber } from "../words/measure.js";
+import { sidesInUnits, sideUnit, typedLength, typedNumber, written } from "../words/measure.js";
 import { buyingRequest } from "../quilt/quilt-request.js";
+
+const SIDES = ["length", "width"];
 
 /** A name for each of the quilt's fabrics by id, no two alike: cloths and pieces are matched by it. */
 export function fabricLabels(quilt, words) {
@@ -46,17 +48,19 @@ function sidesOf(cloth, kind, { units, locale }) {
   return { length: side("length"), width: side("width") };
 }
 
+/** The sides of a cloth with `meant` done to those that are typed in the usual `units`. */
+export function sidesMeant(cloth, kind, units, meant) {
+  const inUsual = sidesInUnits(kind, units);
+  return Object.fromEntries(SIDES.map((side) => [side, (inUsual.includes(side) ? meant : written)(cloth[side])]));
+}
+
 /** A basket's state with `meant` done to every length in it that is typed in the usual `units`. */
 export function withLengths({ cloths, typed, ...state }, { kinds, units }, meant) {
-  const sides = (cloth) =>
-    sidesInUnits(
-      kinds.find(({ code }) => code === cloth.kind),
-      units,
-    );
+  const kindOf = (cloth) => kinds.find(({ code }) => code === cloth.kind);
   const of = (parts, names) => Object.fromEntries(names.map((name) => [name, meant(parts[name])]));
   return {
     ...state,
-    cloths: cloths.map((cloth) => ({ ...cloth, ...of(cloth, sides(cloth)) })),
+    cloths: cloths.map((cloth) => ({ ...cloth, ...sidesMeant(cloth, kindOf(cloth), units, meant) })),
     typed: typed.map((piece) => ({ ...piece, ...of(piece, ["size", "length"]) })),
   };
 }

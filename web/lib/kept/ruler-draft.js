@@ -1,6 +1,6 @@
 // A ruler while it is described: all of it as text. And the same as the ask `rulers` takes it.
 
-import { bareLength, typedLength, typedNumber } from "../words/measure.js";
+import { bareLength, typedLength, typedNumber, written } from "../words/measure.js";
 
 const LENGTHS = ["width", "length", "tick"];
 const LINE_LENGTHS = ["at", "line_length"];
@@ -40,10 +40,15 @@ function lineDraft(line) {
   };
 }
 
-/** A number of inches as a text that means the same in any units. */
+const SAME = 1e-9; // inches
+
+/** A number of inches as a text that means the same in any units: as it is marked, or else with all its decimals. */
 function text(length) {
   if (length === undefined) return "";
-  return typeof length === "string" ? length : `${bareLength(length, "in")} in`;
+  if (typeof length === "string") return written(length);
+  if (Number.isInteger(length * 64)) return `${bareLength(length, "in")} in`;
+  const tenths = Math.round(length * 25.4);
+  return Math.abs(tenths / 25.4 - length) < SAME ? `${tenths / 10} cm` : `${length} in`;
 }
 
 /** The ruler that a draft describes; empty fields are left out, for the core to ask for or to do without. */

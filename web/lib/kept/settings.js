@@ -28,6 +28,9 @@ export const DEFAULTS = Object.freeze({
   knock: null,
   bladeAfter: 300, // yards, or meters: whichever the units tell a long way in
   sizes: null, // those that were cut last (web/lib/kept/sizes.js)
+  shown: {}, // how often each kind of move was shown unasked (web/lib/mat/moves.js)
+  welcomed: false, // whether the first ways in were read, or something was begun
+  installLater: false, // whether the offer of the home screen was put off
   tapped: 0, // how often "Tap when done" was followed, as far as that matters
 });
 

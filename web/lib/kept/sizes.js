@@ -1,5 +1,7 @@
 // The sizes that the user cuts: on the first day the usual ones are offered, later the last ones that were cut.
 
+import { written } from "../words/measure.js";
+
 const OFFERED = 6;
 const KEPT = 24; // of all units and measures together
 
@@ -13,7 +15,9 @@ export function withSize(kept, size, day) {
 /** The texts to offer for a measure in the units of now: the user's last ones, newest first, and then usual ones. */
 export function offeredSizes(kept, usual, { units, measure }, day) {
   if (!kept || kept.since >= day) return usual;
-  const own = kept.last.filter((one) => one.units === units && one.measure === measure).map(({ text }) => text);
+  const own = kept.last
+    .filter((one) => one.units === units && one.measure === measure)
+    .map(({ text }) => written(text));
   return [...new Set([...own, ...usual])].slice(0, OFFERED);
 }
 

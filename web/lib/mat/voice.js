@@ -1,5 +1,7 @@
 // What the guide lets one hear: sentences by the device's own voice, and ticks. Silent where there is neither.
 
+import { forSpeech } from "../words/measure.js";
+
 const TICKS = {
   cut: [[880, 0, 0.06]],
   strip: [
@@ -35,7 +37,7 @@ export class Voice {
   }
 
   #speak(text) {
-    const utterance = new SpeechSynthesisUtterance(text);
+    const utterance = new SpeechSynthesisUtterance(forSpeech(text));
     const { volume, language } = this.settings();
     Object.assign(utterance, { volume, lang: language.split("-u-")[0], voice: offlineVoice(language) });
     speechSynthesis.cancel();

@@ -77,16 +77,26 @@ function label(x, y, text, unit, transform) {
   );
 }
 
-/** One diamond with its size marked between the parallel edges. */
+const DRAWN = 136; // px that a diamond is drawn wide
+const SIZES = [17, 15]; // px of its label's letters, the smaller ones where the larger have no room
+const [TOP, FOOT] = [0.9, 0.18]; // how far a label with a fraction reaches over and under its line, in its letters' size
+const GAP = 4; // px around a label
+
+/**
+ * One diamond with its size marked between the parallel edges. The label stands in it: beside the line that marks the size
+ * where there is room, else in a gap of that line; in a diamond that is too small for it, above, where that line leads to.
+ */
 export function diamondDrawing({ outline, size }, sizeText, description) {
   const width = Math.max(...outline.map(([x]) => x));
-  const unit = width / 136;
-  const middle = (outline[0][0] + outline[2][0]) / 2;
+  const unit = width / DRAWN;
+  const { letters, x, anchor, above = 0, line } = sizeLabel(outline, size, wideOf(sizeText), unit);
+  const high = (TOP + FOOT) * letters;
+  const foot = above ? size + above - high : (size - high) / 2; // over the lower edge
   return svg(
     "svg",
     {
       class: "drawing",
-      viewBox: `${-3 * unit} ${-3 * unit} ${width + 6 * unit} ${size + 6 * unit}`,
+      viewBox: `${-3 * unit} ${-3 * unit - above} ${width + 6 * unit} ${size + above + 6 * unit}`,
       role: "img",
       "aria-label": description,
     },
@@ -94,14 +104,66 @@ export function diamondDrawing({ outline, size }, sizeText, description) {
       "g",
       { transform: `matrix(1 0 0 -1 0 ${size})` },
       svg("path", { class: "piece", d: closedPath(outline) }),
-      svg("path", { class: "dimension", d: `M${middle} 0V${size}` }),
+      svg("path", { class: "dimension", d: line.map(openPath).join("") }),
     ),
     svg(
       "text",
-      { class: "on-piece", x: middle + 4 * unit, y: size / 2, "font-size": 17 * unit, "dominant-baseline": "middle" },
+      { class: "on-piece", x, y: size - foot - FOOT * letters, "font-size": letters, "text-anchor": anchor },
       sizeText,
     ),
   );
+}
+
+/**
+ * How the label stands: {letters, x, anchor}, how far it makes the drawing reach `above` the piece, and the parts of the
+ * line; `wide` is its width in its letters' size.
+ */
+function sizeLabel(outline, size, wide, unit) {
+  const middle = (outline[0][0] + outline[2][0]) / 2;
+  const gap = GAP * unit;
+  const upright = (from, to) => [from, to].map((y) => [middle, y]);
+  for (const letters of SIZES.map((px) => px * unit)) {
+    const half = ((TOP + FOOT) * letters + gap) / 2;
+    const [low, top] = [size / 2 - half, size / 2 + half];
+    const [left, right] = low > 0 ? spanOf(outline, low, top) : [middle, middle];
+    if (middle + gap + wide * letters <= right - gap)
+      return { letters, x: middle + gap, anchor: "start", line: [upright(0, size)] };
+    if (Math.min(middle - left, right - middle) - gap / 2 >= (wide * letters) / 2)
+      return { letters, x: middle, anchor: "middle", line: [upright(0, low), upright(top, size)] };
+  }
+  const letters = SIZES[0] * unit;
+  const above = (TOP + FOOT) * letters + 3 * gap;
+  return { letters, x: middle, anchor: "middle", above, line: [upright(0, size + 2 * gap)] };
+}
+
+/** How far a convex outline reaches to either side at every height from `low` to `top`. */
+function spanOf(outline, low, top) {
+  const [ours, theirs] = [low, top].map((y) => crossings(outline, y));
+  return [Math.max(Math.min(...ours), Math.min(...theirs)), Math.min(Math.max(...ours), Math.max(...theirs))];
+}
+
+function crossings(outline, y) {
+  return outline.flatMap(([ax, ay], i) => {
+    const [bx, by] = outline[(i + 1) % outline.length];
+    return ay > y !== by > y ? [ax + ((y - ay) / (by - ay)) * (bx - ax)] : [];
+  });
+}
+
+// How wide letters are in their own size, those that are narrower or wider than all others.
+const WIDE = [
+  [/[⁄]/, 0.14],
+  [/[ il.,]/, 0.31],
+  [/1/, 0.45],
+  [/m/, 0.88],
+  [/[a-z]/, 0.6],
+  [/[½⅓¼⅛]/, 1.12],
+  [/[¾⅔⅜⅝⅞]/, 1.27],
+];
+
+/** How wide a text is, in its letters' size and rather too wide than too narrow, as it is not drawn yet. */
+function wideOf(text) {
+  const wide = (letter) => WIDE.find(([letters]) => letters.test(letter))?.[1] ?? 0.66;
+  return [...text].reduce((sum, letter) => sum + wide(letter), 0);
 }
 
 // Lines by their role. Those that have to be told apart from all that lies under them have an outline of
@@ -147,21 +209,30 @@ export function shapeOf({ role, points }) {
 export function partsOf(shape) {
   const { role, points } = shape;
   if (!isLine(role) || role === "ruler-line") return [shapeOf(shape)];
-  const ends = (ENDS[role] ?? []).map(([d, end]) =>
-    endOf(role, d, ...(end === "end" ? points.slice(-2) : points.slice(0, 2).reverse())),
-  );
+  const ends = (ENDS[role] ?? []).map(([d, end]) => {
+    const path = svg("path", { class: "end", "data-of": role, d });
+    path.style.transform = atEnd(points, end);
+    return path;
+  });
   return [svg("path", { class: "casing", "data-of": role, d: openPath(points) }), shapeOf(shape), ...ends];
 }
 
+/** Draws the parts of a shape (`partsOf`) where these points are. */
+export function redraw(parts, role, points) {
+  const d = isLine(role) ? openPath(points) : closedPath(points);
+  const ends = parts.filter((part) => part.matches(".end"));
+  for (const part of parts) if (!ends.includes(part)) part.setAttribute("d", d);
+  ends.forEach((part, i) => (part.style.transform = atEnd(points, ENDS[role][i][1])));
+}
+
 /**
- * What ends a line, always of the same size on the screen: whoever fits the drawing sets --px, a
- * pixel in the drawing's units.
+ * Where a line's end lies, always of the same size on the screen: whoever fits the drawing sets --px, a pixel in the
+ * drawing's units.
  */
-function endOf(role, d, [fromX, fromY], [x, y]) {
+function atEnd(points, end) {
+  const [[fromX, fromY], [x, y]] = end === "end" ? points.slice(-2) : points.slice(0, 2).reverse();
   const turn = (Math.atan2(y - fromY, x - fromX) * 180) / Math.PI;
-  const end = svg("path", { class: "end", "data-of": role, d });
-  end.style.transform = `translate(${round(x)}px, ${round(y)}px) rotate(${round(turn)}deg) scale(var(--px))`;
-  return end;
+  return `translate(${round(x)}px, ${round(y)}px) rotate(${round(turn)}deg) scale(var(--px))`;
 }
 
 /** A path through points, closed. */

@@ -19,7 +19,7 @@ const cloth = (kind, count, fabric, sides = {}) => ({
   ...sides,
 });
 const CLOTHS = [
-  cloth("yardage", "1", "f1", { length: "1 1/2 yd" }),
+  cloth("yardage", "1", "f1", { length: "1½ yd" }),
   cloth("fat_quarter", "6", "f2"),
   cloth("fat_quarter", "3", "f3"),
   cloth("full_width_strip", "2", "f3", { length: "6 in" }),
@@ -40,7 +40,7 @@ export function exampleQuilt(usual, nameOf) {
   const quilt = {
     ...fresh,
     target: { size: "", width: "48 in", height: "60 in", drop: "" },
-    piece: { angle: "60", measure: "size", text: "6 in", seam: "1/4 in" },
+    piece: { angle: "60", measure: "size", text: "6 in", seam: "¼ in" },
     borders: [{ width: "3 in", fabric: "f1", corners: "butted", extra: "2 in", grain: "crosswise" }],
     fabrics,
     colouring: { ...fresh.colouring, rest: "f4" },

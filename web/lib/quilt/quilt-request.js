@@ -1,7 +1,7 @@
 // The quilt of the screen as the core takes it. Lengths go as they were typed; whether they are
 // lengths is for the core to say.
 
-import { typedLength, typedNumber } from "../words/measure.js";
+import { plainDigits, typedLength, typedNumber } from "../words/measure.js";
 import { inOrder, saleOf } from "./quilt-state.js";
 
 /** The request of the ask `quilt`, without its name. */
@@ -11,7 +11,7 @@ export function quiltRequest(state, { units, locale }) {
     piece: {
       shape: "diamond",
       angle: typedNumber(state.piece.angle, locale),
-      [state.piece.measure]: length(state.piece.text),
+      [state.piece.measure]: state.piece.inches ?? length(state.piece.text),
       seam: length(state.piece.seam),
     },
     ...sizeOf(state, length),
@@ -60,7 +60,7 @@ export function geometryKey({
   sashing,
   borders,
 }) {
-  return JSON.stringify([
+  const all = [
     piece,
     target,
     columns,
@@ -73,7 +73,8 @@ export function geometryKey({
     edge,
     sashing?.width,
     borders.map(({ width }) => width),
-  ]);
+  ];
+  return plainDigits(JSON.stringify(all)); // as older pages wrote it
 }
 
 /** The borders that the quilt can have: none round a pointed edge. */
@@ -84,7 +85,8 @@ export function bordersOf(state) {
 function sizeOf({ by, target, steps, have, fit }, length) {
   if (by === "steps") return { columns: steps.columns, rows: steps.rows };
   if (by === "have") return { have };
-  return { target: { width: length(target.width), height: length(target.height) }, fit };
+  const side = (name) => target.inches?.[name] ?? length(target[name]);
+  return { target: { width: side("width"), height: side("height") }, fit };
 }
 
 function partsOf(state, length) {

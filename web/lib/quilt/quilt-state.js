@@ -1,6 +1,7 @@
 // What a quilt is described by on its screen: everything as typed, with sensible values to start from.
 
 import { inUnits } from "../words/in-units.js";
+import { withUnit } from "../words/measure.js";
 import { lightness } from "./swatch.js";
 
 /** The usual colours to start from, each with a print of its own. */
@@ -210,8 +211,22 @@ const LENGTHS = [
   ["buying", "quarter_length"],
   ["buying", "quarter_width"],
   ["buying", "square"],
-  ["buying", "bolt_length"],
 ];
+
+/**
+ * The quilt before something is typed at a path: what was shown there rounded and meant exactly is now what is typed.
+ */
+export function withoutExact(state, [part, name]) {
+  if (part === "piece" && name === "text") return { ...state, piece: { ...state.piece, inches: null } };
+  if (part !== "target" || !state.target.inches?.[name]) return state;
+  return { ...state, target: { ...state.target, inches: { ...state.target.inches, [name]: null } } };
+}
+
+/** The quilt before its prices go by another length: a bolt's length stays in the one that it was typed in. */
+export function withBoltMeant(state) {
+  const { bolt_length: text, price_by: by } = state.buying;
+  return { ...state, buying: { ...state.buying, bolt_length: withUnit(text, by) } };
+}
 
 /** The same quilt where other units may be the usual ones now. */
 export function quiltInUnits(state, units) {

@@ -7,7 +7,7 @@ const CM_PER_INCH = 2.54;
 const FAR = { in: ["yd", 36], cm: ["m", 100 / CM_PER_INCH] };
 
 /**
- * "4 5/8 in" or "11.7 cm"; in inches to the nearest sixteenth unless it lies on a finer tick, in
+ * "4⅝ in", "2³⁄₁₆ in" or "11.7 cm"; in inches to the nearest sixteenth unless it lies on a finer tick, in
  * centimeters to the millimeter.
  */
 export function sayLength(inches, units, locale) {
@@ -44,7 +44,12 @@ function writer(locale, how) {
 }
 
 function sayCentimeters(inches, locale) {
-  return writer(locale, { maximumFractionDigits: 1, useGrouping: false }).format(inches * CM_PER_INCH);
+  return fieldNumber(inches * CM_PER_INCH, locale, 1);
+}
+
+/** A number as it stands in a field: with no sign but the decimal one, which is the locale's. */
+export function fieldNumber(number, locale, digits = 2) {
+  return writer(locale, { maximumFractionDigits: digits, useGrouping: false }).format(number);
 }
 
 function sayInches(inches) {
@@ -53,13 +58,61 @@ function sayInches(inches) {
   const sign = inches < 0 && parts ? "−" : "";
   const whole = Math.floor(parts / bottom);
   const part = fraction(parts % bottom, bottom);
-  return sign + (whole && part ? `${whole} ${part}` : part || String(whole));
+  return sign + (whole || !part ? whole : "") + part;
 }
 
 function fraction(top, bottom) {
   if (!top) return "";
   while (top % 2 === 0) [top, bottom] = [top / 2, bottom / 2];
-  return `${top}/${bottom}`;
+  return figures(top, bottom);
+}
+
+// Characters of their own for the fractions that rulers are read in, and for the thirds that cloth is sold in.
+const WHOLE = {
+  "1/2": "½",
+  "1/3": "⅓",
+  "2/3": "⅔",
+  "1/4": "¼",
+  "3/4": "¾",
+  "1/8": "⅛",
+  "3/8": "⅜",
+  "5/8": "⅝",
+  "7/8": "⅞",
+};
+const OVER = "⁰¹²³⁴⁵⁶⁷⁸⁹";
+const UNDER = "₀₁₂₃₄₅₆₇₈₉";
+const SMALL = /[²³¹⁰⁴-⁹₀-₉]/gu;
+const VULGAR = "¼-¾⅐-⅞";
+
+/** A fraction as people write it: ½ or ³⁄₁₆. */
+function figures(top, bottom) {
+  const small = (number, digits) => [...String(number)].map((digit) => digits[digit]).join("");
+  return WHOLE[`${top}/${bottom}`] ?? `${small(top, OVER)}⁄${small(bottom, UNDER)}`;
+}
+
+const TYPED_FRACTION = /(?:(\d)(?: +| *- *| +and +))?(?<![\d./⁄])(\d{1,4}) ?[/⁄] ?([1-9]\d{0,3})(?![\d./⁄])/g;
+
+/** A typed length with its fractions as people write them, whichever way they were typed: "4 1/2 in" is "4½ in". */
+export function written(text) {
+  return text.replace(TYPED_FRACTION, (_, whole = "", top, bottom) => whole + figures(top, bottom));
+}
+
+/** A text with its fractions in plain digits, "3 1/2": the same whichever way they were written. */
+export function plainDigits(text) {
+  const plain = Object.fromEntries(Object.entries(WHOLE).map(([typed, sign]) => [sign, typed]));
+  return text
+    .replace(/(\d)(?=[¼-¾⅐-⅞]|[⁰¹²³⁴-⁹]+⁄)/gu, "$1 ")
+    .replace(/[¼-¾⅐-⅞]/gu, (sign) => plain[sign] ?? sign)
+    .replace(SMALL, (digit) => Math.max(OVER.indexOf(digit), UNDER.indexOf(digit)))
+    .replaceAll("⁄", "/");
+}
+
+/**
+ * A sentence as it is to be spoken: voices differ in what they make of small figures, and all know "3 1/2"; a minus that
+ * some pass over is a hyphen.
+ */
+export function forSpeech(text) {
+  return plainDigits(text).replaceAll("−", "-");
 }
 
 /**
@@ -70,9 +123,11 @@ export function typedLength(text, unit, locale) {
   return withUnit(typedNumber(text, locale), unit);
 }
 
+const BARE = new RegExp(`[\\d.₀-₉${VULGAR}]\\s*$`, "u");
+
 /** A typed length with the unit that it was meant in, where none was written. */
 export function withUnit(text, unit) {
-  return /[\d.¼½¾⅛⅜⅝⅞⅓⅔]\s*$/.test(text) ? `${text.trim()} ${unit}` : text;
+  return BARE.test(text) ? `${text.trim()} ${unit}` : text;
 }
 
 /**
@@ -81,6 +136,14 @@ export function withUnit(text, unit) {
  */
 export function sideUnit(side, { unit }, units) {
   return side === "length" && ["yd", "m"].includes(unit) ? unit : units;
+}
+
+/** A side that a kind of cloth has of itself, as it would be typed; nothing where it has none. */
+export function ownSide(side, kind, { units, locale }) {
+  if (kind[side] === null) return "";
+  const unit = sideUnit(side, kind, units);
+  if (unit === "yd") return sayInches(kind[side] / FAR.in[1]);
+  return unit === "m" ? fieldNumber(kind[side] / FAR.cm[1], locale) : bareLength(kind[side], unit, locale);
 }
 
 /** The sides of a kind of cloth that are typed in the usual units. */

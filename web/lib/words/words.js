@@ -1,7 +1,7 @@
 // The catalogue of wording, and how a code with values becomes a sentence in the reader's language and units.
 
 import { browserLocales, usableLocale } from "./locale.js";
-import { bareLength, farInches, sayNumber } from "./measure.js";
+import { bareLength, farInches, sayNumber, written } from "./measure.js";
 
 const PLACE = /\{\{|\}\}|\{(\w+)(?::(\w+))?\}/g;
 const FAR = { in: "yd", cm: "m" };
@@ -11,10 +11,14 @@ const FAR = { in: "yd", cm: "m" };
  * alike (core/matside/words/saying.py).
  */
 export class Words {
-  constructor(catalogue, { language = "en", units = "in", locale = usableLocale(browserLocales()) } = {}) {
+  constructor(
+    catalogue,
+    { language = "en", units = "in", locale = usableLocale(browserLocales()), aloud = false } = {},
+  ) {
     this.catalogue = catalogue;
     this.units = units;
     this.locale = locale;
+    this.isAloud = aloud;
     this.plural = new Intl.PluralRules(language);
   }
 
@@ -45,7 +49,15 @@ export class Words {
   }
 
   length(inches) {
-    return this.say(`unit.${this.units}`, { number: this.bare(inches) });
+    const length = this.bare(inches);
+    if (!this.isAloud) return this.say(`unit.${this.units}`, { number: length });
+    return this.say(`mat.aloud.${this.units}`, { length, n: Math.abs(inches) > 1 || this.units === "cm" ? 2 : 1 });
+  }
+
+  /** The same words as they are spoken: "in" is the word for inches there, which no voice takes for another. */
+  get aloud() {
+    const { catalogue, units, locale, plural } = this;
+    return new Words(catalogue, { language: plural.resolvedOptions().locale, units, locale, aloud: true });
   }
 
   /** A long way, in yards or meters, from inches. */
@@ -80,7 +92,7 @@ export class Words {
   #shown(value, as, name, values) {
     if (!isGiven(value)) throw new Error(`no value for {${name}}`);
     // A length as it was typed tells its unit.
-    if (as === "length") return typeof value === "string" ? value : this.length(value);
+    if (as === "length") return typeof value === "string" ? written(value) : this.length(value);
     if (as === "far") return this.far(value);
     if (as === "moment") return this.moment(value);
     if (as === "percent") return sayNumber(value * 100, this.locale, 0);

@@ -44,7 +44,7 @@ class Binding:
 
     def __post_init__(self):
         if not SMALLEST <= self.strip_width <= WIDEST:
-            raise Refusal("binding", "binding_width", given=float(self.strip_width), least="1/4 in", most=WIDEST)
+            raise Refusal("binding", "binding_width", given=float(self.strip_width), least="¼ in", most=WIDEST)
 
     @property
     def strip_width(self) -> Fraction:
