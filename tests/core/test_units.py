@@ -8,7 +8,7 @@ from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
 from matside.errors import Refusal
-from matside.figures import with_fraction, inches_read
+from matside.figures import inches_read, with_fraction
 from matside.units import (
     LONGEST,
     SHORTEST,

@@ -58,3 +58,12 @@ def test_a_term_is_a_whole_word_in_any_letters_where_words_are_apart():
     found_in = ["Überkante", "Kanten, Sternen", "une étoiles", "détoiles", "Kante1", "Kante Kante"]
     assert terms_in(*([text, terms, "de"] for text in found_in)) == [[], ["edge", "star"], ["star"], [], [], ["edge"]]
     assert terms_in(["斜めの布目です", {"grain": {"match": "布目"}}, "ja"]) == [["grain"]]
+
+
+def test_a_language_that_is_loaded_is_whole_though_its_file_has_no_names(dist):
+    """Sentence by sentence what the core has, whatever the order in which a program comes to the names of an object."""
+    (app,) = dist.glob("app-*")
+    for language, found in node("loading.mjs", {"app": app.as_uri(), "languages": languages()}).items():
+        draft = found["words"].pop("draft", False)
+        assert {**found["words"], "terms": found["terms"]} == subjects(language)
+        assert draft == (language != "en")

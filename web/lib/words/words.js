@@ -1,7 +1,8 @@
 // The catalogue of wording, and how a code with values becomes a sentence in the reader's language and units.
 
 import { browserLocales, usableLocale } from "./locale.js";
-import { bareLength, farInches, sayNumber, written } from "./measure.js";
+import { withoutCodes } from "./refused.js";
+import { bareLength, farInches, sayNumber, withDecimal, written } from "./measure.js";
 
 const PLACE = /\{\{|\}\}|\{(\w+)(?::(\w+))?\}/g;
 const FAR = { in: "yd", cm: "m" };
@@ -11,15 +12,22 @@ const FAR = { in: "yd", cm: "m" };
  * alike (core/matside/words/saying.py).
  */
 export class Words {
+  /**
+   * `tongue` is the locale of the language, for dates, sorting and the voice; in `locale` numbers are written and read,
+   * which may be another where the user has chosen a decimal sign.
+   */
   constructor(
     catalogue,
-    { language = "en", units = "in", locale = usableLocale(browserLocales()), aloud = false } = {},
+    { language = "en", units = "in", tongue = usableLocale(browserLocales()), locale = tongue, aloud = false } = {},
   ) {
-    this.catalogue = catalogue;
-    this.units = units;
-    this.locale = locale;
+    Object.assign(this, { catalogue, language, units, tongue, locale });
     this.isAloud = aloud;
     this.plural = new Intl.PluralRules(language);
+  }
+
+  /** The decimal sign: "point", "comma", or "auto" for that of the language. */
+  set decimal(sign) {
+    this.locale = withDecimal(this.tongue, sign);
   }
 
   /** The sentence under "subject.code"; a code that is not in the catalogue is a mistake and throws. */
@@ -45,7 +53,17 @@ export class Words {
   /** The sentence of a refusal, made from its code and values. */
   refusal(error) {
     const text = this.catalogue.error[error.code];
-    return text ? this.#fill(text, error.values) : error.message;
+    return text ? this.#fill(text, withoutCodes(error, this)) : error.message;
+  }
+
+  /** Several things in a row: of a "list", or "names" that may have commas in them. */
+  list(items, kind = "list") {
+    return items.join(this.say(`join.${kind}`));
+  }
+
+  /** Sentences one after another, those that are none left out. */
+  sentences(...told) {
+    return told.flat().filter(Boolean).join(this.say("join.sentences"));
   }
 
   length(inches) {
@@ -56,8 +74,7 @@ export class Words {
 
   /** The same words as they are spoken: "in" is the word for inches there, which no voice takes for another. */
   get aloud() {
-    const { catalogue, units, locale, plural } = this;
-    return new Words(catalogue, { language: plural.resolvedOptions().locale, units, locale, aloud: true });
+    return new Words(this.catalogue, { ...this, aloud: true });
   }
 
   /** A long way, in yards or meters, from inches. */
@@ -67,7 +84,7 @@ export class Words {
 
   /** A day and time of day, from ms since 1970. */
   moment(ms) {
-    return new Date(ms).toLocaleString(this.locale, { dateStyle: "medium", timeStyle: "short" });
+    return new Date(ms).toLocaleString(this.tongue, { dateStyle: "medium", timeStyle: "short" });
   }
 
   /** A length without its unit, as it stands in a field. */
