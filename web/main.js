@@ -3,7 +3,7 @@
 
 import "./start/stand-ins.js";
 import { Beginning } from "./start/begin.js";
-import { loadCatalogue, loadFacts, loadGlossary } from "./start/first.js";
+import { loadFacts, loadGlossary, loadWords } from "./start/first.js";
 import { Screens } from "./start/screens.js";
 import { Showing } from "./start/showing.js";
 import { TABS } from "./start/tabs.js";
@@ -33,6 +33,9 @@ import { Store } from "./store/store.js";
 import { Voice } from "./lib/mat/voice.js";
 import { Wake } from "./lib/mat/wake.js";
 import { Glossary } from "./lib/words/glossary.js";
+import { speaker } from "./start/speaking.js";
+import { wantedLanguage } from "./lib/words/language.js";
+import { localeOf, usualUnits } from "./lib/words/locale.js";
 import { Words } from "./lib/words/words.js";
 import { createPython } from "./worker/python.js";
 import { offline } from "./offline.js";
@@ -44,17 +47,19 @@ watchPresses();
 const store = new Store();
 store.addEventListener("notice", ({ detail: { code, values, whenRead } }) => notices.tell(code, values, whenRead));
 store.addEventListener("unkept", ({ detail: { why } }) => notices.tell(why === "full" ? "unkept_full" : "unkept"));
-const [catalogue, facts] = await Promise.all([
-  needed("words", () => loadCatalogue()),
+const [{ catalogue, language }, facts] = await Promise.all([
+  needed("words", () => loadWords(wantedLanguage())),
   needed("facts", loadFacts),
   spared("store", () => store.open()),
 ]);
-const words = new Words(catalogue);
+const words = new Words(catalogue, { language, tongue: localeOf(language) });
+document.documentElement.lang = language;
+if (language !== wantedLanguage()) notices.tell("language_lacking");
 tape.begin(words);
-const settings = new Settings(store, words, facts.habits.choices);
+const settings = new Settings(store, words, facts.habits.choices, usualUnits());
 const shelf = new Shelf({ store, settings, facts });
 const blade = new Blade(store);
-const glossary = new Glossary(words, () => loadGlossary());
+const glossary = new Glossary(words, () => loadGlossary(language));
 await Promise.all(
   Object.entries({ settings, shelf, blade }).map(async ([name, part]) => {
     const whole = await spared(
@@ -76,7 +81,7 @@ const [underWay, saying, trouble, bar] = ["under-way-dialog", "say-dialog", "tro
 const insistent = insisting(new Asking(python), trouble, () => words);
 const wake = new Wake();
 const install = new Install();
-const voice = new Voice(() => ({ volume: settings.values.volume, language: words.locale }));
+const voice = new Voice(() => ({ volume: settings.values.volume, language: words.tongue }));
 const takeBack = (what, act) => page.offerBack(what, act);
 const common = () => ({ python: new Asking(python), settings, facts, shelf, takeBack });
 
@@ -128,7 +133,17 @@ const screens = new Screens({
         table: facts.table,
         took: (ids) => screens.get("cut")?.changedElsewhere(ids),
       });
-      return new ToolsScreen({ ...common(), store: kept, install, voice, blade, past, copies, practise });
+      return new ToolsScreen({
+        ...common(),
+        store: kept,
+        install,
+        voice,
+        blade,
+        past,
+        copies,
+        practise,
+        speak: speaker(settings),
+      });
     },
     terms: async () => new (await import("./screens/terms.js")).TermsScreen({ settings, glossary }),
     rulers: async (kept) => new (await import("./screens/rulers.js")).RulersScreen({ ...common(), store: kept }),

@@ -1,13 +1,16 @@
-// The service worker. The build puts Workbox and MATSIDE_BUILD ({version, shownAs, precache}) before this text and one
-// block around all of it, so that a script that was cut short does not parse and is never put in place.
+// The service worker. The build puts Workbox and MATSIDE_BUILD ({version, shownAs, precache, languages}) before this text
+// and one block around all of it, so that a script that was cut short does not parse and is never put in place.
 //
 // A version is installed whole or not at all: each file is checked against its SHA-256, and the version before it stays
 // in use, with all its files, until the page asks for the new one. Its files stay even then while tabs may show it.
 //
+// A language but English is kept once it was spoken: its files are fetched when they are asked for, and a version is whole
+// only with those of the languages that are kept, and of the one that the asking page speaks.
+//
 // page → service worker, each with a MessagePort for the reply
-//   {check: name}     → {version, missing: [URL, …]}: what the cache lacks; `name` is what the asking page goes by
-//   {repair: true}    → {version, missing, fault?}: the same, after fetching what was lacking, and why that ended
-//   {takeOver: true}  the waiting version becomes the active one
+//   {check: name, language}   → {version, missing: [URL, …]}: what the cache lacks; `name` is what the asking page goes by
+//   {repair: true, language}  → {version, missing, fault?}: the same, after fetching what was lacking, and why that ended
+//   {takeOver: true}          the waiting version becomes the active one
 // service worker → page
 //   {gaveUp: {version, kind, detail}}   this version could not be installed
 // A kind of fault is "storage" (no room), "network" (not to be reached), or "host" (what it sends does not belong there).
@@ -15,7 +18,7 @@
 /* global workbox, MATSIDE_BUILD */
 
 const { core, precaching, routing } = workbox;
-const { version, shownAs, precache } = MATSIDE_BUILD;
+const { version, shownAs, precache, languages } = MATSIDE_BUILD;
 
 core.setCacheNameDetails({ prefix: "matside", suffix: `v1-${registration.scope}` });
 core.clientsClaim();
@@ -25,14 +28,23 @@ controller.addToCacheList(precache);
 const page = controller.createHandlerBoundToURL("index.html");
 const root = new URL("./", registration.scope);
 
+// The files of languages by their whole URL: {language, url, integrity, size}. Their names have a hash, so they are kept
+// under them.
+const spoken = new Map(
+  Object.entries(languages).flatMap(([language, entries]) =>
+    entries.map((entry) => [new URL(entry.url, location).href, { ...entry, language }]),
+  ),
+);
+
 const files = () => caches.open(controller.strategy.cacheName);
-const ownKeys = () => [...controller.getURLsToCacheKeys().values()];
+const ownKeys = () => [...controller.getURLsToCacheKeys().values(), ...spoken.keys()];
 
 // ---- answering the page's requests
 
 routing.registerRoute(new precaching.PrecacheRoute(controller));
 // The pattern page is for contributors, and never kept.
 routing.registerRoute(new routing.NavigationRoute(navigated, { denylist: [/\/patterns\.html(\?|$)/] }));
+routing.registerRoute(({ url }) => spoken.has(url.href), spokenFile);
 routing.registerRoute(({ url, sameOrigin }) => sameOrigin && isHashed(url), olderFile);
 
 // The page has one address; an older or mistyped one below it leads there, because the page's links are relative.
@@ -44,6 +56,17 @@ function navigated(options) {
 
 function isHashed({ pathname }) {
   return pathname.startsWith(root.pathname) && /^[a-z]+-[0-9a-f]{16}\//.test(pathname.slice(root.pathname.length));
+}
+
+// A language that is asked for is kept from then on, if there is room for it.
+async function spokenFile({ url: { href } }) {
+  const held = await files();
+  const kept = await held.match(href);
+  if (kept) return kept;
+  const response = await fetched(href);
+  if (!response?.ok) return response ?? Response.error();
+  await held.put(href, response.clone()).catch(() => {});
+  return response;
 }
 
 // A tab that was open when this version came in goes on with the files that it began with.
@@ -87,18 +110,21 @@ async function fetchAll() {
   await fetchLacking();
 }
 
-async function fetchLacking() {
+async function fetchLacking(language) {
   const kept = await files();
-  for (const url of (await missing()).missing) await keep(url, kept);
+  for (const url of (await missing(language)).missing) await keep(url, kept);
 }
 
 async function keep(url, kept) {
-  const key = controller.getCacheKeyForURL(url);
-  const response = await fetch(url, { integrity: controller.getIntegrityForCacheKey(key), cache: "reload" }).catch(
-    () => null,
-  );
+  const response = await fetched(url);
   if (!response?.ok) throw await whyNot(url);
-  await kept.put(key, response);
+  await kept.put(controller.getCacheKeyForURL(url) ?? url, response);
+}
+
+// A file as it was built, past the browser's own cache; null where there is none.
+function fetched(url) {
+  const integrity = spoken.get(url)?.integrity ?? controller.getIntegrityForCacheKey(controller.getCacheKeyForURL(url));
+  return fetch(url, { integrity, cache: "reload" }).catch(() => null);
 }
 
 // A browser tells one failure from another only when it may read what came.
@@ -117,7 +143,7 @@ async function whyNot(url) {
 async function checkRoom() {
   const { quota = 0, usage = 0 } = (await navigator.storage?.estimate?.()) ?? {};
   const lacking = new Set((await missing()).missing);
-  const wanted = precache
+  const wanted = [...precache, ...spoken.values()]
     .filter(({ url }) => lacking.has(new URL(url, location).href))
     .reduce((sum, { size = 0 }) => sum + size, 0);
   if (quota && quota - usage < wanted) throw new Fault("storage", `${wanted} bytes wanted, ${quota - usage} left`);
@@ -215,18 +241,23 @@ self.addEventListener("message", (event) => {
   );
 });
 
-async function missing() {
+async function missing(language) {
   const kept = new Set(await keptKeys());
-  return {
-    version,
-    missing: [...controller.getURLsToCacheKeys()].filter(([, key]) => !kept.has(key)).map(([url]) => url),
-  };
+  const wanted = new Set([language, ...[...kept].map(languageOf)]);
+  const own = [...controller.getURLsToCacheKeys()].filter(([, key]) => !kept.has(key)).map(([url]) => url);
+  const told = [...spoken].filter(([url, entry]) => wanted.has(entry.language) && !kept.has(url)).map(([url]) => url);
+  return { version, missing: [...own, ...told] };
+}
+
+// The language that a kept file is of, in whichever version.
+function languageOf(url) {
+  return /\/app-[0-9a-f]{16}\/(?:words|glossary)\/([a-z]{2})\.json$/.exec(url)?.[1];
 }
 
 // Whole is a version that has every file and answers with its own page.
 async function check(event) {
   await letGo(event).catch(() => {});
-  const found = await missing();
+  const found = await missing(event.data.language);
   if (!found.missing.length && !(await answersItsPage(event))) found.missing.push(root.href);
   return found;
 }
@@ -239,7 +270,7 @@ async function answersItsPage(event) {
 }
 
 async function repair(event) {
-  const why = await fetchLacking().then(
+  const why = await fetchLacking(event.data.language).then(
     () => null,
     (error) => plain(fault(error)),
   );

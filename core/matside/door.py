@@ -20,8 +20,8 @@ DEEPEST_REQUEST = 20
 _MOST_BITS = 1023
 
 
-def answer(request: dict) -> dict:
-    """The answer to a request.
+def answer(request: dict, language: str = "en") -> dict:
+    """The answer to a request; a refusal's message is in the language that is named.
 
     >>> found = answer({"ask": "strip", "piece": {"shape": "diamond", "size": "3 1/2 in", "angle": 60}, "length": 37})
     >>> found["ok"], found["pieces"]
@@ -29,7 +29,7 @@ def answer(request: dict) -> dict:
     >>> answer({"ask": "strip", "piece": {"size": "3 1/0", "angle": 60}, "length": 37})["error"]["field"]
     'piece.size'
     """
-    return _refusals_answered(lambda: ASKS[_checked_ask(request)](request))
+    return _refusals_answered(lambda: ASKS[_checked_ask(request)](request), language=language)
 
 
 def start_search(request: dict) -> Generator[dict, str | None, None]:
@@ -69,18 +69,18 @@ def _after(steps: Generator[dict, str | None, None], wish: str | None) -> dict:
         return {}
 
 
-def _refusals_answered(work: Callable[[], dict], done: bool = True) -> dict:
+def _refusals_answered(work: Callable[[], dict], done: bool = True, language: str = "en") -> dict:
     try:
         found = work()
         return plain({"ok": True, **found} if done else found)
     except Refusal as refusal:
-        return {"ok": False, "error": refused(refusal)}
+        return {"ok": False, "error": refused(refusal, language)}
 
 
-def refused(refusal: Refusal) -> dict:
-    """The error object of an answer: field, code, values, and the message in English."""
+def refused(refusal: Refusal, language: str = "en") -> dict:
+    """The error object of an answer: field, code, values, and the message in a language."""
     values = plain(refusal.values)
-    message = refusal_sentence(refusal.code, values)
+    message = refusal_sentence(refusal.code, values, language)
     return {"field": refusal.field, "code": refusal.code, "values": values, "message": message}
 
 

@@ -11,6 +11,7 @@ _SIGNS = {
 }  # fmt: skip
 #: Of them those that are written: of rulers, and the thirds that cloth is sold in.
 _WRITTEN = {text: sign for sign, text in _SIGNS.items() if Fraction(text).denominator in (2, 3, 4, 8)}
+_TYPED = re.compile(r"(?:(\d)(?: +| *- *| +and +))?(?<![\d./⁄])(\d{1,4}) ?[/⁄] ?([1-9]\d{0,3})(?![\d./⁄])")
 _SMALL = re.compile(f"([{_OVER}]+)[⁄/]([{_UNDER}]+)")
 
 _TO_OVER, _TO_UNDER = str.maketrans("0123456789", _OVER), str.maketrans("0123456789", _UNDER)
@@ -33,19 +34,32 @@ def with_fraction(number: Fraction) -> str:
 
 
 def _small(part: Fraction) -> str:
-    top, bottom = str(part.numerator), str(part.denominator)
+    return _small_of(str(part.numerator), str(part.denominator))
+
+
+def _small_of(top: str, bottom: str) -> str:
     return _WRITTEN.get(f"{top}/{bottom}", f"{top.translate(_TO_OVER)}⁄{bottom.translate(_TO_UNDER)}")
 
 
-def with_inches(inches: float) -> str:
-    """A length for reading, as the page says it: to a sixteenth of an inch, and as it is where it lies on a finer tick.
+def inches_read(inches: float) -> str:
+    """A length in inches for reading, as the page says it, without its unit: to a sixteenth of an inch, and as it is
+    where it lies on a finer tick.
 
-    >>> with_inches(3.5), with_inches(2.19), with_inches(1 / 64), with_inches(60)
-    ('3½ in', '2³⁄₁₆ in', '¹⁄₆₄ in', '60 in')
+    >>> inches_read(3.5), inches_read(2.19), inches_read(1 / 64), inches_read(60)
+    ('3½', '2³⁄₁₆', '¹⁄₆₄', '60')
     """
     exact = Fraction(inches)
     bottom = _FINEST if (exact * _FINEST).denominator == 1 else _USUAL
-    return f"{with_fraction(Fraction(round(exact * bottom), bottom))} in"
+    return with_fraction(Fraction(round(exact * bottom), bottom))
+
+
+def written(text: str) -> str:
+    """A length as it was typed, its fractions in small figures.
+
+    >>> written("4 1/2 in"), written("1-1/4 yd"), written("11.5 cm")
+    ('4½ in', '1¼ yd', '11.5 cm')
+    """
+    return _TYPED.sub(lambda found: (found[1] or "") + _small_of(found[2], found[3]), text)
 
 
 def plain_digits(text: str) -> str:

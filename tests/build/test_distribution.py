@@ -3,6 +3,7 @@
 import base64
 import gzip
 import hashlib
+import itertools
 import json
 import re
 import struct
@@ -13,6 +14,7 @@ from pathlib import Path
 
 import pytest
 
+from matside.words.catalogue import languages
 from steps import patterns, stamps, vendored
 from steps.console import Stop
 from steps.distribution import page
@@ -47,12 +49,15 @@ def only(folder: Path, pattern: str) -> Path:
 
 
 def listed(dist: Path) -> dict[str, dict]:
-    """The service worker's list, by URL."""
+    """The service worker's lists by URL: of what every phone keeps, and of what belongs to a language."""
     line = next(
         line for line in (dist / "sw.js").read_text("utf-8").splitlines() if line.startswith("self.MATSIDE_BUILD")
     )
-    entries = json.loads(line.removeprefix("self.MATSIDE_BUILD = ").removesuffix(";"))["precache"]
-    return {entry["url"]: entry for entry in entries}
+    build = json.loads(line.removeprefix("self.MATSIDE_BUILD = ").removesuffix(";"))
+    entries = [*build["precache"], *itertools.chain.from_iterable(build["languages"].values())]
+    found = {entry["url"]: entry for entry in entries}
+    assert len(found) == len(entries)
+    return found
 
 
 class Tags(HTMLParser):
@@ -125,6 +130,16 @@ def test_no_visitor_pays_for_the_pattern_page(dist: Path):
     assert own & listed(dist).keys() == set()
     assert "patterns" not in (dist / "index.html").read_text("utf-8")
     assert Tags((dist / "patterns.html").read_text("utf-8")).inline == []
+
+
+def test_every_language_has_its_two_files_in_a_list_of_its_own(dist: Path):
+    text = (dist / "sw.js").read_text("utf-8").split("self.MATSIDE_BUILD = ")[1].splitlines()[0]
+    spoken = json.loads(text.removesuffix(";"))["languages"]
+    app = only(dist, "app-*").name
+    assert set(spoken) == set(languages()) - {"en"}
+    for language, entries in spoken.items():
+        wanted = [f"{app}/glossary/{language}.json", f"{app}/words/{language}.json"]
+        assert sorted(entry["url"] for entry in entries) == wanted
 
 
 def test_the_worker_ships_twice_and_ends_with_its_own_hash(dist: Path):

@@ -91,6 +91,22 @@ def test_compiling_twice_gives_the_same_bytes(wheel: Path, tmp_path: Path):
     assert compiled(wheel, tmp_path / "one").read_bytes() == compiled(wheel, tmp_path / "two").read_bytes()
 
 
+def test_of_the_wording_only_english_refusals_and_units_go_along(wheel: Path, tmp_path: Path):
+    with zipfile.ZipFile(wheel, "a") as archive:
+        for name, content in (
+            ("en/one", {"error": {"a": "No."}, "one": {"b": "Yes."}}),
+            ("en/two", {"two": {"c": "Yes."}}),
+            ("en/unit", {"unit": {"in": "{number} in"}}),
+            ("de/one", {"error": {"a": "Nein."}}),
+            ("_review", {"de": {}}),
+        ):
+            archive.writestr(f"tiny/words/{name}.json", json.dumps(content))
+    archive = zipfile.ZipFile(compiled(wheel, tmp_path / "out"))
+    words = [name for name in archive.namelist() if "/words/" in name]
+    assert words == ["tiny/words/en/one.json", "tiny/words/en/unit.json"]
+    assert json.loads(archive.read(words[0])) == {"error": {"a": "No."}}
+
+
 def test_the_wheel_puts_nothing_but_the_core_into_place(tmp_path: Path):
     subprocess.run(
         [sys.executable, "-m", "hatchling", "build", "-t", "wheel", "-d", tmp_path],

@@ -23,6 +23,7 @@ from matside import answer, start_search
 from matside.asks import ASKS
 from matside.units import parse_signed_length
 from matside.words import refusals
+from matside.words.catalogue import languages
 
 CORE = Path(matside.__file__).parents[1]
 FIXED = settings(
@@ -512,11 +513,11 @@ def test_one_bad_field_is_the_one_named(place, value):
 # --- From the shell -----------------------------------------------------------------------------------------------
 
 
-def shell(text: bytes | None, **environment) -> tuple[int, dict]:
+def shell(text: bytes | None, *options: str, **environment) -> tuple[int, dict]:
     """Exit status and answer of `python -m matside`; nothing may be written beside the one line of the answer."""
     settings_of_python = {name: value for name, value in os.environ.items() if not name.startswith("PYTHON")}
     done = subprocess.run(
-        [sys.executable, "-m", "matside"],
+        [sys.executable, "-m", "matside", *options],
         input=text,
         stdin=subprocess.DEVNULL if text is None else None,
         capture_output=True,
@@ -581,6 +582,25 @@ def test_the_shell_refuses_with_status_2(text, field, code):
     status, found = shell(text)
     assert status == 2
     assert check_refusal(found) == (field, code)
+
+
+@pytest.mark.parametrize("language", languages())
+@pytest.mark.parametrize(
+    "text", [b"how many?", b'{"ask": "strip", "piece": {"size": "4,5", "angle": 60}, "length": 42}']
+)
+def test_the_shell_refuses_in_the_language_that_is_asked_for(text, language):
+    status, found = shell(text, "--language", language)
+    error = found["error"]
+    assert status == 2
+    assert error["message"] == refusals(language)[error["code"]].format(**error["values"])
+    assert shell(text)[1]["error"] == {**error, "message": refusals("en")[error["code"]].format(**error["values"])}
+
+
+def test_a_language_that_there_is_not_is_refused_before_anything_is_read():
+    command = [sys.executable, "-m", "matside", "--language", "tlh"]
+    done = subprocess.run(command, capture_output=True, env={**os.environ, "PYTHONPATH": str(CORE)}, timeout=60)
+    assert (done.returncode, done.stdout) == (1, b"")
+    assert b"--language" in done.stderr
 
 
 def test_a_deep_request_may_end_either_way_but_never_in_a_traceback():

@@ -8,7 +8,7 @@ from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
 from matside.errors import Refusal
-from matside.figures import with_fraction, with_inches
+from matside.figures import inches_read, with_fraction
 from matside.units import (
     LONGEST,
     SHORTEST,
@@ -68,8 +68,8 @@ def test_every_tick_is_written_as_people_say_it_and_read_back_exactly():
     for ticks in range(1, 200 * 64 + 1):
         length = Fraction(ticks, 64)
         assert with_fraction(length) == as_shown(length)
-        assert parse_length(with_inches(float(length)), "length") == length
-    assert with_inches(2.19) == "2³⁄₁₆ in" and with_inches(-0.0625) == "−¹⁄₁₆ in"
+        assert parse_length(inches_read(float(length)), "length") == length
+    assert inches_read(2.19) == "2³⁄₁₆" and inches_read(-0.0625) == "−¹⁄₁₆"
 
 
 @given(

@@ -41,7 +41,9 @@ def near_dist(dist: Path, out: Path, version: str = "") -> Path:
     _replaced(next(out.glob("app-*/worker/python-worker.js")), _SHIPPED, _NEAR)
     _replaced(out / "index.html", "<body", f'<body data-version="{version}"')
     (spare,) = (path.name for path in out.glob("sw-*.js"))
-    (out / "sw.js").write_text(precache.service_worker(WEB / "sw.js", precache.entries(out), spare), "utf-8")
+    (out / "sw.js").write_text(
+        precache.service_worker(WEB / "sw.js", precache.entries(out), precache.languages(out), spare), "utf-8"
+    )
     return out
 
 

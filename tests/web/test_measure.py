@@ -147,17 +147,19 @@ def test_what_is_typed_is_given_its_unit_and_a_point(measure, text, unit, locale
     assert measure([["typedLength", text, unit, locale]]) == [read]
 
 
-# --- In a browser that writes a comma -------------------------------------------------------------------------------
+# --- Where a comma is the decimal sign ------------------------------------------------------------------------------
 
 
 @pytest.fixture(scope="module")
 def german(browser, site) -> Iterator[Page]:
-    """The first screen in centimetres, in a browser set to German."""
-    context = slowed(browser.new_context(viewport={"width": 390, "height": 844}, locale="de-DE", has_touch=True))
+    """The first screen in centimetres, with a comma as the decimal sign, as German has it."""
+    context = slowed(browser.new_context(viewport={"width": 390, "height": 844}, locale="en-US", has_touch=True))
     watching = Watched(context)
     page = count_screen(context.new_page(), site.url)
     page.goto(f"{site.url}#tools")
-    page.get_by_role("group", name=said("tools.units.name")).get_by_role("button", name=said("tools.units.cm")).tap()
+    for group, choice in (("units", "cm"), ("decimal", "comma")):
+        name, button = said(f"tools.{group}.name"), said(f"tools.{group}.{choice}")
+        page.get_by_role("group", name=name).get_by_role("button", name=button).tap()
     page.goto(f"{site.url}#count")
     answered(page)
     yield page

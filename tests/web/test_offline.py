@@ -1,5 +1,7 @@
 """Working without a network: what is kept, when the page may say so, and how a new version comes in."""
 
+import re
+
 import pytest
 from playwright.sync_api import Page
 
@@ -57,7 +59,7 @@ def test_a_reload_works_with_the_server_gone(kept: Page, plain_site: Host):
     assert kept.evaluate("offline.state") == "ready"
 
 
-def test_every_file_but_the_squeezed_copies_and_the_host_s_is_kept(kept: Page, plain_site: Host):
+def test_every_file_but_the_squeezed_copies_the_host_s_and_other_languages_is_kept(kept: Page, plain_site: Host):
     kept_paths = kept.evaluate("""async () => {
       const cache = await caches.open((await caches.keys()).find((name) => name.includes('precache')));
       return (await cache.keys()).map(({ url }) => new URL(url).pathname);
@@ -66,9 +68,17 @@ def test_every_file_but_the_squeezed_copies_and_the_host_s_is_kept(kept: Page, p
     wanted = {
         name
         for name in files
-        if not name.endswith((".gz", ".br")) and not is_worker(name) and name not in (SBOM, *HOST_FILES)
+        if not name.endswith((".gz", ".br"))
+        and not is_worker(name)
+        and name not in (SBOM, *HOST_FILES)
+        and not other_language(name)
     }
     assert sorted(kept_paths) == sorted(plain_site.prefix + name for name in wanted)
+
+
+def other_language(name: str) -> bool:
+    """Whether a file is of a language that is kept only where it is spoken."""
+    return bool(re.search(r"/(words|glossary)/(?!en\b|pictures\b)\w+\.json$", name))
 
 
 def test_ready_is_not_said_while_a_file_is_lacking(kept: Page, plain_site: Host, watched):

@@ -83,7 +83,12 @@ export class BasketList extends HTMLElement {
           "summary",
           { "data-key": `cloth-${place}` },
           h("b", { class: "times" }, `${cloth.count || "–"} ×`),
-          h("span", {}, colour && fabricMark(colour, oneWay), label ? `${name}, ${label}` : name),
+          h(
+            "span",
+            {},
+            colour && fabricMark(colour, oneWay),
+            label ? words.say("join.with_fabric", { name, fabric: label }) : name,
+          ),
         ),
         h(
           "div",

@@ -95,7 +95,7 @@ export class BuyingList extends HTMLElement {
       `sale-${line.id}`,
       say("sale"),
       Boolean(error || narrow),
-      chips(`${name}: ${say("sold_as")}`, choices, taken, "sold"),
+      chips(words.say("join.labeled", { label: name, what: say("sold_as") }), choices, taken, "sold"),
       plainField({
         name: [...path, "price"].join("."),
         label: priceLabel(by, state.buying.money, words),
@@ -221,7 +221,10 @@ function priceFacts(line, sign, words) {
 }
 
 function names(ids, words) {
-  return ids.map((id) => pieceName(id, words)).join("; ");
+  return words.list(
+    ids.map((id) => pieceName(id, words)),
+    "names",
+  );
 }
 
 function otherWidths({ other_widths: others, usable_width: usable }, roundTo, words) {
@@ -239,9 +242,7 @@ function widthChange({ usable_width: width, changes_by: change, cannot }, roundT
 }
 
 function gives({ gives: found }, each, words) {
-  return Object.entries(found)
-    .map(([id, count]) => countedPieces(id, count, each?.[id], words))
-    .join(", ");
+  return words.list(Object.entries(found).map(([id, count]) => countedPieces(id, count, each?.[id], words)));
 }
 
 customElements.define("buying-list", BuyingList);

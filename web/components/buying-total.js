@@ -47,13 +47,16 @@ function leftOut(totals, batting, fabrics, words, say) {
     totals[way].cannot.map(({ fabric, pieces }) => [
       say(`not_${way}`, {
         fabric: fabricName(fabric, fabrics, words),
-        what: pieces.map((id) => pieceName(id, words)).join("; "),
+        what: words.list(
+          pieces.map((id) => pieceName(id, words)),
+          "names",
+        ),
       }),
       true,
     ]),
   );
   return [
-    ...(unpriced.length ? [[say("unpriced", { n: unpriced.length, what: unpriced.join(", ") }), true]] : []),
+    ...(unpriced.length ? [[say("unpriced", { n: unpriced.length, what: words.list(unpriced) }), true]] : []),
     ...cannot,
   ];
 }

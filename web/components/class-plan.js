@@ -137,7 +137,7 @@ class Told {
   /** A ruler by its measure and the lines that it has, as the core names it. */
   #ruler(ruler) {
     const sides = this.#sides(ruler);
-    const told = (ruler.lines ?? []).map((degrees) => `${sayNumber(degrees, this.words.locale)}°`).join(", ");
+    const told = this.words.list((ruler.lines ?? []).map((degrees) => `${sayNumber(degrees, this.words.locale)}°`));
     return told ? this.say("tool.rulers", { sides, lines: told }) : this.say("tool.plain_ruler", { sides });
   }
 
@@ -184,7 +184,7 @@ class Told {
 
   #pile({ fabric, size, strips, gives, joined }, each) {
     const counted = Object.entries(gives).map(([id, count]) => countedPieces(id, count, each[id], this.words));
-    const values = { fabric: this.#fabric(fabric), n: strips, size, gives: counted.join(", ") };
+    const values = { fabric: this.#fabric(fabric), n: strips, size, gives: this.words.list(counted) };
     return this.say(joined ? "pile_joined" : "pile", values);
   }
 

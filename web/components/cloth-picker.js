@@ -44,7 +44,10 @@ export class ClothPicker extends HTMLElement {
   }
 
   #amounts({ usual, offered }, kind, cloth, words) {
-    const choices = offered.map((amount) => [`${amount} ${kind.unit}`, `${localAmount(amount, words)} ${kind.unit}`]);
+    const choices = offered.map((amount) => [
+      `${amount} ${kind.unit}`,
+      words.say(`unit.${kind.unit}`, { number: localAmount(amount, words) }),
+    ]);
     return chips(words.say("page.amount"), choices, written(cloth.length) || `${usual} ${kind.unit}`, "amount");
   }
 

@@ -32,7 +32,7 @@ export class KeyTeacher extends HTMLElement {
     return h(
       "div",
       { class: "row" },
-      h("span", {}, h("b", {}, words.say(`tools.keys.${act}`)), " ", keys.map(named).join(", ") || "–"),
+      h("span", {}, h("b", {}, words.say(`tools.keys.${act}`)), " ", words.list(keys.map(named)) || "–"),
       h(
         "button",
         {

@@ -37,7 +37,7 @@ export class KitList extends HTMLElement {
 function kitPrice(found, { fabrics, buying }, words) {
   if ((found?.apart ?? null) === null) return null; // an answer kept by an older page has none
   const [apart, least] = [found.apart, found.least].map((price) => money(price, buying.money, words));
-  const what = found.unpriced.map((id) => fabricName(id, fabrics, words)).join(", ");
+  const what = words.list(found.unpriced.map((id) => fabricName(id, fabrics, words)));
   return h(
     "div",
     { class: "buying-total" },
@@ -100,7 +100,17 @@ function cutFacts({ cuts, bolts, quarters, cannot, way }, say, words) {
     ...(bolts === null ? [] : [[say(bolts ? "kit_bolts" : "kit_no_bolt", { n: bolts }), !bolts]]),
     ...(quarters ? [[words.say(`buying.kit_quarters.${way}`), false]] : []),
     ...(cannot?.length
-      ? [[say("quarters_cannot", { what: cannot.map((id) => pieceName(id, words)).join("; ") }), true]]
+      ? [
+          [
+            say("quarters_cannot", {
+              what: words.list(
+                cannot.map((id) => pieceName(id, words)),
+                "names",
+              ),
+            }),
+            true,
+          ],
+        ]
       : []),
   ];
 }

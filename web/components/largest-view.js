@@ -105,7 +105,7 @@ export class LargestView extends HTMLElement {
   }
 
   /** What stays over in a line, and cloth by cloth where one opens it. */
-  #over({ left_whole: left }, { say }) {
+  #over({ left_whole: left }, { say, words }) {
     if (!left.length) return h("p", { class: "soft" }, say("over_nothing"));
     const uncut = left.filter(({ opened }) => !opened);
     const rests = left
@@ -119,7 +119,11 @@ export class LargestView extends HTMLElement {
     return this.#folds.part(
       "over",
       { class: "largest-over" },
-      h("summary", { "data-key": "fold-over" }, h("span", {}, `${say("over")}: ${told.join("; ")}`)),
+      h(
+        "summary",
+        { "data-key": "fold-over" },
+        h("span", {}, words.say("join.labeled", { label: say("over"), what: words.list(told, "names") })),
+      ),
       h(
         "ul",
         { class: "list" },
@@ -149,14 +153,20 @@ export class LargestView extends HTMLElement {
         h(
           "ul",
           { class: "facts" },
-          next.cannot.map((line) => h("li", {}, pieceName(line.id, words), ", ", shown.fabricOf(line.fabric))),
+          next.cannot.map((line) =>
+            h(
+              "li",
+              {},
+              words.say("join.with_fabric", { name: pieceName(line.id, words), fabric: shown.fabricOf(line.fabric) }),
+            ),
+          ),
         ),
     ];
   }
 }
 
 function facts({ sure, larger_ruled_out: ruledOut, last, undecided, could_be: could, recolored }, { say, words }) {
-  const notCut = sure.not_cut.map((id) => pieceName(id, words)).join(", ");
+  const notCut = words.list(sure.not_cut.map((id) => pieceName(id, words)));
   return [
     [notCut ? say("sure_but", { what: notCut }) : say("sure"), false],
     ...(ruledOut

@@ -80,7 +80,7 @@ export class NeedList extends HTMLElement {
           h(
             "p",
             { class: "soft small" },
-            say("needs_bought", { what: bought.map((id) => pieceName(id, words)).join(", ") }),
+            say("needs_bought", { what: words.list(bought.map((id) => pieceName(id, words))) }),
           ),
       ),
     ];
@@ -156,7 +156,7 @@ function toldNeeds(needs, counts, words) {
   const told = say("needs", { pieces: piecesIn(all, needs, counts), n: needs.length });
   const joined = needs.filter((need) => isJoined(need, counts));
   if (!joined.length) return told;
-  const names = [...new Set(joined.map(({ id }) => pieceName(id, words)))].join("; ");
+  const names = words.list([...new Set(joined.map(({ id }) => pieceName(id, words)))], "names");
   return say("needs_joined", { needs: told, n: joined.reduce((sum, { need }) => sum + need, 0), names });
 }
 

@@ -77,7 +77,10 @@ export class QuiltForm extends HTMLElement {
   #target(shown, say) {
     const { state, sizes, words } = shown;
     const named = (size) =>
-      `${words.say(`quilt.size.${size.code}`)}, ${words.bare(size.hung.width)} × ${words.length(size.hung.height)}`;
+      words.list([
+        words.say(`quilt.size.${size.code}`),
+        `${words.bare(size.hung.width)} × ${words.length(size.hung.height)}`,
+      ]);
     const usual = sizes.map((size) => [size.code, named(size)]);
     const source = sizes.find(({ code }) => code === state.target.size)?.source;
     return [
@@ -226,7 +229,7 @@ export class QuiltForm extends HTMLElement {
     const say = (code, values) => words.say(`quilt_screen.${code}`, values);
     const wrong = Object.keys(errors).some((field) => /^(borders|top)/.test(field));
     const summary = state.borders.length
-      ? say("borders_some", { n: state.borders.length, widths: state.borders.map(({ width }) => width).join(", ") })
+      ? say("borders_some", { n: state.borders.length, widths: words.list(state.borders.map(({ width }) => width)) })
       : say("borders_none");
     return this.#folds.fold(
       "borders",
@@ -308,7 +311,7 @@ export class QuiltForm extends HTMLElement {
     const parts = ["binding", "backing", "batting"].filter((name) => state[name].on).map((name) => say(name));
     return this.#folds.fold(
       "finishing",
-      parts.length ? say("finishing_some", { parts: parts.join(", ") }) : say("finishing_none"),
+      parts.length ? say("finishing_some", { parts: words.list(parts) }) : say("finishing_none"),
       wrong,
       tickField({ name: "binding.on", label: say("binding"), on: binding.on }),
       binding.on &&

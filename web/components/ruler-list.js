@@ -48,11 +48,11 @@ export class RulerList extends HTMLElement {
         h(
           "p",
           { class: "soft small" },
-          [
+          words.list([
             words.say("rulers_screen.size", sizes),
             words.say("rulers_screen.tick", { tick: typed(ruler.tick, words) }),
             lines(ruler, words),
-          ].join(", "),
+          ]),
         ),
       ),
     );
@@ -81,7 +81,7 @@ function typed(length, words) {
 function lines({ angles = [] }, words) {
   const degrees = [...new Set(angles.map((line) => `${line.degrees}°`))];
   return degrees.length
-    ? words.say("rulers_screen.lines", { degrees: degrees.join(", ") })
+    ? words.say("rulers_screen.lines", { degrees: words.list(degrees) })
     : words.say("rulers_screen.no_lines");
 }
 

@@ -106,7 +106,8 @@ export class SizeCurve extends HTMLElement {
   /** What stands at an end of the picture: the size, and how many there are. */
   #end(size) {
     const { found, words } = this.#shown;
-    return h("span", {}, `${words.length(size)}: ${stepAt(found, size).pieces}`);
+    const [label, what] = [words.length(size), stepAt(found, size).pieces];
+    return h("span", {}, words.say("join.labeled", { label, what }));
   }
 
   #fit() {
@@ -267,7 +268,8 @@ function exactly(inches, words) {
   const { units, locale } = words;
   if (units === "in" && near(inches * 16, Math.round(inches * 16))) return words.length(inches);
   const [number, digits] = units === "cm" ? [inches * CM, 2] : [inches, 3];
-  return `${sayNumber(Math.floor(number * 10 ** digits + HAIR) / 10 ** digits, locale, digits)} ${units}`;
+  const told = sayNumber(Math.floor(number * 10 ** digits + HAIR) / 10 ** digits, locale, digits);
+  return words.say(`unit.${units}`, { number: told });
 }
 
 // The picture: above what is used of the cloth, below how many pieces there are.

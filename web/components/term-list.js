@@ -11,8 +11,8 @@ const WIDE = 160; // px that a picture takes about
 export function termList(text, glossary) {
   const list = h("div", { class: "terms" });
   glossary.ready().then(
-    ({ terms, pictures }) =>
-      list.replaceChildren(...termsIn(text, terms).map((code) => term(terms[code], pictures[code]))),
+    ({ terms, pictures, language }) =>
+      list.replaceChildren(...termsIn(text, terms, language).map((code) => term(terms[code], pictures[code]))),
     () => {},
   );
   return list;

@@ -43,7 +43,7 @@ export class WhereDialog extends HTMLElement {
   }
 
   #row(event, left, back, words) {
-    const time = new Date(event.at).toLocaleTimeString(words.locale, { hour: "2-digit", minute: "2-digit" });
+    const time = new Date(event.at).toLocaleTimeString(words.tongue, { hour: "2-digit", minute: "2-digit" });
     return h(
       "li",
       {},

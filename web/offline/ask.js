@@ -13,9 +13,10 @@ const TAKES_OVER = 15_000; // ms
  * @param {ServiceWorker} worker
  */
 export async function asked(worker) {
-  const found = await tell(worker, { check: ownName() }, CHECK);
+  const language = document.documentElement.lang; // which the page speaks, and is to speak without a network
+  const found = await tell(worker, { check: ownName(), language }, CHECK);
   if (!found?.missing.length) return found;
-  return (await tell(worker, { repair: true }, REPAIR)) ?? found;
+  return (await tell(worker, { repair: true, language }, REPAIR)) ?? found;
 }
 
 /** As `asked`, and once more when nothing was said: a phone that is short of memory starts a worker slowly. */

@@ -316,7 +316,7 @@ export class MatScreen {
       full.cautions.map((text) => h("p", {}, text)),
       full.more && h("p", {}, full.more),
       full.why && [h("h2", {}, words.say("mat.why")), h("p", {}, full.why)],
-      termList([full.sentence, full.more, full.why].filter(Boolean).join(" "), this.glossary),
+      termList(this.settings.words.sentences(full.sentence, full.more, full.why), this.glossary),
       h("button", { type: "button", "data-key": "terms", onclick: () => go("terms/cut") }, words.say("glossary.all")),
     );
   }

@@ -169,7 +169,7 @@ export class Replan {
     if (!planned) return [makes];
     const cloths = (code, counts) => {
       const n = Object.values(counts).reduce((sum, one) => sum + one, 0);
-      return n > 0 && this.#say(code, { n, names: Object.keys(counts).join("; ") });
+      return n > 0 && this.#say(code, { n, names: this.settings.words.list(Object.keys(counts), "names") });
     };
     const [opened, spared] = [cloths("more", more), cloths("fewer", fewer)];
     return [

@@ -26,7 +26,7 @@ export class TermsScreen {
     if (this.#list) return;
     try {
       const { words } = this.settings;
-      this.#list = allTerms(await this.glossary.ready(), words.locale);
+      this.#list = allTerms(await this.glossary.ready(), words.tongue);
       this.#failed = false;
     } catch {
       this.#failed = true;

@@ -18,10 +18,11 @@ import "../components/install-offer.js";
 import "../components/key-teacher.js";
 import "../components/knock-tuner.js";
 import "../components/keeping-state.js";
+import "../components/language-choice.js";
 import "../components/past-list.js";
 
 const chosenFrom = (...names) => Object.fromEntries(names.map((name) => [name, SETTLED[name]]));
-const UNITS = chosenFrom("units");
+const UNITS = chosenFrom("units", "decimal");
 const READING = chosenFrom("depth", "theme", "motion");
 const HEARING = { ...chosenFrom("voice", "ticks"), volume: [0.3, 0.6, 1] };
 const BLADE = chosenFrom("bladeAfter");
@@ -79,6 +80,7 @@ export class ToolsScreen {
     root.addEventListener("letters", ({ detail }) => this.#set({ letters: detail }));
     root.addEventListener("knock", ({ detail }) => this.#set({ knock: detail }));
     root.addEventListener("seen-from", ({ detail }) => this.#set(detail));
+    root.addEventListener("language", ({ detail }) => this.#speak(detail));
     root.addEventListener("new-blade", () => this.blade.changed().then(() => this.#show()));
     root.addEventListener("old-blade", () => this.#oldBlade());
     root.addEventListener("try-voice", () => this.#tryVoice());
@@ -102,6 +104,18 @@ export class ToolsScreen {
   #set(change) {
     if (change.units && this.mat) this.mat = withUnit(this.mat, this.settings.values.units);
     return this.settings.set(change);
+  }
+
+  /** Another language comes with the page loaded anew; where its words are not to be had, all stays as it is. */
+  async #speak(choice) {
+    const telling = (state) => {
+      this.speaking = state;
+      this.#show();
+    };
+    const problem = await this.speak(choice === "auto" ? null : choice, (language) =>
+      telling({ code: "fetching", language }),
+    );
+    telling(problem);
   }
 
   /** The mat's side is checked by the core before it is kept; what was typed stays in the field either way. */
@@ -140,13 +154,18 @@ export class ToolsScreen {
         this.#part("past-list", { entries: this.entries, words }),
       ),
       this.#section(
+        "language",
+        this.#part("language-choice", { taken: values.language, state: this.speaking, words }),
+        ...this.#choices(UNITS),
+      ),
+      this.#section(
         "practice",
         h("p", { class: "soft" }, words.say("mat.practice_hint")),
         this.#button("practise", words.say("mat.practice")),
       ),
       this.#section(
         "habits",
-        ...this.#choices({ ...UNITS, ...this.facts.habits.choices }),
+        ...this.#choices(this.facts.habits.choices),
         lengthField({
           name: "mat",
           label: say("mat.name"),

@@ -16,6 +16,54 @@
   }
   if (location.hash && location.hash !== "#count") root.setAttribute("data-used", "");
 
+  // The language to load: the chosen one, else the first of the device's that there is, else English, in which the first
+  // screen is built.
+  var there = (root.getAttribute("data-languages") || "en").split(" ");
+  var device = firstThere(devices());
+  var wanted = firstThere([chosen(), device]);
+  window.matsideLanguage = { device: device, wanted: wanted };
+  if (wanted !== "en") {
+    root.setAttribute("data-used", "");
+    askFor("words/" + wanted + ".json");
+  }
+
+  function firstThere(names) {
+    for (var i = 0; i < names.length; i += 1) if (there.indexOf(names[i]) >= 0) return names[i];
+    return "en";
+  }
+
+  function chosen() {
+    try {
+      return localStorage.getItem("matside-language");
+    } catch {
+      return null;
+    }
+  }
+
+  function devices() {
+    try {
+      return [].concat(navigator.languages || navigator.language || []).map(function (name) {
+        return String(name).split(/[-_]/)[0].toLowerCase();
+      });
+    } catch {
+      return [];
+    }
+  }
+
+  /** A file of the application, as soon as can be: the page's own script asks for it later. */
+  function askFor(file) {
+    try {
+      var link = document.createElement("link");
+      link.rel = "preload";
+      link.as = "fetch";
+      link.crossOrigin = "anonymous";
+      link.href = document.currentScript.src.replace(/start\/early\.js.*$/, file);
+      document.head.appendChild(link);
+    } catch {
+      // It comes a little later.
+    }
+  }
+
   function pressed(event) {
     var button = event.target.closest && event.target.closest(".built [data-key]");
     var key = button && button.getAttribute("data-key");

@@ -9,7 +9,7 @@ import pytest
 from host import Host
 from quilter import said
 
-from .acts import PIECES, ask_for_a_strip, begin, cut, number, totals
+from .acts import PIECES, ask_for_a_strip, begin, choose, cut, number, totals
 from .driver import Driver
 from .journeys import from_a_fat_quarter
 
@@ -28,7 +28,17 @@ class Locales:
         engine.open(host.url)
         told = engine.evaluate("navigator.language")
         assert told == self.called.get(language, told)
+        in_english_and_inches(engine, host)
         shows_words_and_numbers(engine)
+
+
+def in_english_and_inches(engine: Driver, host: Host) -> None:
+    """Chooses them, whatever the device asks for: the acts go by English words."""
+    engine.evaluate("localStorage.setItem('matside-language', 'en')")
+    engine.open("about:blank")
+    engine.open(f"{host.url}#tools")
+    choose(engine, said("tools.units.name"), said("tools.units.in"))
+    engine.open(host.url)
 
 
 def by_language(always: tuple[str, ...], long: tuple[str, ...]) -> pytest.MarkDecorator:

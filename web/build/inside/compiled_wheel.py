@@ -1,13 +1,22 @@
-"""Turns a wheel of Python sources into the same wheel of bytecode for the Python that runs this."""
+"""Turns a wheel of Python sources into the same wheel of bytecode for the Python that runs this.
+
+Of the wording only what Python needs goes along: the English refusals and units. The page has all of it
+and words refusals itself.
+"""
 
 import base64
 import hashlib
+import json
+import re
 import sys
 from pathlib import PurePosixPath
 
 from archives import read_archive, write_archive
 from bytecode import bytecode_of_ours
 
+_WORDS = re.compile(r"[^/]+/words/(?:(\w+)/)?[^/]+\.json")
+_KEPT = "en"
+_PARTS = ("error", "unit")
 TAG = f"cp3{sys.version_info.minor}-none-any"
 
 
@@ -15,7 +24,7 @@ def compile_wheel(path: str, folder: str) -> str:
     """Writes the compiled wheel into the folder and returns its path."""
     name, version = PurePosixPath(path).name.split("-")[:2]
     info = f"{name}-{version}.dist-info"
-    contents = dict(_compiled(*item) for item in read_archive(path).items())
+    contents = dict(_compiled(*item) for item in read_archive(path).items() if _is_needed(*item))
     contents[f"{info}/WHEEL"] = _retagged(contents[f"{info}/WHEEL"])
     contents[f"{info}/RECORD"] = _record(contents, f"{info}/RECORD")
     target = f"{folder}/{name}-{version}-{TAG}.whl"
@@ -23,8 +32,20 @@ def compile_wheel(path: str, folder: str) -> str:
     return target
 
 
+def _is_needed(name: str, content: bytes) -> bool:
+    found = _WORDS.fullmatch(name)
+    return not found or (found[1] == _KEPT and any(part in json.loads(content) for part in _PARTS))
+
+
 def _compiled(name: str, content: bytes) -> tuple[str, bytes]:
-    return (f"{name}c", bytecode_of_ours(content, name)) if name.endswith(".py") else (name, content)
+    if name.endswith(".py"):
+        return f"{name}c", bytecode_of_ours(content, name)
+    return name, _parts(content) if _WORDS.fullmatch(name) else content
+
+
+def _parts(content: bytes) -> bytes:
+    kept = {part: told for part, told in json.loads(content).items() if part in _PARTS}
+    return json.dumps(kept, ensure_ascii=False, separators=(",", ":")).encode()
 
 
 def _retagged(wheel: bytes) -> bytes:

@@ -51,7 +51,7 @@ class Nobody extends EventTarget {
 }
 
 function screen(units) {
-  const words = new Words(catalogue, { units, locale: "en" });
+  const words = new Words(catalogue, { units, tongue: "en" });
   const store = { get: async () => undefined, put: async () => {} };
   const settings = new Settings(store, words, facts.habits.choices);
   const python = new Nobody();

@@ -47,7 +47,7 @@ def assemble(out: Path, web: Path = WEB, python: dict[str, dict[str, Path]] | No
     folders = {name: copy_hashed(files, out, name) for name, files in contents.items()}
     spare = _write_page(out, web, folders, first)
     check_links(out)
-    worker = precache.service_worker(web / "sw.js", precache.entries(out), spare)
+    worker = precache.service_worker(web / "sw.js", precache.entries(out), precache.languages(out), spare)
     for name in ("sw.js", spare):
         (out / name).write_text(worker, "utf-8")
     add_sbom(out)

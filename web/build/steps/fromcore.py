@@ -10,16 +10,66 @@ from .console import Stop
 from .places import CORE, WORK
 
 OUT = WORK / "fromcore"
+ENGLISH = "en"
 
 
 def core_files() -> dict[str, Path]:
-    """Files for the application folder, made anew from the core as it stands."""
-    files, pictures = {"facts.json": _answer("facts")}, _answer("glossary")["pictures"]
-    for language in _languages():
-        words = _words(language)
-        files[f"glossary/{language.name}.json"] = {"terms": words.pop("terms"), "pictures": pictures}
-        files[f"words/{language.name}.json"] = words
+    """Files for the application folder, made anew from the core as it stands.
+
+    English is whole. Another language is its sentences alone, in the order of the English ones, which the page loads
+    as well: a phone keeps a second language, and names of sentences are a quarter of it."""
+    english = _words(CORE / "words" / ENGLISH)
+    files = {
+        "facts.json": _answer("facts"),
+        "glossary/pictures.json": _answer("glossary")["pictures"],
+        **_shared_out(ENGLISH, english),
+    }
+    review = json.loads((CORE / "words" / "_review.json").read_text("utf-8"))
+    for language in languages():
+        if language != ENGLISH:
+            told = _shared_out(language, _words(CORE / "words" / language))
+            files |= {name: in_order(of, files[_english(name)]) for name, of in told.items()}
+            files[f"words/{language}.json"]["draft"] = review[language]["state"] == "draft"
     return {name: _written(name, content) for name, content in files.items()}
+
+
+def _shared_out(language: str, words: dict) -> dict[str, dict]:
+    """A language's two files: the glossary's words are loaded only when they are asked for."""
+    rest = {subject: told for subject, told in words.items() if subject != "terms"}
+    return {f"words/{language}.json": rest, f"glossary/{language}.json": {"terms": words["terms"]}}
+
+
+def _english(name: str) -> str:
+    return f"{name.split('/')[0]}/{ENGLISH}.json"
+
+
+def in_order(words: dict, english: dict) -> dict:
+    """The sentences of a language in the order in which JavaScript comes to the English ones, and what it has besides.
+
+    >>> english = {"page": {"n": {"one": "{n} piece", "other": "{n} pieces"}, "title": "Quilt"}}
+    >>> own = {"lie": {"at": "da"}, "page": {"title": "Decke", "n": {"one": "{n} Teil", "other": "{n} Teile"}}}
+    >>> in_order(own, english)
+    {'sentences': [{'one': '{n} Teil', 'other': '{n} Teile'}, 'Decke'], 'more': {'lie': {'at': 'da'}}}
+    """
+    told: list = []
+    more = _taken(words, english, told)
+    return {"sentences": told, "more": more}
+
+
+def _taken(words: dict, english: dict, told: list) -> dict:
+    more = {name: inside for name, inside in words.items() if name not in english}
+    for name, inside in sorted(english.items(), key=_turn):
+        if isinstance(inside, str) or isinstance(inside.get("other"), str):
+            told.append(words[name])
+        elif besides := _taken(words[name], inside, told):
+            more[name] = besides
+    return more
+
+
+def _turn(item: tuple[str, object]) -> tuple[bool, int]:
+    """When JavaScript comes to a name of an object: whole numbers first, by their size, then the rest as they stand."""
+    number = item[0] if item[0].isdecimal() else ""
+    return not number, int(number or 0)
 
 
 def _answer(ask: str) -> dict:
@@ -31,8 +81,10 @@ def _answer(ask: str) -> dict:
     return matside.answer({"ask": ask})
 
 
-def _languages() -> list[Path]:
-    return sorted(path for path in (CORE / "words").iterdir() if path.is_dir() and not path.name.startswith("_"))
+def languages() -> list[str]:
+    """The languages that the core has words of, English among them."""
+    folders = (path for path in (CORE / "words").iterdir() if path.is_dir() and not path.name.startswith("_"))
+    return sorted(path.name for path in folders)
 
 
 def _words(language: Path) -> dict:

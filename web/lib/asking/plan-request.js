@@ -28,7 +28,8 @@ export function clothsOf(cloths, labels, { kinds, words }) {
   return cloths.map((cloth) => {
     const kind = kinds.find(({ code }) => code === cloth.kind);
     const fabric = labels[cloth.fabric];
-    const id = unlike([words.say(`cloth.${cloth.kind}.name`), fabric].filter(Boolean).join(", "), ids);
+    const name = words.say(`cloth.${cloth.kind}.name`);
+    const id = unlike(fabric ? words.say("join.with_fabric", { name, fabric }) : name, ids);
     ids.push(id);
     return {
       id,

@@ -2,12 +2,15 @@
 // and there at every start.
 
 import { DEFAULT_KEYS } from "../mat/keys.js";
+import { chooseLanguage, chosenLanguage, OWN_NAMES } from "../words/language.js";
 import { todaysSettings } from "./older.js";
 import { fitted, listOf, maybe, oneOf, such } from "./kinds.js";
 
 const KEPT = "settings";
 
 export const DEFAULTS = Object.freeze({
+  language: null, // what the device asks for
+  decimal: "auto",
   units: "in",
   hand: "right",
   lay: "along",
@@ -37,6 +40,7 @@ export const DEFAULTS = Object.freeze({
 /** What can be chosen in the page itself; what a habit may be, the core says. Volume and distances are any number. */
 export const CHOICES = Object.freeze({
   units: ["in", "cm"],
+  decimal: ["auto", "point", "comma"],
   depth: ["long", "short"],
   theme: ["auto", "light", "dark"],
   motion: ["auto", "none"],
@@ -51,6 +55,7 @@ export const RULER = such((ruler) => typeof ruler?.name === "string" && Array.is
 const typed = maybe(such((value) => ["string", "number"].includes(typeof value)));
 const KINDS = {
   ...DEFAULTS,
+  language: maybe(oneOf(Object.keys(OWN_NAMES))),
   rulers: maybe(listOf(RULER)),
   chosen: maybe({}),
   knock: maybe(0),
@@ -62,22 +67,32 @@ const KINDS = {
 
 /** Events: `change` after every change. */
 export class Settings extends EventTarget {
-  /** @param {object} habits what each habit that the core knows may be */
-  constructor(store, words, habits = {}) {
+  #isFresh = false; // nothing was ever chosen
+
+  /**
+   * @param {object} habits what each habit that the core knows may be
+   * @param {string} units what is usual where the device is, until anything is chosen
+   */
+  constructor(store, words, habits = {}, units = DEFAULTS.units) {
     super();
     this.store = store;
     this.words = words;
+    this.usualUnits = units;
     this.kinds = {
       ...KINDS,
       ...Object.fromEntries(Object.entries({ ...CHOICES, ...habits }).map(([name, choices]) => [name, oneOf(choices)])),
     };
-    this.values = { ...DEFAULTS };
+    this.values = { ...DEFAULTS, units };
   }
 
   /** Takes back what is kept; gives whether nothing of it had to be replaced. */
   async restore() {
-    const { value, whole } = fitted(todaysSettings(await this.store.get(KEPT)), this.kinds, DEFAULTS);
+    const kept = todaysSettings(await this.store.get(KEPT));
+    this.#isFresh = kept === undefined;
+    const fresh = { ...DEFAULTS, ...(this.#isFresh && { units: this.usualUnits }), language: chosenLanguage() };
+    const { value, whole } = fitted(kept, this.kinds, fresh);
     this.values = value;
+    if (value.language !== chosenLanguage()) chooseLanguage(value.language); // for the next load
     this.#apply();
     return whole;
   }
@@ -87,13 +102,15 @@ export class Settings extends EventTarget {
     this.values = { ...this.values, ...change };
     this.#apply();
     this.dispatchEvent(new CustomEvent("change", { detail: change }));
-    await this.store.merge(KEPT, change); // another window may have changed others
+    const units = this.#isFresh && { units: this.values.units }; // from now on they are those that were gone by
+    this.#isFresh = false;
+    await this.store.merge(KEPT, { ...units, ...change }); // another window may have changed others
   }
 
   #apply() {
-    const { units, theme, motion } = this.values;
+    const { units, decimal, theme, motion } = this.values;
     const root = document.documentElement;
-    this.words.units = units;
+    Object.assign(this.words, { units, decimal });
     root.dataset.theme = theme;
     root.dataset.motion = motion;
     applyDistance(root, this.values);

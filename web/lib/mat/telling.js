@@ -21,7 +21,7 @@ export function told(sitting, settings) {
     sentence: say("short"),
     more:
       values.depth === "long"
-        ? [anotherRuler(step.values, words), say("long"), ...laidMore(step.values, words)].filter(Boolean).join(" ")
+        ? words.sentences(anotherRuler(step.values, words), say("long"), laidMore(step.values, words))
         : null,
     why: values.depth === "long" ? say("why") : null,
     tap: words.say(sitting.done ? "mat.tap_close" : COUNTED.has(step.do) ? "mat.tap_cut" : "mat.tap_done"),
@@ -46,7 +46,7 @@ export function spoken(sitting, settings) {
   if (values.voice === "count") return count;
   const say = teller(sitting, settings);
   const forms = values.voice === "long" ? ["short", "long"] : ["short"];
-  return [count, ...cautions(step, words), ...forms.map(say)].filter(Boolean).join(" ");
+  return words.sentences(count, cautions(step, words), forms.map(say));
 }
 
 /**
@@ -75,7 +75,12 @@ function isPractice({ script, state }) {
 /** What the strip in hand gives, by its name, and its fabric. */
 function inHand({ step, script }, words) {
   const piece = script.pieces.find(({ id }) => id === script.strips[step.strip]?.piece);
-  return piece ? { name: pieceCalled(piece, words), of_fabric: piece.fabric ? `, ${piece.fabric}` : "" } : {};
+  return piece
+    ? {
+        name: pieceCalled(piece, words),
+        of_fabric: piece.fabric ? words.say("join.fabric", { fabric: piece.fabric }) : "",
+      }
+    : {};
 }
 
 /** A step's values; where its name is a kind of piece, that kind's name. */

@@ -35,7 +35,7 @@ export function cutSentence(entry, words) {
   if (entry.grain) more.push(say(`grain.${entry.grain}`));
   if (entry.extra) more.push(say("extra"));
   if (entry.ends) more.push(say("ends", { one: entry.ends[0], other: entry.ends[1] }));
-  return more.length ? say("with_more", { how, more: more.join(" ") }) : how;
+  return more.length ? say("with_more", { how, more: words.sentences(more) }) : how;
 }
 
 function shapeOf({ shape, cut }) {

@@ -17,16 +17,45 @@ export function browserLocales() {
   }
 }
 
+/** The locale of a language: the device's own where it is one of that language, else the language itself. */
+export function localeOf(language, names = browserLocales()) {
+  return usableLocale(
+    names.filter((name) => languageIn(name) === language),
+    language,
+  );
+}
+
+// Where quilters work in inches: common practice, no published source.
+const IN_INCHES = ["US", "CA", "GB", "IE", "AU", "NZ"];
+
+/** The units of a first visit: inches where the device's language is English, or its region one of those above. */
+export function usualUnits([name] = browserLocales()) {
+  const inInches = languageIn(name) === "en" || IN_INCHES.includes(regionIn(name));
+  return inInches ? "in" : "cm";
+}
+
+function languageIn(name) {
+  return tagOf(name).split("-")[0].toLowerCase() || "en";
+}
+
+function regionIn(name) {
+  return /-([A-Z]{2})\b/i.exec(tagOf(name))?.[1].toUpperCase();
+}
+
 function known(name) {
-  const tag = String(name ?? "")
-    .split(/[.@]/)[0]
-    .replaceAll("_", "-");
   try {
-    const [found] = Intl.NumberFormat.supportedLocalesOf(tag);
+    const [found] = Intl.NumberFormat.supportedLocalesOf(tagOf(name));
     return found && inDigits(found);
   } catch {
     return null;
   }
+}
+
+/** "de_DE.UTF-8" is de-DE; what is no name of a language is none. */
+function tagOf(name) {
+  return String(name ?? "")
+    .split(/[.@]/)[0]
+    .replaceAll("_", "-");
 }
 
 /** A locale with the digits 0 to 9. */

@@ -156,6 +156,13 @@ export function typedNumber(text, locale) {
   return decimalSign(locale) === "," ? text.replace(/(\d),(\d)/g, "$1.$2") : text;
 }
 
+/** A locale in which numbers have a decimal sign: `locale` itself where it has it, or where any will do ("auto"). */
+export function withDecimal(locale, sign) {
+  const wanted = { point: ".", comma: "," }[sign];
+  if (!wanted || decimalSign(locale) === wanted) return locale;
+  return wanted === "." ? "en" : "de";
+}
+
 function decimalSign(locale) {
   return writer(locale, {})
     .formatToParts(1.5)

@@ -5,7 +5,7 @@ import { sayNumber } from "./measure.js";
 
 /** The names of the rulers of a way, as in “6 × 24” and “15 square”. */
 export function rulerNames(way, words) {
-  return way.rulers.map((name) => `“${name}”`).join(words.say("rulers_screen.and"));
+  return way.rulers.map((text) => words.say("join.quoted", { text })).join(words.say("rulers_screen.and"));
 }
 
 /** What is done, one sentence a step. */

@@ -1,25 +1,33 @@
 // The catalogue of wording, and how a code with values becomes a sentence in the reader's language and units.
 
 import { browserLocales, usableLocale } from "./locale.js";
-import { bareLength, sayFar, sayLength, sayNumber, written } from "./measure.js";
+import { withoutCodes } from "./refused.js";
+import { bareLength, farInches, sayNumber, withDecimal, written } from "./measure.js";
 
-const PLACE = /\{(\w+)(?::(\w+))?\}/g;
+const PLACE = /\{\{|\}\}|\{(\w+)(?::(\w+))?\}/g;
+const FAR = { in: "yd", cm: "m" };
 
 /**
- * Words of one language. A sentence is a text with places such as {count}, {size:length} or {at:place}, a side as
- * it lies before the cutter; where a count changes the wording it is an object of plural forms ("one", "other",
- * …) chosen by the value `n`.
+ * Words of one language, in the catalogue's own syntax: DEVELOPERS.md defines it ("The words"), and Python reads it
+ * alike (core/matside/words/saying.py).
  */
 export class Words {
+  /**
+   * `tongue` is the locale of the language, for dates, sorting and the voice; in `locale` numbers are written and read,
+   * which may be another where the user has chosen a decimal sign.
+   */
   constructor(
     catalogue,
-    { language = "en", units = "in", locale = usableLocale(browserLocales()), aloud = false } = {},
+    { language = "en", units = "in", tongue = usableLocale(browserLocales()), locale = tongue, aloud = false } = {},
   ) {
-    this.catalogue = catalogue;
-    this.units = units;
-    this.locale = locale;
+    Object.assign(this, { catalogue, language, units, tongue, locale });
     this.isAloud = aloud;
     this.plural = new Intl.PluralRules(language);
+  }
+
+  /** The decimal sign: "point", "comma", or "auto" for that of the language. */
+  set decimal(sign) {
+    this.locale = withDecimal(this.tongue, sign);
   }
 
   /** The sentence under "subject.code"; a code that is not in the catalogue is a mistake and throws. */
@@ -39,35 +47,44 @@ export class Words {
     const found = this.#find(path);
     if (found === undefined) return false;
     const needed = this.#form(found, values).matchAll(PLACE);
-    return [...needed].every(([, name]) => values[name] !== undefined && values[name] !== null);
+    return [...needed].every(([, name]) => !name || isGiven(values[name]));
   }
 
   /** The sentence of a refusal, made from its code and values. */
   refusal(error) {
     const text = this.catalogue.error[error.code];
-    return text ? this.#fill(text, error.values) : error.message;
+    return text ? this.#fill(text, withoutCodes(error, this)) : error.message;
+  }
+
+  /** Several things in a row: of a "list", or "names" that may have commas in them. */
+  list(items, kind = "list") {
+    return items.join(this.say(`join.${kind}`));
+  }
+
+  /** Sentences one after another, those that are none left out. */
+  sentences(...told) {
+    return told.flat().filter(Boolean).join(this.say("join.sentences"));
   }
 
   length(inches) {
-    if (!this.isAloud) return sayLength(inches, this.units, this.locale);
-    const [length, n] = [this.bare(inches), Math.abs(inches) > 1 || this.units === "cm" ? 2 : 1];
-    return this.say(`mat.aloud.${this.units}`, { length, n });
+    const length = this.bare(inches);
+    if (!this.isAloud) return this.say(`unit.${this.units}`, { number: length });
+    return this.say(`mat.aloud.${this.units}`, { length, n: Math.abs(inches) > 1 || this.units === "cm" ? 2 : 1 });
   }
 
   /** The same words as they are spoken: "in" is the word for inches there, which no voice takes for another. */
   get aloud() {
-    const { catalogue, units, locale, plural } = this;
-    return new Words(catalogue, { language: plural.resolvedOptions().locale, units, locale, aloud: true });
+    return new Words(this.catalogue, { ...this, aloud: true });
   }
 
   /** A long way, in yards or meters, from inches. */
   far(inches) {
-    return sayFar(inches, this.units, this.locale);
+    return this.say(`unit.${FAR[this.units]}`, { number: sayNumber(inches / farInches(this.units), this.locale) });
   }
 
   /** A day and time of day, from ms since 1970. */
   moment(ms) {
-    return new Date(ms).toLocaleString(this.locale, { dateStyle: "medium", timeStyle: "short" });
+    return new Date(ms).toLocaleString(this.tongue, { dateStyle: "medium", timeStyle: "short" });
   }
 
   /** A length without its unit, as it stands in a field. */
@@ -80,25 +97,39 @@ export class Words {
   }
 
   #form(found, values) {
-    if (typeof found === "string") return found;
-    return found[this.plural.select(values.n)] ?? found.other;
+    return isPlural(found) ? (found[this.plural.select(values.n)] ?? found.other) : found;
   }
 
   #fill(text, values) {
-    return text
-      .replace(PLACE, (_, name, as) => this.#shown(values[name], as, name, values))
-      .replaceAll("{{", "{")
-      .replaceAll("}}", "}");
+    return text.replace(PLACE, (place, name, as) =>
+      name ? this.#shown(values[name], as, name, values) : place.slice(1),
+    );
   }
 
   #shown(value, as, name, values) {
-    if (value === undefined) throw new Error(`no value for {${name}}`);
+    if (!isGiven(value)) throw new Error(`no value for {${name}}`);
     // A length as it was typed tells its unit.
     if (as === "length") return typeof value === "string" ? written(value) : this.length(value);
     if (as === "far") return this.far(value);
     if (as === "moment") return this.moment(value);
     if (as === "percent") return sayNumber(value * 100, this.locale, 0);
-    if (as && as !== "exact") return this.say(`lie.${as}.${value}`, values); // how a thing lies, in words of its own
+    if (as && as !== "exact") return this.#nested(as, value, values);
     return typeof value === "number" ? sayNumber(value, this.locale, as === "exact" ? 2 : 1) : value;
   }
+
+  /** A message within another: by a code, or, where it has plural forms, by a count. */
+  #nested(subject, value, values) {
+    const isCounted = isPlural(this.#find(`lie.${subject}`));
+    return isCounted
+      ? this.say(`lie.${subject}`, { ...values, n: value })
+      : this.say(`lie.${subject}.${value}`, values);
+  }
+}
+
+function isPlural(found) {
+  return typeof found?.other === "string";
+}
+
+function isGiven(value) {
+  return value !== undefined && value !== null;
 }
