@@ -136,12 +136,19 @@ def test_cloth_of_such_a_fabric_is_planned_along_the_selvage(quilt: Page):
     assert {strip["along"] for layout in layouts for strip in layout["strips"]} == {"length"}
 
 
-def test_a_quilt_of_an_older_core_is_asked_for_anew(quilt: Page):
+def test_a_quilt_of_an_older_core_is_not_shown_but_asked_for_anew(quilt: Page):
     answers = kept(quilt, "quilt-answers")
     del answers["quilt"]["drawing"]["heads"]
     go(quilt, "tools")
     keep(quilt, "quilt-answers", answers)
+    quilt.add_init_script("if (sessionStorage.stuck) Worker.prototype.postMessage = () => {};")
+    quilt.evaluate("sessionStorage.stuck = 'yes'")
     go(quilt, "quilt")
+    quilt.reload()
+    quilt.locator("fabric-list .fabric").first.wait_for(state="attached")
+    shown = quilt.locator(".quilt-figure").count()
+    quilt.evaluate("sessionStorage.clear()")
+    assert shown == 0
     quilt.reload()
     until(quilt, SEEN)
     until_kept(quilt, "quilt-answers", lambda found: "heads" in found["quilt"]["drawing"])

@@ -38,7 +38,7 @@ function drawn({ view: [x, y, wide, high], shapes }) {
   return svg(
     "svg",
     { class: "drawing term-picture", viewBox: `${x} ${-y - high} ${wide} ${high}`, "aria-hidden": "true" },
-    hatch.defs,
+    shapes.some(({ role }) => role === "waste") && hatch.defs,
     svg("g", { transform: "scale(1 -1)" }, shapes.flatMap(parts)),
   );
 }
