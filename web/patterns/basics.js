@@ -34,6 +34,7 @@ function choices(words, { choices: { angles, grains } }) {
     title: words.say(`quilt_screen.part.${name}`),
     wrong: name === "edges",
   }));
+  const tabs = (open) => h("div", { class: "quilt-tabs" }, partTabs(words.say("quilt_screen.form_parts"), parts, open));
   return [
     example(
       "Choice: rest and chosen",
@@ -59,7 +60,7 @@ function choices(words, { choices: { angles, grains } }) {
     ),
     example(
       "Parts: open, and one in which something is wrong",
-      live(taken, ({ part: open }) => partTabs(words.say("quilt_screen.form_parts"), parts, open), {
+      live(taken, ({ part: open }) => tabs(open), {
         part: (name) => ({ part: name }),
       }),
     ),
