@@ -174,7 +174,7 @@ def test_a_start_that_takes_long_says_so_and_goes_on(page: Page, site):
 
 def test_a_fault_that_nobody_caught_is_said_with_a_way_on(page: Page, site):
     asleep(page).goto(site.url)
-    page.locator("main h1").wait_for()
+    until(page, "document.documentElement.dataset.start === 'shown'")
     page.evaluate("dispatchEvent(new ErrorEvent('error', { error: new TypeError('of made-up') })), undefined")
     page.locator("notice-bar [data-key=notice-way]").tap()
     expect(page.locator("main h1")).to_have_text(said("repair.title"))
