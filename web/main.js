@@ -82,7 +82,8 @@ const insistent = insisting(new Asking(python), trouble, () => words);
 const wake = new Wake();
 const install = new Install();
 const voice = new Voice(() => ({ volume: settings.values.volume, language: words.tongue }));
-const common = () => ({ python: new Asking(python), settings, facts, shelf });
+const takeBack = (what, act) => page.offerBack(what, act);
+const common = () => ({ python: new Asking(python), settings, facts, shelf, takeBack });
 
 const screens = new Screens({
   store,

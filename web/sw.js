@@ -42,7 +42,8 @@ const ownKeys = () => [...controller.getURLsToCacheKeys().values(), ...spoken.ke
 // ---- answering the page's requests
 
 routing.registerRoute(new precaching.PrecacheRoute(controller));
-routing.registerRoute(new routing.NavigationRoute(navigated));
+// The pattern page is for contributors, and never kept.
+routing.registerRoute(new routing.NavigationRoute(navigated, { denylist: [/\/patterns\.html(\?|$)/] }));
 routing.registerRoute(({ url }) => spoken.has(url.href), spokenFile);
 routing.registerRoute(({ url, sameOrigin }) => sameOrigin && isHashed(url), olderFile);
 

@@ -72,7 +72,8 @@ class _Trade:
 def usual(units: str) -> dict:
     """What the screens begin with where lengths are in `units`, "in" or "cm"; no other is known.
 
-    `piece` is a diamond, `sizes` are those to tap, `cloth` is the first kind of cloth, `typed` a piece of a list,
+    `piece` is a diamond, `sizes` are those to tap, `cloth` is the first kind of cloth,
+    `cloths` are those that are met most (common practice, no published source), `typed` a piece of a list,
     `quilt` a whole quilt with its `class` and its `buying`. Lengths are texts without a unit, but for `tick` and
     `practice`.
 
@@ -86,6 +87,7 @@ def usual(units: str) -> dict:
         "piece": piece,
         "sizes": [number(size, units) for size in _SIZES[units]],
         "cloth": trade.quarter,
+        "cloths": [trade.quarter, "full_width_strip", trade.bolt, "fat_eighth"],
         "tick": trade.tick,
         "practice": trade.paper,
         "typed": {"shape": SHAPES[0], "size": length["size"], "angle": piece["angle"], "cut": CUTS[0], "need": "24"},

@@ -15,7 +15,7 @@ from pathlib import Path
 import pytest
 
 from matside.words.catalogue import languages
-from steps import stamps, vendored
+from steps import patterns, stamps, vendored
 from steps.console import Stop
 from steps.distribution import page
 from steps.links import check_links, modules_from
@@ -86,6 +86,7 @@ def test_only_hashed_folders_and_a_few_fixed_names_are_at_the_top(dist: Path):
     top = {path.name for path in dist.iterdir() if path.suffix not in (".gz", ".br") and not HASHED.match(path.name)}
     assert top == {
         "index.html",
+        "patterns.html",
         "sw.js",
         only(dist, "sw-*.js").name,
         "manifest.webmanifest",
@@ -113,7 +114,8 @@ def test_a_folder_is_named_by_all_that_is_in_it(tmp_path: Path):
 
 def test_the_service_worker_lists_every_file_with_its_hash(dist: Path):
     entries = listed(dist)
-    assert entries.keys() == files(dist).keys() - {"sw.js", only(dist, "sw-*.js").name, SBOM, *HOST_FILES}
+    not_kept = {"sw.js", only(dist, "sw-*.js").name, SBOM, *HOST_FILES, *filter(patterns.is_own, files(dist))}
+    assert entries.keys() == files(dist).keys() - not_kept
     for url, entry in entries.items():
         digest = base64.b64encode(hashlib.sha256((dist / url).read_bytes()).digest()).decode()
         assert entry["integrity"] == f"sha256-{digest}"
@@ -129,6 +131,15 @@ def test_every_language_has_its_two_files_in_a_list_of_its_own(dist: Path):
     for language, entries in spoken.items():
         wanted = [f"{app}/glossary/{language}.json", f"{app}/words/{language}.json"]
         assert sorted(entry["url"] for entry in entries) == wanted
+
+
+def test_no_visitor_pays_for_the_pattern_page(dist: Path):
+    own = {name for name in files(dist) if patterns.is_own(name)}
+    assert {"patterns.html", f"{only(dist, 'app-*').name}/{patterns.ANSWERS}"} < own
+    assert {name.split("/")[1] for name in own - {"patterns.html"}} == {"patterns"}
+    assert own & listed(dist).keys() == set()
+    assert "patterns" not in (dist / "index.html").read_text("utf-8")
+    assert Tags((dist / "patterns.html").read_text("utf-8")).inline == []
 
 
 def test_the_worker_ships_twice_and_ends_with_its_own_hash(dist: Path):

@@ -18,6 +18,7 @@ from quilter import (
     cloth_kind,
     count_screen,
     enter,
+    field,
     guide,
     mat,
     mending,
@@ -529,12 +530,12 @@ def test_fractions_are_drawn_in_figures_made_for_them_and_nothing_in_a_font_of_t
     ours = {"Atkinson Hyperlegible Next", "Matside Fractions"}
     assert fonts(at_step("recheck"), ".mat-sentence .whole") == ours
     show(desk, "count")
-    field = desk.locator("[data-key='piece.text']")
-    before = field.input_value()
-    field.fill("2 13/16")
+    size = field(desk, "piece.text")
+    before = size.input_value()
+    size.fill("2 13/16")
     expect(desk.locator("piece-picker .on-piece")).to_have_text("2¹³⁄₁₆ in")
     assert fonts(desk, "piece-picker .on-piece") == ours
-    field.fill(before)
+    size.fill(before)
 
 
 def test_the_left_hands_buttons_are_read_from_left_to_right(at_step):
@@ -582,7 +583,7 @@ def test_the_manifest_locks_no_orientation(dist):
 
 def test_the_first_screen_can_be_used_with_keys_alone(desk: Page):
     show(desk, "count")
-    desk.locator('[data-key="piece.text"]').focus()
+    field(desk, "piece.text").focus()
     desk.keyboard.press("Control+A")
     desk.keyboard.type("6")
     answered(desk)

@@ -341,7 +341,7 @@ def test_the_basket_and_its_plan_are_there_again_after_a_reload(example: Page):
     example.locator("plan-view .layout").first.wait_for()
     assert facts(example) == told
     go(example, "quilt")
-    example.get_by_role("button", name="Back to my own quilt").click()
+    example.get_by_role("button", name=said("quilt_screen.example_back")).click()
     go(example, "basket")
     expect(example.locator("basket-list")).to_contain_text("Nothing yet")
 

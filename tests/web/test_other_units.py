@@ -249,7 +249,7 @@ def test_no_length_changes_however_often_the_units_are_switched(page: Page, unit
 def test_a_measure_that_is_taken_stays_exact_in_any_units(page: Page):
     """4 in at 60° has edges of 4.6188 in: in the field they are rounded, in what is asked they are not."""
     go(page, "count")
-    page.locator('[data-key="measure-edge"]').click()
+    field(page, "measure-edge").click()
     answered(page)
     go(page, "quilt")
     until(page, "document.querySelector('.quilt-figure') && !document.querySelector('.go.stale')")

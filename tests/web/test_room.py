@@ -229,9 +229,7 @@ def test_show_me_plays_there_and_a_key_ends_it(room, new_context, do: str, key: 
     strike = "(key) => document.body.dispatchEvent(new KeyboardEvent('keydown', { key, bubbles: true }))"
     page.evaluate(strike, key)
     assert page.evaluate(MOVE) is None
-    assert says(page) == said(
-        "guide.recheck.short" if do == "piece" else "guide.press.short", short_diagonal="4 5/8 in"
-    )
+    assert says(page) == said("guide.recheck.short" if do == "piece" else "guide.press.short", short_diagonal="4⅝ in")
 
 
 def test_the_left_hand_has_the_drawing_at_its_left(room):

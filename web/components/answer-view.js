@@ -91,6 +91,7 @@ function facts(answer, way, cloths, words) {
     ...(shown.pieces ? [] : reasons(answer, way, words)),
     ...(shown.pieces && cloths > 1 ? [[words.say("page.each", { n: shown.pieces }), false]] : []),
     ...(one?.pieces ? stripFacts(one, words) : shown.pieces ? mixFacts(answer.cloth, shown, words) : []),
+    ...(answer.cloth.one_way && shown.pieces ? printFacts(shown, words) : []),
     ...wasteFacts(shown, words),
     ...(one?.pieces ? [foldFact(one, words)] : []),
   ];
@@ -147,6 +148,14 @@ function mixFacts(cloth, shown, words) {
   return [
     [words.say("page.mix", { at: division.at, side: cloth[division.along], first: ways[0], second: ways[1] }), false],
     ...(shown.grain_mixed ? [[words.say("page.grain.mixed"), true]] : []),
+  ];
+}
+
+/** How a print that runs one way lies in the pieces. */
+function printFacts({ head_down: n, grain_mixed: mixed }, words) {
+  return [
+    [words.say(n ? "page.print.head_down" : "page.print.all_stand", { n }), n > 0],
+    ...(mixed ? [[words.say("page.print.mixed"), true]] : []),
   ];
 }
 

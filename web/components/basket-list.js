@@ -71,7 +71,7 @@ export class BasketList extends HTMLElement {
   #row(cloth, place, { kinds, fabrics, errors, words }, say) {
     const kind = kinds.find(({ code }) => code === cloth.kind);
     const wrong = Object.keys(errors).some((field) => field.startsWith(`cloths[${place}]`));
-    const [, label, colour] = fabrics.find(([id]) => id === cloth.fabric) ?? [];
+    const [, label, colour, oneWay] = fabrics.find(([id]) => id === cloth.fabric) ?? [];
     const name = words.say(`cloth.${cloth.kind}.name`);
     return h(
       "li",
@@ -86,7 +86,7 @@ export class BasketList extends HTMLElement {
           h(
             "span",
             {},
-            colour && fabricMark(colour),
+            colour && fabricMark(colour, oneWay),
             label ? words.say("join.with_fabric", { name, fabric: label }) : name,
           ),
         ),
@@ -115,7 +115,9 @@ export class BasketList extends HTMLElement {
             { class: "beside" },
             ["length", "width"].map((side) => this.#side(side, cloth, place, kind, errors, words)),
           ),
-          tickField({ name: `cloths.${place}.one_way`, label: say("one_way"), on: cloth.one_way }),
+          oneWay
+            ? h("p", { class: "soft" }, words.say("page.one_way"))
+            : tickField({ name: `cloths.${place}.one_way`, label: words.say("page.one_way"), on: cloth.one_way }),
           h(
             "button",
             {

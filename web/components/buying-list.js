@@ -5,7 +5,7 @@ import { countedPieces, fabricName, pieceName } from "../lib/words/cut-words.js"
 import { offTheBolt } from "../lib/words/off-the-bolt.js";
 import { buyingTotal, money } from "./buying-total.js";
 import { chips } from "./chips.js";
-import { fabricMark } from "./fabric-mark.js";
+import { fabricMark, runsOneWay } from "./fabric-mark.js";
 import { Folds } from "./fold-open.js";
 import { lengthField, plainField } from "./length-field.js";
 import { soldIds } from "../lib/quilt/quilt-request.js";
@@ -50,7 +50,12 @@ export class BuyingList extends HTMLElement {
       h(
         "div",
         { class: "row" },
-        h("h3", {}, fabricMark(colourOf(line.id)), fabricName(line.id, state.fabrics, words)),
+        h(
+          "h3",
+          {},
+          fabricMark(colourOf(line.id), runsOneWay(line.id, state.fabrics)),
+          fabricName(line.id, state.fabrics, words),
+        ),
         h("b", { class: "amount" }, amount(line, state.buying.round_to, words)),
       ),
       line.cannot.map((one) =>

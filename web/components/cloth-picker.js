@@ -1,14 +1,14 @@
 // Choosing the cloth: a kind, and its two sides where they are not settled by the kind.
 
-import { emit, h, refill, svg } from "../lib/page/dom.js";
+import { emit, h, refill } from "../lib/page/dom.js";
+import { kindContent } from "../lib/page/kind-mark.js";
 import { ownSide, sideUnit, written } from "../lib/words/measure.js";
 import { chips } from "./chips.js";
+import { tickField } from "./choice-field.js";
 import { lengthField } from "./length-field.js";
 
-const DRAWN = 44; // inches that the pictures of the kinds are drawn to
-
 /**
- * Shows `cloth` {kind, length, width}: the sides as typed, empty where the kind's own is meant; `amounts` to tap by the
+ * Shows `cloth` {kind, length, width, one_way}: the sides as typed, empty where the kind's own is meant; `amounts` to tap by the
  * unit that a kind is sold in. Emits `cloth` with the changed part.
  */
 export class ClothPicker extends HTMLElement {
@@ -16,6 +16,7 @@ export class ClothPicker extends HTMLElement {
     super();
     this.addEventListener("kind", ({ detail }) => emit(this, "cloth", { kind: detail, length: "", width: "" }));
     this.addEventListener("amount", ({ detail }) => emit(this, "cloth", { length: detail }));
+    this.addEventListener("ticked", ({ detail }) => emit(this, "cloth", { one_way: detail.on }));
     this.addEventListener("typed", ({ detail }) => emit(this, "cloth", { [detail.name.split(".")[1]]: detail.text }));
   }
 
@@ -36,6 +37,7 @@ export class ClothPicker extends HTMLElement {
           ["length", "width"].map((side) => this.#side(side, kind, cloth, errors, words)),
         ),
         h("p", { class: "soft small" }, words.say("page.sides")),
+        tickField({ name: "cloth.one_way", label: words.say("page.one_way"), on: Boolean(cloth.one_way) }),
       ),
     );
   }
@@ -62,19 +64,6 @@ export class ClothPicker extends HTMLElement {
 
 function localAmount(amount, words) {
   return Number.isNaN(Number(amount)) ? amount : Number(amount).toLocaleString(words.locale);
-}
-
-function kindContent(kind, words) {
-  const [length, width] = [kind.length ?? 4, kind.width ?? 12];
-  const [wide, high] = [Math.max(length, width), Math.min(length, width)];
-  return [
-    svg(
-      "svg",
-      { viewBox: `${-(DRAWN - wide) / 2} ${-(24 - high) / 2} ${DRAWN} 24`, "aria-hidden": "true" },
-      svg("rect", { width: wide, height: high }),
-    ),
-    h("span", {}, words.say(`cloth.${kind.code}.name`)),
-  ];
 }
 
 customElements.define("cloth-picker", ClothPicker);

@@ -20,6 +20,7 @@ export class CopyKeeper extends HTMLElement {
         "div",
         { class: "list" },
         h("p", { class: "soft" }, say("hint")),
+        h("p", { class: "soft" }, say("photos")),
         h("p", { class: "soft" }, say("clearing")),
         h(
           "button",

@@ -5,6 +5,7 @@ import { inOrder } from "../lib/quilt/quilt-state.js";
 import { PRINTS } from "../lib/quilt/swatch.js";
 import { chips } from "./chips.js";
 import { choiceField, tickField } from "./choice-field.js";
+import { oneWayMark } from "./fabric-mark.js";
 import { lengthField, plainField } from "./length-field.js";
 
 /**
@@ -89,6 +90,7 @@ export class FabricList extends HTMLElement {
         "div",
         { class: "row" },
         this.#colour(fabric, place, say),
+        fabric.one_way && oneWayMark(shown.words.say("page.one_way")),
         h("b", { class: "fabric-name" }, named(fabric, shown, say)),
         h(
           "button",
@@ -103,6 +105,7 @@ export class FabricList extends HTMLElement {
           say("fabric_change"),
         ),
       ),
+      fabric.one_way && stands(shown.standing[fabric.id], say),
       open && this.#editor(fabric, place, shown, say),
     );
   }
@@ -131,7 +134,7 @@ export class FabricList extends HTMLElement {
     );
   }
 
-  #editor(fabric, place, { state, errors }, say) {
+  #editor(fabric, place, { state, errors, words }, say) {
     const at = (name) => `fabrics.${place}.${name}`;
     return h(
       "div",
@@ -149,6 +152,8 @@ export class FabricList extends HTMLElement {
         taken: fabric.print,
         choices: PRINTS.map((print) => [print, say(`prints.${print}`)]),
       }),
+      tickField({ name: at("one_way"), label: words.say("page.one_way"), on: fabric.one_way }),
+      fabric.one_way && h("p", { class: "soft small" }, say("one_way_hint")),
       this.#photo(fabric, place, say),
       fabric.photo &&
         lengthField({
@@ -186,6 +191,17 @@ export class FabricList extends HTMLElement {
         ),
     );
   }
+}
+
+/** How the pieces of a print that runs one way stand in the quilt. */
+function stands(standing, say) {
+  if (!standing) return null;
+  return h(
+    "ul",
+    { class: "facts", "data-standing": "" },
+    h("li", {}, say("standing", standing)),
+    standing.head_down > 0 && h("li", { class: "warn" }, say("head_down", { n: standing.head_down })),
+  );
 }
 
 /** The ways that the setting offers; one that was chosen for another setting is kept in sight. */

@@ -1,13 +1,8 @@
 // The offer to keep the page on the home screen: a button where the browser gives one, else how it is done there.
 
-import { emit, h, refill, svg } from "../lib/page/dom.js";
+import { emit, h, refill } from "../lib/page/dom.js";
+import { icon } from "../lib/page/icons.js";
 
-// What is to be looked for on the screen, as browsers draw it.
-const SIGNS = {
-  share: "M12 15V3M8 7 12 3 16 7M8 10H5V21H19V10H16",
-  add: "M4 4H20V20H4ZM12 8V16M8 12H16",
-  dots: "M12 5V5.1M12 12V12.1M12 19V19.1",
-};
 const STEPS = {
   ios: [
     ["share", "first"],
@@ -53,12 +48,7 @@ export class InstallOffer extends HTMLElement {
   }
 
   #step(sign, text) {
-    return h(
-      "li",
-      {},
-      svg("svg", { viewBox: "0 0 24 24", "aria-hidden": "true" }, svg("path", { d: SIGNS[sign] })),
-      h("span", {}, text),
-    );
+    return h("li", {}, icon("sign", sign), h("span", {}, text));
   }
 
   #button(type, look, text) {

@@ -4,7 +4,7 @@ import { h, refill } from "../lib/page/dom.js";
 import { fabricName, pieceName } from "../lib/words/cut-words.js";
 import { offTheBolt } from "../lib/words/off-the-bolt.js";
 import { money } from "./buying-total.js";
-import { fabricMark } from "./fabric-mark.js";
+import { fabricMark, runsOneWay } from "./fabric-mark.js";
 import { Folds } from "./fold-open.js";
 
 /** Shows the kits of the core's `answer` of the ask `buying`. */
@@ -19,7 +19,12 @@ export class KitList extends HTMLElement {
         h(
           "div",
           { class: "card" },
-          h("h3", {}, fabricMark(colourOf(line.id)), fabricName(line.id, state.fabrics, words)),
+          h(
+            "h3",
+            {},
+            fabricMark(colourOf(line.id), runsOneWay(line.id, state.fabrics)),
+            fabricName(line.id, state.fabrics, words),
+          ),
           line.kits.ways.map((way, place) => kitWay(way, place, line, state, this.#folds, words)),
         ),
       ),

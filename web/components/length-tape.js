@@ -7,6 +7,7 @@
 // drags it is the document's, so that a thumb never loses it.
 
 import { emit, h, refill, svg } from "../lib/page/dom.js";
+import { icon } from "../lib/page/icons.js";
 import { firstStep, nearest, stepped, stepText, tapeOf, textAt } from "../lib/words/tape.js";
 
 const HIGH = 64; // px of the drawn tape
@@ -49,11 +50,7 @@ class LengthTape {
           "aria-expanded": String(this.#name === name),
           onclick: () => (this.#name === name ? this.close() : this.#open(name)),
         },
-        svg(
-          "svg",
-          { viewBox: "0 0 24 24", "aria-hidden": "true" },
-          svg("path", { d: "M2 7H22V17H2ZM6 7V11M10 7V13M14 7V11M18 7V13" }),
-        ),
+        icon("mark", "tape"),
       )
     );
   }

@@ -78,9 +78,14 @@ export class PastList extends HTMLElement {
         "div",
         { class: "row" },
         this.#button("keep", id, say("keep"), () => this.#ask(null, `remove ${id}`), "button plain"),
-        this.#button("remove-yes", id, say("remove_yes"), () => emit(this, "past-remove", id), "button"),
+        this.#button("remove-yes", id, say("remove_yes"), () => this.#remove(id), "button"),
       ),
     );
+  }
+
+  #remove(id) {
+    this.#asked = null; // should it be put back, nothing is asked about it
+    emit(this, "past-remove", id);
   }
 
   /** Asks about one of them, or about none any more; the focus goes to the button that leaves all as it is. */

@@ -2,7 +2,7 @@
 
 import { cutSentence, fabricName, kindName } from "../lib/words/cut-words.js";
 import { emit, h, refill } from "../lib/page/dom.js";
-import { fabricMark } from "./fabric-mark.js";
+import { fabricMark, runsOneWay } from "./fabric-mark.js";
 
 /** Shows the core's `answer` of the ask `quilt`. Emits `steps` {columns, rows} when a size near it is tapped. */
 export class PieceList extends HTMLElement {
@@ -22,7 +22,7 @@ export class PieceList extends HTMLElement {
             h(
               "div",
               { class: "by-fabric" },
-              h("h3", {}, fabricMark(colourOf(id)), fabricName(id, fabrics, words)),
+              h("h3", {}, fabricMark(colourOf(id), runsOneWay(id, fabrics)), fabricName(id, fabrics, words)),
               h(
                 "ul",
                 { class: "pieces" },

@@ -104,7 +104,10 @@ export class QuiltDrawing extends HTMLElement {
       ),
       chips(
         say("brush"),
-        [[null, say("brush_off")], ...fabrics.map(({ id, name, colour }) => [id, [fabricMark(colour), name]])],
+        [
+          [null, say("brush_off")],
+          ...fabrics.map(({ id, name, colour, one_way: oneWay }) => [id, [fabricMark(colour, oneWay), name]]),
+        ],
         brush,
         "brush",
       ),

@@ -26,6 +26,7 @@ export function rulerDrawing(ruler, { words, description, wide = ruler.length, l
       "g",
       { transform: `matrix(1 0 0 -1 0 ${width})` },
       svg("rect", { class: "ruler", width: length, height: width }),
+      svg("rect", { class: "glint", width: length, height: width }),
       svg("path", {
         class: "ruler-ticks",
         d: ticks(ruler),

@@ -2,7 +2,8 @@
 // can be shown in the middle of a step's moves.
 
 import { refill, svg } from "../lib/page/dom.js";
-import { closedPath, isLine, partsOf, redraw } from "../lib/page/drawing.js";
+import { areaOf, closedPath, isLine, partsOf, redraw } from "../lib/page/drawing.js";
+import { wasteHatch } from "../lib/page/hatch.js";
 import { middle, placeLabels } from "../lib/page/labels.js";
 import { play } from "../lib/page/playing.js";
 
@@ -68,9 +69,7 @@ export class SceneView extends HTMLElement {
     this.#scene.still.forEach((shape, i) => this.#put(shape, pose.still[i]));
     this.#onTop.forEach((shape, i) => this.#put(shape, pose.over[i]));
     this.#scene.pieces.forEach((_, k) => this.#putPiece(k, pose.pieces[k]));
-    this.loose.replaceChildren(
-      ...pose.loose.map(({ role, points }) => svg("path", { class: role, d: closedPath(points) })),
-    );
+    this.loose.replaceChildren(...pose.loose.flatMap((shape) => areaOf(shape, this.hatch)));
     if (fresh || String(view) !== String(shown)) this.#fit();
   }
 
@@ -117,7 +116,8 @@ export class SceneView extends HTMLElement {
       scene.still.filter(({ role }) => isLine(role)),
     ];
     this.#parts.clear();
-    const parts = (shape) => this.#parts.set(shape, partsOf(shape)).get(shape);
+    this.hatch = wasteHatch();
+    const parts = (shape) => this.#parts.set(shape, partsOf(shape, this.hatch)).get(shape);
     this.loose = svg("g");
     this.cloth = this.#layer(scene.still, areas.flatMap(parts), this.pieces, this.loose, lines.flatMap(parts));
     this.top = this.#layer(this.#onTop, this.#onTop.flatMap(parts));
@@ -125,6 +125,7 @@ export class SceneView extends HTMLElement {
     this.svg = svg(
       "svg",
       { class: "drawing", role: "img", "aria-label": description },
+      this.hatch.defs,
       svg("g", { transform: "scale(1 -1)" }, this.cloth.group, this.top.group, this.cloth.words, this.top.words),
     );
     refill(this, this.svg);
@@ -179,6 +180,7 @@ export class SceneView extends HTMLElement {
     const scale = Math.min(width / wide, height / high);
     const [w, h] = [width / scale, height / scale];
     this.svg.setAttribute("viewBox", `${x - (w - wide) / 2} ${-(y + high) - (h - high) / 2} ${w} ${h}`);
+    this.hatch.fit(1 / scale);
     const size = this.#labelSize(scale);
     this.svg.style.setProperty("--label", `${size}px`);
     this.svg.style.setProperty("--px", Number(getComputedStyle(this).getPropertyValue("--bold") || 1) / scale);

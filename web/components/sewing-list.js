@@ -3,7 +3,7 @@
 import { fabricName, kindName } from "../lib/words/cut-words.js";
 import { emit, h, refill } from "../lib/page/dom.js";
 import { stepPicture } from "../lib/quilt/step-picture.js";
-import { fabricMark } from "./fabric-mark.js";
+import { fabricMark, runsOneWay } from "./fabric-mark.js";
 import { Folds } from "./fold-open.js";
 import { lengthField } from "./length-field.js";
 
@@ -98,7 +98,7 @@ export class SewingList extends HTMLElement {
           h(
             "li",
             {},
-            fabricMark(colourOf(answer.fabrics[fabric].id)),
+            fabricMark(colourOf(answer.fabrics[fabric].id), runsOneWay(answer.fabrics[fabric].id, fabrics)),
             say("layout_letter", { letter, name: fabricName(answer.fabrics[fabric].id, fabrics, words) }),
           ),
         ),

@@ -4,6 +4,7 @@
 // All of it is in the core's steps: while one drags nothing is asked, only looked up.
 
 import { emit, h, refill, svg } from "../lib/page/dom.js";
+import { wasteHatch } from "../lib/page/hatch.js";
 import { sayNumber } from "../lib/words/measure.js";
 import { chips } from "./chips.js";
 
@@ -292,10 +293,13 @@ function picture(found, wide) {
     from = size;
   }
   const line = (points) => `M${points.map(([a, b]) => `${a.toFixed(2)} ${b.toFixed(2)}`).join("L")}`;
+  const hatch = wasteHatch(1, "down");
   return svg(
     "svg",
     { class: "curve-picture", viewBox: `0 0 ${wide} ${floor}`, width: wide, height: floor, "aria-hidden": "true" },
+    hatch.defs,
     svg("rect", { class: "curve-cloth", width: wide, height: HIGH }),
+    hatch.over(`M0 0H${wide}V${HIGH}H0Z`),
     svg("path", { class: "curve-cliffs", d: cliffs.length < wide / 6 ? cliffs.join("") : "" }),
     svg("path", { class: "curve-used", d: `${line(saw)}L${wide} ${HIGH}L0 ${HIGH}Z` }),
     svg("path", { class: "curve-edge", d: line(saw) }),

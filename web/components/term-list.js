@@ -1,7 +1,10 @@
 // Trade words, each to be opened: one line of meaning and a picture. All of them, or those that a text uses.
 
 import { h, svg } from "../lib/page/dom.js";
-import { shapeOf } from "../lib/page/drawing.js";
+import { areaOf, isLine, shapeOf } from "../lib/page/drawing.js";
+import { wasteHatch } from "../lib/page/hatch.js";
+
+const WIDE = 160; // px that a picture takes about
 import { termsIn } from "../lib/words/terms.js";
 
 /** The words of `text`, as soon as the glossary is there; where it cannot come, there is nothing in their place. */
@@ -30,10 +33,13 @@ function term({ name, meaning }, picture) {
 }
 
 function drawn({ view: [x, y, wide, high], shapes }) {
+  const hatch = wasteHatch(wide / WIDE);
+  const parts = (shape) => (isLine(shape.role) ? [shapeOf(shape)] : areaOf(shape, hatch));
   return svg(
     "svg",
     { class: "drawing term-picture", viewBox: `${x} ${-y - high} ${wide} ${high}`, "aria-hidden": "true" },
-    svg("g", { transform: "scale(1 -1)" }, shapes.map(shapeOf)),
+    hatch.defs,
+    svg("g", { transform: "scale(1 -1)" }, shapes.flatMap(parts)),
   );
 }
 

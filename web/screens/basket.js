@@ -25,6 +25,7 @@ import { buyingRequest } from "../lib/quilt/quilt-request.js";
 import { TimedSearch } from "../lib/asking/timed-search.js";
 import { BestSize } from "./best-size.js";
 import { Largest } from "./largest.js";
+import { runsOneWay } from "../components/fabric-mark.js";
 import "../components/ask-trouble.js";
 import "../components/basket-list.js";
 import "../components/buying-list.js";
@@ -64,7 +65,7 @@ export class BasketScreen {
     this.errors = NONE;
     this.starting = false;
     this.search = new TimedSearch(this.python);
-    this.root = h("main", { class: "screen quilt-screen" });
+    this.root = h("main", { class: "screen quilt-screen basket-screen" });
     this.bar = h("div", { class: "go basket-bar" });
     this.progress = h("p", { class: "progress", role: "status" });
     for (const name of ["basket-list", "need-list", "plan-view", "buying-list"])
@@ -157,7 +158,10 @@ export class BasketScreen {
       }),
     );
     on("remove-cloth", (place) =>
-      this.#change({ ...this.state, cloths: this.state.cloths.filter((_, i) => i !== place) }),
+      this.#takeOut(this.settings.words.say(`cloth.${this.state.cloths[place].kind}.name`), {
+        ...this.state,
+        cloths: this.state.cloths.filter((_, i) => i !== place),
+      }),
     );
     on("add-piece", () =>
       this.#change({
@@ -166,7 +170,10 @@ export class BasketScreen {
       }),
     );
     on("remove-piece", (place) =>
-      this.#change({ ...this.state, typed: this.state.typed.filter((_, i) => i !== place) }),
+      this.#takeOut(this.#say(`shapes.${this.state.typed[place].shape.replace("-", "_")}`), {
+        ...this.state,
+        typed: this.state.typed.filter((_, i) => i !== place),
+      }),
     );
     on("leave-out", ({ id, on: taken }) =>
       this.#change({
@@ -180,7 +187,15 @@ export class BasketScreen {
     this.python.addEventListener("change", () => root.isConnected && this.#show());
   }
 
+  /** Takes something out, and offers to put it back as it was. */
+  #takeOut(what, without) {
+    const before = this.state;
+    this.#change(without);
+    this.takeBack(what, () => this.#change(before));
+  }
+
   #change(state) {
+    this.takeBack(null);
     this.state = state;
     this.#show();
     this.#keep();
@@ -204,7 +219,7 @@ export class BasketScreen {
     return fabricLabels(this.quilt(), this.settings.words);
   }
 
-  /** The quilt's fabrics as they are chosen here: [id, label, colour]. */
+  /** The quilt's fabrics as they are chosen here: [id, label, colour, whether the print runs one way]. */
   #fabrics() {
     const { state, answer } = this.quilt();
     const labels = this.#labels();
@@ -212,11 +227,17 @@ export class BasketScreen {
     const binding = answer?.binding?.fabric;
     return Object.keys(labels)
       .filter((id) => state.fabrics.some((one) => one.id === id) || wanted.has(id) || id === binding)
-      .map((id) => [id, labels[id], state.fabrics.find((one) => one.id === id)?.colour]);
+      .map((id) => [id, labels[id], state.fabrics.find((one) => one.id === id) ?? {}])
+      .map(([id, label, { colour, one_way: oneWay }]) => [id, label, colour, Boolean(oneWay)]);
   }
 
   #cloths() {
-    return clothsOf(this.state.cloths, this.#labels(), { kinds: this.facts.kinds, words: this.settings.words });
+    const { fabrics } = this.quilt().state;
+    const cloths = this.state.cloths.map((cloth) => ({
+      ...cloth,
+      one_way: cloth.one_way || runsOneWay(cloth.fabric, fabrics),
+    }));
+    return clothsOf(cloths, this.#labels(), { kinds: this.facts.kinds, words: this.settings.words });
   }
 
   /**
@@ -437,17 +458,25 @@ export class BasketScreen {
     if (this.toBuy) this.#showToBuy(words);
     refill(
       this.root,
-      h("h1", {}, this.#say("title")),
-      h("section", { class: "section" }, h("h2", {}, this.#say("cloths")), this["basket-list"]),
-      h("section", { class: "section" }, h("h2", {}, this.#say("wanted")), this["need-list"]),
-      this.planned && h("section", { class: "section" }, h("h2", {}, this.#say("plan")), this["plan-view"]),
-      this.planned &&
-        this.toBuy &&
-        h("section", { class: "section" }, h("h2", {}, this.#say("to_buy")), this["buying-list"]),
-      h("section", { class: "section" }, this.size.root),
-      state.from === "quilt" &&
-        h("section", { class: "section" }, h("h2", {}, words.say("largest.title")), this.largest.root),
-      this.bar,
+      h(
+        "div",
+        { class: "basket-side" },
+        h("h1", {}, this.#say("title")),
+        h("section", { class: "section" }, h("h2", {}, this.#say("cloths")), this["basket-list"]),
+        h("section", { class: "section" }, h("h2", {}, this.#say("wanted")), this["need-list"]),
+      ),
+      h(
+        "div",
+        { class: "basket-main" },
+        this.planned && h("section", { class: "section" }, h("h2", {}, this.#say("plan")), this["plan-view"]),
+        this.planned &&
+          this.toBuy &&
+          h("section", { class: "section" }, h("h2", {}, this.#say("to_buy")), this["buying-list"]),
+        h("section", { class: "section" }, this.size.root),
+        state.from === "quilt" &&
+          h("section", { class: "section" }, h("h2", {}, words.say("largest.title")), this.largest.root),
+        this.bar,
+      ),
     );
     this.size.changed();
     if (state.from === "quilt") this.largest.show();

@@ -25,7 +25,7 @@ const PARTS = ["piece", "cloth"];
 
 /** What is on the screen before anything is typed: what the core says is usual. */
 function fresh({ units, piece, cloth }) {
-  return { units, piece, cloth: { kind: cloth, length: "", width: "" }, cloths: 1, way: "best" };
+  return { units, piece, cloth: { kind: cloth, length: "", width: "", one_way: false }, cloths: 1, way: "best" };
 }
 
 export class CountScreen {
@@ -175,6 +175,9 @@ export class CountScreen {
     this.pieces.addEventListener("piece", ({ detail }) => this.#changed("piece", detail));
     this.cloths.addEventListener("cloth", ({ detail }) => this.#changed("cloth", detail));
     this.slots.addEventListener("stepped", ({ detail }) => this.#chose({ cloths: detail.number }));
+    this.slots.addEventListener("usual-kind", ({ detail }) =>
+      this.#changed("cloth", { kind: detail, length: "", width: "" }),
+    );
     this.slots.addEventListener("part", ({ detail }) => this.#turn(detail));
     this.stage.addEventListener("way", ({ detail }) => this.#chose({ way: detail }));
     this.answer.addEventListener("start", () => this.#start());
@@ -236,6 +239,7 @@ export class CountScreen {
       },
       cloth: {
         kind: cloth.kind,
+        ...(cloth.one_way && { one_way: true }),
         ...Object.fromEntries(sides.map(([side, text]) => [side, length(text, sideUnit(side, this.#kind(), units))])),
       },
     };
@@ -353,7 +357,9 @@ export class CountScreen {
       { name: "piece", title: words.say("page.slot.piece"), told: this.#pieceTold() },
       { name: "cloth", title: words.say(`cloth.${this.state.cloth.kind}.name`), told: this.#clothTold() },
     ].map((part) => ({ ...part, wrong: wrong.includes(part.name) }));
-    this.slots.show({ parts, open: this.open, cloths: this.state.cloths, most, words });
+    const kinds = this.#usual.cloths.map((code) => this.facts.kinds.find((kind) => kind.code === code));
+    const { cloths, cloth } = this.state;
+    this.slots.show({ parts, open: this.open, cloths, most, kinds, kind: cloth.kind, words });
   }
 
   #pieceTold() {

@@ -71,7 +71,7 @@ export class QuiltScreen {
     this.seam = { tested: null, errors: NONE };
     this.brush = null;
     this.waiting = true;
-    this.root = h("main", { class: "screen quilt-screen" });
+    this.root = h("main", { class: "screen quilt-screen planner-screen" });
     for (const name of [
       "quilt-form",
       "quilt-drawing",
@@ -161,7 +161,7 @@ export class QuiltScreen {
     const colours = drawing.pieces.map((piece) => piece[1]);
     new QuiltPainter(drawing).paint(canvas.getContext("2d"), {
       colours,
-      tiles: fabrics.map(({ id }) => this.#tileOf(id)),
+      tiles: fabrics.map((fabric) => this.#tileOf(fabric)),
       view: { scale, x: 0, y: 0 },
     });
   }
@@ -195,7 +195,10 @@ export class QuiltScreen {
       }),
     );
     on("remove-border", (place) =>
-      this.#change({ ...this.state, borders: this.state.borders.filter((_, i) => i !== place) }),
+      this.#takeOut(this.#say("border_number", { number: place + 1 }), {
+        ...this.state,
+        borders: this.state.borders.filter((_, i) => i !== place),
+      }),
     );
     on("steps", ({ columns, rows }) =>
       this.#change({ ...this.state, by: "steps", steps: { columns: String(columns), rows: String(rows) } }),
@@ -203,7 +206,9 @@ export class QuiltScreen {
     on("colour", ({ place, colour }) => this.#colour(place, colour));
     on("photo", ({ place, file }) => this.#photo(place, file));
     on("add-fabric", () => this.#addFabric());
-    on("remove-fabric", (id) => this.#change(withoutFabric(this.state, id)));
+    on("remove-fabric", (id) =>
+      this.#takeOut(this.state.fabrics.find((fabric) => fabric.id === id).name, withoutFabric(this.state, id)),
+    );
     on("sewn", (rows) => this.#sewn(rows));
     on("shuffle", () => this.#put(["colouring", "seed"], this.state.colouring.seed + 1));
     on("untap", () => this.#tap([]));
@@ -211,6 +216,13 @@ export class QuiltScreen {
     on("part", (part) => this.#open(part));
     whenDeskChanges(() => this.state && this.#showParts());
     on("tapped-piece", ({ piece }) => this.#tapped(piece));
+  }
+
+  /** Takes something out, and offers to put it back as it was. */
+  #takeOut(what, without) {
+    const before = this.state;
+    this.#change(without);
+    this.takeBack(what, () => this.#change(before));
   }
 
   #put(path, value) {
@@ -281,6 +293,7 @@ export class QuiltScreen {
   }
 
   #change(state) {
+    this.takeBack(null);
     const otherFabrics = state.fabrics !== this.state.fabrics;
     this.state = state;
     this.waiting = true;
@@ -517,14 +530,15 @@ export class QuiltScreen {
     this.state.fabrics.find((fabric) => fabric.id === id)?.colour ?? OWN_COLOURS[id.split("_")[0]] ?? "#999999";
 
   #readTiles() {
-    this.#tiles = (this.answers.quilt?.fabrics ?? []).map(({ id }) => this.#tileOf(id));
+    this.#tiles = (this.answers.quilt?.fabrics ?? []).map((fabric) => this.#tileOf(fabric));
   }
 
-  #tileOf(id) {
+  /** The look of a fabric of the core's, whose strips run as it says. */
+  #tileOf({ id, strips }) {
     const fabric = this.state.fabrics.find((one) => one.id === id);
     if (!fabric) return { colour: this.#colourOf(id) };
     const picture = fabric.photo && this.#pictures.get(id);
-    return tileOf(fabric, picture && { picture, inches: fabric.photo_inches ?? UNKNOWN_WIDTH });
+    return { ...tileOf(fabric, picture && { picture, inches: fabric.photo_inches ?? UNKNOWN_WIDTH }), strips };
   }
 
   // Examples.
@@ -573,7 +587,15 @@ export class QuiltScreen {
       ...form
     } = state;
     this.#part("quilt-form", shown, [...Object.values(form), fabrics, errors, shown.sizes]);
-    this.#part("fabric-list", shown, [fabrics, colouring, shown.choices, errors, shown.tapped]);
+    const standing = standingOf(answers.quilt);
+    this.#part("fabric-list", { ...shown, standing }, [
+      fabrics,
+      colouring,
+      shown.choices,
+      errors,
+      shown.tapped,
+      JSON.stringify(standing),
+    ]);
     this.#part("buying-form", shown, [buying, errors, shown.sizes]);
     this.#part("buying-list", { ...shown, answer: answers.buying }, [
       answers.buying,
@@ -759,10 +781,18 @@ function count(quilt) {
   return Object.values(quilt.pieces).reduce((sum, number) => sum + number, 0);
 }
 
+/** How the pieces of each print that runs one way stand, by its fabric's id. */
+function standingOf(quilt) {
+  const found = (quilt?.fabrics ?? []).filter(({ standing }) => standing);
+  return Object.fromEntries(found.map(({ id, standing }) => [id, standing]));
+}
+
 /** Whether a kept answer has all that is shown of one: those of an older core lack parts, and are asked for anew. */
 function isWhole(answer) {
-  const { pieces, fabrics, finished, sewing } = answer ?? {};
+  const { pieces, fabrics, finished, sewing, drawing } = answer ?? {};
   return (
-    [pieces, finished, fabrics?.length].every(Boolean) && Boolean(sewing?.layout && sewing.seam_test && sewing.steps)
+    [pieces, finished, fabrics?.length].every(Boolean) &&
+    Boolean(sewing?.layout && sewing.seam_test && sewing.steps) &&
+    (!drawing || Boolean(drawing.heads))
   );
 }

@@ -179,8 +179,11 @@ export class RulersScreen {
   }
 
   #remove() {
-    const change = this.shelf.remove(this.state.editing.place);
+    const { place } = this.state.editing;
+    const { ruler } = this.shelf.entries()[place];
+    const change = this.shelf.remove(place);
     this.#closeEditor();
+    this.takeBack(ruler.name, () => this.#changed(this.shelf.put(null, ruler)));
     return this.#changed(change);
   }
 

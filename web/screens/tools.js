@@ -96,7 +96,8 @@ export class ToolsScreen {
 
   /** The row with the button that was pressed is gone: the focus goes to what the rows stand under. */
   async #remove(id) {
-    await this.past.remove(id).finally(() => this.#lookBack());
+    const back = await this.past.remove(id).finally(() => this.#lookBack());
+    this.takeBack(this.settings.words.say("page.taken_out_sitting"), () => back().finally(() => this.#lookBack()));
     if (!this.root.contains(document.activeElement)) this.root.querySelector("[data-key=fold-earlier]").focus();
   }
 
@@ -215,11 +216,7 @@ export class ToolsScreen {
   #link(name) {
     const { words } = this.settings;
     const title = name === "terms" ? words.say("glossary.title") : words.say(`${name}_screen.title`);
-    return h(
-      "a",
-      { class: `button${name === "terms" ? "" : " main"} link`, href: `#${name}`, "data-key": name },
-      title,
-    );
+    return h("a", { class: "button link", href: `#${name}`, "data-key": name }, title);
   }
 
   #section(name, ...content) {

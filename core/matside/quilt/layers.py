@@ -7,6 +7,7 @@ from .around.measured import inner_size
 from .cutting import Layer, border_cuts, piece_cuts, sash_cuts
 from .fabrics.colours import coloured
 from .geometry import Ground, around
+from .heads import runs, standing
 from .outlines.polygons import area
 from .reading import Quilt
 from .settings.patchwork import Patchwork
@@ -56,11 +57,18 @@ def _area(layer: Layer) -> float:
     return sum(sizes[patch.shape] for patch in layer.patchwork.patches)
 
 
-def per_fabric(layers: list[Layer], names: tuple[str, ...]) -> list[dict]:
-    """How many pieces of every kind are of each fabric, in the order in which the drawing numbers them."""
-    counts: dict[int, Counter] = {number: Counter() for number in range(len(names))}
+def per_fabric(layers: list[Layer], quilt: Quilt) -> list[dict]:
+    """How many pieces of every kind are of each fabric, in the order in which the drawing numbers them, and how its
+    strips run; of a print that runs one way also how its pieces stand."""
+    counts: dict[int, Counter] = {number: Counter() for number in range(len(quilt.fabrics))}
     for layer in layers:
         kinds = [patch.kind for patch in layer.patchwork.patches]
         for (kind, fabric), count in Counter(zip(kinds, layer.fabrics, strict=True)).items():
             counts[fabric][kind] += count
-    return [{"id": names[number], "pieces": dict(kinds)} for number, kinds in counts.items()]
+    return [_of_fabric(layers, quilt, number, dict(kinds)) for number, kinds in counts.items()]
+
+
+def _of_fabric(layers: list[Layer], quilt: Quilt, number: int, kinds: dict[str, int]) -> dict:
+    one_way = quilt.one_way[number]
+    found = {"id": quilt.fabrics[number], "pieces": kinds, "strips": runs(one_way)}
+    return {**found, "standing": standing(layers, number)._asdict()} if one_way else found

@@ -49,6 +49,7 @@ class Fabrics:
         listed = fields.objects("fabrics", MOST_FABRICS) if fields.has("fabrics") else []
         self.ids = [fabric.text("id", most=40) for fabric in listed]
         self.listed = len(self.ids)
+        self._one_way = [fabric.flag("one_way") for fabric in listed]
         doubles = [k for k, name in enumerate(self.ids) if name in self.ids[:k]]
         if doubles:
             raise Refusal(f"fabrics[{doubles[0]}].id", "fabric_twice", given=shown(self.ids[doubles[0]]))
@@ -65,6 +66,11 @@ class Fabrics:
             self.ids.append(use)
         return self.ids.index(use)
 
+    @property
+    def one_way(self) -> tuple[bool, ...]:
+        """Of each fabric whether its print runs one way."""
+        return (*self._one_way, *(False for _ in self.ids[len(self._one_way) :]))
+
     def number(self, given, place: str) -> int:
         """The number of a listed fabric, from its id or its number."""
         if isinstance(given, int) and not isinstance(given, bool) and 0 <= given < self.listed:
@@ -80,6 +86,7 @@ class Quilt:
 
     geometry: Geometry
     fabrics: tuple[str, ...]
+    one_way: tuple[bool, ...]
     colouring: Colouring
     sash: Fraction
     sash_fabrics: tuple[int, int]
@@ -120,6 +127,7 @@ def read_quilt(fields: Fields) -> Quilt:
         drawing=fields.flag("drawing", True),
         only=fields.choice("only", ONLY, "all"),
         fabrics=tuple(fabrics.ids),
+        one_way=fabrics.one_way,
     )
 
 

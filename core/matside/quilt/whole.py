@@ -2,11 +2,11 @@
 
 from collections import Counter
 
-from ..shapes import MOST_OUTLINES
+from ..shapes import MOST_OUTLINES, Rectangle
 from .around.borders import bordered_size, frame, taken_by
 from .around.measured import finished_size, top_fields
 from .around.outside import way_round
-from .cutting import Layer, cut_list
+from .cutting import CutPiece, Layer, cut_list
 from .drawing import drawing
 from .extras import backing_fields, batting_fields, binding_fields, cautions, could_be
 from .fabrics.colours import coloured
@@ -39,7 +39,7 @@ def described(quilt: Quilt) -> dict:
         "pieced_area": covered(layers[:2]),
         "piece": _piece(geometry),
         "cut": cut_list(layers, quilt.fabrics, geometry.piece.seam),
-        "fabrics": per_fabric(layers, quilt.fabrics),
+        "fabrics": per_fabric(layers, quilt),
         **_around(quilt, ground, finished),
         "sewing": facts(geometry, ground, layers[0].fabrics),
         "could_be": could_be(quilt, ground),
@@ -86,8 +86,11 @@ def _binding_layer(quilt: Quilt, finished: tuple[float, float]) -> list[Layer]:
     """The binding as it shows round a straight edge."""
     if not quilt.binding or quilt.geometry.edge == "pointed":
         return []
-    ring = frame(*finished, _beyond(quilt), float(quilt.binding.width))
-    return [Layer(ring, {}, [quilt.binding.fabric] * len(ring.patches))]
+    binding = quilt.binding
+    ring = frame(*finished, _beyond(quilt), float(binding.width))
+    grain = "bias" if binding.grain == "bias" else "any"
+    strip = CutPiece("binding", Rectangle(binding.strip_width, quilt.binding_strip), grain=grain)
+    return [Layer(ring, dict.fromkeys(range(len(ring.shapes)), strip), [binding.fabric] * len(ring.patches))]
 
 
 def _clip(quilt: Quilt, ground: Ground) -> tuple[float, float, float, float] | None:

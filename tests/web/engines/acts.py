@@ -40,7 +40,10 @@ def choose(engine: Driver, group: str, chip: str) -> None:
 
 def uncover(engine: Driver, selector: str) -> None:
     """Opens the part of the first screen that something is in, where it is closed."""
-    slot = engine.evaluate(f"(selector) => ({CLOSED})(document.querySelector(selector))", selector)
+    slot = engine.until(
+        f"(selector) => {{ const place = document.querySelector(selector); return place && [({CLOSED})(place)]; }}",
+        selector,
+    )[0]
     if slot:
         engine.tap(f'[data-key="{slot}"]')
 

@@ -3,7 +3,7 @@
 import shutil
 from pathlib import Path
 
-from . import firstscreen, precache, pythonpart, stamps
+from . import firstscreen, patterns, precache, pythonpart, stamps
 from .console import Stop, say
 from .hostfiles import add_host_files
 from .links import check_links, modules_from
@@ -40,6 +40,8 @@ def assemble(out: Path, web: Path = WEB, python: dict[str, dict[str, Path]] | No
     out.mkdir(parents=True)
     files = page_files(web)
     first = _first_screen(files, web, out)
+    if (web / patterns.PAGE).exists():
+        files[patterns.ANSWERS] = patterns.answers(_bench(out))
     contents = {"app": files, **(python or pythonpart.folders())}
     _write_top(out, web)
     folders = {name: copy_hashed(files, out, name) for name, files in contents.items()}
@@ -57,7 +59,7 @@ def _first_screen(files: dict[str, Path], web: Path, out: Path) -> str:
     """The markup of the first screen, where the page has a place for it; its answers go into the facts."""
     if firstscreen.MARK not in (web / "index.html").read_text("utf-8"):
         return ""
-    bench = out.with_name(f"{out.name}-first")
+    bench = _bench(out)
     shutil.rmtree(bench, ignore_errors=True)
     for inside, path in files.items():
         (bench / inside).parent.mkdir(parents=True, exist_ok=True)
@@ -65,6 +67,11 @@ def _first_screen(files: dict[str, Path], web: Path, out: Path) -> str:
     markup = firstscreen.drawn(bench)
     files["facts.json"] = bench / "facts.json"
     return markup
+
+
+def _bench(out: Path) -> Path:
+    """Where the application folder lies while its modules are run."""
+    return out.with_name(f"{out.name}-first")
 
 
 def _write_page(out: Path, web: Path, folders: dict[str, str], first: str) -> str:
@@ -77,6 +84,8 @@ def _write_page(out: Path, web: Path, folders: dict[str, str], first: str) -> st
     named = f'<meta name="matside-worker" content="{spare}">\n</head>'
     text = text.replace("</head>", named, 1).replace(firstscreen.MARK, first, 1)
     (out / "index.html").write_text(text, "utf-8")
+    if (web / patterns.PAGE).exists():
+        (out / patterns.PAGE).write_text(page(web / patterns.PAGE, folders, []), "utf-8")
     return spare
 
 

@@ -50,5 +50,5 @@ def _links(dist: Path) -> Iterator[tuple[Path, str]]:
 
 
 def _own_files(dist: Path) -> list[Path]:
-    folders = [dist / "index.html", *(path for folder in dist.glob("app-*") for path in stamps.files_under(folder))]
+    folders = [*dist.glob("*.html"), *(path for folder in dist.glob("app-*") for path in stamps.files_under(folder))]
     return [path for path in folders if path.suffix in _PATTERNS]

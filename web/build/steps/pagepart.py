@@ -15,6 +15,7 @@ from .vendored import MODULES
 # At the top of web/, but not part of the application folder.
 _ELSEWHERE = {
     "index.html",
+    "patterns.html",
     "sw.js",
     "manifest.webmanifest",
     "package.json",

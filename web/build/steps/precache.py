@@ -11,6 +11,7 @@ from pathlib import Path
 
 from . import stamps
 from .fromcore import ENGLISH
+from .patterns import is_own
 from .vendored import WORKER_SCRIPTS
 
 SQUEEZED = {".gz", ".br"}
@@ -41,8 +42,8 @@ def languages(dist: Path) -> dict[str, list[dict]]:
 
 
 def _all(dist: Path) -> list[dict]:
-    files = [path for path in stamps.files_under(dist) if _is_kept(path)]
-    return [_entry(path.relative_to(dist).as_posix(), path.read_bytes()) for path in files]
+    files = {path.relative_to(dist).as_posix(): path for path in stamps.files_under(dist) if _is_kept(path)}
+    return [_entry(url, path.read_bytes()) for url, path in files.items() if not is_own(url)]
 
 
 def _language(url: str) -> str | None:

@@ -47,10 +47,12 @@ export class Past {
     await this.begin(title);
   }
 
-  /** Removes a sitting with all that was counted in it. */
+  /** Removes a sitting with all that was counted in it; resolves to what brings it back. */
   async remove(id) {
+    const { events, ...sitting } = await this.store.sitting(id);
     await this.store.removeSitting(id);
     await this.mat.drop(id);
+    return () => this.store.takeIn([{ kind: "new", sitting, events }]);
   }
 
   /** Lets go of what is finished and old. */

@@ -1,13 +1,11 @@
 // Drawings of the core's geometry. Nothing is computed here but where a point given in inches falls on the screen.
 
 import { svg } from "./dom.js";
+import { wasteHatch } from "./hatch.js";
 
 const LABEL = 15; // px of a label where a drawing stands on a phone
 const ROOM = [330, 200]; // px that a drawing has there, whose sides are told beside it
 const BAND = 2; // a cloth so many times as long as wide stands across the page
-const THREAD = 5; // px between the lines that show waste
-
-let patterns = 0;
 
 /** Whether a cloth is so long that its drawing takes the whole width of a page. */
 export function isBand({ length, width }) {
@@ -20,11 +18,11 @@ export function clothDrawing(cloth, layout, words, description) {
   const [wide, high] = turned ? [cloth.width, cloth.length] : [cloth.length, cloth.width];
   const unit = Math.max(wide / ROOM[0], high / ROOM[1]);
   const room = LABEL * 1.5 * unit;
-  const hatch = `waste-${(patterns += 1)}`;
+  const hatch = wasteHatch(unit, turned ? "turned" : "up");
   const shapes = svg(
     "g",
     { transform: turned ? "matrix(0 1 1 0 0 0)" : `matrix(1 0 0 -1 0 ${high})` },
-    ...clothShapes(cloth, layout, `url(#${hatch})`),
+    ...clothShapes(cloth, layout, hatch.fill),
   );
   return svg(
     "svg",
@@ -34,18 +32,10 @@ export function clothDrawing(cloth, layout, words, description) {
       role: "img",
       "aria-label": description,
     },
-    svg("defs", {}, hatching(hatch, THREAD * unit)),
+    hatch.defs,
     shapes,
     label(wide / 2, high + room * 0.62, words.length(wide), unit),
     label(wide + room * 0.62, high / 2, words.length(high), unit, `rotate(90 ${wide + room * 0.62} ${high / 2})`),
-  );
-}
-
-function hatching(id, step) {
-  return svg(
-    "pattern",
-    { id, width: step, height: step, patternUnits: "userSpaceOnUse", patternTransform: "rotate(30)" },
-    svg("path", { class: "hatch", d: `M0 0V${step}` }),
   );
 }
 
@@ -202,13 +192,21 @@ export function shapeOf({ role, points }) {
   return svg("path", { class: role, d: isLine(role) ? openPath(points) : closedPath(points) });
 }
 
+/** An area of the core's with what shows what it is: waste is hatched, and a ruler has an edge of light. */
+export function areaOf(shape, hatch) {
+  const d = closedPath(shape.points);
+  const over = { waste: () => hatch.over(d), ruler: () => svg("path", { class: "glint", d }) }[shape.role];
+  return over ? [shapeOf(shape), over()] : [shapeOf(shape)];
+}
+
 /**
- * The same with what belongs to a line: an outline of paper under it, an arrow head where a cut ends,
+ * A shape with all that belongs to it; a line has an outline of paper under it, an arrow head where a cut ends,
  * ticks at a dimension's ends.
  */
-export function partsOf(shape) {
+export function partsOf(shape, hatch) {
   const { role, points } = shape;
-  if (!isLine(role) || role === "ruler-line") return [shapeOf(shape)];
+  if (!isLine(role)) return areaOf(shape, hatch);
+  if (role === "ruler-line") return [shapeOf(shape)];
   const ends = (ENDS[role] ?? []).map(([d, end]) => {
     const path = svg("path", { class: "end", "data-of": role, d });
     path.style.transform = atEnd(points, end);

@@ -1,6 +1,7 @@
 // What several parts of the guide's screens are made of.
 
-import { h, svg } from "./dom.js";
+import { h } from "./dom.js";
+import { icon } from "./icons.js";
 
 const SLACK = 6; // px by which letters may reach beyond the lines that they stand in
 
@@ -11,11 +12,7 @@ export function spills(element) {
 
 /** The sign before a caution. */
 export function warning() {
-  return svg(
-    "svg",
-    { class: "mat-warning", viewBox: "0 0 24 24", "aria-hidden": "true" },
-    svg("path", { d: "M12 3 22 20H2ZM12 10v4M12 17v.2" }),
-  );
+  return icon("mark", "caution", "mat-warning");
 }
 
 // A number and its unit, such as "4⅝ in" or "2³⁄₁₆ in".

@@ -2,7 +2,7 @@
 //
 // Most pieces share few shapes and fabrics, so each pair is painted once at the scale at hand and then only
 // copied: 2,000 pieces take no longer than the pixels they cover. Pieces that are large on the screen are
-// few, and painted as they are.
+// few, and painted as they are. A print is turned as the piece is cut, by the angle of its head.
 
 const SHADES = [
   [0.55, "rgb(30 15 30 / 0.07)"],
@@ -10,6 +10,9 @@ const SHADES = [
 ]; // inches wide, colour
 const SEAM = [0.05, "rgb(30 15 30 / 0.5)"];
 const STAMP = 260; // px: larger pieces are no stamps
+const RUNS = ["lengthwise", "crosswise"]; // how a fabric's strips run, in the order of the core's heads
+const ARROW = [0.5, 0.1]; // of a piece's smaller side: how long the arrow of a print that runs one way is, and how thick
+const NEAR = 44; // px of a piece's smaller side from which on it is drawn
 const EDGE = 1; // px round a stamp, for the seam that reaches beyond the outline
 
 export class QuiltPainter {
@@ -57,16 +60,23 @@ export class QuiltPainter {
     const [fromX, fromY] = [x + (pieceX + left) * scale, y + (pieceY + top) * scale];
     const [wide, high] = [(right - left) * scale, (bottom - top) * scale];
     if (fromX > pen.canvas.width || fromY > pen.canvas.height || fromX + wide < 0 || fromY + high < 0) return;
-    if (Math.max(wide, high) > STAMP)
-      return this.#large(pen, shape, fabric, scale, x + pieceX * scale, y + pieceY * scale);
+    if (Math.max(wide, high) > STAMP) return this.#large(pen, shape, fabric, x + pieceX * scale, y + pieceY * scale);
     const stamp = this.#stampOf(shape, fabric, wide, high);
     pen.drawImage(stamp, Math.round(fromX) - EDGE, Math.round(fromY) - EDGE);
   }
 
-  #large(pen, shape, fabric, scale, x, y) {
+  #large(pen, shape, fabric, x, y) {
     pen.save();
-    drawPiece(pen, this.drawing.shapes[shape], this.#tiles[fabric], scale, x, y);
+    this.#draw(pen, shape, fabric, x, y);
     pen.restore();
+  }
+
+  #draw(pen, shape, fabric, x, y) {
+    const tile = this.#tiles[fabric] ?? { colour: "#999999" };
+    const outline = this.drawing.shapes[shape];
+    const head = headOf(this.drawing, shape, tile);
+    drawPiece(pen, outline, { tile, head }, this.#scale, x, y);
+    if (tile.arrow) drawArrow(pen, outline, this.boxes[shape], head, tile.arrow, this.#scale);
   }
 
   #stampOf(shape, fabric, wide, high) {
@@ -79,24 +89,17 @@ export class QuiltPainter {
     const canvas = new OffscreenCanvas(Math.ceil(wide) + 2 * EDGE + 1, Math.ceil(high) + 2 * EDGE + 1);
     const [left, top] = this.boxes[shape];
     const scale = this.#scale;
-    drawPiece(
-      canvas.getContext("2d"),
-      this.drawing.shapes[shape],
-      this.#tiles[fabric],
-      scale,
-      EDGE - left * scale,
-      EDGE - top * scale,
-    );
+    this.#draw(canvas.getContext("2d"), shape, fabric, EDGE - left * scale, EDGE - top * scale);
     return canvas;
   }
 }
 
 /** A piece with its shade towards the seams, which stays inside it, and the seam itself, half of which lies outside. */
-function drawPiece(pen, outline, tile, scale, x, y) {
+function drawPiece(pen, outline, { tile, head }, scale, x, y) {
   const path = pathOf(outline);
   pen.setTransform(scale, 0, 0, scale, x, y);
   pen.lineJoin = "round";
-  pen.fillStyle = fillOf(pen, tile ?? { colour: "#999999" });
+  pen.fillStyle = fillOf(pen, tile, head);
   pen.fill(path);
   pen.save();
   pen.clip(path);
@@ -124,11 +127,33 @@ function clipTo(pen, [left, top, right, bottom], { scale, x, y }) {
   pen.clip();
 }
 
-function fillOf(pen, { colour, image, wide }) {
+function fillOf(pen, { colour, image, wide }, head) {
   if (colour) return colour;
   const pattern = pen.createPattern(image, "repeat");
-  pattern.setTransform(new DOMMatrix().scale(wide / image.width));
+  pattern.setTransform(new DOMMatrix().rotate(head).scale(wide / image.width));
   return pattern;
+}
+
+/** Where the head of a fabric's print lies in pieces of a shape, in degrees from the upper edge. */
+export function headOf({ heads }, shape, { strips }) {
+  return heads?.[shape][Math.max(0, RUNS.indexOf(strips))] ?? 0; // an older core's drawing has none
+}
+
+/** An arrow to the head of a print that runs one way, where the piece is seen from near. */
+function drawArrow(pen, outline, [left, top, right, bottom], head, colour, scale) {
+  const side = Math.min(right - left, bottom - top);
+  if (side * scale < NEAR) return;
+  const [x, y] = [0, 1].map((axis) => outline.reduce((sum, point) => sum + point[axis], 0) / outline.length);
+  const [long, thick] = ARROW.map((share) => share * side);
+  pen.save();
+  pen.translate(x, y);
+  pen.rotate((head * Math.PI) / 180);
+  const path = new Path2D(
+    `M0 ${long / 2}V${-long / 2}M${-long / 4} ${-long / 4}L0 ${-long / 2}L${long / 4} ${-long / 4}`,
+  );
+  pen.lineCap = "round";
+  stroke(pen, path, thick / 2, colour);
+  pen.restore();
 }
 
 function boxOf(outline) {

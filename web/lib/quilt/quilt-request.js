@@ -33,7 +33,7 @@ export function quiltRequest(state, { units, locale }) {
   return {
     ...geometry,
     ...partsOf(state, length),
-    fabrics: state.fabrics.map(({ id }) => ({ id })),
+    fabrics: state.fabrics.map(({ id, one_way: oneWay }) => ({ id, ...(oneWay && { one_way: true }) })),
     coloring: colouringOf(state, geometryKey(geometry)),
   };
 }

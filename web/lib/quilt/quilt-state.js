@@ -77,6 +77,7 @@ export function freshFabric(id, number, nameOf) {
     photo_width: "8 in",
     photo_inches: 8,
     used: true,
+    one_way: false,
     ...freshSale(),
   };
 }

@@ -8,13 +8,14 @@ const PRINT_WIDE = 1.6; // inches that a tile of a print takes
 const PHOTO = 320; // px of a kept photograph: its middle square
 
 /**
- * A tile for a fabric: {image, wide} with the inches that it is wide; a plain colour has none.
- * `photo` is {picture, inches}.
+ * A tile for a fabric, its print's head up: {image, wide} with the inches that it is wide; a plain colour has none. What
+ * runs one way and does not show it by itself has the colour of an `arrow` that does. `photo` is {picture, inches}.
  */
 export function tileOf(fabric, photo) {
   if (photo) return { image: photo.picture, wide: photo.inches };
-  if (fabric.print === "plain") return { colour: fabric.colour };
-  return { image: printed(fabric), wide: PRINT_WIDE };
+  const arrow = fabric.one_way && { arrow: isLight(fabric.colour) ? "#251a30" : "#ffffff" };
+  if (fabric.print === "plain") return { colour: fabric.colour, ...arrow };
+  return { image: printed(fabric), wide: PRINT_WIDE, ...arrow };
 }
 
 function printed({ colour, print }) {
@@ -33,11 +34,12 @@ const DRAWN = {
   checks: (pen) =>
     [0, 0.5].forEach((at) => (pen.fillRect(at * TILE, 0, TILE / 4, TILE), pen.fillRect(0, at * TILE, TILE, TILE / 4))),
   sprigs: (pen) =>
-    everywhere((x, y) =>
+    everywhere((x, y) => {
       [0, 1, 2, 3, 4].forEach((petal) =>
-        circle(pen, x + Math.cos(petal * 1.257) * 9, y + Math.sin(petal * 1.257) * 9, 6),
-      ),
-    ),
+        circle(pen, x + Math.cos(petal * 1.257) * 9, y - 5 + Math.sin(petal * 1.257) * 9, 6),
+      );
+      pen.fillRect(x - 1.5, y + 9, 3, 14); // the stem
+    }),
 };
 
 function everywhere(draw) {
