@@ -10,6 +10,7 @@ from .figures import Figure
 from .phones import Contexts
 
 MOST = 5.5  # million bytes
+MOST_OF_A_LANGUAGE = 30  # thousand bytes
 
 
 def measure(contexts: Contexts) -> Iterator[Figure]:
@@ -33,3 +34,15 @@ def measure(contexts: Contexts) -> Iterator[Figure]:
         "MB gzip",
         f"{len(host.asked)} requests, {twice} for something asked for before",
     )
+    yield _second_language()
+
+
+def _second_language() -> Figure:
+    """What a visitor's own language adds to that, as it is served: its words and its glossary."""
+    kept: dict[str, float] = {}
+    for path in DIST.glob("app-*/*/*.json.br"):
+        language = path.name.split(".")[0]
+        if path.parent.name in ("words", "glossary") and language not in ("en", "pictures"):
+            kept[language] = kept.get(language, 0) + path.stat().st_size / 1e3
+    told = ", ".join(f"{language} {size:.1f}" for language, size in sorted(kept.items()))
+    return Figure("A second language on a first visit", max(kept.values()), MOST_OF_A_LANGUAGE, "KB brotli", told)

@@ -3,11 +3,13 @@ the trade's words, which the page finds in sentences of every language."""
 
 import json
 import subprocess
+from functools import partial
 from pathlib import Path
 
 import pytest
 
 from catalogues import sentences, texts
+from matside.words import saying
 from matside.words.catalogue import languages, subjects
 from matside.words.saying import PLACE
 from steps.places import WEB, tool
@@ -27,14 +29,36 @@ def node(script: str, asked: dict):
 @pytest.fixture(scope="module")
 def told() -> list[str | None]:
     """What the page's own module makes of every example, all in one Node process."""
+    return told_by_the_page(EXAMPLES)
+
+
+def told_by_the_page(examples: list[dict]) -> list[str | None]:
+    """What the page makes of examples; None where it throws."""
     catalogues = {language: subjects(language) for language in languages()}
     module = (WEB / "lib" / "words" / "words.js").as_uri()
-    return node("sentences.mjs", {"module": module, "examples": EXAMPLES, "catalogues": catalogues})
+    return node("sentences.mjs", {"module": module, "examples": examples, "catalogues": catalogues})
 
 
 @pytest.mark.parametrize("place", range(len(EXAMPLES)))
 def test_every_example_is_told_as_it_is_listed(told, place):
     assert told[place] == EXAMPLES[place].get("text"), EXAMPLES[place]
+
+
+@pytest.mark.parametrize("language", languages())
+def test_the_page_tells_a_refusal_without_the_codes_of_the_core(language):
+    say = partial(saying.say, values={}, language=language)
+    cases = [
+        ("columns", "quilt_size_twice", {"other": "target"}, [say("quilt_screen.by_target")]),
+        ("piece.edge", "measures_too_many", {"first": "size", "second": "edge"}, [say("page.measure.size.short"), say("page.measure.edge.short")]),
+        ("edge", "edge_not_here", {"given": "filled", "choices": "pointed, trimmed"}, [say(f"quilt.edge.{code}") for code in ("filled", "pointed", "trimmed")]),
+        ("ask", "choice", {"given": "x", "choices": "one, two"}, ["one", "two"]),
+    ]  # fmt: skip
+    refused = [
+        {"refusal": {"field": field, "code": code, "values": values}, "language": language, "units": "in"}
+        for field, code, values, _ in cases
+    ]
+    for text, (_, code, _, named) in zip(told_by_the_page(refused), cases, strict=True):
+        assert text and all(word in text for word in named), code
 
 
 def terms_in(*calls: list) -> list[list[str]]:

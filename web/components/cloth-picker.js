@@ -7,7 +7,6 @@ import { chips } from "./chips.js";
 import { tickField } from "./choice-field.js";
 import { lengthField } from "./length-field.js";
 
-
 /**
  * Shows `cloth` {kind, length, width, one_way}: the sides as typed, empty where the kind's own is meant; `amounts` to tap by the
  * unit that a kind is sold in. Emits `cloth` with the changed part.

@@ -14,7 +14,11 @@ export class TakeBack extends HTMLElement {
     refill(
       this,
       h("p", { role: "status" }, words.say("page.taken_out", { what })),
-      h("button", { type: "button", class: "button", "data-key": "put-back", onclick: back }, words.say("page.put_back")),
+      h(
+        "button",
+        { type: "button", class: "button", "data-key": "put-back", onclick: back },
+        words.say("page.put_back"),
+      ),
     );
   }
 }

@@ -13,6 +13,7 @@ import { TABS } from "../start/tabs.js";
 import { FORM_PARTS } from "../lib/quilt/quilt-parts.js";
 import "../components/ask-trouble.js";
 import "../components/notice-bar.js";
+import "../components/take-back.js";
 import { example, live, made, part, wide } from "./show.js";
 
 export const TAPED = "pattern.taped"; // the name of the field whose tape stands open
@@ -143,6 +144,10 @@ function standings(words) {
   return [
     ...STANDINGS.map(([note, standing]) => wide(note, framed(note, standing, words))),
     wide("Notice", made("notice-bar", { code: "mended", values: { what: words.say("start.part.settings") } }, words)),
+    wide(
+      "Taken out",
+      made("take-back", words.say("quilt_screen.fabric_number", { number: 2 }), words, () => {}),
+    ),
     wide("Notice with a way on", made("notice-bar", { code: "fault", values: {} }, words)),
   ];
 }

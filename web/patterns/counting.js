@@ -41,6 +41,7 @@ function stages({ words, facts, answers }) {
 function slots({ words, facts, states: { usual } }) {
   const cloth = { kind: usual.cloth, length: "", width: "" };
   const { choices, kinds, quilt, first } = facts;
+  const usualKinds = usual.cloths.map((code) => kinds.find((kind) => kind.code === code));
   const shown = (wrong) => [
     {
       name: "piece",
@@ -71,7 +72,7 @@ function slots({ words, facts, states: { usual } }) {
     live(
       state,
       ({ open, cloths }) => [
-        made("count-slots", { parts: shown(wrong), open, cloths, most: 4, words }),
+        made("count-slots", { parts: shown(wrong), open, cloths, most: 4, kinds: usualKinds, kind: cloth.kind, words }),
         open && h("div", { id: `part-${open}`, class: "pattern-opened" }, inside[open]()),
       ],
       {

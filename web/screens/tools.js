@@ -216,11 +216,7 @@ export class ToolsScreen {
   #link(name) {
     const { words } = this.settings;
     const title = name === "terms" ? words.say("glossary.title") : words.say(`${name}_screen.title`);
-    return h(
-      "a",
-      { class: "button link", href: `#${name}`, "data-key": name },
-      title,
-    );
+    return h("a", { class: "button link", href: `#${name}`, "data-key": name }, title);
   }
 
   #section(name, ...content) {

@@ -12,7 +12,7 @@ export class Shelf {
   /** @param {{store, settings, facts}} parts */
   constructor({ store, settings, facts }) {
     Object.assign(this, { store, settings });
-    this.generic = facts.rulers.map(asRequest);
+    this.generic = facts.rulers.map((ruler) => inWords(asRequest(ruler), settings.words));
     this.#known = this.generic;
   }
 
@@ -61,6 +61,12 @@ export class Shelf {
     // Both at once: what is shown before they are stored already goes by the new shelf.
     await Promise.all([this.store.put(KEPT, this.#known), this.settings.set({ rulers: have })]);
   }
+}
+
+/** A ruler to start from by a name in the user's language, as its own rulers have. */
+function inWords(ruler, words) {
+  const path = `rulers_screen.usual.${ruler.name}`;
+  return words.has(path) ? { ...ruler, name: words.say(path) } : ruler;
 }
 
 /** A ruler of an answer as a request takes it. */
