@@ -2,6 +2,7 @@
 
 import "../components/copy-keeper.js";
 import "../components/distance-check.js";
+import "../components/language-choice.js";
 import "../components/keeping-state.js";
 import "../components/key-teacher.js";
 import "../components/knock-tuner.js";
@@ -26,6 +27,7 @@ export function settling(given) {
       example("Keys and pedals", made("key-teacher", { values, words })),
       example("Knocks: off", made("knock-tuner", { values, words })),
       example("Knocks: on", made("knock-tuner", { values: { ...values, knock: 12 }, words })),
+      example("Language", made("language-choice", { taken: null, state: null, words })),
       example("How far away the phone is", made("distance-check", { values, words })),
     ),
     part(
