@@ -2,12 +2,11 @@
 arrives with an answer."""
 
 import json
-import sys
 import tempfile
 from pathlib import Path
 
 from .environment import node
-from .places import CORE
+from .fromcore import answer
 
 MARK = "<!-- the first screen -->"
 
@@ -17,7 +16,7 @@ def drawn(folder: Path) -> str:
     facts = folder / "facts.json"
     with tempfile.TemporaryDirectory() as bench:
         asked = json.loads(_run("ask", folder, Path(bench)))
-        first = {units: {key: _answer(request) for key, request in one.items()} for units, one in asked.items()}
+        first = {units: {key: answer(request) for key, request in one.items()} for units, one in asked.items()}
         content = {**json.loads(facts.read_text("utf-8")), "first": first}
         facts.write_text(json.dumps(content, ensure_ascii=False, separators=(",", ":")), "utf-8")
         return _run("draw", folder, Path(bench))
@@ -27,12 +26,3 @@ def _run(act: str, folder: Path, bench: Path) -> str:
     out = bench / act
     node("first_screen", act, folder, out)
     return out.read_text("utf-8")
-
-
-def _answer(request: dict) -> dict:
-    sys.path.insert(0, str(CORE.parent))
-    try:
-        import matside
-    finally:
-        sys.path.pop(0)
-    return matside.answer(request)

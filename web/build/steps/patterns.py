@@ -4,12 +4,12 @@ phone keeps."""
 import json
 import os
 import re
-import sys
 import tempfile
 from pathlib import Path
 
 from . import stamps
 from .environment import node
+from .fromcore import answer
 from .places import CORE, WORK
 
 PAGE = "patterns.html"
@@ -32,7 +32,7 @@ def answers(folder: Path) -> Path:
     asked, answered = _requests(folder), OUT / "answers.json"
     wanted = stamps.digest(asked, *stamps.files_under(CORE), Path(__file__))
     if not stamps.up_to_date("patterns", wanted, answered):
-        found = {name: _answer(request) for name, request in json.loads(asked).items()}
+        found = {name: answer(request) for name, request in json.loads(asked).items()}
         OUT.mkdir(parents=True, exist_ok=True)
         with tempfile.TemporaryDirectory(dir=OUT) as bench:  # tests build in several processes at once
             whole = Path(bench) / answered.name
@@ -47,12 +47,3 @@ def _requests(folder: Path) -> str:
         out = Path(bench) / "requests.json"
         node("patterns", folder, out)
         return out.read_text("utf-8")
-
-
-def _answer(request: dict) -> dict:
-    sys.path.insert(0, str(CORE.parent))
-    try:
-        import matside
-    finally:
-        sys.path.pop(0)
-    return matside.answer(request)

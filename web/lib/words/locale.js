@@ -28,10 +28,10 @@ export function localeOf(language, names = browserLocales()) {
 // Where quilters work in inches: common practice, no published source.
 const IN_INCHES = ["US", "CA", "GB", "IE", "AU", "NZ"];
 
-/** The units of a first visit: inches where the device's language is English, or its region one of those above. */
+/** The units of a first visit: inches where the device's language is English or none, or its region one of those above. */
 export function usualUnits([name] = browserLocales()) {
   const inInches = languageIn(name) === "en" || IN_INCHES.includes(regionIn(name));
-  return inInches ? "in" : "cm";
+  return inInches || !known(name) ? "in" : "cm";
 }
 
 function languageIn(name) {
