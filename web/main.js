@@ -40,7 +40,7 @@ import { Words } from "./lib/words/words.js";
 import { createPython } from "./worker/python.js";
 import { offline } from "./offline.js";
 
-watchPresses();
+watchPresses(globalThis.matsideHeld?.());
 
 // What is needed, and what was kept.
 

@@ -22,7 +22,7 @@ addEventListener("load", () => run().catch((error) => tell("broke", { message: `
 
 async function run() {
   const app = document.querySelector('script[src$="main.js"]').src.replace("main.js", "");
-  await shown("main h1, .mat-sentence");
+  await shown("[data-start=shown] :is(main h1, .mat-sentence)"); // not the screen as it is built
   tell("found", { sittings: await all(), second: await inSecondPlace(app), notice: document.querySelector("notice-bar:not([hidden]) .notice-full")?.textContent ?? "" });
   await atMat(app);
   for (const [act, n] of tell("acts").acts) if (act === "leave" || !isDone()) await doing(act, n, app);

@@ -486,7 +486,7 @@ def lines_by_role() -> dict:
 
 def test_every_line_of_a_drawing_can_be_told_from_the_others_without_its_color(guide_page: Page, site, dist):
     page = seat(guide_page, site.url, app_folder(dist), FAT_QUARTER, script=lines_by_role())
-    looks = page.evaluate("""() => [...document.querySelectorAll('scene-view path')].filter((path) => !path.matches('.casing, .end, .piece')).map((path) => {
+    looks = page.evaluate("""() => [...document.querySelectorAll('scene-view path')].filter((path) => !path.matches('.casing, .end, .piece, .hatch')).map((path) => {
       const { strokeWidth, strokeDasharray } = getComputedStyle(path);
       const ends = document.querySelectorAll(`scene-view .end[data-of="${path.className.baseVal}"]`).length;
       return [path.className.baseVal, `${strokeWidth} ${strokeDasharray} ${ends}`];

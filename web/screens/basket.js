@@ -456,26 +456,29 @@ export class BasketScreen {
         words,
       });
     if (this.toBuy) this.#showToBuy(words);
-    refill(
-      this.root,
-      h(
-        "div",
-        { class: "basket-side" },
-        h("h1", {}, this.#say("title")),
-        h("section", { class: "section" }, h("h2", {}, this.#say("cloths")), this["basket-list"]),
-        h("section", { class: "section" }, h("h2", {}, this.#say("wanted")), this["need-list"]),
-      ),
-      h(
-        "div",
-        { class: "basket-main" },
-        this.planned && h("section", { class: "section" }, h("h2", {}, this.#say("plan")), this["plan-view"]),
-        this.planned &&
-          this.toBuy &&
-          h("section", { class: "section" }, h("h2", {}, this.#say("to_buy")), this["buying-list"]),
-        h("section", { class: "section" }, this.size.root),
-        state.from === "quilt" &&
-          h("section", { class: "section" }, h("h2", {}, words.say("largest.title")), this.largest.root),
-        this.bar,
+    // What has the focus is put into new surroundings before they stand.
+    keepFocus(this.root, () =>
+      refill(
+        this.root,
+        h(
+          "div",
+          { class: "basket-side" },
+          h("h1", {}, this.#say("title")),
+          h("section", { class: "section" }, h("h2", {}, this.#say("cloths")), this["basket-list"]),
+          h("section", { class: "section" }, h("h2", {}, this.#say("wanted")), this["need-list"]),
+        ),
+        h(
+          "div",
+          { class: "basket-main" },
+          this.planned && h("section", { class: "section" }, h("h2", {}, this.#say("plan")), this["plan-view"]),
+          this.planned &&
+            this.toBuy &&
+            h("section", { class: "section" }, h("h2", {}, this.#say("to_buy")), this["buying-list"]),
+          h("section", { class: "section" }, this.size.root),
+          state.from === "quilt" &&
+            h("section", { class: "section" }, h("h2", {}, words.say("largest.title")), this.largest.root),
+          this.bar,
+        ),
       ),
     );
     this.size.changed();

@@ -68,19 +68,23 @@
     var button = event.target.closest && event.target.closest(".built [data-key]");
     var key = button && button.getAttribute("data-key");
     if (event.type === "click" && key) taps.push(key);
-    held = event.type === "pointerdown" ? key : null;
+    held = event.type === "pointerdown" ? button : null;
   }
   var kinds = ["pointerdown", "pointercancel", "click"];
   kinds.forEach(function (kind) {
     document.addEventListener(kind, pressed, true);
   });
 
+  /** The button of the built screen that a finger is on; null where there is none. */
+  window.matsideHeld = function () {
+    return held;
+  };
+
   /** Gives what was tapped so far by its key, once; from then on nothing is noted. */
   window.matsideEarly = function () {
     kinds.forEach(function (kind) {
       document.removeEventListener(kind, pressed, true);
     });
-    if (held) taps.push(held); // it is lifted from a button that is gone
     try {
       localStorage.setItem("matside-used", "yes");
     } catch {

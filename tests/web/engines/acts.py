@@ -12,7 +12,8 @@ STRIP = "full_width_strip"
 SIZE = "8"  # inches: the strip of 42 in gives four such diamonds
 PIECES = 4
 
-ANSWER = "() => document.querySelector('answer-view .go:not(.stale) .figure b')?.innerText"
+SHOWN = "document.documentElement.dataset.start === 'shown'"  # until then it is the screen as it is built
+ANSWER = f"() => {SHOWN} && document.querySelector('answer-view .go:not(.stale) .figure b')?.innerText"
 SAYS = "([selector, text]) => document.querySelector(selector)?.textContent.includes(text)"
 TAKEN = """([selector, text]) => [...document.querySelectorAll(selector)].some((chip) =>
   chip.getAttribute('aria-pressed') === 'true' && chip.innerText.trim() === text)"""

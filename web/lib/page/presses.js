@@ -14,8 +14,9 @@ const STILL = 24; // px that a finger moves at most while it presses
 
 let pressed = null; // {button, at, x, y}; null where nothing is pressed, or two fingers are down
 
-/** Watches presses in all of the document, from now on. */
-export function watchPresses() {
+/** Watches presses in all of the document, from now on; a button may be `held` already. */
+export function watchPresses(held = null) {
+  if (held) pressed = { button: held, at: performance.now(), x: 0, y: 0 };
   document.addEventListener("pointerdown", (event) => press(event.isPrimary && event.button === 0 && event), true);
   document.addEventListener("pointerup", (event) => release(underneath(event), event), true);
   document.addEventListener("pointercancel", () => press(null), true);
