@@ -29,7 +29,10 @@ export async function spared(name, work, failed = () => null, longest = LONGEST)
 export function shown() {
   open.clear();
   document.documentElement.dataset.start = "shown";
-  document.getElementById("start-broken")?.remove(); // it may have been said that it takes long
+  // It may have been said that it takes long, or that nothing comes of it: some engines tell that of a start that goes on.
+  document.getElementById("start-broken")?.remove();
+  const page = document.getElementById("page");
+  if (page) page.hidden = false;
 }
 
 async function staged(name, work) {
