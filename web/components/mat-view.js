@@ -172,7 +172,7 @@ export class MatView extends HTMLElement {
     const texts = h("div", { class: "mat-words" }, counts, this.sentence);
     const foot = h("div", { class: "mat-foot" }, this.hint, this.then);
     this.body = h("div", { class: "mat-body" }, notes, texts, this.drawing, this.more, foot, this.zone, this.end);
-    new ResizeObserver(() => this.#fit()).observe(this.body);
+    new ResizeObserver(() => requestAnimationFrame(() => this.#fit())).observe(this.body);
     whenLettersCome(() => this.#fit());
     this.#listenToPinch();
     this.bar = h(

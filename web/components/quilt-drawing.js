@@ -25,7 +25,7 @@ export class QuiltDrawing extends HTMLElement {
 
   connectedCallback() {
     if (!this.frame.isConnected) this.append(this.frame, this.told);
-    this.#watching = new ResizeObserver(() => this.#fit());
+    this.#watching = new ResizeObserver(() => requestAnimationFrame(() => this.#fit()));
     this.#watching.observe(this);
     addEventListener("beforeprint", this.#toPrint);
   }

@@ -22,7 +22,7 @@ export class SceneView extends HTMLElement {
   #stop = null;
 
   connectedCallback() {
-    this.sizes = new ResizeObserver(() => this.#fit());
+    this.sizes = new ResizeObserver(() => requestAnimationFrame(() => this.#fit()));
     this.sizes.observe(this);
   }
 
