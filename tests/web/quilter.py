@@ -87,6 +87,7 @@ def group_of(page: Page, group: str) -> Locator:
 
 def in_sight(place: Locator) -> Locator:
     """A place on the first screen, after opening the part that it is in where that is closed."""
+    until(place.page, "document.documentElement.dataset.start === 'shown'")  # before, it is the screen as it is built
     while (slot := place.first.evaluate(CLOSED)) == "gone":
         pass  # the screen was drawn anew just now
     if slot:
