@@ -15,6 +15,7 @@ from pathlib import Path
 import pytest
 
 from matside.words.catalogue import languages
+from matside.words.saying import say
 from steps import patterns, stamps, vendored
 from steps.console import Stop
 from steps.distribution import page
@@ -217,7 +218,7 @@ def test_the_page_has_nothing_inline(dist: Path):
 
 SINKS = re.compile(
     r"innerHTML|outerHTML|insertAdjacentHTML|document\.write|DOMParser|parseFromString|createContextualFragment|setHTML|srcdoc"
-    r"|\beval\b|\bFunction\(|setAttribute\(.on|execCommand|importScripts|set(?:Timeout|Interval)\(\s*['\"`]"
+    r"|\beval\b|\bFunction\(|setAttribute\(.on|execCommand|importScripts\(|set(?:Timeout|Interval)\(\s*['\"`]"
 )
 
 
@@ -277,17 +278,24 @@ def test_a_link_to_a_missing_file_stops_the_build(dist: Path, tmp_path: Path):
     check_links(tmp_path)
 
 
-def test_the_page_asks_for_every_module_of_its_own_at_once(dist: Path):
+def test_the_page_asks_at_once_for_what_its_first_screen_needs_and_names_the_rest(dist: Path):
+    head, rest = (dist / "index.html").read_text("utf-8").split('<template id="rest">')
+    app = only(dist, "app-*")
+    first, later = ({link.removeprefix(f"{app.name}/") for link in preloads(part)} for part in (head, rest))
+    assert {"main.js", "offline.js", "worker/python.js", "vendor/idb.js", "screens/count.js"} <= first
+    assert {"screens/quilt.js", "screens/mat.js", "screens/tools.js"} <= later
+    assert not first & later
+    assert first | later == {path.relative_to(app).as_posix() for path in modules_from(app / "main.js")}
+
+
+def preloads(text: str) -> list[str]:
     links = [
         attributes["href"]
-        for tag, attributes in Tags((dist / "index.html").read_text("utf-8")).tags
+        for tag, attributes in Tags(text).tags
         if (tag, attributes.get("rel")) == ("link", "modulepreload")
     ]
-    app = only(dist, "app-*")
     assert len(links) == len(set(links))
-    assert {f"{app.name}/{name}" for name in ("main.js", "offline.js", "worker/python.js", "vendor/idb.js")} <= set(
-        links
-    )
+    return links
 
 
 def test_modules_are_followed_from_import_to_import(tmp_path: Path):
@@ -300,6 +308,21 @@ def test_modules_are_followed_from_import_to_import(tmp_path: Path):
         (tmp_path / name).parent.mkdir(exist_ok=True)
         (tmp_path / name).write_text(text)
     assert [path.name for path in modules_from(tmp_path / "main.js")] == ["main.js", "a.js", "c.js"]
+
+
+def test_a_browser_without_scripts_is_told_in_every_language(dist: Path):
+    text = (dist / "index.html").read_text("utf-8")
+    told = re.search(r"<noscript>(.*?)</noscript>", text, re.DOTALL)[1]
+    assert re.findall(r'<p lang="(\w+)">', told) == sorted(languages())
+    assert all(say("start.no_script", {}, language) in told for language in languages())
+
+
+def test_what_is_imported_only_when_wanted_can_be_left_out(tmp_path: Path):
+    (tmp_path / "main.js").write_text("import './a.js';\nconst later = () => import('./b.js');")
+    for name in ("a.js", "b.js"):
+        (tmp_path / name).write_text("")
+    names = {later: [path.name for path in modules_from(tmp_path / "main.js", later=later)] for later in (True, False)}
+    assert names == {True: ["main.js", "a.js", "b.js"], False: ["main.js", "a.js"]}
 
 
 def test_a_page_without_a_place_for_its_policy_stops_the_build(tmp_path: Path):

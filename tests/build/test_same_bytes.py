@@ -75,6 +75,7 @@ def content(dist: Path) -> dict[str, str]:
     }
 
 
+@pytest.mark.long
 def test_a_build_elsewhere_gives_the_same_bytes(dist: Path, elsewhere: Path):
     take_what_is_large(dist, elsewhere)
     odd = {

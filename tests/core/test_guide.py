@@ -903,6 +903,7 @@ def _moved(scene: dict, times: int):
     return lambda points: [(x + times * dx, y + times * dy) for x, y in points]
 
 
+@pytest.mark.every(3)
 @pytest.mark.parametrize("habits", HABITS, ids=lambda habits: f"{habits.hand}-{habits.lay}")
 @pytest.mark.parametrize("shape", SHAPES, ids=str)
 def test_the_pieces_of_a_scene_have_the_area_of_the_shape_and_do_not_overlap(shape, habits):
@@ -915,6 +916,7 @@ def test_the_pieces_of_a_scene_have_the_area_of_the_shape_and_do_not_overlap(sha
     assert unary_union(pieces).area == pytest.approx(len(pieces) * shape.area, rel=LEAST)
 
 
+@pytest.mark.every(3)
 @pytest.mark.parametrize("habits", HABITS, ids=lambda habits: f"{habits.hand}-{habits.lay}")
 @pytest.mark.parametrize("shape", SHAPES, ids=str)
 def test_starter_waste_pieces_and_rest_are_the_whole_strip(shape, habits):
@@ -982,6 +984,7 @@ def _near(numbers) -> list[float]:
     return [round(number, 8) + 0.0 for number in numbers]
 
 
+@pytest.mark.every(3)
 @pytest.mark.parametrize("habits", HABITS, ids=lambda habits: f"{habits.hand}-{habits.lay}")
 @pytest.mark.parametrize("shape", SHAPES, ids=str)
 def test_every_cut_lies_on_the_edge_of_the_piece_that_it_frees(shape, habits):
@@ -998,6 +1001,7 @@ def _sine_of_cut(shape) -> float:
     return sin(radians(shape.angle))
 
 
+@pytest.mark.every(3)
 @pytest.mark.parametrize("habits", HABITS, ids=lambda habits: f"{habits.hand}-{habits.lay}")
 @pytest.mark.parametrize("shape", SHAPES, ids=str)
 def test_the_starter_cut_parts_the_waste_from_the_strip(shape, habits):
@@ -1014,6 +1018,7 @@ def test_the_starter_cut_parts_the_waste_from_the_strip(shape, habits):
     assert strip.buffer(1e-6).covers(waste[0])
 
 
+@pytest.mark.every(3)
 @pytest.mark.parametrize("habits", HABITS, ids=lambda habits: f"{habits.hand}-{habits.lay}")
 @pytest.mark.parametrize("shape", SHAPES, ids=str)
 def test_strips_are_cut_off_at_their_edge_one_size_apart(shape, habits):
@@ -1027,6 +1032,7 @@ def test_strips_are_cut_off_at_their_edge_one_size_apart(shape, habits):
         assert high - low == pytest.approx(float(shape.size), rel=LEAST)
 
 
+@pytest.mark.every(3)
 @pytest.mark.parametrize("habits", HABITS, ids=lambda habits: f"{habits.hand}-{habits.lay}")
 @pytest.mark.parametrize("shape", SHAPES, ids=str)
 def test_the_next_piece_and_its_cut_are_in_view(shape, habits):
@@ -1036,6 +1042,7 @@ def test_the_next_piece_and_its_cut_are_in_view(shape, habits):
         assert view.covers(piece_at(step, scene, step["next"]))
 
 
+@pytest.mark.every(3)
 @pytest.mark.parametrize("habits", HABITS, ids=lambda habits: f"{habits.hand}-{habits.lay}")
 @pytest.mark.parametrize("shape", SHAPES, ids=str)
 def test_the_blade_runs_away_from_the_body(shape, habits):

@@ -70,6 +70,7 @@ def refused(**request) -> tuple[str, str]:
 @pytest.mark.parametrize(
     "columns, rows, orientation", [(1, 1, "standing"), (7, 4, "lying"), (1, 9, "standing"), (12, 3, "lying")]
 )
+@pytest.mark.every(2)
 @pytest.mark.parametrize("setting, angle, joined", SETTINGS)
 def test_among_as_many_columns_and_rows_none_keeps_the_proportion_better(
     setting, angle, joined, columns, rows, orientation

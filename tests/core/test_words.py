@@ -270,14 +270,19 @@ SUBJECTS = {path.split(".")[0] for path in PATHS}
 
 
 def page_sources() -> dict[str, str]:
-    """The page's own source, by file."""
+    """The page's own source, by file; what a page names in braces is a text as well."""
     files = [
         path
         for kind in ("*.js", "*.html")
         for path in sorted(WEB.rglob(kind))
         if not {"node_modules", "build"} & set(path.relative_to(WEB).parts)
     ]
-    return {path.relative_to(WEB).as_posix(): path.read_text("utf-8") for path in files}
+    return {path.relative_to(WEB).as_posix(): in_braces(path.read_text("utf-8"), path.suffix) for path in files}
+
+
+def in_braces(source: str, suffix: str) -> str:
+    """The source of a page with its "{start.slow}" as "start.slow"; any other as it is."""
+    return re.sub(r'"?\{(\w+(?:\.\w+)+)\}"?', r'"\1"', source) if suffix == ".html" else source
 
 
 def quoted(source: str) -> set[str]:

@@ -27,7 +27,7 @@ def _ask(page: Page, store: str, work: str, value=None, name=None):
 
 def keep(page: Page, name: str, value) -> None:
     """Puts a value under a name; the page reads it when it is loaded next."""
-    until(page, "document.querySelector('.frame')")
+    until(page, "document.querySelector('.frame:not(.built)')")
     _ask(page, "kept", "put", value, name)
 
 

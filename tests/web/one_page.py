@@ -18,7 +18,7 @@ def one_page(browser: Browser, url: str) -> Iterator[Page]:
     page = context.new_page()
     page.add_init_script(LEAPING)
     page.goto(url)
-    page.locator("main h1").wait_for()
+    until(page, "document.documentElement.dataset.start === 'shown'")
     if url.endswith("#quilt"):
         all_parts(page)
     yield page

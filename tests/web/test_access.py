@@ -111,7 +111,7 @@ def open_dialog(page: Page, name: str) -> None:
 # --- axe-core -------------------------------------------------------------------------------------------------------
 
 
-@pytest.mark.every(4)
+@pytest.mark.every(7)
 @pytest.mark.parametrize("screen", SCREENS)
 def test_axe_finds_nothing_on_any_screen_in_light_and_dark(desk: Page, screen: str):
     show(desk, screen)
@@ -138,7 +138,7 @@ def test_axe_finds_nothing_while_there_are_errors_and_while_there_is_no_answer(d
     cloth_kind(desk, "fat_quarter")
 
 
-@pytest.mark.every(4)
+@pytest.mark.every(7)
 @pytest.mark.parametrize("do", STEPS)
 def test_axe_finds_nothing_at_any_step_in_light_and_dark(at_step, do: str):
     page = at_step(do)
@@ -180,7 +180,7 @@ def test_a_choice_can_be_told_by_more_than_its_colour_with_forced_colours(desk: 
 # --- Reading at arm's length ----------------------------------------------------------------------------------------
 
 
-@pytest.mark.every(4)
+@pytest.mark.every(7)
 @pytest.mark.parametrize("do", STEPS)
 def test_nothing_at_the_mat_is_below_34_px_or_below_a_contrast_of_7(at_step, do: str):
     """34 px are 16 minutes of arc at 70 cm (NUREG-0700); 7:1 is WCAG 2.2, 1.4.6. Working text
@@ -254,7 +254,7 @@ def test_nothing_is_scrolled_sideways_at_320_px_and_with_text_twice_as_large(des
     assert (narrow, large) == ([], [])
 
 
-@pytest.mark.every(4)
+@pytest.mark.every(7)
 @pytest.mark.parametrize("size", [(320, 640), (390, 844), (844, 390), (768, 1024), (1366, 768)])
 def test_the_guide_fits_every_screen_either_way_round(at_step, size):
     """No orientation is locked; every word can be reached and is not under the hint that is told where to tap."""
@@ -283,7 +283,7 @@ def hidden_words(page: Page) -> list[str]:
     return page.evaluate(HIDDEN)
 
 
-@pytest.mark.every(3)
+@pytest.mark.every(5)
 @pytest.mark.parametrize("size", some([(390, 844), (320, 640), (844, 390), (1024, 768)], 2))
 @pytest.mark.parametrize("do", ["strip", "starter", "piece", "recheck"])
 @pytest.mark.parametrize("hand", ["right", "left"])
@@ -301,7 +301,7 @@ def test_the_labels_of_the_drawing_are_wholly_in_sight(look_at_step, size, do: s
     assert cut_off == []
 
 
-@pytest.mark.every(2)
+@pytest.mark.every(3)
 @pytest.mark.parametrize("hand", ["right", "left"])
 def test_from_afar_the_sentence_is_in_sight_and_the_hint_is_not_over_the_drawing(at_step, hand: str):
     """80 cm away, with the caution of a sitting that was taken up again."""
@@ -444,7 +444,7 @@ OWN_LINE = """(role) => {
 }"""
 
 
-@pytest.mark.every(3)
+@pytest.mark.every(5)
 @pytest.mark.parametrize("size", [(390, 844), (390, 664), (320, 568), (360, 560), (844, 390)])
 @pytest.mark.parametrize(
     ("do", "roles"),

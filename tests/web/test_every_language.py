@@ -152,7 +152,7 @@ def walks(browser: Browser, site: NearHost) -> Iterator:
         next(opening, None)
 
 
-@pytest.mark.every(11)
+@pytest.mark.every(19)
 @pytest.mark.parametrize(("language", "width", "screen"), CASES)
 def test_a_screen_fits_and_is_sound_in_every_language(walks, language: str, width: int, screen: str):
     walk = walks(language, width)

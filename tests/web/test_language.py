@@ -12,6 +12,7 @@ from host import Host
 from kept_state import kept
 from matside.words.catalogue import languages
 from matside.words.saying import say
+from one_page import all_parts
 from phone import Watched, on_its_way, until
 from quilter import app_folder, asleep, seat, totals
 from steps.distribution import assemble
@@ -75,6 +76,7 @@ def test_the_lists_of_languages_are_one():
     assert all(f'{code}: "{name}"' in module for code, name in OWN_NAMES.items())
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize(
     "device, language",
     [
@@ -92,6 +94,7 @@ def test_a_first_visit_speaks_the_first_of_the_devices_languages_that_there_is(o
     expect(choice(page, say("tools.language.auto", {}, language))).to_have_attribute("aria-pressed", "true")
 
 
+@pytest.mark.every(3)
 @pytest.mark.parametrize(
     "device, units",
     [
@@ -139,6 +142,51 @@ def test_the_decimal_sign_can_be_chosen(opened, sign, text):
         page.get_by_role("group", name=group).get_by_role("button", name=button, exact=True).tap()
     page.evaluate("location.hash = 'count'")
     expect(page.locator("count-slots")).to_contain_text(f"{text} cm")
+
+
+def test_a_field_that_nobody_typed_in_has_the_decimal_sign_of_the_device(opened):
+    page = opened("de-DE", at="#quilt")
+    all_parts(page)
+    assert page.locator('[data-key="piece.seam"]').input_value() == "0,75"
+
+
+# Sizes in points, 72 to the inch: ISO 216 has A4 210 mm by 297 mm, ASME Y14.1 has A (letter) 8.5 in by 11 in. Where
+# which of them is usual: Unicode CLDR, supplemental data.
+PAPERS = {"a4": (595, 842), "letter": (612, 792)}
+
+
+@pytest.mark.every(2)
+@pytest.mark.parametrize(
+    "device, usual", [("en-US", "letter"), ("es-MX", "letter"), ("de-DE", "a4"), ("en-GB", "a4"), ("en", "letter")]
+)
+def test_paper_is_that_of_the_device_and_can_be_chosen(opened, device, usual):
+    page = opened(device, at="#tools")
+    assert printed_on(page) == PAPERS[usual]
+    other = {"a4": "letter", "letter": "a4"}[usual]
+    group, button = (say(f"tools.paper.{code}", {}, spoken(page)) for code in ("name", other))
+    page.get_by_role("group", name=group).get_by_role("button", name=button, exact=True).tap()
+    until(page, f"document.documentElement.dataset.paper === '{other}'")
+    assert printed_on(page) == PAPERS[other]
+
+
+def printed_on(page: Page) -> tuple[int, int]:
+    """The size of the first page of what is printed, in points."""
+    width, height = re.search(rb"/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]", page.pdf(prefer_css_page_size=True)).groups()
+    return round(float(width)), round(float(height))
+
+
+def test_a_start_that_fails_says_so_in_the_devices_language(new_context, site: Host):
+    context = new_context(locale="de-DE")
+    page = context.new_page()
+    page.route("**/lib/words/words.js", lambda route: route.abort())
+    page.goto(site.url)
+    broken = page.locator("#start-broken")
+    expect(broken).to_have_attribute("lang", "de")
+    for code in ("start.broken", "repair.kept", "repair.how"):
+        expect(broken).to_contain_text(say(code, {}, "de"))
+    page.route("**/*", lambda route: route.abort())
+    page.locator("#start-repair").tap()
+    expect(page.locator("#start-repairing")).to_have_text(say("repair.told.offline", {}, "de"))
 
 
 def test_another_language_comes_at_the_same_place_with_nothing_lost_while_cutting(opened, site: Host, dist: Path):

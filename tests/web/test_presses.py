@@ -78,6 +78,17 @@ def test_a_choice_that_is_drawn_anew_while_it_is_pressed_is_taken(form: Page, pr
     expect(chip(form, "8")).to_have_attribute("aria-pressed", "true")
 
 
+def test_a_finger_that_the_browser_gives_no_click_for_presses_once(form: Page):
+    """As where what was pressed is taken out and put back just after the finger has left it."""
+    form.evaluate("addEventListener('click', (event) => event.isTrusted && event.stopImmediatePropagation(), true)")
+    count = form.locator("count-slots .stepper output").first
+    before = int(count.inner_text())
+    pressed_by_finger(form, form.locator(STEP), "null")
+    expect(count).to_have_text(str(before + 1))
+    form.wait_for_timeout(400)
+    expect(count).to_have_text(str(before + 1))
+
+
 @pytest.mark.every(2)
 @pytest.mark.parametrize("meanwhile", ["null", DRAWN_ANEW], ids=["still", "drawn anew"])
 @pytest.mark.parametrize("pressed", WAYS)

@@ -60,13 +60,17 @@ def quilt(shared: Page) -> Page:
 
 def quilt_anew(page: Page) -> None:
     """The screen of the quilt, with nothing kept."""
-    go(page, "tools")
-    page.wait_for_timeout(100)
-    page.evaluate(FORGET)
-    go(page, "quilt")
-    page.reload()
+    anew(page, "quilt")
     all_parts(page)
     until(page, SEEN)
+
+
+def anew(page: Page, screen: str) -> None:
+    """Goes to a screen with nothing kept; the page is left first, as it might keep once more what is to be forgotten."""
+    top = page.url.split("#")[0]
+    page.goto(f"{top}licences.txt")
+    page.evaluate(FORGET)
+    page.goto(f"{top}#{screen}")
 
 
 def settled(page: Page) -> None:

@@ -111,6 +111,7 @@ def test_the_heights_that_are_wanted_are_those_of_the_arithmetic():
     assert share(NUMBER) == pytest.approx(0.0291, abs=5e-5)
 
 
+@pytest.mark.every(4)
 @pytest.mark.parametrize("size", SIZES)
 @pytest.mark.parametrize("request_", ["fat quarter", *WORDY])
 def test_all_of_every_step_is_seen_and_large_enough_from_the_last_row(room, size, request_: str):

@@ -16,7 +16,7 @@ from host import Host
 from one_page import go, one_page, until_kept
 from phone import until
 from quilter import answered, cloth_kind, enter, error_at, field, number, said
-from test_quilt import FORGET
+from test_quilt import anew
 
 # How often the page has asked for a curve: what the worker is told goes by here.
 COUNTING = """() => {
@@ -39,12 +39,7 @@ def shared(browser: Browser, site: Host) -> Iterator[Page]:
 @pytest.fixture
 def count(shared: Page) -> Page:
     """Diamonds of 60° and 4 in from a fat quarter, with the picture open."""
-    go(shared, "tools")
-    shared.wait_for_timeout(100)
-    shared.evaluate(FORGET)
-    shared.reload()
-    shared.locator("main h1").wait_for()
-    go(shared, "count")
+    anew(shared, "count")
     answered(shared)
     open_curve(shared)
     return shared

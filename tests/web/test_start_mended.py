@@ -109,6 +109,7 @@ def test_words_that_come_damaged_once_are_asked_for_again(page: Page, site):
 
     page.route("**/words/en.json", answer)
     asleep(page).goto(site.url)
+    until(page, "document.documentElement.dataset.start === 'shown'")
     expect(page.locator("main h1")).to_have_text(said("page.count_title"))
     assert len(asked) == 2
 
@@ -164,6 +165,9 @@ def test_a_start_that_takes_long_says_so_and_goes_on(page: Page, site):
     page.route("**/lib/mat/past.js", lambda route: held.append(route))
     asleep(page).goto(site.url, wait_until="commit")
     until(page, "Boolean(window.matside)")
+    while not held:  # the start takes a few turns of the clock until it asks for its modules
+        page.clock.run_for(100)
+        page.wait_for_timeout(20)
     page.clock.fast_forward(13_000)
     expect(page.locator("#start-what")).to_contain_text("longer than usual")
     held[0].continue_()

@@ -12,7 +12,7 @@ from one_page import choose as chosen
 from one_page import go, one_page
 from phone import until
 from quilter import answered, cloth_kind, enter, error_at, field, in_sight, number, said
-from test_quilt import FORGET
+from test_quilt import anew
 
 
 @pytest.fixture(scope="module")
@@ -25,11 +25,7 @@ def shared(browser: Browser, site: Host) -> Iterator[Page]:
 @pytest.fixture
 def count(shared: Page) -> Iterator[Page]:
     """Diamonds of 60° and 4 in from a fat quarter."""
-    go(shared, "tools")
-    shared.wait_for_timeout(100)
-    shared.evaluate(FORGET)
-    shared.goto(shared.url.split("#")[0] + "#count")
-    shared.reload()
+    anew(shared, "count")
     answered(shared)
     yield shared
     shared.set_viewport_size({"width": 390, "height": 844})

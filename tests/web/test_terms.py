@@ -29,7 +29,7 @@ def desk(browser: Browser, site: Host) -> Iterator[Page]:
     watched = Watched(context)
     page = on_its_way(asleep(context.new_page()), site.origin)
     page.goto(site.url)
-    page.locator("main h1").wait_for()
+    until(page, "document.documentElement.dataset.start === 'shown'")
     yield page
     assert watched.unexpected() == []
     context.close()
@@ -64,6 +64,7 @@ def test_nothing_of_it_is_fetched_before_it_is_asked_for(page: Page, site: Host)
 @pytest.mark.parametrize("screen", SCREENS)
 def test_the_list_is_reached_from_every_screen_and_back_leads_back(desk: Page, screen: str):
     at(desk, screen)
+    expect(desk.get_by_role("link", name=said("glossary.open"), exact=True)).to_be_visible()
     title = desk.locator("main h1").inner_text()
     desk.get_by_role("link", name=said("glossary.open"), exact=True).tap()
     expect(desk.locator("main h1")).to_have_text(said("glossary.title"))

@@ -34,9 +34,10 @@ def test_a_browser_killed_at_any_moment_loses_no_count_that_was_shown(dist: Path
     held(Torture(dist, tmp_path / "profile"), examples(2, 3))
 
 
+@pytest.mark.long
 @pytest.mark.skipif(skipped("Firefox"), reason=ENGINES["Firefox"].reason)
 def test_nor_does_firefox(dist: Path, tmp_path: Path):
-    held(Torture(dist, tmp_path / "profile", browser=BareFirefox), examples(1, 4))
+    held(Torture(dist, tmp_path / "profile", browser=BareFirefox), 4)
 
 
 @pytest.mark.long

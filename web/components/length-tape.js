@@ -6,8 +6,10 @@
 // anew at every change of a length, with other fields in them: the tape then goes to the field of the same name, and what
 // drags it is the document's, so that a thumb never loses it.
 
+import { whenAskedToClose } from "../lib/page/closing.js";
 import { emit, h, refill, svg } from "../lib/page/dom.js";
 import { icon } from "../lib/page/icons.js";
+import { signed } from "../lib/words/measure.js";
 import { firstStep, nearest, stepped, stepText, tapeOf, textAt } from "../lib/words/tape.js";
 
 const HIGH = 64; // px of the drawn tape
@@ -20,6 +22,7 @@ class LengthTape {
   #steps = {};
   #grip = null;
   #words = null;
+  #unwatch = null; // what ends that Escape and back close it
   #within = false; // whether the last press began on it or its field, wherever it ended
 
   /** From now on fields have a tape, in these words. */
@@ -29,11 +32,15 @@ class LengthTape {
     document.addEventListener("pointerdown", (event) => (this.#within = this.#isOwn(event.composedPath())), true);
     document.addEventListener("click", (event) => this.#pressed(event.composedPath()));
     document.addEventListener("input", ({ target }) => target.dataset?.key === this.#name && this.#read());
-    document.addEventListener("keydown", (event) => this.#escaped(event));
     addEventListener("hashchange", () => this.close());
     const page = document.documentElement;
     page.addEventListener("pointermove", (event) => this.#drag(event));
     for (const end of ["pointerup", "pointercancel"]) page.addEventListener(end, (event) => this.#letGo(event));
+  }
+
+  /** A text as it stands in a field, with the decimal sign of these words. */
+  written(text) {
+    return this.#words && typeof text === "string" ? signed(text, this.#words.locale) : text;
   }
 
   /** The small ruler in the field of a name, which opens and closes the tape; none before it has words. */
@@ -59,6 +66,7 @@ class LengthTape {
     if (this.#name === null) return;
     const button = this.#opener();
     this.#name = this.#grip = null;
+    this.#unwatch();
     this.watch.disconnect();
     this.root.remove();
     button?.setAttribute("aria-expanded", "false");
@@ -126,9 +134,8 @@ class LengthTape {
     return path.some((part) => part === this.root || part.querySelector?.(":scope > .with-tape > [data-tape]"));
   }
 
-  #escaped(event) {
-    if (event.key !== "Escape" || this.#name === null || event.defaultPrevented) return;
-    event.preventDefault();
+  /** Escape, or the phone's back button. */
+  #escaped() {
     const inside = this.root.contains(document.activeElement);
     const field = this.#field();
     this.#focused = this.#name; // which it gets back
@@ -146,6 +153,7 @@ class LengthTape {
     if (!Number.isInteger(this.at / this.#by)) this.#choose(firstStep(this.tape));
     this.watch.observe(document.body, { childList: true, subtree: true });
     this.#opener()?.setAttribute("aria-expanded", "true");
+    this.#unwatch = whenAskedToClose(() => this.#escaped());
   }
 
   /** Below the fields that stand beside each other in one row with its own: none of them is moved. */

@@ -1,5 +1,6 @@
 // "What happened?": every way in which cutting goes wrong, with what it does to the count said before it is done.
 
+import { openOver } from "../lib/page/closing.js";
 import { emit, h, refill } from "../lib/page/dom.js";
 
 const MOST_NUMBERS = 12;
@@ -32,7 +33,7 @@ export class MendDialog extends HTMLElement {
         h("button", { type: "button", onclick: () => this.dialog.close() }, words.say("mat.mend_close")),
       ),
     );
-    this.dialog.showModal();
+    openOver(this.dialog);
   }
 
   #spoiled(event, would, words) {

@@ -1,5 +1,6 @@
 // "Plan the rest anew?": asked at the mat, so everything is big; says what a new plan changes before it is taken.
 
+import { openOver } from "../lib/page/closing.js";
 import { emit, h, refill } from "../lib/page/dom.js";
 import { lengthField } from "./length-field.js";
 
@@ -18,7 +19,7 @@ export class ReplanDialog extends HTMLElement {
     this.opened = {};
     this.dialog ??= this.appendChild(h("dialog", { "aria-labelledby": "replan-title" }));
     this.#show();
-    if (!this.dialog.open) this.dialog.showModal();
+    openOver(this.dialog);
   }
 
   /** What tells one opening from another; null while nothing is asked. */

@@ -1,5 +1,6 @@
 // "Which rulers do you use now?": asked at the mat, so everything is big.
 
+import { openOver } from "../lib/page/closing.js";
 import { emit, h, refill } from "../lib/page/dom.js";
 
 /** Opened with the `names` of all rulers and those `taken`. Emits `swap` with the names that are taken then. */
@@ -8,7 +9,7 @@ export class RulerSwap extends HTMLElement {
     this.view = { names, taken: new Set(taken), words, problem: null, waiting: false };
     this.dialog ??= this.appendChild(h("dialog", { "aria-labelledby": "swap-title" }));
     this.#show();
-    this.dialog.showModal();
+    openOver(this.dialog);
   }
 
   /** What tells one opening from another; null while nothing is asked. */

@@ -1,5 +1,6 @@
 // One text with a button to close it: large at the mat, why a step is done or what a word means; else as small as a page.
 
+import { openOver } from "../lib/page/closing.js";
 import { h, refill } from "../lib/page/dom.js";
 
 export class SayDialog extends HTMLElement {
@@ -25,7 +26,7 @@ export class SayDialog extends HTMLElement {
         h("button", { type: "button", onclick: () => this.dialog.close() }, close),
       ),
     );
-    this.dialog.showModal();
+    openOver(this.dialog);
   }
 }
 

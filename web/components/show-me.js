@@ -1,5 +1,6 @@
 // The moves of a step as pictures that stand still, one below the other or side by side, each with its line.
 
+import { openOver } from "../lib/page/closing.js";
 import { emit, h, refill } from "../lib/page/dom.js";
 import "./scene-view.js";
 
@@ -23,7 +24,7 @@ export class ShowMe extends HTMLElement {
         this.#button(words.say("show_me.close"), () => this.dialog.close(), "show-me-close"),
       ),
     );
-    this.dialog.showModal();
+    openOver(this.dialog);
     views.forEach((view, i) => {
       view.show({ ...scene, words, description: stills[i].text });
       view.pose(stills[i].pose);

@@ -1,5 +1,6 @@
 // The same for what was asked with a tap: above whatever stands there, at the mat too, so everything is big.
 
+import { openOver } from "../lib/page/closing.js";
 import { h, refill } from "../lib/page/dom.js";
 import { reportText } from "./report-text.js";
 
@@ -32,7 +33,7 @@ export class TroubleDialog extends HTMLElement {
       ),
     );
     this.dialog.returnValue = "";
-    this.dialog.showModal();
+    openOver(this.dialog);
     return new Promise((chosen) =>
       this.dialog.addEventListener("close", () => chosen(this.dialog.returnValue === "again"), { once: true }),
     );

@@ -1,5 +1,6 @@
 // Before another guide is begun: what is under way, and what becomes of it.
 
+import { openOver } from "../lib/page/closing.js";
 import { emit, h, refill } from "../lib/page/dom.js";
 
 const CHOICES = ["begin", "go_on", "back"];
@@ -29,7 +30,7 @@ export class UnderWayDialog extends HTMLElement {
       ),
     );
     this.dialog.returnValue = "";
-    this.dialog.showModal();
+    openOver(this.dialog);
   }
 
   #made() {

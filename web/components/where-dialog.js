@@ -1,6 +1,7 @@
 // "Where am I": this strip, this cloth, all; the pace and the time left; the piles; and all that was
 // counted, with undo to any point.
 
+import { openOver } from "../lib/page/closing.js";
 import { emit, h, refill, svg } from "../lib/page/dom.js";
 import { closedPath } from "../lib/page/drawing.js";
 import { minutesLeft, perMinute } from "../lib/mat/pace.js";
@@ -39,7 +40,7 @@ export class WhereDialog extends HTMLElement {
         ),
       ),
     );
-    this.dialog.showModal();
+    openOver(this.dialog);
   }
 
   #row(event, left, back, words) {

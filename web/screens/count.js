@@ -291,6 +291,7 @@ export class CountScreen {
       this.python.askLatest("piece", { ask: "piece", piece: request.piece }),
     ]);
     if (!count || !piece) return;
+    if (this.#isSeen(count, piece)) return this.#keep();
     this.waiting = isBroken(count);
     this.errors = { ...this.#refused(piece), ...this.#refused(count) };
     if (!this.open) this.#opened(this.#wrong()[0] ?? null);
@@ -302,13 +303,41 @@ export class CountScreen {
     this.#keep();
   }
 
+  /** Whether these are the answers that are on the screen, as at a start: then nothing of it has to be drawn anew. */
+  #isSeen(...asked) {
+    const seen = [this.answers?.count, this.answers?.piece];
+    const sound = !this.waiting && Object.keys(this.errors).length === 0;
+    return sound && JSON.stringify(seen) === JSON.stringify(asked);
+  }
+
   #refused(answer) {
     return answer.ok ? {} : { [answer.error.field]: this.settings.words.refusal(answer.error) };
   }
 
   #show() {
+    const { limits } = this.facts;
+    clearTimeout(this.drawing);
+    if (this.open || atDesk()) this.#showPickers();
+    else this.drawing = setTimeout(() => this.#showPickers()); // nobody sees them: what is seen is drawn first
+    const { way, cloths, cloth } = this.state;
     const { words } = this.settings;
-    const { kinds, quilt, choices, limits } = this.facts;
+    const shown = { answer: this.answers?.count ?? null, way, cloths, waiting: this.waiting, words };
+    this.size.changed();
+    this.stage.show(shown);
+    this.#showBesides();
+    this.#showParts(limits.cloths);
+    this.answer.show({
+      ...shown,
+      kind: cloth.kind,
+      starting: this.starting,
+      trouble: this.python.trouble && this.trouble,
+    });
+  }
+
+  /** What the two parts hold, open or not. */
+  #showPickers() {
+    const { words } = this.settings;
+    const { kinds, quilt, choices } = this.facts;
     const { piece } = this.state;
     const how = { units: words.units, measure: piece.measure };
     const sizes = offeredSizes(this.settings.values.sizes, this.#usual.sizes, how, today());
@@ -327,18 +356,6 @@ export class CountScreen {
       amounts: choices.amounts,
       errors: this.errors,
       words,
-    });
-    const { way, cloths, cloth } = this.state;
-    const shown = { answer: this.answers?.count ?? null, way, cloths, waiting: this.waiting, words };
-    this.size.changed();
-    this.stage.show(shown);
-    this.#showBesides();
-    this.#showParts(limits.cloths);
-    this.answer.show({
-      ...shown,
-      kind: cloth.kind,
-      starting: this.starting,
-      trouble: this.python.trouble && this.trouble,
     });
   }
 

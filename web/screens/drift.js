@@ -77,6 +77,7 @@ export class DriftScreen {
     this.root.classList.toggle("near-mat", Boolean(this.mat));
     this.root.append(...(this.mat ? [this.afterPart, this.beforePart] : [this.beforePart, this.afterPart]));
     this.#startAnew();
+    this.#show(); // in the units of now, whatever the store has to say
     this.piece = this.mat?.piece ?? (await askedPiece(this.store));
     this.#show();
     await this.#askAll();

@@ -11,7 +11,7 @@ import { wantsStills } from "../lib/page/playing.js";
 import { go } from "../lib/page/router.js";
 import { Sitting } from "../lib/mat/sitting.js";
 import { why } from "../store/failing.js";
-import { Removed } from "../store/store.js";
+import { AT_HAND, Removed } from "../store/store.js";
 import { farInches } from "../lib/words/measure.js";
 import { pileText } from "../lib/words/pile-text.js";
 import { spoken, told } from "../lib/mat/telling.js";
@@ -25,7 +25,6 @@ import "../components/say-dialog.js";
 import "../components/where-dialog.js";
 import { termList } from "../components/term-list.js";
 
-const KEPT = "sitting";
 const TABLE_ACTS = { spoiled: { n: 1 }, spoiled_before: { n: 1 } };
 const LULL = 300; // ms after leaving the mat until all is written to the second place
 const KNOWN = 6; // taps after which "Tap when done" is known, and makes room where there is little
@@ -66,7 +65,7 @@ export class MatScreen {
 
   /** Takes back the sitting that was cut last, without Python. One that cannot be read here stays in the store. */
   async restore() {
-    const id = await this.store.get(KEPT);
+    const id = await this.store.get(AT_HAND);
     if (id) await this.#takeBack(id).catch(() => {});
   }
 

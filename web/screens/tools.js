@@ -22,7 +22,7 @@ import "../components/language-choice.js";
 import "../components/past-list.js";
 
 const chosenFrom = (...names) => Object.fromEntries(names.map((name) => [name, SETTLED[name]]));
-const UNITS = chosenFrom("units", "decimal");
+const UNITS = chosenFrom("units", "decimal", "paper");
 const READING = chosenFrom("depth", "theme", "motion");
 const HEARING = { ...chosenFrom("voice", "ticks"), volume: [0.3, 0.6, 1] };
 const BLADE = chosenFrom("bladeAfter");

@@ -27,6 +27,15 @@
     askFor("words/" + wanted + ".json");
   }
 
+  // The first use of a language's rules takes long: now, while the page waits for its style, nobody waits for it.
+  setTimeout(function () {
+    try {
+      new Intl.NumberFormat(wanted);
+    } catch {
+      // Something stands in for it (web/start/stand-ins.js).
+    }
+  });
+
   function firstThere(names) {
     for (var i = 0; i < names.length; i += 1) if (there.indexOf(names[i]) >= 0) return names[i];
     return "en";

@@ -60,11 +60,37 @@
     var page = document.getElementById("page");
     if (how === "slow") document.body.insertBefore(part, page);
     else page.hidden = true;
+    inOwnWords(part);
     var what = document.getElementById("start-what");
     what.textContent = what.getAttribute("data-" + how);
     document.getElementById("start-report").textContent = report();
     part.hidden = false;
     listen();
+  }
+
+  // What stands there is English; where the page has the words of the wanted language, they take its place.
+  function inOwnWords(part) {
+    try {
+      var wanted = window.matsideLanguage.wanted;
+      var words = JSON.parse(document.getElementById("start-words").content.textContent)[wanted];
+      if (!words || part.lang === wanted) return;
+      part.lang = wanted;
+      part.querySelectorAll("[data-say]").forEach(function (each) {
+        each.textContent = words[each.getAttribute("data-say")];
+      });
+      said(document.getElementById("start-what"), "start.", words);
+      said(document.getElementById("start-repairing"), "repair.told.", words);
+    } catch {
+      // It is said in English.
+    }
+  }
+
+  // What one place may say, each in an attribute.
+  function said(place, subject, words) {
+    Object.keys(words).forEach(function (name) {
+      var code = name.slice(subject.length);
+      if (name.indexOf(subject) === 0) place.setAttribute("data-" + code, words[name]);
+    });
   }
 
   function listen() {

@@ -14,7 +14,8 @@ export { Overtaken, Removed } from "./errors.js";
 const LONGEST_OPENING = 3000; // ms; a page that waited longer would be taken for broken
 const LONGEST_WRITE = 10_000;
 const FEW = 8; // sittings that a start writes to the second place one by one
-const AT_HAND = "sitting";
+/** The name of the value that tells the id of the sitting at hand. */
+export const AT_HAND = "sitting";
 const MARK = "mark";
 
 /**

@@ -44,6 +44,7 @@ async function start({ start: folders }) {
 }
 
 async function startedBridge(folders) {
+  tellNothingOfImports();
   // What pyodide.mjs loads next; if it cannot be had, that tells.
   import(`${folders.pyodide}pyodide.asm.mjs`).catch(() => {});
   const [{ loadPyodide }, options] = await Promise.all([
@@ -57,6 +58,13 @@ async function startedBridge(folders) {
     loadPyodide({ ...options, fsInit }).then(resolve, reject);
   });
   return interpreter.pyimport("matside.bridge");
+}
+
+// Pyodide tries an import that only a classic worker has, to hear that this is none; the page's policy would complain of it.
+function tellNothingOfImports() {
+  self.importScripts = () => {
+    throw new TypeError("a module has no importScripts");
+  };
 }
 
 async function fetched(url, sha256) {

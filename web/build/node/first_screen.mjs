@@ -73,6 +73,7 @@ async function drawn() {
   await count.restore();
   page.show("count", count.element(), false);
   count.enter();
+  await new Promise((resolve) => setTimeout(resolve)); // the parts that are not in sight come after the others
   page.standing({ python, offline: { state: "waiting", trouble: {} }, underWay: false });
   root.firstElementChild.classList.add("built");
   return root.innerHTML;

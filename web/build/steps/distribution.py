@@ -1,9 +1,10 @@
 """Puts dist/ together: a plain static folder that works from any sub-path of any host."""
 
 import shutil
+from collections.abc import Sequence
 from pathlib import Path
 
-from . import firstscreen, patterns, precache, pythonpart, stamps
+from . import firstscreen, patterns, precache, pythonpart, stamps, startwords
 from .console import Stop, say
 from .hostfiles import add_host_files
 from .links import check_links, modules_from
@@ -15,6 +16,7 @@ from .squeezed import add_squeezed
 from .vendored import licences_text
 
 _HEAD = '<meta charset="utf-8">'
+_FIRST, _REST = '<template id="first">', '<template id="rest">'
 
 
 def build() -> None:
@@ -78,15 +80,21 @@ def _write_page(out: Path, web: Path, folders: dict[str, str], first: str) -> st
     """Writes the page, last of all that the worker lists; gives the name of the worker's
     spare, which the page tells.
     """
-    modules = [path.relative_to(out.resolve()).as_posix() for path in modules_from(out / folders["app"] / "main.js")]
-    text = page(web / "index.html", folders, modules)
+    text = page(web / "index.html", folders, *_modules(out, out / folders["app"]))
     spare = precache.spare_name(web / "sw.js", precache.entries(out), text)
     named = f'<meta name="matside-worker" content="{spare}">\n</head>'
     text = text.replace("</head>", named, 1).replace(firstscreen.MARK, first, 1)
     (out / "index.html").write_text(text, "utf-8")
     if (web / patterns.PAGE).exists():
-        (out / patterns.PAGE).write_text(page(web / patterns.PAGE, folders, []), "utf-8")
+        (out / patterns.PAGE).write_text(page(web / patterns.PAGE, folders), "utf-8")
     return spare
+
+
+def _modules(out: Path, app: Path) -> tuple[list[str], list[str]]:
+    """What the first screen needs, and what only the others do; as the page leads to them."""
+    first = modules_from(*(app / name for name in ("main.js", "wiring.js", firstscreen.MODULE)), later=False)
+    rest = [path for path in modules_from(app / "main.js") if path not in first]
+    return tuple([path.relative_to(out.resolve()).as_posix() for path in paths] for paths in (first, rest))
 
 
 def _write_top(out: Path, web: Path) -> None:
@@ -95,12 +103,17 @@ def _write_top(out: Path, web: Path) -> None:
     shutil.copytree(web / "icons", out / "icons", ignore=shutil.ignore_patterns("*.py", "__pycache__"))
 
 
-def page(source: Path, folders: dict[str, str], modules: list[str]) -> str:
-    """The page with its policy, led to the hashed folders; its modules are asked for all at
-    once, not import by import.
+def page(source: Path, folders: dict[str, str], modules: Sequence[str] = (), rest: Sequence[str] = ()) -> str:
+    """The page with its policy, led to the hashed folders. It names the modules that its start needs (web/main.js), and
+    the rest of them (web/start/modules.js).
     """
-    text = source.read_text("utf-8")
+    text = startwords.worded(source.read_text("utf-8"))
     if text.count(_HEAD) != 1:
         raise Stop(f"{source.name} needs one {_HEAD} at the top of its head: the page's policy goes right after it")
-    early = "\n".join(f'<link rel="modulepreload" href="{module}">' for module in modules)
-    return linked(text.replace(_HEAD, f"{_HEAD}\n{META}").replace("</head>", f"{early}\n</head>", 1), folders)
+    text = text.replace(_HEAD, f"{_HEAD}\n{META}")
+    text = text.replace(_FIRST, f"{_FIRST}\n{_preloads(modules)}", 1).replace(_REST, f"{_REST}\n{_preloads(rest)}", 1)
+    return linked(text, folders)
+
+
+def _preloads(modules: Sequence[str]) -> str:
+    return "".join(f'<link rel="modulepreload" href="{module}">\n' for module in modules)

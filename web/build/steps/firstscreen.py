@@ -9,6 +9,7 @@ from .environment import node
 from .fromcore import answer
 
 MARK = "<!-- the first screen -->"
+MODULE = "screens/count.js"
 
 
 def drawn(folder: Path) -> str:

@@ -18,7 +18,7 @@ def core_files() -> dict[str, Path]:
 
     English is whole. Another language is its sentences alone, in the order of the English ones, which the page loads
     as well: a phone keeps a second language, and names of sentences are a quarter of it."""
-    english = _words(CORE / "words" / ENGLISH)
+    english = words_of(ENGLISH)
     files = {
         "facts.json": answer({"ask": "facts"}),
         "glossary/pictures.json": answer({"ask": "glossary"})["pictures"],
@@ -27,7 +27,7 @@ def core_files() -> dict[str, Path]:
     review = json.loads((CORE / "words" / "_review.json").read_text("utf-8"))
     for language in languages():
         if language != ENGLISH:
-            told = _shared_out(language, _words(CORE / "words" / language))
+            told = _shared_out(language, words_of(language))
             files |= {name: in_order(of, files[_english(name)]) for name, of in told.items()}
             files[f"words/{language}.json"]["draft"] = review[language]["state"] == "draft"
     return {name: _written(name, content) for name, content in files.items()}
@@ -86,6 +86,11 @@ def languages() -> list[str]:
     """The languages that the core has words of, English among them."""
     folders = (path for path in (CORE / "words").iterdir() if path.is_dir() and not path.name.startswith("_"))
     return sorted(path.name for path in folders)
+
+
+def words_of(language: str) -> dict:
+    """All that is said in a language, by subject."""
+    return _words(CORE / "words" / language)
 
 
 def _words(language: Path) -> dict:

@@ -28,15 +28,17 @@ def check_links(dist: Path) -> None:
             raise Stop(f"{source.relative_to(dist).as_posix()} leads to {link}, which is not among the files that ship")
 
 
-def modules_from(main: Path) -> list[Path]:
-    """A module and all that it imports, at once or later, directly or not, each once."""
-    found, waiting = {}, [main.resolve()]
+def modules_from(*mains: Path, later: bool = True) -> list[Path]:
+    """Some modules and all that they import, directly or not, each once; with `later` also what they import only when
+    it is wanted."""
+    found, waiting = {}, [main.resolve() for main in mains]
     while waiting:
         module = waiting.pop(0)
         if module not in found and module.exists():
             found[module] = True
             text = module.read_text("utf-8")
-            waiting += [(module.parent / link).resolve() for link in (*_STATIC.findall(text), *_DYNAMIC.findall(text))]
+            links = [*_STATIC.findall(text), *(_DYNAMIC.findall(text) if later else ())]
+            waiting += [(module.parent / link).resolve() for link in links]
     return list(found)
 
 

@@ -13,7 +13,7 @@ export function isBroken(answer) {
 
 /** Events: `change` whenever `trouble` is another, and `again` when what did not come is to be asked again. */
 export class Asking extends EventTarget {
-  #broken = new Map(); // what is asked → {report, times}, until it is answered
+  #broken = new Map(); // what is asked → {report, times, request}, until it is answered
   #waiting = 0;
   #told = "null";
 
@@ -23,10 +23,11 @@ export class Asking extends EventTarget {
     python.addEventListener("stage", () => this.#changed());
   }
 
-  /** What could not be computed: {report, times}, `times` in a row; null where there is nothing of the kind. */
+  /** What could not be computed: {report, times}, `times` at the same request; null where there is nothing of the kind. */
   get trouble() {
     if (this.python.stage === "failed" && this.#waiting) return { report: this.python.message, times: 2 };
-    return this.#broken.values().next().value ?? null;
+    const [broken] = this.#broken.values();
+    return broken ? { report: broken.report, times: broken.times } : null;
   }
 
   ask(request) {
@@ -47,7 +48,8 @@ export class Asking extends EventTarget {
     if (this.#broken.size) this.dispatchEvent(new Event("again"));
   }
 
-  async #answered({ ask }, asked) {
+  async #answered(asking, asked) {
+    const { ask } = asking;
     this.#waiting += 1;
     this.#changed();
     try {
@@ -55,8 +57,10 @@ export class Asking extends EventTarget {
       if (answer) this.#broken.delete(ask);
       return answer;
     } catch (error) {
-      const times = (this.#broken.get(ask)?.times ?? 0) + 1;
-      this.#broken.set(ask, { report: `${ask}: ${error.message}`, times });
+      const request = JSON.stringify(asking);
+      const before = this.#broken.get(ask);
+      const times = before?.request === request ? before.times + 1 : 1;
+      this.#broken.set(ask, { report: `${ask}: ${error.message}`, times, request });
       return broke(error.message);
     } finally {
       this.#waiting -= 1;

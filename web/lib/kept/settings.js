@@ -3,6 +3,7 @@
 
 import { DEFAULT_KEYS } from "../mat/keys.js";
 import { chooseLanguage, chosenLanguage, OWN_NAMES } from "../words/language.js";
+import { usualPaper } from "../words/locale.js";
 import { todaysSettings } from "./older.js";
 import { fitted, listOf, maybe, oneOf, such } from "./kinds.js";
 
@@ -11,6 +12,7 @@ const KEPT = "settings";
 export const DEFAULTS = Object.freeze({
   language: null, // what the device asks for
   decimal: "auto",
+  paper: "auto",
   units: "in",
   hand: "right",
   lay: "along",
@@ -41,6 +43,7 @@ export const DEFAULTS = Object.freeze({
 export const CHOICES = Object.freeze({
   units: ["in", "cm"],
   decimal: ["auto", "point", "comma"],
+  paper: ["auto", "a4", "letter"],
   depth: ["long", "short"],
   theme: ["auto", "light", "dark"],
   motion: ["auto", "none"],
@@ -108,11 +111,12 @@ export class Settings extends EventTarget {
   }
 
   #apply() {
-    const { units, decimal, theme, motion } = this.values;
+    const { units, decimal, paper, theme, motion } = this.values;
     const root = document.documentElement;
     Object.assign(this.words, { units, decimal });
     root.dataset.theme = theme;
     root.dataset.motion = motion;
+    root.dataset.paper = paper === "auto" ? usualPaper() : paper;
     applyDistance(root, this.values);
   }
 }

@@ -3,20 +3,20 @@
 // slow hands would lose a cut.
 //
 // A browser gives a click to what both ends of a press have in common. A button that was replaced meanwhile (refill, in
-// dom.js) is not that; some browsers look again where a finger was lifted, some do not. So where the same button
-// (data-key) stands under the end of the press and no click comes, it is clicked here.
+// dom.js), or between the lifting of a finger and its click, is not that; some browsers look again where a finger was
+// lifted, some do not. So where the same button (data-key) stands under the end of the press and no click comes, it is
+// clicked here.
 
 const PRESSED = ["button", "a", "summary", "label", "input[type=checkbox]", "input[type=radio]"].join();
 const OWN = 100; // ms within which a browser's own click has come; it follows a finger later than a mouse
-const RESTED = 200; // ms after which a browser may take a finger's press for something other than a tap
 const LATE = 500; // ms within which a browser's own click after one given here is the same press
 const STILL = 24; // px that a finger moves at most while it presses
 
-let pressed = null; // {button, at, x, y}; null where nothing is pressed, or two fingers are down
+let pressed = null; // {button, x, y}; null where nothing is pressed, or two fingers are down
 
 /** Watches presses in all of the document, from now on; a button may be `held` already. */
 export function watchPresses(held = null) {
-  if (held) pressed = { button: held, at: performance.now(), x: 0, y: 0 };
+  if (held) pressed = { button: held, x: 0, y: 0 };
   document.addEventListener("pointerdown", (event) => press(event.isPrimary && event.button === 0 && event), true);
   document.addEventListener("pointerup", (event) => release(underneath(event), event), true);
   document.addEventListener("pointercancel", () => press(null), true);
@@ -26,14 +26,14 @@ export function watchPresses(held = null) {
 }
 
 function press(event) {
-  pressed = event ? { button: buttonOf(event.target), at: event.timeStamp, x: event.clientX, y: event.clientY } : null;
+  pressed = event ? { button: buttonOf(event.target), x: event.clientX, y: event.clientY } : null;
 }
 
 function release(target, event) {
   const [before, now] = [pressed, buttonOf(target)];
   pressed = null;
   if (!before?.button || !now) return;
-  if (before.button.isConnected ? now === before.button && rested(before, event) : keyOf(before.button) === keyOf(now))
+  if (before.button.isConnected ? now === before.button && stayed(before, event) : keyOf(before.button) === keyOf(now))
     clickUnlessClicked(now);
 }
 
@@ -41,10 +41,10 @@ function underneath({ clientX, clientY }) {
   return document.elementFromPoint(clientX, clientY);
 }
 
-/** Whether a finger has stayed where it was, longer than a tap lasts. */
-function rested({ at, x, y }, { pointerType, timeStamp, clientX, clientY }) {
+/** Whether it was a finger, and it has stayed where it was: a mouse's click comes at once. */
+function stayed({ x, y }, { pointerType, clientX, clientY }) {
   const byHand = pointerType === "touch" || pointerType === "pen";
-  return byHand && timeStamp - at >= RESTED && Math.hypot(clientX - x, clientY - y) <= STILL;
+  return byHand && Math.hypot(clientX - x, clientY - y) <= STILL;
 }
 
 function buttonOf(target) {

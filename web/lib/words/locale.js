@@ -34,6 +34,15 @@ export function usualUnits([name] = browserLocales()) {
   return inInches || !known(name) ? "in" : "cm";
 }
 
+// Where paper is of the size "US-Letter", by the Unicode CLDR's supplemental data (measurementData, paperSize).
+const ON_LETTER = "BZ CA CL CO CR GT MX NI PA PH PR SV US VE".split(" ");
+
+/** The paper that is usual where the device is, "a4" or "letter"; letter for an English of no region. */
+export function usualPaper([name] = browserLocales()) {
+  const region = regionIn(name);
+  return (region ? ON_LETTER.includes(region) : languageIn(name) === "en") ? "letter" : "a4";
+}
+
 function languageIn(name) {
   return tagOf(name).split("-")[0].toLowerCase() || "en";
 }

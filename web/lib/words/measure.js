@@ -156,6 +156,13 @@ export function typedNumber(text, locale) {
   return decimalSign(locale) === "," ? text.replace(/(\d),(\d)/g, "$1.$2") : text;
 }
 
+const DECIMAL = /^(\s*\d*)\.(\d+\s*[a-z"]*\s*)$/i;
+
+/** A typed number with the decimal sign that is read here: what was there before anybody typed has a point. */
+export function signed(text, locale) {
+  return decimalSign(locale) === "," ? text.replace(DECIMAL, "$1,$2") : text;
+}
+
 /** A locale in which numbers have a decimal sign: `locale` itself where it has it, or where any will do ("auto"). */
 export function withDecimal(locale, sign) {
   const wanted = { point: ".", comma: "," }[sign];
