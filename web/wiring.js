@@ -4,7 +4,7 @@
 import "./start/stand-ins.js";
 import { Beginning } from "./start/begin.js";
 import { loadFacts, loadGlossary, loadWords } from "./start/first.js";
-import { askFor, idle, loadInTime } from "./start/modules.js";
+import { askFor, loadInTime } from "./start/modules.js";
 import { Screens } from "./start/screens.js";
 import { Showing } from "./start/showing.js";
 import { TABS } from "./start/tabs.js";
@@ -23,6 +23,7 @@ import { Asking, insisting } from "./lib/asking/asking.js";
 import { Blade } from "./lib/mat/blade.js";
 import { inHand } from "./lib/mat/in-hand.js";
 import { h } from "./lib/page/dom.js";
+import { idle } from "./lib/page/idle.js";
 import { notices } from "./lib/page/notices.js";
 import { Install } from "./lib/page/install.js";
 import { Past } from "./lib/mat/past.js";

@@ -25,7 +25,8 @@ from .quilt.reading import ORIENTATIONS, SETTINGS
 from .quilt.settings.sashing import STYLES
 from .quilt.settings.stars import JOINED_BY
 from .quilt.size.sizes import SIZES
-from .rulers.ruler import EDGES, LEANS, USUAL_TICK
+from .rulers.generic import GENERIC_RULERS, METRIC_RULERS
+from .rulers.ruler import EDGES, LEANS, USUAL_TICK, Ruler
 from .units import parse_length
 
 #: Angles of diamonds that are offered, in degrees, the usual one first. Any other may be typed.
@@ -74,8 +75,8 @@ def usual(units: str) -> dict:
 
     `piece` is a diamond, `sizes` are those to tap, `cloth` is the first kind of cloth,
     `cloths` are those that are met most (common practice, no published source), `typed` a piece of a list,
-    `quilt` a whole quilt with its `class` and its `buying`. Lengths are texts without a unit, but for `tick` and
-    `practice`.
+    `quilt` a whole quilt with its `class` and its `buying`, `rulers` those to start from, as requests have
+    them. Lengths are texts without a unit, but for `tick`, `practice` and those of the rulers.
 
     >>> usual("in")["piece"], usual("cm")["quilt"]["buying"]["usable_width"]
     ({'angle': '60', 'measure': 'size', 'text': '4', 'seam': '¼'}, '106')
@@ -90,6 +91,7 @@ def usual(units: str) -> dict:
         "cloths": [trade.quarter, "full_width_strip", trade.bolt, "fat_eighth"],
         "tick": trade.tick,
         "practice": trade.paper,
+        "rulers": [_ruler(ruler, units) for ruler in _RULERS[units]],
         "typed": {"shape": SHAPES[0], "size": length["size"], "angle": piece["angle"], "cut": CUTS[0], "need": "24"},
         "quilt": {**_quilt(length, units), "buying": _buying(length, units, trade)},
     }
@@ -150,6 +152,22 @@ def _lengths(units: str) -> dict[str, str]:
     }
 
 
+def _ruler(ruler: Ruler, units: str) -> dict:
+    """A ruler as somebody would describe it who has it in hand."""
+    return {
+        "name": ruler.name,
+        "width": f"{text(ruler.width, units)} {units}",
+        "length": f"{text(ruler.length, units)} {units}",
+        "tick": f"{text(ruler.tick, units)} {units}",
+        "reads_through": ruler.reads_through,
+        "angles": [
+            {"degrees": float(line.degrees), "from": line.edge, "lean": line.lean, "hard_to_see": line.hard_to_see,
+             "at": f"{text(line.at, units)} {units}"}
+            for line in ruler.angles
+        ],
+    }  # fmt: skip
+
+
 def _quilt(length: dict[str, str], units: str) -> dict:
     """A lap quilt with a border, a binding, a backing and batting, for a class of a few weeks."""
     return {
@@ -199,6 +217,7 @@ def _amounts(unit: str, kind: str, offered: list[Fraction]) -> dict:
     return {"usual": text(KINDS[kind].length, unit), "offered": [number(amount, unit) for amount in offered]}
 
 
+_RULERS = {"in": GENERIC_RULERS, "cm": METRIC_RULERS}
 _TRADES = {
     "in": _Trade("fat_quarter", "yardage", "eighth_yard", "yd", f"{text(USUAL_TICK, 'in')} in", "36 in"),
     "cm": _Trade("metric_fat_quarter", "metre_length", "ten_cm", "m", "1 mm", "90 cm"),

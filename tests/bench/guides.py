@@ -28,6 +28,7 @@ def open_count(page: Page, url: str) -> None:
     """Opens "how many do I get?" and waits for its first answer."""
     page.add_init_script(PAINTED)
     page.goto(url)
+    until(page, "document.documentElement.dataset.start === 'shown'")  # what stands there before is built
     until(page, "document.querySelector('answer-view .go:not(.stale)') !== null")
 
 

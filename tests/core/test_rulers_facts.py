@@ -8,8 +8,10 @@ from fractions import Fraction
 import pytest
 
 from matside import answer
-from matside.rulers import GENERIC_RULERS, AngleLine, Ruler, printed_lines, ways
+from matside.fields import Fields
+from matside.rulers import GENERIC_RULERS, METRIC_RULERS, AngleLine, Ruler, printed_lines, read_rulers, ways
 from matside.shapes import Diamond
+from matside.usual import usual
 from ruler_bench import asked, shape_of
 
 SIX_BY_24 = {
@@ -441,6 +443,20 @@ def test_the_generic_rulers_are_told_by_measure():
     assert sides == {"long": (6, 24), "short": (6, 12), "square": (12, 12)}
     lines = [{line.degrees for line in ruler.angles} for ruler in GENERIC_RULERS]
     assert lines == [{30, 45, 60}, {30, 45, 60}, {45}]
+
+
+def test_where_people_measure_in_centimeters_their_rulers_have_millimeters():
+    """A line of 10 cm is one of the ruler's, not a place between two ticks of an inch. The same words give the same
+    rulers, exactly."""
+    for units, rulers in (("in", GENERIC_RULERS), ("cm", METRIC_RULERS)):
+        assert read_rulers(Fields({"rulers": usual(units)["rulers"]})) == rulers
+    sides = {ruler.name: (ruler.width * Fraction("2.54"), ruler.length * Fraction("2.54")) for ruler in METRIC_RULERS}
+    assert sides == {"long": (15, 60), "short": (15, 30), "square": (30, 30)}
+    read = {
+        units: answer({"ask": "rulers", "piece": diamond("10 cm"), "rulers": usual(units)["rulers"]})
+        for units in ("in", "cm")
+    }
+    assert [found["strip"][0]["measure_on"]["reads"] for found in read.values()] == ["between", "line"]
 
 
 def test_my_rulers_are_drawn_to_scale_as_entered():

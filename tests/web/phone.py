@@ -80,9 +80,12 @@ def slowed(context: BrowserContext) -> BrowserContext:
 
 
 # To be kept for offline use the page fetches all that it has a second time, and works out its hashes: as much
-# work again as to start it.
+# work again as to start it. When it is idle it loads the screens that nobody has asked for.
 ON_ITS_WAY = """
-if (location.origin === ORIGIN && navigator.serviceWorker) navigator.serviceWorker.register = () => new Promise(() => {});
+if (location.origin === ORIGIN) {
+  if (navigator.serviceWorker) navigator.serviceWorker.register = () => new Promise(() => {});
+  globalThis.requestIdleCallback = () => 0;
+}
 """
 
 
@@ -105,8 +108,8 @@ def none_at_load(page: Page) -> None:
 
 
 def on_its_way(page: Page, origin: str) -> Page:
-    """The page, which on that host never gets as far as being kept for offline use: what it
-    needs for that stays on its way.
+    """The page, which on that host never gets as far as being kept for offline use, nor as loading screens that
+    are not asked for: what it needs for that stays on its way.
     """
     return at_every_load(page, f"{{ const ORIGIN = {json.dumps(origin)};{ON_ITS_WAY}}}")
 

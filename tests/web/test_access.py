@@ -126,6 +126,7 @@ def show(page: Page, screen: str) -> None:
     page.get_by_text(said("page.waiting")).wait_for(state="hidden")
 
 
+@pytest.mark.long
 def test_axe_finds_nothing_while_there_are_errors_and_while_there_is_no_answer(desk: Page):
     show(desk, "count")
     cloth_kind(desk, "scrap")
@@ -197,6 +198,7 @@ def test_nothing_at_the_mat_is_below_34_px_or_below_a_contrast_of_7(at_step, do:
     assert sizes[1] is None or sizes[1] >= 70
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("name", DIALOGS)
 def test_nothing_in_the_dialogs_of_the_guide_is_smaller_or_fainter(at_step, name: str):
     page = at_step("recheck")
@@ -356,6 +358,7 @@ def test_at_the_end_the_buttons_say_where_to_tap_and_nothing_looks_out_from_behi
     )
 
 
+@pytest.mark.long
 def test_where_to_tap_makes_room_once_it_is_known(at_step):
     page = sized(at_step("piece", {"tapped": 6}), (320, 568))
     assert page.evaluate(SEEN, [".mat-hint"]) == []
@@ -376,6 +379,7 @@ def test_sentence_and_drawing_stay_in_sight_on_every_screen_and_when_the_page_is
     assert hidden_words(page) == []
 
 
+@pytest.mark.long
 def test_a_caution_takes_no_other_words_place(at_step):
     """The first strip is told with a caution, the second without: instruction and explanation stand at both."""
     page = at_step("strip")
@@ -397,6 +401,7 @@ def test_a_caution_takes_no_other_words_place(at_step):
     assert page.locator(".mat-count").bounding_box()["y"] == pytest.approx(above, abs=6)
 
 
+@pytest.mark.long
 def test_several_cautions_are_one_short_line(at_step):
     page = at_step("press")
     script = guide(FAT_QUARTER)
@@ -416,6 +421,7 @@ def test_several_cautions_are_one_short_line(at_step):
     assert page.locator(".mat-caution").bounding_box()["height"] < 60
 
 
+@pytest.mark.long
 def test_from_ten_on_the_total_breaks_only_between_its_parts(at_step):
     page = at_step("done")
     for size in SIZES:
@@ -525,6 +531,7 @@ def fonts(page: Page, name: str) -> set[str]:
     return {font["familyName"] for font in told if font["glyphCount"]}
 
 
+@pytest.mark.long
 def test_fractions_are_drawn_in_figures_made_for_them_and_nothing_in_a_font_of_the_device(at_step, desk: Page):
     """The labels of a drawing too."""
     ours = {"Atkinson Hyperlegible Next", "Matside Fractions"}
@@ -548,6 +555,7 @@ def test_the_left_hands_buttons_are_read_from_left_to_right(at_step):
     )
 
 
+@pytest.mark.long
 def test_three_buttons_fit_beside_each_other_and_below(at_step):
     for size in ((390, 844), (844, 390)):
         for distance in (70, 80):
@@ -561,6 +569,7 @@ def test_three_buttons_fit_beside_each_other_and_below(at_step):
             assert all(box["x"] >= 0 and box["x"] + box["width"] <= size[0] for box in boxes)
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("name", DIALOGS)
 def test_a_dialog_opens_at_its_beginning_and_no_button_lies_under_the_next_key(at_step, name: str):
     """A pedal that sends Enter must not choose what stands first."""

@@ -129,6 +129,7 @@ def test_a_cloth_that_the_plan_does_not_need_gives_what_it_can_and_the_told_one_
     assert totals(page) == (15, 15)
 
 
+@pytest.mark.long
 def test_the_grain_that_was_asked_for_holds_for_the_rest(page: Page, site, dist):
     """Across, the fat eighth would give six pieces in two strips; along its selvage it gives one in each of five."""
     request = {**planned([HONEY, EIGHTH], ONE_COLOUR), "grain": "lengthwise"}
@@ -188,6 +189,7 @@ def test_what_was_cut_from_the_wrong_fabric_counts_for_its_own_pieces_and_the_re
     assert made_by_id(page) == {"h": 15, "p": 30}
 
 
+@pytest.mark.long
 def test_what_counts_for_another_fabric_counts_for_the_told_one_again_when_it_is_undone(at_the_mat):
     page = at_the_mat([HONEY, PLUM], TWO_COLOURS, taps_to_piece(1, [HONEY, PLUM], TWO_COLOURS))
     told, other = (cloth["fabric"][0] for cloth in sitting(page)["scripts"][0]["cloths"])
@@ -200,6 +202,7 @@ def test_what_counts_for_another_fabric_counts_for_the_told_one_again_when_it_is
     assert made_by_id(page) == {told: 1}
 
 
+@pytest.mark.long
 def test_a_cloth_of_other_sides_or_unwanted_fabric_cannot_have_been_cut_so(at_the_mat):
     cloths = [HONEY, PLUM, EIGHTH, LINEN]
     page = at_the_mat(cloths, TWO_COLOURS, taps_to_piece(1, cloths, TWO_COLOURS))
@@ -295,6 +298,7 @@ def taps_to_strip(nth: int, **request) -> int:
     return [i for i, step in enumerate(steps) if step["do"] == "strip"][nth]
 
 
+@pytest.mark.long
 def test_no_more_strips_of_one_cloth_and_it_goes_on_with_those_that_are_cut(one_cloth):
     """Two of five strips of 18 in: six pieces of fifteen."""
     page = one_cloth(taps_to_strip(2, piece=DIAMOND, cloth={"kind": "fat_quarter"}, way="along_length"))
@@ -351,6 +355,7 @@ def test_no_more_strips_is_offered_from_the_second_strip_on_until_all_are_cut(on
     assert mending(page).get_by_role("button", name=said("basket_screen.replan.no_more")).count() == 0
 
 
+@pytest.mark.long
 def test_a_piece_lost_in_mid_cloth_is_planned_for_at_once(at_the_mat):
     cloths, pieces = [HONEY, EIGHTH], ONE_COLOUR
     page = at_the_mat(cloths, pieces, taps_to_piece(1, cloths, pieces))

@@ -153,6 +153,7 @@ def spoil_next(page: Page) -> None:
     raise AssertionError("no piece came")
 
 
+@pytest.mark.long
 def test_the_guide_knows_how_many_selvages_each_cloth_has(example: Page):
     """Two of a length off the bolt, one of a fat quarter, none of a ready-cut square: common
     practice, no published source.
@@ -225,6 +226,7 @@ def test_the_basket_says_as_many_pieces_as_the_quilt_and_what_is_joined_or_halve
     expect(summary).to_contain_text(f"{quilted} of 8 kinds; 6 strips")
 
 
+@pytest.mark.long
 def test_leans_and_what_is_finished_later_go_on_to_the_plan(basket: Page):
     basket.get_by_role("button", name="Zigzag rows").click()
     until(basket, SEEN)
@@ -259,6 +261,7 @@ def test_two_phones_at_one_table_cut_a_plan_between_them(example: Page):
     assert int(example.locator(".mat-total").inner_text().split(" of ")[1].split()[0]) == 87 - total
 
 
+@pytest.mark.long
 def test_a_cloth_with_nothing_to_spare_is_said_to_be_measured_first(basket: Page):
     """Fifteen diamonds of 4 in take all of 20 in in five strips, twelve leave room in four: common
     practice, no published source.

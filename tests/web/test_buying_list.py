@@ -95,6 +95,7 @@ def test_a_quilt_kept_before_there_was_squaring_opens_with_half_an_inch(quilt: P
     expect(quilt.locator("buying-list")).to_contain_text("fat quarter")
 
 
+@pytest.mark.long
 def test_prices_are_in_what_the_user_calls_them_and_every_fabric_has_its_own_width(quilt: Page):
     quilt.locator(PRICE.format(0)).fill("12")
     quilt.get_by_label("Prices are in").fill("$")
@@ -113,6 +114,7 @@ def test_prices_are_in_what_the_user_calls_them_and_every_fabric_has_its_own_wid
     assert quilt.locator("[data-key='own.backing.usable_width']").input_value() == "none"
 
 
+@pytest.mark.long
 def test_a_kit_costs_what_its_fabrics_do(quilt: Page):
     quilt.get_by_label("Make kits for a class").check()
     quilt.get_by_role("button", name="Fabric 2: Fat quarters").click()

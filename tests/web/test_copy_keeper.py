@@ -71,6 +71,7 @@ def logs(sittings: list[dict]) -> dict[str, list[dict]]:
     return {each["id"]: each["events"] for each in sittings}
 
 
+@pytest.mark.long
 def test_a_copy_sets_up_another_phone(tools: Page, new_context: Callable[..., BrowserContext], site: Host, dist):
     assert take(tools, example()) == [said("copies.taken.new.other", n=3), said("copies.taken.kept")]
     assert logs(stored(tools, dist, site)) == logs(example()["sittings"])
@@ -201,6 +202,7 @@ def test_a_count_that_does_not_add_up_lets_nothing_of_the_copy_in(tools: Page, s
     assert stored(tools, dist, site) == []
 
 
+@pytest.mark.long
 def test_a_file_that_is_too_large_is_not_opened(tools: Page):
     tools.evaluate("() => { Blob.prototype.text = () => { window.opened = true; return new Promise(() => {}); }; }")
     tools.evaluate("""() => {
@@ -256,6 +258,7 @@ def test_text_of_a_copy_is_never_markup(tools: Page):
     assert tools.evaluate("[window.hit, document.querySelectorAll('main b b, img').length]") == [None, 0]
 
 
+@pytest.mark.long
 def test_a_full_device_is_called_that_and_nothing_is_changed(tools: Page, site: Host, dist):
     large = copied(*(sitting(f"number {n}", scripts()[1], []) for n in range(40)))
     session = tools.context.new_cdp_session(tools)

@@ -139,6 +139,7 @@ def pieces_drawn(page: Page) -> int:
     return page.locator("count-stage .drawing .piece").get_attribute("d").count("Z")
 
 
+@pytest.mark.long
 def test_another_cloth_or_piece_goes_back_to_the_most(count: Page):
     """A full-width strip of 4 in gives 8: common practice, no published source. Cut in strips
     4 in long it gives none.
@@ -207,6 +208,7 @@ def test_where_nothing_is_lost_on_a_smaller_cloth_there_is_no_other_sure_way(cou
     assert count.get_by_role("group", name=said("page.ways")).get_by_role("button").count() == 3
 
 
+@pytest.mark.long
 def test_several_cloths_are_counted_and_cut_one_after_another(own_count: Page):
     for _ in range(2):
         field(own_count, "cloths+").tap()
@@ -231,6 +233,7 @@ def test_several_cloths_are_counted_and_cut_one_after_another(own_count: Page):
     ]
 
 
+@pytest.mark.long
 def test_the_number_of_cloths_goes_from_1_to_99(count: Page):
     count.evaluate("document.querySelector('[data-key=\"cloths−\"]').click()")
     assert field(count, "cloths").inner_text() == "1"
@@ -294,6 +297,7 @@ def test_folding_is_told_with_what_it_loses(count: Page):
     assert any("Folded in two you get 2, 2 fewer than flat" in fact for fact in facts(count))
 
 
+@pytest.mark.long
 @pytest.mark.every(2)
 @pytest.mark.parametrize("measure", ["finished_size", "edge", "short_diagonal", "long_diagonal"])
 def test_any_measure_may_be_entered_instead(count: Page, measure: str):
@@ -309,6 +313,7 @@ def test_any_measure_may_be_entered_instead(count: Page, measure: str):
     assert number(count) == 15
 
 
+@pytest.mark.long
 def test_a_usual_size_fills_the_measure_that_is_entered(count: Page):
     """Finished at 2 1/2 in is cut at 3 in: six strips along the 20 in give five each, ⌊(20 −
     3·cot 60°) / (3 / sin 60°)⌋.
@@ -321,6 +326,7 @@ def test_a_usual_size_fills_the_measure_that_is_entered(count: Page):
     assert number(count) == 6 * int((20 - 3 / math.tan(math.radians(60))) / (3 / math.sin(math.radians(60)))) == 30
 
 
+@pytest.mark.long
 @pytest.mark.every(2)
 @pytest.mark.parametrize("measure", ["finished_size", "edge", "short_diagonal", "long_diagonal"])
 def test_looking_at_another_measure_changes_no_answer(count: Page, measure: str):
@@ -333,6 +339,7 @@ def test_looking_at_another_measure_changes_no_answer(count: Page, measure: str)
     assert (field(count, "piece.text").input_value(), number(count)) == ("4", 15)
 
 
+@pytest.mark.long
 def test_the_seam_allowance_can_be_typed_and_changes_the_finished_size(own_count: Page):
     in_sight(own_count.locator("piece-picker summary")).tap()
     field(own_count, "piece.seam").press_sequentially("x")
@@ -417,6 +424,7 @@ def test_what_is_cut_is_what_was_asked_for_last_even_when_that_is_not_answered_y
     assert sitting(own_count)["scripts"][0]["request"]["way"] == "along_width"
 
 
+@pytest.mark.long
 def test_centimetres_and_metric_cloths(own_count: Page):
     """The metric fat quarter is 50 by about 53 cm: strips of 10 cm either way, 10/sin 60° = 11.55 cm for each piece."""
     own_count.goto(own_count.url.split("#")[0] + "#tools")
@@ -522,6 +530,7 @@ def test_nothing_that_was_typed_is_lost_by_a_reload(own_count: Page):
     assert error_at(own_count, "piece.text")
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(
     ("sides", "reason"), [(("3", "40"), "too narrow"), (("4", "6"), "too short"), (("1/2", "1/2"), "too")]
 )
@@ -536,6 +545,7 @@ def test_a_cloth_below_one_piece_gives_none_with_the_reason(count: Page, sides, 
     assert count.locator("[data-key=start]").count() == 0
 
 
+@pytest.mark.long
 def test_more_pieces_than_can_be_drawn_are_still_counted(count: Page):
     cloth_kind(count, "scrap")
     enter(count, "piece.text", "1/4")
@@ -548,6 +558,7 @@ def test_more_pieces_than_can_be_drawn_are_still_counted(count: Page):
 # --- When Python does not start --------------------------------------------------------------------------------------
 
 
+@pytest.mark.long
 def test_a_calculator_that_does_not_start_is_told_and_can_be_tried_again(page: Page, own_site, watched):
     for text in ("404", "Failed", "worker"):
         watched.expect(text)
@@ -741,6 +752,7 @@ def test_where_a_browser_gives_no_button_it_is_shown_how(page: Page, site, engin
     assert steps.locator("svg").count() == 2
 
 
+@pytest.mark.long
 def test_what_ready_without_a_network_means_is_explained(new_context, own_site):
     page = new_context().new_page()
     count_screen(page, own_site.url)

@@ -114,6 +114,7 @@ def test_every_tap_is_stored_and_shown_as_the_core_counts_it(at_the_mat):
     assert len(sitting(page)["events"]) == len(steps) - 1
 
 
+@pytest.mark.long
 def test_a_cloth_that_is_divided_first_is_cut_to_the_end(at_the_mat):
     request = {
         "piece": {"shape": "diamond", "size": 5, "angle": 60},
@@ -163,6 +164,7 @@ def test_a_bump_within_half_a_second_counts_once(at_the_mat, apart: int, counts:
     assert len(sitting(page)["events"]) == len(cuts_to("piece", 1)) + counts
 
 
+@pytest.mark.long
 def test_a_bump_after_the_last_cut_does_not_close_the_guide(at_the_mat):
     page = at_the_mat(cuts_to("done")[:-1])
     tap(page)
@@ -210,6 +212,7 @@ def test_undo_leads_back_to_what_was_seen_before(at_the_mat, do: str):
     until(page, SAME, before)
 
 
+@pytest.mark.long
 def test_undoing_to_a_point_says_first_what_it_leaves_and_takes_a_second_tap(at_the_mat):
     """WCAG 2.2, 3.3.4: what cannot be brought back is confirmed."""
     events = cuts_to("piece", 2)
@@ -244,6 +247,7 @@ def test_the_last_piece_counted_is_spoiled(at_the_mat):
     assert (of_strip(page), totals(page)) == ((1, 2), (1, 14))
 
 
+@pytest.mark.long
 def test_a_strip_that_ends_early_goes_on_with_the_next(at_the_mat):
     page = at_the_mat(cuts_to("piece", 1))
     dialog = mending(page)
@@ -420,6 +424,7 @@ def test_once_all_is_cut_the_piles_and_what_can_come_next_are_there(at_the_mat):
     page.locator("answer-view").wait_for()
 
 
+@pytest.mark.long
 def test_piles_of_either_grain_and_strips_to_be_joined_are_told_apart(page: Page, site, dist):
     made = script()
     for strip, pile in zip(made["strips"], ["lengthwise", "lengthwise", "crosswise", "crosswise", None], strict=True):
@@ -501,6 +506,7 @@ def until_says_other(page: Page) -> None:
 SETTLED = """() => document.fonts.ready.then(() => new Promise((resolve) => requestAnimationFrame(() => requestAnimationFrame(resolve))))"""
 
 
+@pytest.mark.long
 @pytest.mark.every(3)
 @pytest.mark.parametrize("do", ["strip", "starter", "piece"])
 def test_the_left_hand_sees_the_right_hands_drawing_in_a_mirror(at_the_mat, new_context, site, dist, do: str):
@@ -516,6 +522,7 @@ def test_the_left_hand_sees_the_right_hands_drawing_in_a_mirror(at_the_mat, new_
             assert mirror == pytest.approx({**one, "left": width - one["right"], "right": width - one["left"]}, abs=1)
 
 
+@pytest.mark.long
 def test_the_left_hand_has_the_buttons_on_its_own_side(at_the_mat, new_context, site, dist):
     left = at_the_mat(cuts_to("piece"), {"hand": "left"}, hand="left")
     right = seat(new_context().new_page(), site.url, app_folder(dist), FAT_QUARTER, cuts_to("piece"))

@@ -63,6 +63,7 @@ def error_of(page: Page, name: str, part: str) -> None:
 # --- Before it happens ----------------------------------------------------------------------------------------------
 
 
+@pytest.mark.long
 @pytest.mark.every(2)
 @pytest.mark.parametrize(
     ("chip", "placing", "tolerance", "across"), [("rough", "¹⁄₁₆ in", "½", "8"), ("fine", "¹⁄₆₄ in", "¼ in", "10")]
@@ -243,6 +244,7 @@ def test_at_the_check_the_piece_is_measured_and_a_trim_is_taken_into_the_count(c
     assert (last["event"], last["n"]) == ("ends_early", 1)
 
 
+@pytest.mark.long
 def test_a_trim_that_costs_no_piece_leaves_the_count_alone(checking):
     page = checking
     page.get_by_role("button", name="Measure", exact=True).click()
@@ -274,6 +276,7 @@ def test_a_trim_that_is_told_with_a_double_tap_is_taken_once_and_counts_no_cut(c
     assert [event["event"] for event in sitting(page)["events"][before:]] == ["ends_early"]
 
 
+@pytest.mark.long
 def test_what_was_measured_stays_for_its_step_and_is_gone_at_the_next(checking):
     page = checking
     page.get_by_role("button", name="Measure", exact=True).click()
@@ -289,6 +292,7 @@ def test_what_was_measured_stays_for_its_step_and_is_gone_at_the_next(checking):
     assert page.get_by_label("Pieces still wanted from it", exact=True).input_value() == "1"
 
 
+@pytest.mark.long
 def test_what_is_read_at_the_mat_is_large(checking):
     page = checking
     page.get_by_role("button", name="Measure", exact=True).click()
@@ -322,6 +326,7 @@ def test_axe_finds_nothing(opened, theme):
     assert complaints(page) == []
 
 
+@pytest.mark.long
 @pytest.mark.every(2)
 @pytest.mark.parametrize("theme", ["light", "dark"])
 def test_axe_finds_nothing_at_the_mat(checking, theme):

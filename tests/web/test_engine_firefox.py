@@ -50,6 +50,7 @@ class TestFirefox(Journeys):
 
     long = (*Journeys.long, "test_a_browser_that_ended_at_once_comes_back_to_the_same_cut")  # test_torture.py kills it
 
+    @pytest.mark.long
     def test_a_finger_that_rests_on_the_zone_counts_one_cut(self, engine: Firefox, host: Host):
         at_a_strip(engine, host.url)
         cut_until_made(engine, 1)

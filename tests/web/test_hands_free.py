@@ -92,6 +92,7 @@ def to_first_piece(page, key: str = "PageDown") -> None:
         press(page, key)
 
 
+@pytest.mark.long
 @pytest.mark.every(4)
 @pytest.mark.parametrize("key", ["PageDown", "ArrowRight", "Enter", "F13"])
 def test_a_whole_strip_is_cut_by_one_pedal_key(mat, key):
@@ -125,6 +126,7 @@ def test_the_pedals_other_key_undoes(mat):
     assert total(page) == "0 of 2 in all"
 
 
+@pytest.mark.long
 @pytest.mark.every(2)
 @pytest.mark.parametrize("touched", ["undo", "mend", "why", "total"])
 def test_a_finger_on_a_button_leaves_the_pedal_what_it_was(mat, touched):
@@ -154,6 +156,7 @@ def test_a_key_that_was_learnt_acts_while_a_button_has_the_focus(mat):
     assert total(page) == "1 of 2 in all"
 
 
+@pytest.mark.long
 def test_a_pedals_enter_on_a_button_that_a_finger_left_is_a_cut(mat):
     """Even where the focus stays on the button that was tapped."""
     page = mat()
@@ -172,6 +175,7 @@ def test_a_pedals_enter_on_a_button_that_a_finger_left_is_a_cut(mat):
     assert total(page) == "2 of 2 in all"
 
 
+@pytest.mark.long
 def test_who_comes_to_a_button_by_keyboard_presses_it_with_enter(mat):
     page = mat()
     to_first_piece(page)
@@ -185,6 +189,7 @@ def test_who_comes_to_a_button_by_keyboard_presses_it_with_enter(mat):
     assert total(page) == "0 of 2 in all"
 
 
+@pytest.mark.long
 def test_the_key_for_spoiled_works_where_a_bad_piece_is_found(mat):
     """At the check after the first piece it is that piece."""
     page = mat()
@@ -304,6 +309,7 @@ def test_everything_spoken_begins_with_the_instruction_itself(mat):
     assert spoken.index(short) < spoken.index(long)
 
 
+@pytest.mark.long
 def test_the_count_alone_is_spoken_where_that_is_wished(mat):
     page = mat(voice="count")
     to_first_piece(page)
@@ -386,6 +392,7 @@ def test_a_screen_that_is_refused_after_a_tap_too_is_told_of_until_a_later_cut(p
     until(page, "!document.querySelector('mat-view').innerText.includes('The screen may go dark')")
 
 
+@pytest.mark.long
 def test_a_resumed_sitting_is_told_to_mind_the_blade_at_its_first_cut(mat):
     page = mat()
     to_first_piece(page)
@@ -421,6 +428,7 @@ def test_a_dull_blade_is_told_by_how_far_it_has_cut(page, site, dist, settings, 
     expect(chip).to_have_text(f"{int(said.split()[0]) - 1} {said.split()[1]}")
 
 
+@pytest.mark.long
 def test_a_new_blade_begins_at_nothing_and_can_be_taken_back(page, site, dist):
     page.add_init_script(RECORDED)
     begun(page, site, dist, {})

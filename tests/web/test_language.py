@@ -120,7 +120,7 @@ def test_the_units_of_a_first_visit_stay_once_anything_is_chosen(opened):
     until(page, "(async () => true)()")
     page.reload()
     page.locator(STARTED).wait_for(state="attached")
-    assert kept(page, "settings") == {"units": "cm", "theme": "dark"}
+    assert kept(page, "settings") == {"units": "cm", "mat": "60 cm", "theme": "dark"}
 
 
 def test_only_the_language_that_is_spoken_is_fetched(opened, site: Host):
@@ -132,7 +132,7 @@ def test_only_the_language_that_is_spoken_is_fetched(opened, site: Host):
     ]
 
 
-@pytest.mark.parametrize("sign, text", [("comma", "45,7"), ("point", "45.7"), ("auto", "45.7")])
+@pytest.mark.parametrize("sign, text", [("comma", "11,5"), ("point", "11.5"), ("auto", "11.5")])
 def test_the_decimal_sign_can_be_chosen(opened, sign, text):
     page = opened("en-US", at="#tools")
     for group, button in (
@@ -141,7 +141,7 @@ def test_the_decimal_sign_can_be_chosen(opened, sign, text):
     ):
         page.get_by_role("group", name=group).get_by_role("button", name=button, exact=True).tap()
     page.evaluate("location.hash = 'count'")
-    expect(page.locator("count-slots")).to_contain_text(f"{text} cm")
+    expect(page.locator(".measures")).to_contain_text(f"{text} cm")  # the edge of a diamond of 10 cm: 10 / sin 60°
 
 
 def test_a_field_that_nobody_typed_in_has_the_decimal_sign_of_the_device(opened):
@@ -290,6 +290,7 @@ def test_a_language_that_is_not_here_is_not_taken_without_a_network(german: Page
     assert {"words/es.json", "glossary/es.json"} <= set(kept_words(german))
 
 
+@pytest.mark.long
 def test_a_file_of_the_language_that_was_lost_is_fetched_again(german: Page):
     german.evaluate(
         """async () => {
@@ -303,6 +304,7 @@ def test_a_file_of_the_language_that_was_lost_is_fetched_again(german: Page):
     assert {"words/de.json", "glossary/de.json"} <= set(kept_words(german))
 
 
+@pytest.mark.long
 def test_a_new_version_brings_the_languages_that_are_kept(german: Page, own_site: Host, dist: Path, tmp_path: Path):
     """Those and no others; and where one of them is not as it was built, the version in use stays."""
     own_site.publish(changed(dist, tmp_path))

@@ -108,6 +108,7 @@ def test_what_no_cloth_of_the_basket_gives_is_told_with_its_reason(example: Page
     expect(example.locator("largest-view")).to_contain_text("would take this much more")
 
 
+@pytest.mark.long
 def test_what_is_wrong_is_said_and_what_has_changed_is_seen_to_be_stale(example: Page):
     find(example)
     cloths(example, "Honey", "5")

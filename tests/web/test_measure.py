@@ -177,6 +177,7 @@ def test_a_comma_is_a_decimal_sign_where_people_write_it_so(german: Page):
     assert german.locator('[data-key="measure-size"] strong').inner_text() == "11,5 cm"
 
 
+@pytest.mark.long
 def test_a_comma_in_an_angle_and_in_a_seam_too(german: Page):
     choose(german, said("page.angle"), said("page.angle_other"))
     enter(german, "piece.angle", "22,5")
@@ -196,6 +197,7 @@ def test_a_measure_that_is_tapped_stands_in_its_field_with_a_comma(german: Page)
     answered(german)
 
 
+@pytest.mark.long
 def test_metres_off_the_bolt_by_the_half_metre(german: Page):
     cloth_kind(german, "metre_length")
     choose(german, said("page.amount"), "0,5 m")
@@ -205,6 +207,7 @@ def test_metres_off_the_bolt_by_the_half_metre(german: Page):
     assert "150 cm" in german.locator("count-stage .drawing").text_content()
 
 
+@pytest.mark.long
 def test_an_angle_is_written_with_a_comma_for_a_quilt_too(german: Page):
     go(german, "quilt")
     german.locator("quilt-form").wait_for()

@@ -104,6 +104,7 @@ def test_a_screen_shows_the_name_as_it_was_typed_and_is_no_wider_for_it(named: P
         assert named.evaluate("innerWidth") == width  # a phone shows a page that is too wide smaller
 
 
+@pytest.mark.long
 @pytest.mark.every(3)
 @pytest.mark.parametrize("width", WIDTHS)
 def test_the_mat_shows_the_name_as_it_was_typed_and_is_no_wider_for_it(named: Page, name: str, width: int):
@@ -119,6 +120,7 @@ def test_the_mat_shows_the_name_as_it_was_typed_and_is_no_wider_for_it(named: Pa
     named.locator("[data-key=swap-cancel]").click()
 
 
+@pytest.mark.long
 def test_a_copy_taken_back_elsewhere_shows_the_name_as_text(
     named: Page, name: str, site: Host, new_context: Callable[..., BrowserContext]
 ):

@@ -106,6 +106,7 @@ def forget_one_file(page: Page) -> int:
     }""")
 
 
+@pytest.mark.long
 @pytest.mark.every(2)
 @pytest.mark.parametrize("fault", ["missing", "damaged"])
 def test_a_first_visit_that_cannot_keep_every_file_says_so(page: Page, plain_site: Host, watched, fault: str):
@@ -132,6 +133,7 @@ def test_a_new_version_is_offered_and_not_forced(kept: Page, plain_site: Host, p
     assert kept.evaluate("offline.state") == "update"
 
 
+@pytest.mark.long
 def test_the_old_version_works_offline_while_the_new_one_waits(kept: Page, plain_site: Host, plain_dists):
     plain_site.publish(plain_dists["two"])
     look_for_update(kept)
@@ -152,6 +154,7 @@ def test_the_new_version_comes_in_when_asked_for(kept: Page, plain_site: Host, p
     assert kept.evaluate("offline.state") == "ready"
 
 
+@pytest.mark.long
 def test_nothing_is_applied_while_a_tab_holds(kept: Page, plain_site: Host, plain_dists):
     cutting = kept.context.new_page()
     cutting.goto(plain_site.url)

@@ -35,6 +35,7 @@ def texts(page: Page, *names: str) -> list[str]:
     return [field(page, name).input_value() for name in names]
 
 
+@pytest.mark.long
 def test_the_piece_and_the_cloth_stay_as_large_as_they_were(page: Page):
     """A scrap of 18 by 20 in gives 15 diamonds of 4 in, as a fat quarter does."""
     cloth_kind(page, "scrap")
@@ -51,6 +52,7 @@ def test_the_piece_and_the_cloth_stay_as_large_as_they_were(page: Page):
     assert texts(page, "piece.text", "cloth.length", "cloth.width") == ["4 in", "18 in", "20 in"]
 
 
+@pytest.mark.long
 def test_yardage_is_typed_by_the_yard_in_any_units(page: Page):
     ask_for(page, 4, "Yards off the bolt")
     enter(page, "cloth.length", "1/2")
@@ -84,6 +86,7 @@ def test_what_a_quilt_needs_from_the_basket_is_the_same_and_its_plan_stays_good(
     assert page.get_by_text(said("basket_screen.stale")).count() == 0
 
 
+@pytest.mark.long
 def test_what_was_measured_stays_what_it_was(page: Page):
     ask_for(page, 4)
     go(page, "drift")
@@ -96,6 +99,7 @@ def test_what_was_measured_stays_what_it_was(page: Page):
     expect(edge).to_have_value("4⅝ in")
 
 
+@pytest.mark.long
 def test_a_ruler_that_is_being_described_stays_what_it_was(page: Page):
     go(page, "rulers")
     page.get_by_role("button", name="Add a ruler").click()

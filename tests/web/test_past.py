@@ -157,6 +157,7 @@ def test_a_half_cut_one_is_gone_on_with_and_is_the_one_at_hand_from_then_on(with
     assert (kept(page, "sitting"), len(sitting(page)["events"])) == ("a", 17)
 
 
+@pytest.mark.long
 def test_the_other_one_stays_where_it_was(with_past, site):
     page = with_past(record("a", 1, 16), record("b", 2, 3, STRIP), kept="b")
     act(page, "Fat quarter", "go_on")
@@ -168,6 +169,7 @@ def test_the_other_one_stays_where_it_was(with_past, site):
     assert sentence(page) == sentence_of(steps[3])
 
 
+@pytest.mark.long
 def test_one_is_begun_anew_and_the_old_one_stays(with_past, site):
     page = with_past(record("a", 1, 16, title={"ask": "guide", **FAT_QUARTER}), python=True)
     act(page, "Fat quarter", "anew")
@@ -194,6 +196,7 @@ def test_a_new_guide_says_before_it_begins_where_the_half_cut_one_will_be(with_p
     expect(row(page, f"{pieces_cut(16)} of 15 cut")).to_be_visible()
 
 
+@pytest.mark.long
 def test_only_what_is_finished_or_was_never_begun_goes_beyond_the_last_twelve(with_past, site):
     old = [record("half", 1, 16), record("done", 2), record("untouched", 3, 0)]
     page = with_past(*old, *[record(f"r{day}", day) for day in range(4, 15)], kept="r14", python=True)
@@ -220,6 +223,7 @@ LOGS = """() => new Promise((done) => {
 })"""
 
 
+@pytest.mark.long
 def test_a_removal_is_asked_again_and_can_be_thought_better_of(with_past):
     page = with_past(record("a", 1, 16), record("b", 2, 3, STRIP))
     act(page, "Fat quarter", "remove")
@@ -234,6 +238,7 @@ def test_a_removal_is_asked_again_and_can_be_thought_better_of(with_past):
     assert page.evaluate(LOGS) == ["b"]
 
 
+@pytest.mark.long
 def test_the_one_at_hand_can_be_removed_and_the_tab_leads_to_a_new_one(with_past, site):
     page = with_past(record("a", 1, 16), kept="a")
     act(page, "Fat quarter", "remove")

@@ -45,6 +45,7 @@ def test_the_tape_is_open_and_a_refused_length_says_why(page: Page):
     assert page.locator("#fields .with-tape:has([aria-invalid=true]) ~ .error").is_visible()
 
 
+@pytest.mark.long
 @pytest.mark.every(2)
 def test_it_is_accessible(page: Page):
     assert complaints(page) == []

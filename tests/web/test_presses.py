@@ -10,7 +10,10 @@ from phone import until
 from quilter import answered, in_sight, said
 
 # What a keystroke does: the same text again draws the whole form anew.
-DRAWN_ANEW = """() => document.querySelector('[data-key="piece.text"]').dispatchEvent(new Event("input"))"""
+DRAWN_ANEW = """() => {
+  document.querySelector('[data-key="piece.text"]').dispatchEvent(new Event("input"));
+  return new Promise((drawn) => setTimeout(drawn, 150));
+}"""
 STEP = "count-slots .stepper button:last-child"
 
 

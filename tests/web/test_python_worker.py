@@ -306,6 +306,7 @@ def test_a_question_that_hangs_twice_rejects_and_the_others_are_answered(watchin
     assert watching.evaluate("stages") == ["again", "ready", "again", "ready"]
 
 
+@pytest.mark.long
 def test_a_search_goes_on_in_a_new_worker(watching: Page):
     watching.evaluate("""() => {
       window.seen = [];
@@ -335,6 +336,7 @@ def test_a_search_that_shows_its_best_waits_for_the_user_and_then_goes_on_in_a_n
     assert watching.evaluate("search") == {"ok": True, "slices": 30}
 
 
+@pytest.mark.long
 def test_a_worker_that_never_starts_is_given_up_after_a_few_tries_and_a_retry_mends_it(page: Page, plain_site: Host):
     page.goto(plain_site.url)
     page.route("**/python-worker.js", lambda route: route.fulfill(body="", content_type="text/javascript"))

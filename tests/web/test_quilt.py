@@ -146,6 +146,7 @@ def test_a_piece_is_coloured_with_the_keyboard_alone(quilt: Page):
     assert near(quilt.evaluate(PIXEL, [0.5, 0.52]), "#00aa44")
 
 
+@pytest.mark.long
 def test_looking_closer_shows_less_of_the_quilt(quilt: Page):
     corner = quilt.evaluate(PIXEL, [0.1, 0.03])
     assert near(corner, "#2f4a86")
@@ -177,6 +178,7 @@ def test_a_photographed_swatch_is_the_fabric(quilt: Page):
     assert near(quilt.evaluate(PIXEL, [0.5, 0.025]), "#c02080")
 
 
+@pytest.mark.long
 def test_a_photographs_width_is_read_as_every_length_and_what_is_none_is_said(quilt: Page):
     picture = quilt.evaluate("""async () => {
       const canvas = Object.assign(document.createElement('canvas'), { width: 8, height: 8 });
@@ -203,6 +205,7 @@ def test_a_photographs_width_is_read_as_every_length_and_what_is_none_is_said(qu
     expect(quilt.locator("#field-fabrics-0-photo_width-error")).to_have_count(0)
 
 
+@pytest.mark.long
 def test_zigzag_says_which_half_is_cut_from_the_wrong_side(quilt: Page):
     quilt.get_by_role("button", name="Zigzag rows").click()
     settled(quilt)
@@ -243,6 +246,7 @@ def test_rows_are_told_by_the_letters_of_their_fabrics(quilt: Page):
     assert rows[0].split("\n")[1] == "A", "the top left corner is of the outermost ring"
 
 
+@pytest.mark.long
 def test_sewn_rows_are_counted_and_stay_counted(quilt: Page):
     quilt.get_by_text("Row by row, with letters for the fabrics").click()
     for row in (1, 2, 3):
@@ -293,6 +297,7 @@ def test_what_goes_round_the_top_follows_what_is_measured(quilt: Page):
     expect(quilt.locator(".quilt-figure")).to_contain_text("49¾ × 61½ in")
 
 
+@pytest.mark.long
 def test_a_border_may_ask_for_one_grain(quilt: Page):
     quilt.locator("summary", has_text="Border: 3").click()
     quilt.get_by_label("Grain of its strips").select_option("lengthwise")
@@ -313,6 +318,7 @@ def ways(page: Page) -> list[str]:
     return [names[taken.index(True)], *(name for name, is_taken in zip(names, taken, strict=True) if not is_taken)]
 
 
+@pytest.mark.long
 def test_each_setting_starts_with_a_placing_that_shows_it_until_one_is_chosen(quilt: Page):
     quilt.get_by_role("button", name="Tumbling blocks").click()
     settled(quilt)
@@ -382,6 +388,7 @@ def test_what_is_wrong_is_said_at_its_field_and_stays_as_typed(quilt: Page):
     expect(quilt.locator("#field-target-width-error")).to_have_count(0)
 
 
+@pytest.mark.long
 def test_a_setting_takes_the_angle_and_the_edge_that_it_is_possible_with(quilt: Page):
     """Only those are offered then; another angle that is typed is refused, with the way back to the right one."""
     quilt.get_by_role("button", name="Trimmed").first.click()
@@ -400,6 +407,7 @@ def test_a_setting_takes_the_angle_and_the_edge_that_it_is_possible_with(quilt: 
     expect(quilt.get_by_role("button", name="60°", exact=True)).to_have_count(1)
 
 
+@pytest.mark.long
 def test_a_bed_is_covered_with_the_drop_that_is_wanted(quilt: Page):
     # 38 × 75 in with 10 in at both sides and at the foot: 58 × 85.
     quilt.get_by_label("Usual sizes").select_option("twin")
@@ -425,6 +433,7 @@ def test_the_quilt_is_there_again_before_python_is(quilt: Page):
     assert found == (figure, "5") and seen
 
 
+@pytest.mark.long
 def test_kits_for_a_class_say_how_to_cut_the_bolt(quilt: Page):
     quilt.get_by_label("Make kits for a class").check()
     settled(quilt)

@@ -50,6 +50,7 @@ def test_a_reload_in_mid_strip_shows_the_same_before_python_is_ready_and_counts_
     assert sentence(cutting)
 
 
+@pytest.mark.long
 def test_another_tab_and_a_closed_one_lead_to_the_same_cut(cutting: Page, site):
     tap(cutting, 2)
     before = mat(cutting)
@@ -94,6 +95,7 @@ def test_with_nothing_begun_the_tab_says_so_and_where_to_begin(page: Page, site)
     expect(page.get_by_role("link", name=said("page.tab.basket"), exact=True)).to_have_attribute("aria-current", "page")
 
 
+@pytest.mark.long
 def test_before_another_is_begun_it_is_said_what_becomes_of_the_one_under_way(cutting: Page, site):
     tap(cutting, 2)
     made, all_of_it = totals(cutting)
@@ -204,6 +206,7 @@ def test_a_store_that_is_full_does_not_start_a_guide_in_silence(page: Page, site
     expect(page.get_by_role("alert").filter(has_text=said("mat.stored_failed.full"))).to_be_in_viewport()
 
 
+@pytest.mark.long
 def test_a_connection_that_the_system_dropped_is_opened_again_and_the_cut_counts_once(cutting: Page):
     """As iOS does in the background (WebKit 277615)."""
     before, log = totals(cutting)[0], len(sitting(cutting)["events"])
@@ -312,6 +315,7 @@ def unlocked(page: Page, site, dist) -> tuple[Page, Page]:
     return one, other
 
 
+@pytest.mark.long
 def test_a_window_that_was_not_told_says_so_and_counts_nothing_twice(unlocked: tuple[Page, Page]):
     cutting, other = unlocked
     other.evaluate("() => { BroadcastChannel.prototype.dispatchEvent = () => {}; }")

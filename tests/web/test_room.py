@@ -111,7 +111,7 @@ def test_the_heights_that_are_wanted_are_those_of_the_arithmetic():
     assert share(NUMBER) == pytest.approx(0.0291, abs=5e-5)
 
 
-@pytest.mark.every(4)
+@pytest.mark.every(7)
 @pytest.mark.parametrize("size", SIZES)
 @pytest.mark.parametrize("request_", ["fat quarter", *WORDY])
 def test_all_of_every_step_is_seen_and_large_enough_from_the_last_row(room, size, request_: str):
@@ -220,6 +220,7 @@ def test_it_has_an_address_of_its_own_and_a_narrow_screen_stays_at_the_mat(room,
 # --- Moving, and for every eye and hand -----------------------------------------------------------------------------
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(("do", "key"), [("piece", "PageDown"), ("press", "PageUp")])
 def test_show_me_plays_there_and_a_key_ends_it(room, new_context, do: str, key: str):
     """Even one that leads nowhere, as back does at the first step."""

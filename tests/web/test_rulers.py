@@ -221,6 +221,7 @@ def test_what_is_wrong_is_said_at_its_field_and_what_was_typed_stays(opened):
     assert len(kept(page, "settings")["rulers"]) == 1
 
 
+@pytest.mark.long
 def test_a_ruler_is_described_by_measure_and_lines_laid_at_once_changed_and_removed(opened):
     page = opened(anew=True)
     page.get_by_role("button", name="Add a ruler").click()
@@ -313,6 +314,7 @@ def test_everyone_gets_a_way_drawn_and_told(opened, size, have, told):
         assert way.locator("ol li").last.inner_text().startswith("Cut along the")
 
 
+@pytest.mark.long
 def test_the_ways_for_one_piece_are_never_shown_under_the_name_of_another(page: Page, site):
     page.goto(site.url)
     ask_for(page, 4)
@@ -326,6 +328,7 @@ def test_the_ways_for_one_piece_are_never_shown_under_the_name_of_another(page: 
     expect(page.locator("ways-list")).to_be_hidden()
 
 
+@pytest.mark.long
 def test_a_way_of_a_list_that_is_about_to_change_is_not_taken_from_the_next(page: Page, site):
     page.goto(site.url)
     ask_for(page, 4)
@@ -344,6 +347,7 @@ FACTS_OF = """Promise.all(['./words.js', '../../start/first.js'].map((module) =>
   it.wayFacts(argument, new Words(await loadCatalogue(), { locale: 'en' })).map(([text]) => text))"""
 
 
+@pytest.mark.long
 def test_how_the_distance_is_read_from_the_ruler_is_said(opened):
     page = opened(6, ("6 × 24",))
     expect(step(page, "following").locator(".way.used")).to_contain_text(said("rulers.far_edge_measures"))
@@ -496,6 +500,7 @@ def swap(page: Page, *turned: str) -> None:
     page.get_by_role("button", name="Go on with these").click()
 
 
+@pytest.mark.long
 def test_another_ruler_goes_on_at_the_same_step_with_the_same_counts(cutting):
     page = cutting
     swap(page, "6 × 24", "15 square")
@@ -543,6 +548,7 @@ def module(page: Page, name: str, expression: str, argument):
     )
 
 
+@pytest.mark.long
 def test_steps_are_found_again_where_a_cloth_must_be_folded_for_the_shorter_ruler(opened):
     page = opened()
     scripts = [
@@ -647,6 +653,7 @@ def widest(page: Page, size: str) -> int:
     )
 
 
+@pytest.mark.long
 def test_lengths_on_a_tick_finer_than_a_sixteenth_are_shown_as_they_are(opened):
     page = opened()
     told = module(

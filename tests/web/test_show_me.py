@@ -73,6 +73,7 @@ def every_step(shown, hand: str = "right"):
 # --- Which moves, and how it looks in the middle of them ------------------------------------------------------------
 
 
+@pytest.mark.long
 def test_a_ruler_comes_first_then_each_of_its_lines_then_the_cut_and_what_it_frees(shown):
     (step,) = [one for one in shown["right"]["fat quarter"] if one["step"]["do"] == "starter"][:1]
     assert [move["kind"] for move in step["moves"]] == ["ruler", "light", "cut", "off"]
@@ -280,6 +281,7 @@ def test_a_finger_that_comes_down_ends_it_before_it_is_lifted(moving):
     assert page.evaluate(PLAYED) is None
 
 
+@pytest.mark.long
 def test_words_stand_still_and_nothing_begins_before_them(moving):
     page = moving("piece")
     until(page, f"{PLAYED} !== null")
@@ -291,6 +293,7 @@ def test_words_stand_still_and_nothing_begins_before_them(moving):
     assert page.evaluate(places) == first
 
 
+@pytest.mark.long
 def test_what_an_older_page_kept_stays(moving):
     page = moving("piece", settings={"units": "cm", "tapped": 4, "hand": "right"})
     until(page, f"{PLAYED} !== null")
@@ -321,6 +324,7 @@ def test_where_less_movement_is_wanted_nothing_moves_and_the_stills_come_by_a_ta
     assert kept(page) is None or "shown" not in kept(page)
 
 
+@pytest.mark.long
 def test_the_pages_own_setting_for_no_movement_holds_too(moving):
     page = moving("piece", settings={"motion": "none"})
     for _ in range(4):

@@ -243,6 +243,7 @@ def test_angles_counts_prices_and_names_have_none(count: Page):
     go(count, "count")
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("width", [320, 390])
 def test_it_fits_a_narrow_phone_dark_large_and_with_forced_colours(count: Page, width: int):
     count.set_viewport_size({"width": width, "height": 844})

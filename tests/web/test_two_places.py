@@ -291,6 +291,7 @@ def test_where_nothing_can_be_kept_it_says_so_and_counts(page: Page, site, how: 
     assert mat(page) != before
 
 
+@pytest.mark.long
 def test_without_files_web_storage_gives_back_what_it_has_and_asks_to_count_once_more(page: Page, site, dist):
     page.add_init_script(NO_FILES)
     seat(page, site.url, app_folder(dist), MANY, at_the_first_piece())
@@ -306,6 +307,7 @@ def test_without_files_web_storage_gives_back_what_it_has_and_asks_to_count_once
     expect(page.locator("notice-bar")).to_contain_text(as_of)
 
 
+@pytest.mark.long
 @pytest.mark.every(2)
 @pytest.mark.parametrize("how", [FILES_LOST, "localStorage.clear()"], ids=["files", "web storage"])
 def test_a_second_place_that_is_lost_alone_is_filled_again_without_a_word(cutting: Page, site, how: str):
@@ -446,6 +448,7 @@ def until_whole(page: Page, text: str) -> None:
     )
 
 
+@pytest.mark.long
 def test_at_the_end_of_a_sitting_everything_goes_to_the_second_place(cutting: Page, site):
     """Earlier sittings, settings and rulers come back with it."""
     cutting.goto(site.url + "#tools")
@@ -466,6 +469,7 @@ def test_at_the_end_of_a_sitting_everything_goes_to_the_second_place(cutting: Pa
     assert cutting.evaluate("document.documentElement.dataset.theme") == "dark"
 
 
+@pytest.mark.long
 def test_what_was_removed_is_not_brought_back(cutting: Page, site):
     cutting.get_by_role("button", name=said("mat.leave")).tap()
     until_whole(cutting, sitting(cutting)["id"])

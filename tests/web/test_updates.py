@@ -159,6 +159,7 @@ def test_any_file_broken_in_any_way_leaves_the_version_in_use(kept: Page, plain_
     assert standing(kept) == ["update", ""]
 
 
+@pytest.mark.long
 def test_the_network_going_in_the_middle_is_called_that(kept: Page, plain_site: Host, plain_dists):
     plain_site.publish(plain_dists["two"])
     plain_site.gone_after("main.js", "index.html")
@@ -349,6 +350,7 @@ def test_an_older_version_can_be_put_back(page: Page, plain_site: Host, plain_di
     opens_offline(page.context, plain_site, "one")
 
 
+@pytest.mark.long
 def test_another_tab_goes_on_with_its_version_and_then_its_files_go(kept: Page, plain_site: Host, plain_dists):
     other = opened(kept.context, plain_site)
     started(other)

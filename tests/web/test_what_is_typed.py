@@ -230,6 +230,7 @@ def test_a_result_goes_with_its_measures_even_when_it_comes_later(first: Page):
 # --- Counts ---------------------------------------------------------------------------------------------------------
 
 
+@pytest.mark.long
 def test_the_cloths_count_says_what_the_total_says(at_the_mat):
     page = at_the_mat(0)
     while totals(page)[0] < 3:
@@ -242,6 +243,7 @@ def test_the_cloths_count_says_what_the_total_says(at_the_mat):
 # --- Two windows ----------------------------------------------------------------------------------------------------
 
 
+@pytest.mark.long
 def test_a_window_keeps_what_another_one_has_changed(tools: Page, site):
     other = asleep(tools.context.new_page())
     other.goto(site.url + "#tools")

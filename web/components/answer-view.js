@@ -9,6 +9,23 @@ import { ONE_WAY } from "../lib/words/cloth-ways.js";
  * in the number's place. Emits `start`.
  */
 export class AnswerView extends HTMLElement {
+  /** Pales what stands there, as it waits for a newer answer. */
+  wait() {
+    this.querySelectorAll(".go, .facts").forEach((part) => part.classList.add("stale"));
+  }
+
+  /** Puts a newer number in the place of the one that stands there, ahead of all the rest; whether there is such a place. */
+  tell({ answer, way, cloths, kind, words }) {
+    const go = answer && this.querySelector(".go:has(.figure)");
+    if (!go) return false;
+    const n = answer[way].pieces * cloths;
+    const [number, from] = go.querySelector(".figure").children;
+    number.textContent = String(n);
+    from.textContent = fromWhat(n, cloths, kind, words);
+    go.classList.add("told");
+    return true;
+  }
+
   show(shown) {
     keepFocus(this, () => this.#fill(shown)); // the way on from `trouble` is put into new surroundings
   }
@@ -35,10 +52,7 @@ export class AnswerView extends HTMLElement {
   #result(answer, way, { cloths, kind, waiting, starting, words }) {
     const shown = answer[way];
     const n = shown.pieces * cloths;
-    const from =
-      cloths > 1
-        ? words.say("page.pieces_from_all", { n, cloths: words.say(`cloth.${kind}.several`, { n: cloths }) })
-        : words.say("page.pieces_from", { n });
+    const from = fromWhat(n, cloths, kind, words);
     return h(
       "div",
       { class: waiting ? "go stale" : "go" },
@@ -176,6 +190,11 @@ function foldFact(one, words) {
     }),
     false,
   ];
+}
+
+function fromWhat(n, cloths, kind, words) {
+  if (cloths === 1) return words.say("page.pieces_from", { n });
+  return words.say("page.pieces_from_all", { n, cloths: words.say(`cloth.${kind}.several`, { n: cloths }) });
 }
 
 customElements.define("answer-view", AnswerView);

@@ -1,6 +1,7 @@
 // What the buying list goes by: the cloth's width, what is lost, what is spared, how the shop measures, and kits.
 
 import { emit, h, refill } from "../lib/page/dom.js";
+import { signed, withUnit } from "../lib/words/measure.js";
 import { chips } from "./chips.js";
 import { choiceField, tickField } from "./choice-field.js";
 import { Folds } from "./fold-open.js";
@@ -73,7 +74,11 @@ export class BuyingForm extends HTMLElement {
         ),
         this.#folds.fold(
           "losses",
-          say("losses", { straighten: buying.straighten, shrink: buying.shrink_length, spare: buying.spare_percent }),
+          say("losses", {
+            straighten: withUnit(signed(buying.straighten, words.locale), words.units),
+            shrink: buying.shrink_length,
+            spare: buying.spare_percent,
+          }),
           wrong,
           h(
             "div",

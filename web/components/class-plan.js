@@ -24,8 +24,8 @@ export class ClassPlan extends HTMLElement {
   }
 
   show(shown) {
-    if (!shown.state.buying.kits) return refill(this);
     const told = new Told(shown);
+    if (!shown.state.buying.kits) return refill(this, this.#begin(told, shown.words));
     const { answer } = shown;
     refill(
       this,
@@ -40,6 +40,26 @@ export class ClassPlan extends HTMLElement {
         answer.swap && this.#fold("swapping", false, told, told.swap(answer)),
         this.#fold("labels", false, told, this.#labels(answer, shown, told)),
       ],
+    );
+  }
+
+  /** What this part is for, and the way into it: the same as the tick under "Buy". */
+  #begin(told, words) {
+    return h(
+      "div",
+      { class: "card class-begin no-print" },
+      h("h2", {}, told.say("title")),
+      h("p", { class: "soft small" }, told.say("hint")),
+      h(
+        "button",
+        {
+          type: "button",
+          class: "button",
+          "data-key": "class-begin",
+          onclick: () => emit(this, "put", { path: ["buying", "kits"], value: true }),
+        },
+        words.say("quilt_screen.buy.kits"),
+      ),
     );
   }
 

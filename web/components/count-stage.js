@@ -1,5 +1,6 @@
 // The cloth with its pieces, and beside it how many each way of cutting gives: what is seen first of an answer.
 
+import { atDesk } from "../lib/page/desk.js";
 import { h, keepFocus, refill } from "../lib/page/dom.js";
 import { clothDrawing, isBand } from "../lib/page/drawing.js";
 import { clothTold, wayLabel, waysOf } from "../lib/words/cloth-ways.js";
@@ -29,7 +30,7 @@ export class CountStage extends HTMLElement {
 function picture(answer, way, words) {
   const { layout } = answer[way];
   if (!layout.drawn) return h("p", { class: "soft" }, words.say("page.not_drawn"));
-  return clothDrawing(answer.cloth, layout, words, clothTold(answer, way, words));
+  return clothDrawing(answer.cloth, layout, words, clothTold(answer, way, words), atDesk());
 }
 
 function wayContent(answer, name, cloths, words) {

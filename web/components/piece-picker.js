@@ -2,7 +2,7 @@
 
 import { emit, h, refill } from "../lib/page/dom.js";
 import { diamondDrawing } from "../lib/page/drawing.js";
-import { written } from "../lib/words/measure.js";
+import { signed, withUnit, written } from "../lib/words/measure.js";
 import { chips } from "./chips.js";
 import { Folds } from "./fold-open.js";
 import { lengthField, plainField } from "./length-field.js";
@@ -111,7 +111,11 @@ export class PiecePicker extends HTMLElement {
     return this.#folds.part(
       "seam",
       { wrong: Boolean(errors["piece.seam"]) },
-      h("summary", { "data-key": "seam" }, words.say("page.seam_summary", { seam: piece.seam })),
+      h(
+        "summary",
+        { "data-key": "seam" },
+        words.say("page.seam_summary", { seam: withUnit(signed(piece.seam, words.locale), words.units) }),
+      ),
       lengthField({
         name: "piece.seam",
         label: words.say("page.seam"),

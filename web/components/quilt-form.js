@@ -1,6 +1,7 @@
 // What the quilt is to be: three or four choices in sight, everything else folded away with what it is now.
 
 import { emit, h, refill } from "../lib/page/dom.js";
+import { signed, withUnit } from "../lib/words/measure.js";
 import { chips } from "./chips.js";
 import { choiceField, tickField } from "./choice-field.js";
 import { Folds } from "./fold-open.js";
@@ -158,7 +159,7 @@ export class QuiltForm extends HTMLElement {
       ),
       this.#folds.fold(
         "seam",
-        say("more_piece", { seam: state.piece.seam }),
+        say("more_piece", { seam: withUnit(signed(state.piece.seam, words.locale), words.units) }),
         Boolean(errors["piece.seam"] || errors["piece.angle"]),
         this.#plain("piece.angle", words.say("page.angle_typed"), shown, "piece.angle"),
         this.#length("piece.seam", words.say("page.seam"), shown, "piece.seam"),

@@ -1,8 +1,10 @@
 // The screen "how many do I get?": keeps what was typed, asks the core at every keystroke, shows the newest answer.
 
 import { isBroken, troubleOf } from "../lib/asking/asking.js";
+import { Known } from "../lib/asking/known.js";
 import { atDesk, whenDeskChanges } from "../lib/page/desk.js";
 import { h } from "../lib/page/dom.js";
+import { idle } from "../lib/page/idle.js";
 import { offeredSizes, today, withSize } from "../lib/kept/sizes.js";
 import { inUnits, meantIn } from "../lib/words/in-units.js";
 import { whenAskedToClose } from "../lib/page/closing.js";
@@ -22,6 +24,7 @@ import "../components/welcome-ways.js";
 
 const KEPT = "count";
 const PARTS = ["piece", "cloth"];
+const SOON = 60; // ms within which an answer mostly is there: until then nothing is drawn but that it is waited for
 
 /** What is on the screen before anything is typed: what the core says is usual. */
 function fresh({ units, piece, cloth }) {
@@ -37,6 +40,7 @@ export class CountScreen {
    */
   constructor(parts) {
     Object.assign(this, parts);
+    this.known = new Known();
     this.state = fresh(this.#usual);
     this.answers = null;
     this.errors = {};
@@ -214,7 +218,8 @@ export class CountScreen {
     this.state = { ...this.state, way, [part]: { ...this.state[part], ...change, ...exact } };
     this.waiting = true;
     this.#ask(); // first: Python works while the page shows that it waits
-    this.#show();
+    this.answer.wait();
+    this.showing ??= setTimeout(() => this.#show(), SOON);
     this.#keep();
   }
 
@@ -285,12 +290,14 @@ export class CountScreen {
   }
 
   async #answered() {
+    const turn = (this.turn = Symbol("the newest question"));
     const request = this.#request();
     const [count, piece] = await Promise.all([
-      this.python.askLatest("count", { ask: "cloth", ...request }),
-      this.python.askLatest("piece", { ask: "piece", piece: request.piece }),
+      this.#known("count", { ask: "cloth", ...request }),
+      this.#known("piece", { ask: "piece", piece: request.piece }),
     ]);
-    if (!count || !piece) return;
+    if (!count || !piece || turn !== this.turn) return;
+    this.#askAhead(turn);
     if (this.#isSeen(count, piece)) return this.#keep();
     this.waiting = isBroken(count);
     this.errors = { ...this.#refused(piece), ...this.#refused(count) };
@@ -299,15 +306,45 @@ export class CountScreen {
       count: count.ok ? count : this.waiting ? (this.answers?.count ?? null) : null,
       piece: piece.ok ? piece : (this.answers?.piece ?? null),
     };
-    this.#show();
+    this.#showAnswered();
     this.#keep();
+  }
+
+  /** The number and what it is of are seen at once; all the rest is drawn as soon as that is painted. */
+  #showAnswered() {
+    const { way, cloths, cloth } = this.state;
+    const { words } = this.settings;
+    const answer = !this.waiting && this.answers.count;
+    if (!this.answer.tell({ answer, way, cloths, kind: cloth.kind, words })) return this.#show();
+    this.#showParts(this.facts.limits.cloths);
+    clearTimeout(this.showing);
+    this.showing = setTimeout(() => this.#show(), SOON); // where nothing is painted
+    requestAnimationFrame(() => setTimeout(() => this.showing && this.#show()));
+  }
+
+  /** An answer that is known already, or Python's. */
+  async #known(key, request) {
+    const known = this.known.get(request);
+    if (known) return known;
+    const answer = await this.python.askLatest(key, request);
+    this.known.take(request, answer);
+    return answer;
+  }
+
+  /** What is likely to be tapped next is asked as long as nothing else is to be done: then the tap is answered at once. */
+  async #askAhead(turn) {
+    for (const kind of this.#usual.cloths) {
+      await idle();
+      if (turn !== this.turn) return;
+      const { piece } = this.#request();
+      await this.#known(`ahead ${kind}`, { ask: "cloth", piece, cloth: { kind } });
+    }
   }
 
   /** Whether these are the answers that are on the screen, as at a start: then nothing of it has to be drawn anew. */
   #isSeen(...asked) {
-    const seen = [this.answers?.count, this.answers?.piece];
-    const sound = !this.waiting && Object.keys(this.errors).length === 0;
-    return sound && JSON.stringify(seen) === JSON.stringify(asked);
+    if (this.waiting || Object.keys(this.errors).length) return false;
+    return JSON.stringify([this.answers?.count, this.answers?.piece]) === JSON.stringify(asked);
   }
 
   #refused(answer) {
@@ -315,6 +352,8 @@ export class CountScreen {
   }
 
   #show() {
+    clearTimeout(this.showing);
+    this.showing = null;
     const { limits } = this.facts;
     clearTimeout(this.drawing);
     if (this.open || atDesk()) this.#showPickers();
@@ -325,13 +364,13 @@ export class CountScreen {
     this.size.changed();
     this.stage.show(shown);
     this.#showBesides();
-    this.#showParts(limits.cloths);
     this.answer.show({
       ...shown,
       kind: cloth.kind,
       starting: this.starting,
       trouble: this.python.trouble && this.trouble,
     });
+    this.#showParts(limits.cloths); // last: to give the focus back, all has to be laid out
   }
 
   /** What the two parts hold, open or not. */
@@ -401,9 +440,15 @@ export class CountScreen {
     return words.say("page.slot.cloth_told", { length: side("length"), width: side("width") });
   }
 
-  /** What is on the screen stays there when the store is full; that is told where a count depends on it. */
+  /**
+   * What is on the screen stays there when the store is full; that is told where a count depends on it. It is kept as soon
+   * as it can be seen.
+   */
   #keep() {
-    this.store.put(KEPT, { state: this.state, answers: this.answers }).catch(() => {});
+    this.keeping ??= setTimeout(() => {
+      this.keeping = null;
+      this.store.put(KEPT, { state: this.state, answers: this.answers }).catch(() => {});
+    });
   }
 
   /** Resolves when what was asked for last is answered, so that just that is cut. */

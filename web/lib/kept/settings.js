@@ -52,6 +52,9 @@ export const CHOICES = Object.freeze({
   bladeAfter: [100, 200, 300, 500],
 });
 
+/** The mat's longer side on a first visit, by units: common practice, no published source. */
+const USUAL_MAT = { in: DEFAULTS.mat, cm: "60 cm" };
+
 /** A ruler as a request takes it. */
 export const RULER = such((ruler) => typeof ruler?.name === "string" && Array.isArray(ruler.angles));
 
@@ -85,14 +88,14 @@ export class Settings extends EventTarget {
       ...KINDS,
       ...Object.fromEntries(Object.entries({ ...CHOICES, ...habits }).map(([name, choices]) => [name, oneOf(choices)])),
     };
-    this.values = { ...DEFAULTS, units };
+    this.values = { ...DEFAULTS, ...this.#usual };
   }
 
   /** Takes back what is kept; gives whether nothing of it had to be replaced. */
   async restore() {
     const kept = todaysSettings(await this.store.get(KEPT));
     this.#isFresh = kept === undefined;
-    const fresh = { ...DEFAULTS, ...(this.#isFresh && { units: this.usualUnits }), language: chosenLanguage() };
+    const fresh = { ...DEFAULTS, ...(this.#isFresh && this.#usual), language: chosenLanguage() };
     const { value, whole } = fitted(kept, this.kinds, fresh);
     this.values = value;
     if (value.language !== chosenLanguage()) chooseLanguage(value.language); // for the next load
@@ -105,9 +108,15 @@ export class Settings extends EventTarget {
     this.values = { ...this.values, ...change };
     this.#apply();
     this.dispatchEvent(new CustomEvent("change", { detail: change }));
-    const units = this.#isFresh && { units: this.values.units }; // from now on they are those that were gone by
+    const { units, mat } = this.values;
+    const usual = this.#isFresh && { units, ...(mat !== DEFAULTS.mat && { mat }) }; // from now on what was gone by
     this.#isFresh = false;
-    await this.store.merge(KEPT, { ...units, ...change }); // another window may have changed others
+    await this.store.merge(KEPT, { ...usual, ...change }); // another window may have changed others
+  }
+
+  /** What a first visit begins with where the device is. */
+  get #usual() {
+    return { units: this.usualUnits, mat: USUAL_MAT[this.usualUnits] };
   }
 
   #apply() {

@@ -7,19 +7,28 @@ const KEPT = "shelf";
 
 /** Rulers are kept as the ask `rulers` takes them; those the user has are also the setting `rulers`. */
 export class Shelf {
-  #known;
+  #known = null; // until anything was said of them
 
   /** @param {{store, settings, facts}} parts */
   constructor({ store, settings, facts }) {
-    Object.assign(this, { store, settings });
-    this.generic = facts.rulers.map((ruler) => inWords(asRequest(ruler), settings.words));
-    this.#known = this.generic;
+    Object.assign(this, { store, settings, facts });
+  }
+
+  /** The rulers to start from in the units of now; others become them as long as nobody has said what is there. */
+  get generic() {
+    const { rulers } = this.facts.usual[this.settings.values.units];
+    return rulers.map((ruler) => inWords(ruler, this.settings.words));
+  }
+
+  get #rulers() {
+    return this.#known ?? this.generic;
   }
 
   /** Takes back what is kept; gives whether nothing of it had to be replaced. */
   async restore() {
-    const { value, whole } = fitted(await this.store.get(KEPT), listOf(RULER), this.generic);
-    this.#known = value;
+    const kept = await this.store.get(KEPT);
+    const { value, whole } = fitted(kept, listOf(RULER), this.generic);
+    this.#known = kept === undefined ? null : value;
     return whole;
   }
 
@@ -31,8 +40,8 @@ export class Shelf {
   /** All of them in their order: {ruler, have}. */
   entries() {
     const owned = new Map(this.owned().map((ruler) => [ruler.name, ruler]));
-    const strangers = this.owned().filter(({ name }) => !this.#known.some((ruler) => ruler.name === name));
-    return [...this.#known, ...strangers].map((ruler) => ({
+    const strangers = this.owned().filter(({ name }) => !this.#rulers.some((ruler) => ruler.name === name));
+    return [...this.#rulers, ...strangers].map((ruler) => ({
       ruler: owned.get(ruler.name) ?? ruler,
       have: owned.has(ruler.name),
     }));
@@ -67,9 +76,4 @@ export class Shelf {
 function inWords(ruler, words) {
   const path = `rulers_screen.usual.${ruler.name}`;
   return words.has(path) ? { ...ruler, name: words.say(path) } : ruler;
-}
-
-/** A ruler of an answer as a request takes it. */
-function asRequest({ name, width, length, tick, reads_through, angles }) {
-  return { name, width, length, tick, reads_through, angles };
 }

@@ -5,6 +5,7 @@ import { wasteHatch } from "./hatch.js";
 
 const LABEL = 15; // px of a label where a drawing stands on a phone
 const ROOM = [330, 200]; // px that a drawing has there, whose sides are told beside it
+const DESK = [640, 420]; // and the one picture of a desk's screen
 const BAND = 2; // a cloth so many times as long as wide stands across the page
 
 /** Whether a cloth is so long that its drawing takes the whole width of a page. */
@@ -12,11 +13,15 @@ export function isBand({ length, width }) {
   return Math.max(length, width) > BAND * Math.min(length, width);
 }
 
-/** A cloth to scale with its strips and pieces, its longer side across the page; what no piece is of is hatched. */
-export function clothDrawing(cloth, layout, words, description) {
+/**
+ * A cloth to scale with its strips and pieces, its longer side across the page; what no piece is of is hatched. Letters
+ * are as large as on a phone where it is the `large` picture of a desk.
+ */
+export function clothDrawing(cloth, layout, words, description, large = false) {
   const turned = cloth.width > cloth.length;
   const [wide, high] = turned ? [cloth.width, cloth.length] : [cloth.length, cloth.width];
-  const unit = Math.max(wide / ROOM[0], high / ROOM[1]);
+  const [across, up] = large ? DESK : ROOM;
+  const unit = Math.max(wide / across, high / up);
   const room = LABEL * 1.5 * unit;
   const hatch = wasteHatch(unit, turned ? "turned" : "up");
   const shapes = svg(
