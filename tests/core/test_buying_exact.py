@@ -187,6 +187,7 @@ def test_more_squaring_never_buys_fewer_fat_quarters(seed, square, more):
         assert less["count"] <= greater["count"]
 
 
+@pytest.mark.long
 def test_a_list_of_many_kinds_is_not_far_above_what_its_pieces_take():
     # Beyond a few kinds in one width the orders alone say how many strips.
     pieces = [{"id": str(k), "shape": "rectangle", "size": 2, "length": 3 + k / 7, "need": 900 + k} for k in range(50)]

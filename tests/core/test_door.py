@@ -393,6 +393,7 @@ TOO_LARGE = {
 }
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("kind", sorted(TOO_LARGE))
 def test_more_than_a_megabyte_of_json_is_refused(kind):
     assert check_refusal(answer({**STRIP, "note": TOO_LARGE[kind]})) == ("", "request_too_large")

@@ -194,6 +194,7 @@ def test_undoing_everything_leads_back_to_the_start(script: dict, seed: int):
     assert fold_log([script], log) == State()
 
 
+@pytest.mark.every(3)
 @pytest.mark.parametrize(("script", "seed"), WALKS)
 def test_no_piece_comes_from_nowhere_and_none_goes_missing(script: dict, seed: int):
     """Made, spoiled, lost and still to come are what was planned, as long as nobody counts anew."""
@@ -207,6 +208,7 @@ def test_no_piece_comes_from_nowhere_and_none_goes_missing(script: dict, seed: i
         assert sum(state.total(counter) for counter in COUNTERS) + ahead == planned(script)
 
 
+@pytest.mark.every(3)
 @pytest.mark.parametrize(("script", "seed"), WALKS)
 def test_no_count_ever_falls_below_nothing(script: dict, seed: int):
     log = walk(script, seed, 60)

@@ -393,6 +393,7 @@ def test_a_basket_without_end_gives_the_last_size_that_is_looked_at():
     assert not asked(quilt=quilt(), cloths=basket((18, 20, 1)))["last"]
 
 
+@pytest.mark.long
 def test_what_the_work_does_not_reach_is_told_as_undecided():
     around = {"borders": [{"width": 3, "fabric": "red"}], "binding": {"fabric": "red"}}
     request = {
@@ -404,6 +405,7 @@ def test_what_the_work_does_not_reach_is_told_as_undecided():
     assert little["could_be"]["pieces"] >= much["sure"]["pieces"] >= little["sure"]["pieces"]
 
 
+@pytest.mark.long
 def test_no_slice_is_a_large_part_of_the_work():
     around = {"borders": [{"width": 3, "fabric": "red"}], "binding": {"fabric": "red"}}
     cloths = basket((18, 20, 4), (13, 31, 2), (9, 22, 2))

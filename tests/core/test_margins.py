@@ -226,6 +226,7 @@ def test_a_sure_layout_keeps_half_an_inch_each_way_and_none_that_does_gives_more
     assert sure["grain_mixed"] == (len({strip["along"] for strip in sure["layout"]["strips"]}) > 1)
 
 
+@pytest.mark.every(5)
 @pytest.mark.parametrize("size", ["1 1/2", "2", "2 1/2", "3", "3 1/2", "4", "5", "6", "8"])
 @pytest.mark.parametrize(
     "kind", ["fat_quarter", "fat_eighth", "yardage", "ten_inch_square", "full_width_strip", "metric_fat_quarter"]

@@ -312,6 +312,7 @@ def test_a_strip_with_nothing_to_spare_gives_all_its_pieces(name):
     assert cutter.counted == 9
 
 
+@pytest.mark.long
 def test_where_all_strips_of_a_width_are_as_long_none_is_told_by_its_length():
     told = 0
     for seed in some(range(0, 200, 3), 2):

@@ -139,6 +139,7 @@ def assert_no_other(found: dict, best: many_alike.Best, seed: int) -> None:
     assert found["strips"] == best.strips or not found["strips_proven"], seed
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("start", some(range(0, 40, 10), 3))
 def test_two_solvers_find_the_same_over_all_patterns(start):
     for seed in range(start, start + 10):

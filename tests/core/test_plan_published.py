@@ -51,6 +51,7 @@ def test_no_fewer_bins_than_are_known_and_a_bound_within_a_hundredth(name):
     assert 100 * (1 - bound / found["area_opened"]) <= MOST
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(
     "name",
     marked(["gcut1", "gcut5", "gcut9", "gcut10", *STRIPS_OPEN, "gcut7"], {"gcut1", "gcut5", *STRIPS_OPEN, "gcut7"}),

@@ -63,6 +63,7 @@ def assert_fills(found, area):
     assert union(found).area == pytest.approx(area, abs=SPECK)
 
 
+@pytest.mark.every(5)
 @pytest.mark.parametrize("kind", KINDS, ids=str)
 @pytest.mark.parametrize(("columns", "rows"), [(1, 1), (2, 3), (3, 2), (4, 5)])
 @pytest.mark.parametrize("lying", [False, True])
@@ -181,6 +182,7 @@ def test_no_shift_needs_fewer_tiles_than_the_one_chosen(kind, seed):
         assert tiles_needed(tiling, shapes, width, height, shift) >= least
 
 
+@pytest.mark.every(3)
 @pytest.mark.parametrize(("kind", "sash"), SASHED, ids=str)
 @pytest.mark.parametrize("lying", [False, True])
 def test_a_trimmed_patchwork_covers_the_finished_size_and_its_seam_allowance(kind, sash, lying):
@@ -207,6 +209,7 @@ def test_a_larger_trimmed_quilt_never_needs_fewer_pieces(width, height, wider, h
 # --- Sashing ---------------------------------------------------------------------------------------------------------
 
 
+@pytest.mark.every(7)
 @pytest.mark.parametrize("angle", [30, 45, 60, 90])
 @pytest.mark.parametrize("style", ["strips", "cornerstones"])
 @pytest.mark.parametrize(("columns", "rows"), [(1, 1), (1, 3), (3, 1), (4, 3)])

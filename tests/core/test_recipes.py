@@ -125,6 +125,7 @@ def leaning(size: float, angle: float) -> Setting:
 '''
 
 
+@pytest.mark.long
 def test_a_setting_of_a_quilt_is_a_tiling_and_its_lines(kitchen: Kitchen):
     (kitchen.folder / "core/matside/quilt/settings/leaning.py").write_text(LEANING, "utf-8")
     geometry = "core/matside/quilt/geometry.py"

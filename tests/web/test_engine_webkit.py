@@ -42,8 +42,9 @@ class TestProbedWebKit(Probed):
 
 @pytest.mark.skipif(skipped("WebKit"), reason=ENGINES["WebKit"].reason)
 @by_language(
-    ("LANG=C.UTF-8",),
+    (),
     (
+        "LANG=C.UTF-8",
         "",
         "LANG=C",
         "LANG=C LANGUAGE=de:en",

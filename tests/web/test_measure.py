@@ -97,6 +97,7 @@ def test_every_tick_that_is_shown_is_read_exactly_by_the_core_however_it_was_wri
     assert again == shown
 
 
+@pytest.mark.every(4)
 @pytest.mark.parametrize(("typed", "now"), [
     ("4 1/2 in", "4½ in"), ("4-1/2", "4½"), ("4 and 1/2 in", "4½ in"), ("1/16 in", "¹⁄₁₆ in"), ("10 13/16", "10¹³⁄₁₆"), ("5 / 8", "⅝"), ("1 1/3 yd", "1⅓ yd"),
     ("4½", "4½"), ("2³⁄₁₆", "2³⁄₁₆"), ("4", "4"), ("11.5 cm", "11.5 cm"), ("11,5", "11,5"), ("4 1/0", "4 1/0"), ("1 1/", "1 1/"), ("1/2/3", "1/2/3"),
@@ -137,6 +138,7 @@ def test_a_length_as_it_stands_in_a_field_is_read_back_as_the_same(measure):
             assert kept == pytest.approx(length, abs=1e-9 if unit == "in" else 0.05 / 2.54 + 1e-9), text
 
 
+@pytest.mark.every(3)
 @pytest.mark.parametrize(("text", "unit", "locale", "read"), [
     ("4", "in", "en-US", "4 in"), ("4 1/2", "in", "en-US", "4 1/2 in"), ("4½", "cm", "en-US", "4½ cm"), ("4³⁄₁₆", "in", "en-US", "4³⁄₁₆ in"), ("2⅕ ", "cm", "en-US", "2⅕ cm"), (" 11.5 ", "cm", "en-US", "11.5 cm"),
     ("11,5", "cm", "de-DE", "11.5 cm"), ("11,5", "cm", "fr-FR", "11.5 cm"), ("11.5", "cm", "de-DE", "11.5 cm"), ("11,5 cm", "in", "de-DE", "11.5 cm"),

@@ -95,6 +95,7 @@ def as_text(page: Page, name: str) -> bool:
     return name in page.evaluate("document.body.innerText")
 
 
+@pytest.mark.long
 @pytest.mark.every(12)
 @pytest.mark.parametrize("screen", ["quilt", "basket", "rulers"])
 def test_a_screen_shows_the_name_as_it_was_typed_and_is_no_wider_for_it(named: Page, name: str, screen: str):

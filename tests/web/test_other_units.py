@@ -130,6 +130,7 @@ def begun_with(page: Page, screen: str, expected: dict[str, str]) -> None:
     assert dict(zip(expected, texts(page, *expected), strict=True)) == expected
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("units", ["in", "cm"])
 def test_a_first_visit_begins_with_what_the_core_says_is_usual(
     context: BrowserContext, watched: Watched, site, units: str
@@ -227,6 +228,7 @@ def shown(page: Page, screen: str) -> None:
     until(page, "document.querySelectorAll('main input.entry[data-tape]').length > 0")
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("units", ["in", "cm"])
 @pytest.mark.parametrize("seed", range(examples(1, 10)))
 def test_no_length_changes_however_often_the_units_are_switched(page: Page, units: str, seed: int):

@@ -35,6 +35,7 @@ def page(request: pytest.FixtureRequest, browser: Browser, site: Host) -> Iterat
     context.close()
 
 
+@pytest.mark.every(2)
 def test_every_element_is_shown(page: Page):
     assert len(ELEMENTS) > 40
     assert page.evaluate(UNSEEN, ELEMENTS) == []

@@ -240,6 +240,7 @@ def test_the_left_hand_has_the_drawing_at_its_left(room):
     assert drawing < words
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("theme", ["light", "dark"])
 @pytest.mark.parametrize("do", ["strip", "piece"])
 def test_axe_finds_nothing_wrong(room, theme: str, do: str):

@@ -9,9 +9,11 @@ import { ONE_WAY } from "../lib/words/cloth-ways.js";
  * in the number's place. Emits `start`.
  */
 export class AnswerView extends HTMLElement {
-  /** Pales what stands there, as it waits for a newer answer. */
+  /** Pales the number that stands there, as it waits for a newer one; whether there is one. */
   wait() {
-    this.querySelectorAll(".go, .facts").forEach((part) => part.classList.add("stale"));
+    const parts = this.querySelectorAll(".go:has(.figure), .facts");
+    parts.forEach((part) => part.classList.add("stale"));
+    return parts.length > 0;
   }
 
   /** Puts a newer number in the place of the one that stands there, ahead of all the rest; whether there is such a place. */

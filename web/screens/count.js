@@ -218,8 +218,8 @@ export class CountScreen {
     this.state = { ...this.state, way, [part]: { ...this.state[part], ...change, ...exact } };
     this.waiting = true;
     this.#ask(); // first: Python works while the page shows that it waits
-    this.answer.wait();
-    this.showing ??= setTimeout(() => this.#show(), SOON);
+    if (this.answer.wait()) this.showing ??= setTimeout(() => this.#show(), SOON);
+    else this.#show();
     this.#keep();
   }
 
@@ -325,7 +325,10 @@ export class CountScreen {
   /** An answer that is known already, or Python's. */
   async #known(key, request) {
     const known = this.known.get(request);
-    if (known) return known;
+    if (known) {
+      this.python.settled(request.ask);
+      return known;
+    }
     const answer = await this.python.askLatest(key, request);
     this.known.take(request, answer);
     return answer;
@@ -336,8 +339,8 @@ export class CountScreen {
     for (const kind of this.#usual.cloths) {
       await idle();
       if (turn !== this.turn) return;
-      const { piece } = this.#request();
-      await this.#known(`ahead ${kind}`, { ask: "cloth", piece, cloth: { kind } });
+      const request = { ask: "cloth", piece: this.#request().piece, cloth: { kind } };
+      if (!this.known.get(request)) this.known.take(request, await this.python.askQuietly(request));
     }
   }
 

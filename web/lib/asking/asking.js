@@ -38,6 +38,16 @@ export class Asking extends EventTarget {
     return this.#answered(request, () => this.python.askLatest(key, request));
   }
 
+  /** Another question of this kind has its answer: what could not be computed is asked no more. */
+  settled(ask) {
+    if (this.#broken.delete(ask)) this.#changed();
+  }
+
+  /** What nobody has asked for yet: null where it cannot be had, and no word is said of it. */
+  askQuietly(request) {
+    return this.python.ask(request).catch(() => null);
+  }
+
   search(request, how) {
     return this.#answered(request, () => this.python.search(request, how));
   }
