@@ -48,12 +48,7 @@ def started(outside, tmp_path_factory) -> Iterator[Firefox]:
 class TestFirefox(Journeys):
     """The journeys, in Firefox."""
 
-    # test_torture.py kills it; what the page does over plain HTTP Chromium tries in every run.
-    long = (
-        *Journeys.long,
-        "test_a_browser_that_ended_at_once_comes_back_to_the_same_cut",
-        "test_plain_http_from_another_machine_does_without_and_says_so",
-    )
+    long = (*Journeys.long, "test_a_browser_that_ended_at_once_comes_back_to_the_same_cut")  # test_torture.py kills it
 
     @pytest.mark.long
     def test_a_finger_that_rests_on_the_zone_counts_one_cut(self, engine: Firefox, host: Host):
