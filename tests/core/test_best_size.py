@@ -72,6 +72,7 @@ def by_hand(angle: float, size: float, length: float, width: float) -> int:
 # --- The cliffs -----------------------------------------------------------------------------------------------------
 
 
+@pytest.mark.long
 @pytest.mark.every(2)
 @pytest.mark.parametrize(("piece", "cloth"), some(list(product(PIECES, CLOTHS)), 9))
 def test_every_cliff_is_the_largest_size_that_still_gives_as_many(piece, cloth):

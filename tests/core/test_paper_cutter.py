@@ -153,6 +153,7 @@ def test_the_guides_words_cut_the_right_pieces(seed):
     follow(case, script)
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("name", SPECIAL)
 def test_halved_and_joined_pieces_stacks_and_long_cloths_come_out_as_told(name):
     case = SPECIAL[name]()
@@ -273,6 +274,7 @@ def seen(scene: dict, side: int) -> list:
     )
 
 
+@pytest.mark.long
 @pytest.mark.every(2)
 @pytest.mark.parametrize("doctor", DOCTORS, ids=lambda doctor: doctor.__name__)
 def test_a_wrong_word_does_not_come_right(doctor):

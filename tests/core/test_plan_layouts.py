@@ -147,6 +147,7 @@ def on_a_line(length: float) -> bool:
     return min(abs(length * unit - round(length * unit)) for unit in (8, 25.4)) < 1e-6
 
 
+@pytest.mark.long
 def test_a_division_lies_where_a_ruler_has_a_line_wherever_the_second_part_can_spare_it():
     lines = moved = 0
     for seed in range(300):
@@ -263,6 +264,7 @@ def test_the_fewest_strips_of_all_plans_as_good_are_cut_and_proved():
     assert compared >= 16
 
 
+@pytest.mark.long
 @settings(max_examples=25, deadline=None, derandomize=True, database=None)
 @given(st.integers(0, 10**6), st.sampled_from([1, 2_000, 20_000]))
 def test_on_a_small_budget_the_bound_of_strips_is_true(seed, work):

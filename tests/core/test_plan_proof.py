@@ -33,6 +33,7 @@ def plans(seeds, work: int, most_kinds: int = MOST_KINDS):
         yield seed, request, answer(request)
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("start", some(range(0, BASKETS, 4), 2))
 def test_what_proven_plans_rest_on_is_confirmed(start):
     seen = Counter()

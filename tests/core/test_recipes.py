@@ -74,6 +74,7 @@ class LongDiamond(Shape):
 '''
 
 
+@pytest.mark.long
 def test_a_piece_is_a_class_and_its_reading(kitchen: Kitchen):
     """A piece twice as long as a diamond is to be cut as the parallelogram with the same sides is."""
     kitchen.add("core/matside/shapes.py", "@dataclass(frozen=True, slots=True)\nclass Trapezoid(Shape):", LONG_DIAMOND)

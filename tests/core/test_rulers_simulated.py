@@ -195,6 +195,7 @@ def check_covering(way: dict, shape, hand: str) -> None:
         assert way["covers_piece"] == covered
 
 
+@pytest.mark.long
 @settings(FIXED, max_examples=150)
 @given(cases().filter(lambda case: case[0]["shape"] in ("trapezoid", "half-diamond")), HANDS)
 def test_a_piece_whose_sides_end_at_different_depths_is_covered_where_it_says(case, hand):

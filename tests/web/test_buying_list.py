@@ -31,6 +31,7 @@ def line(page: Page, fabric: str):
     return page.locator("buying-list .buying-line", has=page.get_by_role("heading", name=fabric))
 
 
+@pytest.mark.long
 def test_fat_quarters_are_squared_by_half_an_inch_unless_otherwise_said(quilt: Page):
     field = quilt.get_by_label("Squaring a fat quarter takes")
     assert field.input_value() == "½"
@@ -46,6 +47,7 @@ def test_fat_quarters_are_squared_by_half_an_inch_unless_otherwise_said(quilt: P
     expect(quilt.locator("#field-buying-square-error")).to_have_count(0)
 
 
+@pytest.mark.long
 def test_numbers_are_read_as_lengths_are_and_what_is_none_is_said_at_its_field(quilt: Page):
     """A comma parts thousands where people do not write it in a decimal: “1,5” is neither 1.5 nor 15 here."""
     price = quilt.locator(PRICE.format(0))

@@ -28,6 +28,7 @@ def part(page: Page, name: str):
     return page.locator(".class-part", has=page.locator(f"[data-key=class-{name}]"))
 
 
+@pytest.mark.long
 def test_everyone_knows_what_to_bring_and_how_long_it_takes(lesson: Page):
     expect(part(lesson, "supplies")).to_contain_text("Fabric 1: 2⅛ yd, 42 in wide without selvages")
     expect(part(lesson, "tools")).to_contain_text(

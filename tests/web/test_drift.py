@@ -94,6 +94,7 @@ def test_the_interval_is_the_cores_and_the_guide_stops_by_it(opened, chip, placi
     assert checked == list(range(cuts, planned, cuts)) and checked
 
 
+@pytest.mark.long
 def test_a_row_that_cannot_be_kept_says_so_and_nonsense_is_refused_at_its_field(opened):
     page = opened
     page.locator("[data-key$=':rough']").click()
@@ -258,6 +259,7 @@ def test_a_trim_that_costs_no_piece_leaves_the_count_alone(checking):
     assert len(sitting(page)["events"]) == before
 
 
+@pytest.mark.long
 def test_a_trim_that_is_told_with_a_double_tap_is_taken_once_and_counts_no_cut(checking):
     page = checking
     page.get_by_role("button", name="Measure", exact=True).click()

@@ -54,6 +54,7 @@ def cloths(page: Page, of: str, count: str) -> None:
     row.get_by_label("How many", exact=True).fill(count)
 
 
+@pytest.mark.long
 def test_the_example_s_basket_gives_just_its_quilt_and_says_what_the_next_size_takes(example: Page):
     find(example)
     view = example.locator("largest-view")

@@ -29,6 +29,10 @@ def start(page: Page) -> None:
     until(page, SETTLED)
 
 
+# A version that is whole is offered once the page has heard of it.
+OFFERED = "offline.state === 'update'"
+
+
 def look_for_update(page: Page) -> None:
     """Looks for a new version and waits until it is whole or has been given up."""
     page.evaluate("offline.lookForUpdate()")
@@ -125,12 +129,12 @@ def test_a_first_visit_that_cannot_keep_every_file_says_so(page: Page, plain_sit
 def test_a_new_version_is_offered_and_not_forced(kept: Page, plain_site: Host, plain_dists):
     plain_site.publish(plain_dists["two"])
     look_for_update(kept)
-    assert kept.evaluate("offline.state") == "update"
+    until(kept, OFFERED)
     assert word(kept) == "one"
     kept.reload()
     assert word(kept) == "one"
     start(kept)
-    assert kept.evaluate("offline.state") == "update"
+    until(kept, OFFERED)
 
 
 @pytest.mark.long
@@ -146,6 +150,7 @@ def test_the_old_version_works_offline_while_the_new_one_waits(kept: Page, plain
 def test_the_new_version_comes_in_when_asked_for(kept: Page, plain_site: Host, plain_dists):
     plain_site.publish(plain_dists["two"])
     look_for_update(kept)
+    until(kept, OFFERED)
     plain_site.stop()
     with kept.expect_navigation():
         kept.evaluate("void offline.applyUpdate()")

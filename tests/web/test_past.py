@@ -251,6 +251,7 @@ def test_the_one_at_hand_can_be_removed_and_the_tab_leads_to_a_new_one(with_past
     assert kept(page, "sitting") is None
 
 
+@pytest.mark.long
 def test_a_window_at_a_sitting_that_was_removed_says_so_and_counts_nothing(with_past, site):
     page = with_past(record("a", 1, 16), kept="a")
     other = page.context.new_page()
@@ -284,6 +285,7 @@ def test_a_log_that_cannot_be_read_stops_nothing_and_can_be_removed(with_past):
 # --- For every eye and hand -----------------------------------------------------------------------------------------
 
 
+@pytest.mark.long
 @pytest.mark.every(2)
 @pytest.mark.parametrize(("width", "theme"), [(390, "light"), (320, "dark")])
 def test_the_list_is_accessible_and_fits(with_past, width: int, theme: str):

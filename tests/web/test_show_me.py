@@ -84,6 +84,7 @@ def test_a_ruler_comes_first_then_each_of_its_lines_then_the_cut_and_what_it_fre
     assert [move["ms"] for move in piece["moves"][:4]] == [600, 300, 300, 600]
 
 
+@pytest.mark.long
 def test_what_is_measured_is_marked_before_a_ruler_is_laid_by_it(shown):
     pieces = [one for one in shown["right"]["narrow ruler"] if one["step"]["do"] == "piece"]
     kinds = [move.get("role", move["kind"]) for move in pieces[0]["moves"]]

@@ -77,6 +77,7 @@ def draw(page: Page, aside: float, steps: int = 12, touch: bool = True) -> None:
     finger.detach()
 
 
+@pytest.mark.long
 def test_there_is_none_until_a_length_is_to_be_typed_and_one_at_the_most(count: Page):
     expect(tape(count)).to_have_count(0)
     field(count, "piece.text").tap()

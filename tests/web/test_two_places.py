@@ -99,6 +99,7 @@ def test_every_count_that_is_shown_stands_in_the_second_place_too(cutting: Page)
     assert len(stored) == len(at_the_first_piece()) + 3
 
 
+@pytest.mark.long
 @pytest.mark.every(2)
 @pytest.mark.parametrize("how", [DELETED, EMPTIED], ids=["deleted", "emptied"])
 def test_a_lost_database_is_read_back_and_it_is_said(cutting: Page, site, how: str):
@@ -373,6 +374,7 @@ COUNTED = """new Promise((done) => {
 })"""
 
 
+@pytest.mark.long
 @pytest.mark.every(2)
 @pytest.mark.parametrize("place", ["file-spare.js FileSpare", "web-spare.js WebSpare"])
 def test_a_start_makes_no_second_place_shorter_where_another_window_has_gone_on(cutting: Page, site, dist, place: str):

@@ -141,6 +141,7 @@ def kinds_of_files(dist: Path, before: Path) -> list[str]:
     return sorted(found.values(), key=fetched.index)
 
 
+@pytest.mark.long
 def test_any_file_broken_in_any_way_leaves_the_version_in_use(kept: Page, plain_site: Host, plain_dists):
     files = kinds_of_files(plain_dists["two"], plain_dists["one"])
     assert {Path(name).suffix for name in files} >= {".html", ".js", ".mjs", ".json", ".svg"}
