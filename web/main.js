@@ -1,5 +1,5 @@
 // Starts the page, once the first screen that stands in it is painted: what is fetched and run before that would only keep
-// it waiting. What the start needs is named in the page, and asked for all at once, not import by import.
+// it waiting. What the start needs is named in the page, and asked for a few at a time, not import by import.
 
 import { askForInTime, breath } from "./start/modules.js";
 

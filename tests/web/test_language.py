@@ -123,6 +123,22 @@ def test_the_units_of_a_first_visit_stay_once_anything_is_chosen(opened):
     assert kept(page, "settings") == {"units": "cm", "mat": "60 cm", "theme": "dark"}
 
 
+@pytest.mark.parametrize(("device", "long"), [("en-US", "24 in"), ("de-DE", "60 cm")])
+def test_whoever_described_no_ruler_begins_with_one_in_the_units_of_the_device(opened, device, long):
+    page = opened(device)
+    rulers = page.evaluate(
+        """async () => {
+      const found = document.querySelector('script[src*="app-"]').src.replace(/(app-[^/]*).*/, '$1');
+      const { Shelf } = await import(`${found}/lib/kept/shelf.js`);
+      const facts = await (await fetch(`${found}/facts.json`)).json();
+      const units = document.querySelector('count-stage').textContent.includes(' cm') ? 'cm' : 'in';
+      const settings = { values: { units, rulers: null }, words: { has: () => false } };
+      return new Shelf({ store: null, settings, facts }).owned();
+    }"""
+    )
+    assert [ruler["length"] for ruler in rulers] == [long]
+
+
 def test_only_the_language_that_is_spoken_is_fetched(opened, site: Host):
     page = opened("fr-FR")
     asked = page.evaluate("performance.getEntriesByType('resource').map(({ name }) => name)")

@@ -11,14 +11,18 @@ import { ONE_WAY } from "../lib/words/cloth-ways.js";
 export class AnswerView extends HTMLElement {
   /** Pales the number that stands there, as it waits for a newer one; whether there is one. */
   wait() {
-    const parts = this.querySelectorAll(".go:has(.figure), .facts");
-    parts.forEach((part) => part.classList.add("stale"));
-    return parts.length > 0;
+    const place = this.#place();
+    for (const part of [place, this.querySelector(".facts")]) part?.classList.add("stale");
+    return Boolean(place);
+  }
+
+  #place() {
+    return this.querySelector(".figure")?.closest(".go") ?? null;
   }
 
   /** Puts a newer number in the place of the one that stands there, ahead of all the rest; whether there is such a place. */
   tell({ answer, way, cloths, kind, words }) {
-    const go = answer && this.querySelector(".go:has(.figure)");
+    const go = answer && this.#place();
     if (!go) return false;
     const n = answer[way].pieces * cloths;
     const [number, from] = go.querySelector(".figure").children;
