@@ -19,6 +19,7 @@ TITLES = {
     "door": "made-up requests",
     "lengths": "made-up lengths",
     "copies": "changed copies",
+    "calls": "calls into both interpreters",
     "model": "runs of the model",
 }
 

@@ -23,6 +23,7 @@ RUNS = 1_000
 STEPS = 100
 _LOT = 5  # runs of the model between two looks at the clock
 _SLICE = 2_000  # inputs tried between two looks at the clock
+_CALLS_SLICE = 50_000  # calls: two interpreters are started for each
 
 
 def kills(state: State, ends: float) -> None:
@@ -95,14 +96,19 @@ def copies(state: State, ends: float) -> None:
     _inputs(state, "copies", ends, _copies_slice)
 
 
-def _inputs(state: State, part: str, ends: float, tried: Callable[[int, int], list[str]]) -> None:
+def calls(state: State, ends: float) -> None:
+    """Calls at random into the interpreter that ships and into the whole one: the same of each."""
+    _inputs(state, "calls", ends, _calls_slice, many=_CALLS_SLICE)
+
+
+def _inputs(state: State, part: str, ends: float, tried: Callable[[int, int], list[str]], many: int = _SLICE) -> None:
     """Tries inputs slice by slice, on every processor."""
     with ProcessPoolExecutor() as pool:
         lanes = pool._max_workers
         while (done := state.of(part).get("done", 0)) < INPUTS and time.monotonic() < ends:
-            firsts = range(done, min(done + lanes * _SLICE, INPUTS), _SLICE)
-            found = [fault for faults in pool.map(tried, firsts, [_SLICE] * len(firsts)) for fault in faults]
-            state.keep(part, done=min(firsts[-1] + _SLICE, INPUTS), lost=[*state.of(part).get("lost", []), *found])
+            firsts = range(done, min(done + lanes * many, INPUTS), many)
+            found = [fault for faults in pool.map(tried, firsts, [many] * len(firsts)) for fault in faults]
+            state.keep(part, done=min(firsts[-1] + many, INPUTS), lost=[*state.of(part).get("lost", []), *found])
 
 
 def _door_slice(first: int, many: int) -> list[str]:
@@ -121,6 +127,12 @@ def _copies_slice(first: int, many: int) -> list[str]:
     from test_copies import ran
 
     return [json.dumps(failure) for failure in ran(DIST, SEED, first, many)["failures"]]
+
+
+def _calls_slice(first: int, many: int) -> list[str]:
+    from steps import compared, pythonpart
+
+    return compared.differences(pythonpart.OUT, pythonpart.builtins(), first, many)
 
 
 def model(state: State, ends: float) -> None:
@@ -151,4 +163,5 @@ PARTS = {
     "door": door,
     "lengths": lengths,
     "copies": copies,
+    "calls": calls,
 }

@@ -1,7 +1,7 @@
 """Turns a wheel of Python sources into the same wheel of bytecode for the Python that runs this.
 
-Of the wording only what Python needs goes along: the English refusals and units. The page has all of it
-and words refusals itself.
+Only what runs in the page goes along: not what a shell starts. Of the wording that is the English refusals and units,
+in one file; the page has all of it and words refusals itself.
 """
 
 import base64
@@ -14,9 +14,10 @@ from pathlib import PurePosixPath
 from archives import read_archive, write_archive
 from bytecode import bytecode_of_ours
 
-_WORDS = re.compile(r"[^/]+/words/(?:(\w+)/)?[^/]+\.json")
-_KEPT = "en"
+_WORDS = re.compile(r"([^/]+/words)/(?:\w+/)?[^/]+\.json")
+_ENGLISH = "{}/en.json"  # as core/matside/words/catalogue.py reads it
 _PARTS = ("error", "unit")
+_FOR_A_SHELL = "/__main__.py"
 TAG = f"cp3{sys.version_info.minor}-none-any"
 
 
@@ -24,7 +25,8 @@ def compile_wheel(path: str, folder: str) -> str:
     """Writes the compiled wheel into the folder and returns its path."""
     name, version = PurePosixPath(path).name.split("-")[:2]
     info = f"{name}-{version}.dist-info"
-    contents = dict(_compiled(*item) for item in read_archive(path).items() if _is_needed(*item))
+    sources = {name: content for name, content in read_archive(path).items() if not name.endswith(_FOR_A_SHELL)}
+    contents = dict(_compiled(*item) for item in sources.items() if not _WORDS.fullmatch(item[0])) | _english(sources)
     contents[f"{info}/WHEEL"] = _retagged(contents[f"{info}/WHEEL"])
     contents[f"{info}/RECORD"] = _record(contents, f"{info}/RECORD")
     target = f"{folder}/{name}-{version}-{TAG}.whl"
@@ -32,19 +34,22 @@ def compile_wheel(path: str, folder: str) -> str:
     return target
 
 
-def _is_needed(name: str, content: bytes) -> bool:
-    found = _WORDS.fullmatch(name)
-    return not found or (found[1] == _KEPT and any(part in json.loads(content) for part in _PARTS))
-
-
 def _compiled(name: str, content: bytes) -> tuple[str, bytes]:
-    if name.endswith(".py"):
-        return f"{name}c", bytecode_of_ours(content, name)
-    return name, _parts(content) if _WORDS.fullmatch(name) else content
+    return (f"{name}c", bytecode_of_ours(content, name)) if name.endswith(".py") else (name, content)
 
 
-def _parts(content: bytes) -> bytes:
-    kept = {part: told for part, told in json.loads(content).items() if part in _PARTS}
+def _english(sources: dict[str, bytes]) -> dict[str, bytes]:
+    """The file with the English refusals and units, where there is a catalogue."""
+    folders = {found[1] for name in sources if (found := _WORDS.fullmatch(name))}
+    return {_ENGLISH.format(folder): _parts(sources, f"{folder}/en/") for folder in folders}
+
+
+def _parts(sources: dict[str, bytes], folder: str) -> bytes:
+    kept: dict[str, dict] = {part: {} for part in _PARTS}
+    for name in sorted(sources):
+        told = json.loads(sources[name]) if name.startswith(folder) else {}
+        for part in _PARTS:
+            kept[part].update(told.get(part, {}))
     return json.dumps(kept, ensure_ascii=False, separators=(",", ":")).encode()
 
 

@@ -3,6 +3,8 @@
 import { readFile, readdir } from "node:fs/promises";
 import { join, resolve } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
+import { shareSmallModules } from "../../worker/shared-modules.js";
+import { startOptions } from "../../worker/start-options.js";
 
 export const paths = process.argv.slice(2).map((path) => resolve(path));
 
@@ -15,6 +17,17 @@ const env = { PYTHONNODEBUGRANGES: "1", HOME: "/home/pyodide" };
 export async function start(folder, options = {}) {
   const { loadPyodide } = await import(pathToFileURL(join(folder, "pyodide.mjs")));
   return loadPyodide({ indexURL: folder + "/", stdout: () => {}, ...options, env: { ...env, ...options.env } });
+}
+
+/**
+ * Starts Pyodide as the page's worker does, from a folder with its files and one with our Python.
+ * @param {string} folder @param {string} python @param {object} other options of Pyodide's, in place of the worker's
+ */
+export async function asInThePage(folder, python, other = {}) {
+  shareSmallModules();
+  const folders = { pyodide: folder + "/", python: python + "/" };
+  const options = await startOptions(folders, async (path) => new Uint8Array(await readFile(path)));
+  return start(folder, { ...options, ...other, env: { ...options.env, ...other.env } });
 }
 
 /** The Python files of web/build/inside become importable. */

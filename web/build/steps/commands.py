@@ -5,7 +5,7 @@ import shutil
 from collections.abc import Iterator
 from contextlib import contextmanager
 
-from . import distribution, environment, linting, pythonpart, serving, squeezed, testing
+from . import distribution, environment, linting, pythonpart, serving, testing
 from .console import Stop, say
 from .places import DIST, NODE_MODULES, ROOT, VENV, WORK
 
@@ -44,8 +44,7 @@ def build(*_arguments) -> None:
 
 def _build() -> None:
     environment.npm_packages()
-    with squeezed.squeezing_aside(pythonpart.shipped_whole()):
-        pythonpart.build()
+    pythonpart.build()
     distribution.build()
 
 

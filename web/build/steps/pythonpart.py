@@ -1,4 +1,4 @@
-"""Python for the page: Pyodide, the core as a compiled wheel, the lock micropip made, and the cut standard library."""
+"""Python for the page: the core as a compiled wheel, the lock micropip made, the cut standard library, and Pyodide."""
 
 import ast
 import json
@@ -8,12 +8,13 @@ import shutil
 import subprocess
 from pathlib import Path
 
-from . import stamps
+from . import compared, interpreter, stamps
 from .console import Stop, run, step
 from .environment import node, pip
-from .places import BUILD_SOURCES, CORE, NODE_MODULES, ROOT, WEB, WORK, swap, tool
+from .interpreter import PYODIDE
+from .places import BUILD_SOURCES, CORE, ROOT, WEB, WORK, swap, tool
+from .squeezed import squeezing_aside
 
-PYODIDE = NODE_MODULES / "pyodide"
 STARTING = (WEB / "worker" / "start-options.js", WEB / "worker" / "shared-modules.js")
 EXERCISE = BUILD_SOURCES / "exercise.json"
 REQUIREMENTS = BUILD_SOURCES / "requirements" / "pyodide.txt"
@@ -22,10 +23,9 @@ OUT = WORK / "python"
 UNPACKED = WORK / "core-unpacked"  # the core as it was when the wheel was made
 NEW = WORK / "python-new"
 CUT_REPORT = WORK / "cut.json"
+BUILTINS = WORK / "builtins.json"
 ANSWERS = WORK / "answers.json"
-
-# The files of the npm package that a page needs; the standard library and the lock are our own.
-RUNTIME = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm")
+CALLS = 20_000  # at random, into the interpreter that ships and into the whole one
 
 EXERCISE_MEND = "the core cannot answer web/build/exercise.json: run the core's tests first"
 
@@ -36,33 +36,50 @@ def build() -> None:
     if stamps.up_to_date("python", wanted, OUT / "python_stdlib.zip", CUT_REPORT):
         return
     _fetch_micropip()
-    with step("Compiling the core and cutting the standard library to what it loads") as progress:
-        shutil.rmtree(NEW, ignore_errors=True)
-        NEW.mkdir(parents=True)
-        for done, part in enumerate((_freeze, _cut, _prove), start=1):
-            part()
-            progress.at(done, 3)
+    shutil.rmtree(NEW, ignore_errors=True)
+    NEW.mkdir(parents=True)
+    with step("Compiling the core and cutting the standard library to what it loads"):
+        _freeze()
+        _cut()
+    interpreter.tell_unknown()
+    shrink(NEW)
+    with (
+        squeezing_aside([interpreter.OUT / interpreter.WASM]),
+        step("Proving that it all answers as plain Python does"),
+    ):
+        _prove()
     swap(NEW, OUT)
     stamps.done("python", wanted)
+
+
+def shrink(python: Path) -> None:
+    """Fills .build/interpreter for the built-in modules that stay, and proves with our Python that it is good."""
+    if interpreter.is_shrunk(BUILTINS):
+        return
+    with step("Leaving out of the interpreter what the page never calls"):
+        interpreter.shrink(BUILTINS)
+        compared.check(python, builtins(), CALLS)
+    interpreter.proved(BUILTINS)
+
+
+def builtins() -> set[str]:
+    """The modules built into the interpreter that our Python loads."""
+    return set(json.loads(BUILTINS.read_text("utf-8")))
 
 
 def folders() -> dict[str, dict[str, Path]]:
     """The two folders that ship, as files by name: `py` changes with the core, `pyodide` only with Pyodide."""
     return {
         "py": {path.name: path for path in stamps.files_under(OUT)},
-        "pyodide": {name: PYODIDE / name for name in RUNTIME},
+        "pyodide": interpreter.shipped(),
     }
-
-
-def shipped_whole() -> list[Path]:
-    """What ships as it comes and is so large that to compress it takes long."""
-    return [PYODIDE / "pyodide.asm.wasm"]
 
 
 def _inputs() -> list[Path]:
     scripts = [*stamps.files_under(BUILD_SOURCES / "node"), *stamps.files_under(BUILD_SOURCES / "inside")]
     own = [*STARTING, EXERCISE, ROOT / "pyproject.toml", WEB / "package-lock.json", Path(__file__)]
-    return [*stamps.files_under(CORE), *scripts, *own, REQUIREMENTS]
+    standins = stamps.files_under(interpreter.STANDINS)
+    return [*stamps.files_under(CORE), *scripts, *own, *standins, *interpreter.inputs(), REQUIREMENTS]
 
 
 def _fetch_micropip() -> None:
@@ -102,8 +119,10 @@ def _freeze() -> None:
 
 
 def _cut() -> None:
-    node("cut", PYODIDE, EXERCISE, NEW)
-    provided = set(json.loads(CUT_REPORT.read_text("utf-8")))
+    node("cut", PYODIDE, interpreter.whole_stdlib(), EXERCISE, NEW, CUT_REPORT)
+    report = json.loads(CUT_REPORT.read_text("utf-8"))
+    BUILTINS.write_text(json.dumps(report["builtins"]), "utf-8")
+    provided = set(report["modules"])
     for path in stamps.files_under(UNPACKED, "*.py"):
         check_imports(path, UNPACKED, provided)
 
@@ -134,7 +153,7 @@ def imported_modules(source: str) -> set[str]:
 
 def _prove() -> None:
     """The shipped files alone must answer the exercise, and as the core does under plain Python."""
-    node("prove", PYODIDE, NEW, EXERCISE, ANSWERS)
+    node("prove", interpreter.OUT, NEW, EXERCISE, ANSWERS)
     check_alike(json.loads(_plain_answers()), json.loads(ANSWERS.read_text("utf-8")))
 
 
