@@ -15,7 +15,7 @@ from packageurl import PackageURL
 
 from steps.places import BUILD_SOURCES, NODE_MODULES, ROOT
 from steps.precache import HOST_FILES, SBOM, SQUEEZED
-from steps.sbom import LINKED, sbom_text
+from steps.sbom import LINKED, inside, sbom_text
 
 
 @pytest.fixture
@@ -113,8 +113,18 @@ def test_what_is_linked_into_pyodide_is_what_the_licences_name(listed: dict):
     text = (BUILD_SOURCES / "licences" / "linked-libraries.txt").read_text("utf-8").split("-----")[0].split("\n\n")[1]
     named = re.findall(r"^(?:Parts of )?([A-Za-z0-9*]+)(?: \([^)]*\))?\. ", text, re.MULTILINE)
     assert set(named) == LINKED.keys() and len(named) == len(LINKED)
-    inside = {one["name"] for one in by_name(listed)["pyodide"]["components"] if one["type"] != "file"}
-    assert inside == LINKED.keys()
+    found = {one["name"] for one in by_name(listed)["pyodide"]["components"] if one["type"] != "file"}
+    assert found == set(inside()) < LINKED.keys()
+
+
+def test_what_was_altered_is_said_with_its_sources_and_steps(listed: dict, dist: Path):
+    text = (dist / "licences.txt").read_text("utf-8")
+    version = json.loads((NODE_MODULES / "pyodide" / "package.json").read_text("utf-8"))["version"]
+    for notes in (by_name(listed)[name]["pedigree"]["notes"] for name in ("pyodide", "python")):
+        assert notes in text
+        for path in re.findall(r"web/build/[\w./]+\w", notes):
+            assert (ROOT / path).exists(), path
+    assert f"version {version} at https://" in by_name(listed)["pyodide"]["pedigree"]["notes"]
 
 
 def test_python_is_the_one_that_pyodide_holds(listed: dict):

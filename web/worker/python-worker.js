@@ -18,7 +18,7 @@
 // JSON text crosses the border to Python, never a proxy.
 
 import { shareSmallModules } from "./shared-modules.js";
-import { startOptions } from "./start-options.js";
+import { openWheels, startOptions } from "./start-options.js";
 
 shareSmallModules();
 
@@ -45,7 +45,8 @@ async function start({ start: folders }) {
 
 async function startedBridge(folders) {
   tellNothingOfImports();
-  // What pyodide.mjs loads next; if it cannot be had, that tells.
+  // What pyodide.mjs loads next, asked for at once; if it cannot be had, that tells.
+  fetchAhead(`${folders.pyodide}pyodide.asm.wasm`, `${folders.python}python_stdlib.zip`);
   import(`${folders.pyodide}pyodide.asm.mjs`).catch(() => {});
   const [{ loadPyodide }, options] = await Promise.all([
     import(`${folders.pyodide}pyodide.mjs`),
@@ -57,7 +58,20 @@ async function startedBridge(folders) {
     const fsInit = (files) => options.fsInit(files).then(() => stage("starting"), reject);
     loadPyodide({ ...options, fsInit }).then(resolve, reject);
   });
+  openWheels(interpreter, options);
   return interpreter.pyimport("matside.bridge");
+}
+
+// Whoever asks for one of them later gets this very answer: of another the browser would not keep what it compiles.
+function fetchAhead(...urls) {
+  const { fetch } = self;
+  const ahead = new Map(urls.map((url) => [url, fetch(url)]));
+  for (const answer of ahead.values()) answer.catch(() => {});
+  self.fetch = (url, ...options) => {
+    const answer = ahead.get(String(url)) ?? fetch(url, ...options);
+    ahead.delete(String(url));
+    return answer;
+  };
 }
 
 // Pyodide tries an import that only a classic worker has, to hear that this is none; the page's policy would complain of it.

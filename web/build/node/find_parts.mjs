@@ -85,7 +85,7 @@ const parts = [...modules(), ...LIBRARIES.map(library)].map(withSlots);
 const sha256 = createHash("sha256").update(bytes).digest("hex");
 const known = { pyodide: version, sha256, parts, tables: TABLES, coincidences: TABLES.flatMap(coincidences) };
 checkParts(known, module);
-console.log(JSON.stringify(known));
+console.log(inLines(known));
 
 /** What others hold that would lie inside: each to be looked at, whether it is an address after all. */
 function coincidences({ of, data: [from, end] }) {
@@ -136,4 +136,15 @@ function joined(runs, slot) {
   if (run && slot - run.at(-1) <= GAP) run.push(slot);
   else runs.push([slot]);
   return runs;
+}
+
+/** As JSON, a line for each member, and for each entry of those that are lists of objects. */
+function inLines(object) {
+  const members = Object.entries(object).map(([name, value]) => `  ${JSON.stringify(name)}: ${listed(value)}`);
+  return `{\n${members.join(",\n")}\n}`;
+}
+
+function listed(value) {
+  if (!Array.isArray(value) || typeof value[0] !== "object") return JSON.stringify(value);
+  return `[\n${value.map((entry) => `    ${JSON.stringify(entry)}`).join(",\n")}\n  ]`;
 }

@@ -4,7 +4,7 @@ import { readFile, readdir } from "node:fs/promises";
 import { join, resolve } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { shareSmallModules } from "../../worker/shared-modules.js";
-import { startOptions } from "../../worker/start-options.js";
+import { openWheels, startOptions } from "../../worker/start-options.js";
 
 export const paths = process.argv.slice(2).map((path) => resolve(path));
 
@@ -27,7 +27,9 @@ export async function asInThePage(folder, python, other = {}) {
   shareSmallModules();
   const folders = { pyodide: folder + "/", python: python + "/" };
   const options = await startOptions(folders, async (path) => new Uint8Array(await readFile(path)));
-  return start(folder, { ...options, ...other, env: { ...options.env, ...other.env } });
+  const pyodide = await start(folder, { ...options, ...other });
+  openWheels(pyodide, options);
+  return pyodide;
 }
 
 /** The Python files of web/build/inside become importable. */

@@ -12,9 +12,10 @@ from pathlib import Path
 from urllib.parse import quote
 
 from . import stamps
+from .interpreter import REPORT
 from .places import CORE, NODE_MODULES, WEB
 from .precache import HOST_FILES, SBOM, SQUEEZED
-from .vendored import FONT, FRACTIONS, MODULES
+from .vendored import FONT, FRACTIONS, MODULES, PYTHON_ALTERED, pyodide_altered
 
 _NAMESPACE = uuid.UUID("6f1c2f2a-3f5d-5c1e-9d0b-6d61747369de")
 _PYTHON_LICENCE = "Python-2.0"
@@ -38,6 +39,22 @@ LINKED = {
     "Emscripten": "MIT",
     "LLVM": "Apache-2.0 WITH LLVM-exception",
 }
+# Those of them that are a part that can be left out (web/build/parts.json).
+_PARTS = {
+    "libmpdec, libexpat, HACL": ("libmpdec", "Expat", "HACL*"),
+    "libffi": ("libffi",),
+    "liblzma": ("xz",),
+    "libsqlite3": ("SQLite",),
+    "libzstd": ("zstd",),
+    "libbz2": ("bzip2",),
+    "libz": ("zlib",),
+}
+
+
+def inside() -> list[str]:
+    """The libraries that are in the WebAssembly that ships."""
+    gone = {name for part in json.loads(REPORT.read_text("utf-8"))["parts"] for name in _PARTS.get(part, ())}
+    return [name for name in LINKED if name not in gone]
 
 
 def add_sbom(dist: Path) -> None:
@@ -97,8 +114,10 @@ def _package(name: str, locked: dict, files: dict[str, Path]) -> dict:
     algorithm, digest = locked["integrity"].split("-", 1)
     made = _component("library", name, locked["version"], locked["license"], purl)
     made["hashes"] = [{"alg": algorithm.upper().replace("SHA", "SHA-"), "content": b64decode(digest).hex()}]
-    linked = [_linked(part) for part in LINKED] if name == "pyodide" else []
-    return {**made, "components": [*_file_parts(own), *linked]}
+    if name != "pyodide":
+        return {**made, "components": _file_parts(own)}
+    linked = [_linked(part) for part in inside()]
+    return {**made, "pedigree": {"notes": pyodide_altered()}, "components": [*_file_parts(own), *linked]}
 
 
 def _fractions(files: dict[str, Path], packages: list[dict]) -> dict:
@@ -134,6 +153,7 @@ def _python(files: dict[str, Path]) -> dict:
     own = {inside: path for inside, path in files.items() if fnmatch(inside, _STDLIB)}
     return {
         **_component("platform", "python", version, _PYTHON_LICENCE, f"pkg:generic/python@{version}"),
+        "pedigree": {"notes": PYTHON_ALTERED},
         "components": _file_parts(own),
     }
 

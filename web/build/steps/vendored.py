@@ -1,8 +1,10 @@
 """What the page ships from npm, file by file, and whose licence goes with it."""
 
+import json
 from dataclasses import dataclass
 from pathlib import Path
 
+from .interpreter import PYODIDE
 from .places import BUILD_SOURCES, NODE_MODULES, ROOT
 
 FONT = "@fontsource-variable/atkinson-hyperlegible-next"
@@ -38,6 +40,25 @@ WORKER_SCRIPTS = tuple(
     for part in ("core", "routing", "strategies", "precaching")
 )
 
+# What was altered before it shipped, and where what it was made from is: MPL-2.0, 3.2, asks for the second.
+PYTHON_ALTERED = (
+    "its standard library is cut to the modules that the page loads and compiled to bytecode; the colours of a "
+    "terminal and asyncio have stand-ins (web/build/standins of Matside's source)"
+)
+
+
+def pyodide_altered() -> str:
+    """What was left out of Pyodide, by which steps, and where the matching sources are."""
+    package = json.loads((PYODIDE / "package.json").read_text("utf-8"))
+    source = package["repository"]["url"].removeprefix("git+").removesuffix(".git")
+    return (
+        "altered by leaving parts out: exports, built-in modules of Python and libraries that the page never calls, "
+        "and the JavaScript that belonged to them; what unpacks packages and runs an event loop has stand-ins. The "
+        "steps are web/build/node/shrink.mjs, web/build/node/engine and web/build/standins of Matside's source; the "
+        f"sources that it was built from are those of version {package['version']} at {source}"
+    )
+
+
 _LICENCE_TEXTS = BUILD_SOURCES / "licences"
 
 
@@ -64,16 +85,19 @@ def shipped() -> list[Shipped]:
         Shipped("Matside", "this page", ROOT / "LICENSE"),
         Shipped(
             "Pyodide",
-            "runs Python in the page; unchanged, its source is the npm package `pyodide`'s repository",
+            f"runs Python in the page; {pyodide_altered()}",
             _LICENCE_TEXTS / "MPL-2.0.txt",
         ),
         Shipped(
             "Python",
-            "the interpreter and its standard library; the library is cut to the modules that are used "
-            "and compiled to bytecode, otherwise unchanged",
+            f"the interpreter, inside Pyodide, and its standard library; {PYTHON_ALTERED}",
             _LICENCE_TEXTS / "PSF-2.0.txt",
         ),
-        Shipped("Libraries linked into Pyodide", "inside pyodide.asm.wasm", _LICENCE_TEXTS / "linked-libraries.txt"),
+        Shipped(
+            "Libraries linked into Pyodide",
+            "inside pyodide.asm.wasm, what is left of them",
+            _LICENCE_TEXTS / "linked-libraries.txt",
+        ),
         Shipped(
             "@cfworker/json-schema", "judges the shape of a copy that is taken back", _LICENCE_TEXTS / "json-schema.txt"
         ),

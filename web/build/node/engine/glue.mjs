@@ -41,7 +41,7 @@ export async function shrunkGlue(glue, exported, imports) {
   const parts = [...unaskedImports(script, imports), ...types(script, imports)];
   const { code } = await minify(indirectEval(without(script, parts)), {
     module: true,
-    compress: { passes: 4, pure_getters: true, toplevel: true, keep_infinity: true },
+    compress: { passes: 2, pure_getters: true, toplevel: true, keep_infinity: true },
     mangle: true,
     format: { comments: /licen[sc]e|copyright/i },
   });
