@@ -124,7 +124,8 @@ def test_what_was_altered_is_said_with_its_sources_and_steps(listed: dict, dist:
         assert notes in text
         for path in re.findall(r"web/build/[\w./]+\w", notes):
             assert (ROOT / path).exists(), path
-    assert f"version {version} at https://" in by_name(listed)["pyodide"]["pedigree"]["notes"]
+    assert by_name(listed)["pyodide"]["pedigree"]["notes"].endswith(f" of version {version}")
+    assert f" of version {version}, at https://" in text
 
 
 def test_python_is_the_one_that_pyodide_holds(listed: dict):

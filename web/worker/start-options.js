@@ -21,6 +21,7 @@ export async function startOptions({ pyodide, python }, read) {
     stdLibURL: `${python}python_stdlib.zip`,
     lockFileContents,
     packageBaseUrl: python,
+    args: ["-S"], // without `site`: there are no packages to look for, and nobody at a prompt
     fsInit: async (files) =>
       (await contents).forEach((content, i) => files.writeFile(WHEELS + wheels[i].file_name, content)),
   };

@@ -48,15 +48,17 @@ PYTHON_ALTERED = (
 
 
 def pyodide_altered() -> str:
-    """What was left out of Pyodide, by which steps, and where the matching sources are."""
-    package = json.loads((PYODIDE / "package.json").read_text("utf-8"))
-    source = package["repository"]["url"].removeprefix("git+").removesuffix(".git")
+    """What was left out of Pyodide, by which steps, and of which version the sources are."""
     return (
         "altered by leaving parts out: exports, built-in modules of Python and libraries that the page never calls, "
         "and the JavaScript that belonged to them; what unpacks packages and runs an event loop has stand-ins. The "
         "steps are web/build/node/shrink.mjs, web/build/node/engine and web/build/standins of Matside's source; the "
-        f"sources that it was built from are those of version {package['version']} at {source}"
+        f"sources that it was built from are those of version {_pyodide()['version']}"
     )
+
+
+def _pyodide() -> dict:
+    return json.loads((PYODIDE / "package.json").read_text("utf-8"))
 
 
 _LICENCE_TEXTS = BUILD_SOURCES / "licences"
@@ -85,7 +87,7 @@ def shipped() -> list[Shipped]:
         Shipped("Matside", "this page", ROOT / "LICENSE"),
         Shipped(
             "Pyodide",
-            f"runs Python in the page; {pyodide_altered()}",
+            f"runs Python in the page; {pyodide_altered()}, at {_pyodide()['repository']['url'].removeprefix('git+')}",
             _LICENCE_TEXTS / "MPL-2.0.txt",
         ),
         Shipped(

@@ -3,7 +3,7 @@
 Pyodide's JavaScript asks for two folders when it starts, and tells which packages are there.
 """
 
-from site import getsitepackages
+import sys
 
 
 class _Folder:
@@ -14,7 +14,7 @@ class _Folder:
         return self._path
 
 
-SITE_PACKAGES = _Folder(getsitepackages()[0])
+SITE_PACKAGES = _Folder(f"/lib/python{sys.version_info.major}.{sys.version_info.minor}/site-packages")
 DSO_DIR = _Folder("/usr/lib")
 
 
