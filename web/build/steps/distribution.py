@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from . import firstscreen, patterns, precache, pythonpart, stamps, startwords
+from .bare import bare
 from .console import Stop, say
 from .hostfiles import add_host_files
 from .links import check_links, modules_from
@@ -44,7 +45,7 @@ def assemble(out: Path, web: Path = WEB, python: dict[str, dict[str, Path]] | No
     first = _first_screen(files, web, out)
     if (web / patterns.PAGE).exists():
         files[patterns.ANSWERS] = patterns.answers(_bench(out))
-    contents = {"app": files, **(python or pythonpart.folders())}
+    contents = {"app": bare(files), **(python or pythonpart.folders())}
     _write_top(out, web)
     folders = {name: copy_hashed(files, out, name) for name, files in contents.items()}
     spare = _write_page(out, web, folders, first)

@@ -10,6 +10,7 @@ import re
 from pathlib import Path
 
 from . import stamps
+from .bare import bare_text
 from .fromcore import ENGLISH
 from .patterns import is_own
 from .vendored import WORKER_SCRIPTS
@@ -99,6 +100,6 @@ def service_worker(source: Path, listed: list[dict], spoken: dict[str, list[dict
         "precache": listed,
         "languages": spoken,
     }
-    own = source.read_text("utf-8").strip()
+    own = bare_text(source).strip()
     text = "\n".join(["{", f"self.MATSIDE_BUILD = {json.dumps(build)};", *_parts(), own, "}"])
     return f"{text} // matside {hashlib.sha256(text.encode()).hexdigest()}\n"
