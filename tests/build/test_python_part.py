@@ -188,3 +188,11 @@ def test_every_ask_of_the_core_is_exercised():
     asked = json.loads(pythonpart.EXERCISE.read_text("utf-8"))
     assert ASKS.keys() - {request.get("ask") for request in asked["answers"]} == set()
     assert SEARCHES.keys() - {request.get("ask") for request in asked["searches"]} == set()
+
+
+def test_the_wheel_that_ships_has_the_core_alone_and_the_lock_its_hash():
+    (wheel,) = pythonpart.OUT.glob("*.whl")
+    names = zipfile.ZipFile(wheel).namelist()
+    assert {name.split("/")[0] for name in names} == {"matside"} and len(names) > 100
+    (package,) = json.loads((pythonpart.OUT / "pyodide-lock.json").read_text("utf-8"))["packages"].values()
+    assert (package["file_name"], package["sha256"]) == (wheel.name, hashlib.sha256(wheel.read_bytes()).hexdigest())

@@ -284,7 +284,7 @@ def test_a_version_that_falls_silent_after_it_was_offered_is_not_put_in_place(
     doctored(
         plain_site,
         plain_dists["two"],
-        lambda text: text.replace("const actions = { check,", once.replace("...arguments", "{ type: 'message' }")),
+        lambda text: text.replace("const actions = {\ncheck,", once.replace("...arguments", "{ type: 'message' }")),
     )
     shutil.copy(plain_dists["one"] / spare, plain_site.folder)  # a release leaves that of the one before for a day
     look(kept)
@@ -299,7 +299,8 @@ def test_a_version_whose_script_was_altered_is_not_offered_though_it_answers(kep
     script = (plain_dists["two"] / "sw.js").read_text("utf-8")
     plain_site.publish(plain_dists["two"])
     shutil.copy(next(plain_dists["one"].glob("sw-*.js")), plain_site.folder)
-    put_worker(plain_site, script.replace("// Deletes", "// deletes"))
+    assert script.count("const here = [") == 1
+    put_worker(plain_site, script.replace("const here = [", "const here =  ["))
     look(kept)
     until(kept, "offline.trouble.kind")
     assert standing(kept) == ["ready", "damaged"]
@@ -419,7 +420,7 @@ def room_for(page: Page, host: Host, more: int) -> Iterator[None]:
 def test_a_full_disk_is_called_that_and_leaves_the_room_it_found(kept: Page, plain_site: Host, plain_dists, asks_first):
     """Met: the estimate says nothing, and the browser itself refuses a file."""
     unasked = {
-        True: lambda text: text.replace("matside", "matside ", 1),
+        True: lambda text: text.replace("const here = [", "const here =  ["),
         False: lambda text: text.replace("if (quota && ", "if (false && "),
     }
     doctored(plain_site, plain_dists["two"], unasked[asks_first])

@@ -1,4 +1,4 @@
-"""Our own scripts as they ship: without comments and white space, made once for each content and then kept."""
+"""Our own scripts as they ship: without comments and indentation, made once for each content and then kept."""
 
 import hashlib
 import os

@@ -1,4 +1,4 @@
-"""The look in one file: a style sheet whose imports stand in it, so that a phone asks once."""
+"""The look in one file: a style sheet whose imports stand in it, so that a phone asks once, without comments."""
 
 import re
 from pathlib import Path
@@ -6,6 +6,8 @@ from pathlib import Path
 from .places import WORK
 
 WHOLE = "look/all.css"
+_COMMENT = re.compile(r"/\*.*?\*/", re.DOTALL)  # no text of ours in a style sheet has such a sign
+_INDENT = re.compile(r"\n\s+")
 _IMPORT = re.compile(r'^@import "([^"/]+)";\n', re.MULTILINE)
 
 
@@ -16,6 +18,7 @@ def joined(files: dict[str, Path]) -> dict[str, Path]:
     names = _IMPORT.findall(files[WHOLE].read_text("utf-8"))
     out = WORK / "look.css"
     out.parent.mkdir(parents=True, exist_ok=True)
-    out.write_text("\n".join(files[f"look/{name}"].read_text("utf-8") for name in names), "utf-8")
+    whole = "\n".join(files[f"look/{name}"].read_text("utf-8") for name in names)
+    out.write_text(_INDENT.sub("\n", _COMMENT.sub("", whole)), "utf-8")
     parts = {f"look/{name}" for name in names}
     return {name: path for name, path in files.items() if name not in parts} | {WHOLE: out}
