@@ -194,5 +194,7 @@ def test_the_wheel_that_ships_has_the_core_alone_and_the_lock_its_hash():
     (wheel,) = pythonpart.OUT.glob("*.whl")
     names = zipfile.ZipFile(wheel).namelist()
     assert {name.split("/")[0] for name in names} == {"matside"} and len(names) > 100
+    modules = {name.removesuffix(".pyc").removesuffix("/__init__").replace("/", ".") for name in names}
+    assert modules - provided() == {"matside.words.en.json"}  # the exercise loads every one of them
     (package,) = json.loads((pythonpart.OUT / "pyodide-lock.json").read_text("utf-8"))["packages"].values()
     assert (package["file_name"], package["sha256"]) == (wheel.name, hashlib.sha256(wheel.read_bytes()).hexdigest())

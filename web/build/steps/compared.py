@@ -1,4 +1,4 @@
-"""Whether the interpreter that ships does what the whole one does: calls at random into both, compared line by line."""
+"""Whether the interpreter that ships does what the whole one does: calls at random into both, and the exercise."""
 
 import json
 import tempfile
@@ -38,6 +38,19 @@ def check(python: Path, builtins: set[str], many: int) -> None:
             f"the interpreter without what the page never calls answers {len(found)} of {many} calls differently: "
             f"a part in {interpreter.PARTS.name} is wrong; the first is {found[0]}"
         )
+
+
+def check_exercise(python: Path, exercise: Path) -> None:
+    """Stop when the two do not answer the exercise with the same bytes."""
+    with tempfile.TemporaryDirectory(prefix="answers-") as folder:
+        answers = [Path(folder) / name for name in ("whole", "shrunk")]
+        for pyodide, target in zip((interpreter.PYODIDE, interpreter.OUT), answers, strict=True):
+            node("prove", pyodide, python, exercise, target)
+        if answers[0].read_bytes() != answers[1].read_bytes():
+            raise Stop(
+                "the interpreter without what the page never calls answers web/build/exercise.json otherwise than the "
+                f"whole one: a part in {interpreter.PARTS.name} is wrong"
+            )
 
 
 def _told(pyodide: Path, python: Path, modules: Path, target: Path, run: tuple[int, int, int]) -> list[str]:

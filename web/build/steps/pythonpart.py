@@ -59,6 +59,7 @@ def shrink(python: Path) -> None:
     with step("Leaving out of the interpreter what the page never calls"):
         interpreter.shrink(BUILTINS)
         compared.check(python, builtins(), CALLS)
+        compared.check_exercise(python, EXERCISE)
     interpreter.proved(BUILTINS)
 
 
