@@ -144,6 +144,17 @@ def test_a_wrong_range_is_caught(change: Callable[[dict], None], tmp_path: Path)
     assert done.returncode == 1 and "Error: the " in done.stderr
 
 
+def test_a_function_that_stands_for_one_of_another_file_keeps_its_place():
+    script = """
+    import { whatGoes } from "./engine/parts.mjs";
+    const parts = [{ name: "_x", functions: [0, 3], slots: [1, 4] }];
+    const exports = new Map([["PyInit__x", 0], ["of_another_file", 2]]);
+    const slots = [undefined, 1, 2, 3, 9, 0];
+    console.log([...whatGoes({ parts, tables: [] }, { exports, slots }, new Set()).slots].join(" "));
+    """
+    assert node(script).stdout.split() == ["1", "3", "5"]
+
+
 def test_data_that_is_still_read_is_caught():
     script = """
     import { checkTables } from "./engine/parts.mjs";
