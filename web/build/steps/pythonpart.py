@@ -33,7 +33,7 @@ EXERCISE_MEND = "the core cannot answer web/build/exercise.json: run the core's 
 def build() -> None:
     """Fills .build/python with the wheel, the lock and the standard library, proved to answer as plain Python does."""
     wanted = stamps.digest(*_inputs())
-    if stamps.up_to_date("python", wanted, OUT / "python_stdlib.zip", CUT_REPORT):
+    if stamps.up_to_date("python", wanted, OUT / "python_stdlib.zip", CUT_REPORT, interpreter.OUT / interpreter.WASM):
         return
     _fetch_micropip()
     shutil.rmtree(NEW, ignore_errors=True)

@@ -12,7 +12,7 @@ export function rewritten(bytes, { exported, slots = new Set() }) {
   const module = binaryen.readBinary(bytes);
   keepExports(module, exported);
   if (slots.size) emptySlots(module, slots);
-  // Memory is packed twice in effect: stretches of zeros are left out, and then what only they held.
+  // Once more at the end: what only a stretch of zeros held goes with it.
   module.runPasses(["remove-unused-module-elements", "memory-packing", "remove-unused-module-elements"]);
   const written = module.emitBinary();
   module.dispose();
