@@ -29,7 +29,7 @@ def start(page: Page) -> None:
     until(page, SETTLED)
 
 
-# A version that is whole is offered once the page has heard of it.
+# A version that is whole is offered once the page has asked it, a moment after it is installed.
 OFFERED = "offline.state === 'update'"
 
 
@@ -167,6 +167,7 @@ def test_nothing_is_applied_while_a_tab_holds(kept: Page, plain_site: Host, plai
     cutting.evaluate("void (window.release = offline.hold())")
     plain_site.publish(plain_dists["two"])
     look_for_update(kept)
+    until(kept, OFFERED)
     assert kept.evaluate("offline.applyUpdate()") is False
     assert word(kept) == "one"
     cutting.evaluate("release()")
@@ -185,6 +186,7 @@ def test_a_broken_update_leaves_the_old_version_whole(kept: Page, plain_site: Ho
     plain_site.faults[file] = fault
     plain_site.publish(plain_dists["two"])
     look_for_update(kept)
+    assert until(kept, "offline.trouble.kind") == "host"
     assert kept.evaluate("offline.state") == "ready"
     with plain_site.gone():
         kept.reload()
@@ -193,7 +195,7 @@ def test_a_broken_update_leaves_the_old_version_whole(kept: Page, plain_site: Ho
     plain_site.faults.clear()
     start(kept)
     look_for_update(kept)
-    assert kept.evaluate("offline.state") == "update"
+    until(kept, OFFERED)
 
 
 def test_a_browser_without_service_workers_is_told_apart(page: Page, plain_site: Host):
