@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from page_python import node
 from steps import compared, interpreter, pythonpart
 from steps.console import Stop
 from steps.environment import node_settings
@@ -30,17 +31,6 @@ console.log(JSON.stringify({ going, slots: [...slots], functions: [...slots].map
 def known() -> dict:
     """What stands in parts.json."""
     return json.loads(interpreter.PARTS.read_text("utf-8"))
-
-
-def node(script: str, *arguments) -> subprocess.CompletedProcess:
-    """A script run as a module of web/build/node."""
-    return subprocess.run(
-        [tool("node"), "--input-type=module", "-e", script, *map(str, arguments)],
-        cwd=BUILD_SOURCES / "node",
-        env=node_settings(),
-        capture_output=True,
-        text=True,
-    )
 
 
 def held(tmp_path: Path, changed: dict, kept: list[str] | None = None) -> subprocess.CompletedProcess:
@@ -205,24 +195,6 @@ def test_another_pyodide_loses_its_exports_alone_and_answers_all_the_same(elsewh
 
 def test_calls_at_random_come_out_alike():
     assert compared.differences(pythonpart.OUT, pythonpart.builtins(), 0, 2_000, seed=2) == []
-
-
-def test_a_module_that_went_is_a_plain_import_error():
-    script = """
-    import { asInThePage } from "./pyodide.mjs";
-    const pyodide = await asInThePage(...process.argv.slice(1));
-    console.log(pyodide.runPython(`
-found = []
-for name in ("_csv", "unicodedata", "zlib", "_testcapi", "_json"):
-    try:
-        found.append(__import__(name).__name__)
-    except ImportError as error:
-        found.append(f"{type(error).__name__}: {error}".splitlines()[0])
-found`).toJs().join("|"));
-    """
-    done = node(script, interpreter.OUT, pythonpart.OUT)
-    gone = [f"ModuleNotFoundError: No module named '{name}'" for name in ("_csv", "unicodedata", "zlib", "_testcapi")]
-    assert done.stdout.strip().split("|") == [*gone, "_json"]
 
 
 def test_what_python_raises_is_told_line_by_line():

@@ -1,9 +1,11 @@
 """Python for the page: compiled the same way every time, cut no further than the core allows, and proved."""
 
 import base64
+import dataclasses
 import hashlib
 import importlib.util
 import json
+import marshal
 import subprocess
 import sys
 import zipfile
@@ -21,11 +23,17 @@ INSIDE = ROOT / "web" / "build" / "inside"
 
 SOURCE = '''
 """Says."""
+from dataclasses import dataclass
+from typing import ClassVar
+
 NUMBER = 6 * 7
 
+@dataclass(frozen=True)
 class Thing:
     """Is."""
 
+    kind: ClassVar[str] = "thing"
+    mark: ClassVar[int]
     size: int = 1
 
     def does(self):
@@ -70,8 +78,26 @@ def test_a_compiled_wheel_holds_bytecode_that_runs(wheel: Path, tmp_path: Path):
     spec.loader.exec_module(module)
     assert (module.NUMBER, module.Thing().adds(0), module.Thing().does()) == (42, 1, None)
     assert module.Thing.adds.__annotations__ == {}
-    assert module.Thing.__annotations__ == {"size": int}
+    assert (module.Thing.__annotations__, module.Thing.kind) == ({"size": int}, "thing")
+    assert module.Thing(2) == module.Thing(size=2) != module.Thing() and not hasattr(module, "ClassVar")
     assert [each.__doc__ for each in (module, module.Thing, module.Thing.does)] == [None, "-", None]
+
+
+def test_what_dataclass_writes_lies_ready_in_the_module_as_it_would_be_compiled(
+    wheel: Path, tmp_path: Path, monkeypatch
+):
+    zipfile.ZipFile(compiled(wheel, tmp_path / "out")).extractall(tmp_path)
+    spec = importlib.util.spec_from_file_location("tiny", tmp_path / "tiny" / "__init__.pyc")
+    module = importlib.util.module_from_spec(spec)
+    monkeypatch.setitem(sys.modules, "tiny", module)
+    written = []
+    monkeypatch.setattr(
+        dataclasses, "exec", lambda text, *names: written.append(text) or exec(text, *names), raising=False
+    )
+    spec.loader.exec_module(module)
+    assert written and module.__readymade__ == {
+        text: marshal.dumps(compile(text, "<string>", "exec")) for text in written
+    }
 
 
 def test_a_compiled_wheel_records_every_file_truly(wheel: Path, tmp_path: Path):

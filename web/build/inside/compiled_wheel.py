@@ -11,6 +11,7 @@ import re
 import sys
 from pathlib import PurePosixPath
 
+import readymade
 from archives import read_archive, write_archive
 from bytecode import bytecode_of_ours
 
@@ -26,7 +27,11 @@ def compile_wheel(path: str, folder: str) -> str:
     name, version = PurePosixPath(path).name.split("-")[:2]
     info = f"{name}-{version}.dist-info"
     sources = {name: content for name, content in read_archive(path).items() if not name.endswith(_FOR_A_SHELL)}
-    contents = dict(_compiled(*item) for item in sources.items() if not _WORDS.fullmatch(item[0])) | _english(sources)
+    modules = {name: _module(name) for name in sources if name.endswith(".py")}
+    written = readymade.written(path, list(modules.values()))
+    compiled = {f"{name}c": bytecode_of_ours(sources[name], name, written.get(modules[name], [])) for name in modules}
+    other = {name: content for name, content in sources.items() if name not in modules and not _WORDS.fullmatch(name)}
+    contents = compiled | other | _english(sources)
     contents[f"{info}/WHEEL"] = _retagged(contents[f"{info}/WHEEL"])
     contents[f"{info}/RECORD"] = _record(contents, f"{info}/RECORD")
     target = f"{folder}/{name}-{version}-{TAG}.whl"
@@ -34,8 +39,8 @@ def compile_wheel(path: str, folder: str) -> str:
     return target
 
 
-def _compiled(name: str, content: bytes) -> tuple[str, bytes]:
-    return (f"{name}c", bytecode_of_ours(content, name)) if name.endswith(".py") else (name, content)
+def _module(name: str) -> str:
+    return name.removesuffix(".py").removesuffix("/__init__").replace("/", ".")
 
 
 def _english(sources: dict[str, bytes]) -> dict[str, bytes]:

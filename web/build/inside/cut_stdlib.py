@@ -14,5 +14,10 @@ def cut_stdlib(loaded: str, target: str) -> str:
     """
     files = dict(line.split("\t") for line in loaded.splitlines())
     library = read_archive(STDLIB)
-    write_archive(target, {f"{file}c": bytecode(library[file], f"{STDLIB}/{file}") for file in files.values() if file})
+    write_archive(target, {f"{file}c": bytecode(library[file], _shown(file)) for file in files.values() if file})
     return json.dumps({"modules": sorted(files), "builtins": sorted(files.keys() & set(sys.builtin_module_names))})
+
+
+def _shown(file: str) -> str:
+    """Where tracebacks say that a file is: what comes late is said to be where its place was held."""
+    return f"{STDLIB}/{file.removeprefix('late/')}"

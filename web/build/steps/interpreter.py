@@ -20,6 +20,9 @@ RUNTIME = ("pyodide.mjs", "pyodide.asm.mjs", WASM)
 PARTS = BUILD_SOURCES / "parts.json"
 CALLS = BUILD_SOURCES / "inside" / "calls.py"
 STANDINS = BUILD_SOURCES / "standins"
+ADDITIONS = BUILD_SOURCES / "additions"
+LATE = BUILD_SOURCES / "late"
+LATECOMERS = ("annotationlib.py", "traceback.py", "typing.py")
 OUT = WORK / "interpreter"
 REPORT = WORK / "shrunk.json"
 _NEW = WORK / "interpreter-new"
@@ -44,16 +47,38 @@ def tell_unknown() -> None:
 
 
 def whole_stdlib() -> Path:
-    """The standard library to cut from, with our stand-ins in place of what Pyodide loads and the page does not use."""
+    """The standard library to cut from.
+
+    In it are stand-ins for what is loaded at the start and the page does not use, places held for what it uses later or
+    never, and what we add to a module.
+    """
     if not is_known():
         return PYODIDE / "python_stdlib.zip"
-    instead = {path.relative_to(STANDINS).as_posix(): path for path in stamps.files_under(STANDINS, "*.py")}
-    with zipfile.ZipFile(PYODIDE / "python_stdlib.zip") as source, zipfile.ZipFile(_STDLIB, "w") as target:
-        if missing := instead.keys() - set(source.namelist()):
-            raise KeyError(f"there is nothing to stand in for: {', '.join(sorted(missing))}")
-        for name in source.namelist():
-            target.writestr(name, instead[name].read_bytes() if name in instead else source.read(name))
+    with zipfile.ZipFile(PYODIDE / "python_stdlib.zip") as source:
+        contents = {name: source.read(name) for name in source.namelist()}
+    with zipfile.ZipFile(_STDLIB, "w") as target:
+        for name, content in _with_ours(contents).items():
+            target.writestr(name, content)
     return _STDLIB
+
+
+def ours() -> list[Path]:
+    """What of ours goes into the standard library."""
+    return [path for folder in (STANDINS, ADDITIONS, LATE) for path in stamps.files_under(folder, "*.py")]
+
+
+def _with_ours(contents: dict[str, bytes]) -> dict[str, bytes]:
+    standins, additions = _sources(STANDINS), _sources(ADDITIONS)
+    if missing := {*standins, *additions, *LATECOMERS} - contents.keys():
+        raise KeyError(f"there is nothing to stand in for: {', '.join(sorted(missing))}")
+    added = {name: contents[name] + addition for name, addition in additions.items()}
+    held = dict.fromkeys(LATECOMERS, (LATE / "held.py").read_bytes())
+    late = {f"late/{name}": contents[name] for name in LATECOMERS}
+    return contents | standins | added | held | late | {"late/__init__.py": (LATE / "__init__.py").read_bytes()}
+
+
+def _sources(folder: Path) -> dict[str, bytes]:
+    return {path.relative_to(folder).as_posix(): path.read_bytes() for path in stamps.files_under(folder, "*.py")}
 
 
 def is_shrunk(builtins: Path) -> bool:

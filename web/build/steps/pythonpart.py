@@ -79,8 +79,7 @@ def folders() -> dict[str, dict[str, Path]]:
 def _inputs() -> list[Path]:
     scripts = [*stamps.files_under(BUILD_SOURCES / "node"), *stamps.files_under(BUILD_SOURCES / "inside")]
     own = [*STARTING, EXERCISE, ROOT / "pyproject.toml", WEB / "package-lock.json", Path(__file__)]
-    standins = stamps.files_under(interpreter.STANDINS)
-    return [*stamps.files_under(CORE), *scripts, *own, *standins, *interpreter.inputs(), REQUIREMENTS]
+    return [*stamps.files_under(CORE), *scripts, *own, *interpreter.ours(), *interpreter.inputs(), REQUIREMENTS]
 
 
 def _fetch_micropip() -> None:

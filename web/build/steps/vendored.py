@@ -42,8 +42,9 @@ WORKER_SCRIPTS = tuple(
 
 # What was altered before it shipped, and where what it was made from is: MPL-2.0, 3.2, asks for the second.
 PYTHON_ALTERED = (
-    "its standard library is cut to the modules that the page loads and compiled to bytecode; the colours of a "
-    "terminal and asyncio have stand-ins (web/build/standins of Matside's source)"
+    "its standard library is cut to the modules that the page loads and compiled to bytecode; asyncio, inspect and the "
+    "colours of a terminal have stand-ins; traceback, typing and annotationlib come when they are asked for; and "
+    "dataclasses does not compile what the build has (web/build/standins, late and additions of Matside's source)"
 )
 
 
@@ -51,7 +52,7 @@ def pyodide_altered() -> str:
     """What was left out of Pyodide, by which steps, and of which version the sources are."""
     return (
         "altered by leaving parts out: exports, built-in modules of Python and libraries that the page never calls, "
-        "and the JavaScript that belonged to them; what unpacks packages and runs an event loop has stand-ins. The "
+        "and the JavaScript that belonged to them; what of Pyodide is Python has stand-ins. The "
         "steps are web/build/node/shrink.mjs, web/build/node/engine and web/build/standins of Matside's source; the "
         f"sources that it was built from are those of version {_pyodide()['version']}"
     )

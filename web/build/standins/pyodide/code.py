@@ -1,0 +1,1 @@
+"""In place of what runs code: the page calls functions of the core, and runs none."""
