@@ -58,6 +58,7 @@ def near_enough(found: Counter, lists: int) -> bool:
     return found.keys() <= {0, 1} and found[1] <= 0.02 * lists
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("start", range(0, 80, 20))
 def test_a_list_is_bought_with_the_least_cloth(start):
     assert near_enough(steps_too_much(range(start, start + 20)), 20)

@@ -94,7 +94,7 @@ def test_among_as_many_columns_and_rows_none_keeps_the_proportion_better(
             assert sorted(family.steps(number)[k] - before[k] for k in (0, 1)) == [0, 1]
 
 
-@pytest.mark.every(3)
+@pytest.mark.every(6)
 @pytest.mark.parametrize(
     "edge, way", [("filled", "single"), ("filled", "rings"), ("pointed", "rows"), ("trimmed", "single")]
 )
@@ -167,6 +167,7 @@ def test_the_largest_is_what_trying_every_size_finds(wanted, cloths):
     assert (found["next"]["columns"], found["next"]["rows"]) == family.steps(largest + 1)
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("wanted, cloths", SMALL)
 def test_the_plan_of_the_largest_gives_all_its_pieces(wanted, cloths):
     # Shapely and counting only: what is told as sure can be cut as it is told.

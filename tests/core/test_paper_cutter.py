@@ -144,6 +144,7 @@ def must_show(step: dict, cutter: Cutter) -> None:
     )
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("seed", some(range(200), 20))
 def test_the_guides_words_cut_the_right_pieces(seed):
     case = drawn(seed)

@@ -455,6 +455,7 @@ def crowd(cloths: int, kinds: int, need: int) -> dict:
     return {"ask": "plan", "cloths": sides, "pieces": pieces}
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize(
     ("cloths", "kinds", "need"),
     [

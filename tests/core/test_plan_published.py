@@ -38,7 +38,7 @@ def whole(asked: dict, found: dict) -> bool:
     return found["drawn"] and faults(asked, found, areas_of(asked)) == []
 
 
-@pytest.mark.every(2)
+@pytest.mark.every(4)
 @pytest.mark.parametrize("name", marked(BINS, LONG_ONES))
 def test_no_fewer_bins_than_are_known_and_a_bound_within_a_hundredth(name):
     instance = BINS[name]

@@ -111,7 +111,7 @@ def open_dialog(page: Page, name: str) -> None:
 # --- axe-core -------------------------------------------------------------------------------------------------------
 
 
-@pytest.mark.every(7)
+@pytest.mark.every(14)
 @pytest.mark.parametrize("screen", SCREENS)
 def test_axe_finds_nothing_on_any_screen_in_light_and_dark(desk: Page, screen: str):
     show(desk, screen)
@@ -139,7 +139,7 @@ def test_axe_finds_nothing_while_there_are_errors_and_while_there_is_no_answer(d
     cloth_kind(desk, "fat_quarter")
 
 
-@pytest.mark.every(7)
+@pytest.mark.every(14)
 @pytest.mark.parametrize("do", STEPS)
 def test_axe_finds_nothing_at_any_step_in_light_and_dark(at_step, do: str):
     page = at_step(do)
@@ -148,6 +148,7 @@ def test_axe_finds_nothing_at_any_step_in_light_and_dark(at_step, do: str):
         assert complaints(page) == [], scheme
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("name", DIALOGS)
 def test_axe_finds_nothing_in_the_dialogs_of_the_guide(at_step, name: str):
     page = at_step("recheck")
@@ -285,7 +286,7 @@ def hidden_words(page: Page) -> list[str]:
     return page.evaluate(HIDDEN)
 
 
-@pytest.mark.every(5)
+@pytest.mark.every(10)
 @pytest.mark.parametrize("size", some([(390, 844), (320, 640), (844, 390), (1024, 768)], 2))
 @pytest.mark.parametrize("do", ["strip", "starter", "piece", "recheck"])
 @pytest.mark.parametrize("hand", ["right", "left"])
@@ -339,7 +340,7 @@ def sized(page: Page, size: tuple[int, int]) -> Page:
     return page
 
 
-@pytest.mark.every(5)
+@pytest.mark.every(10)
 @pytest.mark.parametrize("size", SIZES)
 @pytest.mark.parametrize("do", ["press", "piece", "recheck"])
 def test_where_to_tap_is_told_on_every_screen_until_it_was_followed_a_few_times(look_at_step, size, do: str):
@@ -368,7 +369,7 @@ def test_where_to_tap_makes_room_once_it_is_known(at_step):
     until(page, "() => document.querySelector('.mat-body').dataset.known === 'true'")
 
 
-@pytest.mark.every(5)
+@pytest.mark.every(10)
 @pytest.mark.parametrize("size", [*SIZES, *ZOOMED])
 @pytest.mark.parametrize("do", ["selvage", "strip", "piece", "recheck"])
 def test_sentence_and_drawing_stay_in_sight_on_every_screen_and_when_the_page_is_zoomed(look_at_step, size, do: str):
@@ -450,7 +451,7 @@ OWN_LINE = """(role) => {
 }"""
 
 
-@pytest.mark.every(5)
+@pytest.mark.every(10)
 @pytest.mark.parametrize("size", [(390, 844), (390, 664), (320, 568), (360, 560), (844, 390)])
 @pytest.mark.parametrize(
     ("do", "roles"),

@@ -187,7 +187,7 @@ def test_a_cloth_that_is_smaller_than_planned_changes_the_plan(example: Page):
     assert [event["event"] for event in sitting(example)["events"]].count("switch") == 1
 
 
-@pytest.mark.every(2)
+@pytest.mark.every(4)
 @pytest.mark.parametrize("reloaded", [False, True])
 def test_a_basket_that_is_looked_at_before_the_quilt_is_worked_out_takes_it_when_it_is(basket: Page, reloaded: bool):
     basket.evaluate("""() => {
@@ -349,7 +349,7 @@ def test_the_basket_and_its_plan_are_there_again_after_a_reload(example: Page):
     expect(example.locator("basket-list")).to_contain_text("Nothing yet")
 
 
-@pytest.mark.every(2)
+@pytest.mark.every(4)
 @pytest.mark.parametrize(("width", "theme"), [(390, "light"), (320, "dark")])
 def test_the_screen_is_accessible_and_fits(example: Page, width: int, theme: str):
     example.set_viewport_size({"width": width, "height": 640})

@@ -140,7 +140,7 @@ def test_the_count_at_hand_goes_on_from_the_copy(tools: Page, site: Host):
     assert totals(tools)[0] == made
 
 
-@pytest.mark.every(3)
+@pytest.mark.every(6)
 @pytest.mark.parametrize(
     ("content", "code"),
     [
@@ -178,7 +178,7 @@ def broken(change: Callable[[dict], None]) -> dict:
     return copy
 
 
-@pytest.mark.every(3)
+@pytest.mark.every(6)
 @pytest.mark.parametrize(
     "change",
     [

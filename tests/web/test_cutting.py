@@ -143,7 +143,7 @@ def test_stopping_keeps_the_place_and_the_tab_leads_back_to_it(at_the_mat):
 # --- Taps -----------------------------------------------------------------------------------------------------------
 
 
-@pytest.mark.every(3)
+@pytest.mark.every(6)
 @pytest.mark.parametrize(("apart", "counts"), [(0, 1), (120, 1), (499, 1), (500, 2), (900, 2)])
 def test_a_bump_within_half_a_second_counts_once(at_the_mat, apart: int, counts: int):
     page = at_the_mat(cuts_to("piece", 1))

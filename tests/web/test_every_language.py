@@ -99,6 +99,7 @@ def english(page: Page) -> list[str]:
     return [text for text in page.evaluate(TOLD) if ENGLISH.search(SAME_EVERYWHERE.sub("", text))]
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("screen", SCREENS)
 def test_a_language_of_long_words_from_right_to_left_fits_and_leaves_no_english(narrow: Walk, screen: str):
     parts = narrow.at(screen)
@@ -152,7 +153,7 @@ def walks(browser: Browser, site: NearHost) -> Iterator:
         next(opening, None)
 
 
-@pytest.mark.every(19)
+@pytest.mark.every(38)
 @pytest.mark.parametrize(("language", "width", "screen"), CASES)
 def test_a_screen_fits_and_is_sound_in_every_language(walks, language: str, width: int, screen: str):
     walk = walks(language, width)

@@ -104,6 +104,7 @@ def test_a_whole_strip_is_cut_by_one_pedal_key(mat, key):
     assert total(page) == "2 of 2 in all"
 
 
+@pytest.mark.long
 def test_a_whole_fat_quarter_is_cut_by_the_pedal_alone(page, site):
     page.add_init_script(LEAPING + RECORDED)
     page.goto(site.url)

@@ -76,7 +76,7 @@ def test_the_lists_of_languages_are_one():
     assert all(f'{code}: "{name}"' in module for code, name in OWN_NAMES.items())
 
 
-@pytest.mark.every(2)
+@pytest.mark.every(6)
 @pytest.mark.parametrize(
     "device, language",
     [
@@ -94,7 +94,7 @@ def test_a_first_visit_speaks_the_first_of_the_devices_languages_that_there_is(o
     expect(choice(page, say("tools.language.auto", {}, language))).to_have_attribute("aria-pressed", "true")
 
 
-@pytest.mark.every(3)
+@pytest.mark.every(9)
 @pytest.mark.parametrize(
     "device, units",
     [
@@ -171,7 +171,7 @@ def test_a_field_that_nobody_typed_in_has_the_decimal_sign_of_the_device(opened)
 PAPERS = {"a4": (595, 842), "letter": (612, 792)}
 
 
-@pytest.mark.every(2)
+@pytest.mark.every(4)
 @pytest.mark.parametrize(
     "device, usual", [("en-US", "letter"), ("es-MX", "letter"), ("de-DE", "a4"), ("en-GB", "a4"), ("en", "letter")]
 )
@@ -289,6 +289,7 @@ def test_the_language_of_a_first_visit_is_kept_with_its_glossary(german: Page, o
         assert spoken(german) == "de"
 
 
+@pytest.mark.long
 def test_a_language_that_is_not_here_is_not_taken_without_a_network(german: Page, own_site: Host, watched):
     german.evaluate("location.hash = 'tools'")
     with own_site.gone():

@@ -74,7 +74,7 @@ def chip(page: Page, size: str) -> Locator:
     return in_sight(page.locator(f".chip[data-key$=':{size}']").first)
 
 
-@pytest.mark.every(2)
+@pytest.mark.every(4)
 @pytest.mark.parametrize("pressed", WAYS)
 def test_a_choice_that_is_drawn_anew_while_it_is_pressed_is_taken(form: Page, pressed):
     pressed(form, chip(form, "8"))
@@ -92,7 +92,7 @@ def test_a_finger_that_the_browser_gives_no_click_for_presses_once(form: Page):
     expect(count).to_have_text(str(before + 1))
 
 
-@pytest.mark.every(3)
+@pytest.mark.every(6)
 @pytest.mark.parametrize("meanwhile", ["null", DRAWN_ANEW], ids=["still", "drawn anew"])
 @pytest.mark.parametrize("pressed", WAYS)
 def test_a_step_is_one_step(form: Page, pressed, meanwhile: str):

@@ -60,7 +60,7 @@ def strip_edge(outline: list[list[float]], angle: float) -> float:
     return one if abs(math.sin(other - one - math.radians(angle))) < 1e-4 else other
 
 
-@pytest.mark.every(6)
+@pytest.mark.every(12)
 @pytest.mark.parametrize(
     ("angle", "fields"),
     [

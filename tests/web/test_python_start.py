@@ -68,7 +68,7 @@ def test_nothing_is_fetched_twice_and_nothing_that_does_not_ship(page: Page, pyt
     assert [name for name in python_site.asked if name and not (python_site.folder / name).exists()] == []
 
 
-@pytest.mark.every(2)
+@pytest.mark.every(4)
 @pytest.mark.parametrize(
     ("ending", "fault"),
     [

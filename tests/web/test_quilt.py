@@ -451,7 +451,7 @@ def test_the_printed_sheet_has_the_quilt_the_pieces_and_the_list(quilt: Page):
         assert quilt.locator(part).first.is_visible()
 
 
-@pytest.mark.every(2)
+@pytest.mark.every(4)
 @pytest.mark.parametrize(("width", "theme"), [(390, "light"), (320, "dark")])
 def test_the_screen_is_accessible_and_fits(quilt: Page, width: int, theme: str):
     quilt.set_viewport_size({"width": width, "height": 640})

@@ -111,7 +111,7 @@ def test_the_heights_that_are_wanted_are_those_of_the_arithmetic():
     assert share(NUMBER) == pytest.approx(0.0291, abs=5e-5)
 
 
-@pytest.mark.every(7)
+@pytest.mark.every(21)
 @pytest.mark.parametrize("size", SIZES)
 @pytest.mark.parametrize("request_", ["fat quarter", *WORDY])
 def test_all_of_every_step_is_seen_and_large_enough_from_the_last_row(room, size, request_: str):
@@ -184,6 +184,7 @@ def test_a_leaders_own_count_stays_what_it_was(room):
     assert mat(page) != shown and len(sitting(page)["events"]) == before + 1
 
 
+@pytest.mark.long
 def test_it_ends_at_the_first_and_the_last_step(room):
     page = room("done")
     assert says(page) == sentence_of(guide(FAT_QUARTER)["steps"][0])  # all is cut: it is shown from the start

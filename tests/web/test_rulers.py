@@ -594,7 +594,7 @@ def test_steps_are_found_again_where_a_cloth_must_be_folded_for_the_shorter_rule
 # --- For everyone, everywhere ---------------------------------------------------------------------------------------
 
 
-@pytest.mark.every(2)
+@pytest.mark.every(4)
 @pytest.mark.parametrize("theme", ["light", "dark"])
 def test_axe_finds_nothing(opened, theme):
     page = opened(8, ("6 × 24", "15 square", "3½ × 12"))

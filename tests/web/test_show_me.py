@@ -226,6 +226,7 @@ def kept(page: Page) -> dict:
     )
 
 
+@pytest.mark.long
 def test_a_kind_of_move_is_shown_the_first_two_times_only(moving):
     page = moving("strip", settings=seen("slide_ruler"))
     until(page, f"{PLAYED} === 'cut'")
@@ -259,6 +260,7 @@ def ask(page: Page) -> None:
     page.locator("dialog[open] [data-key=open]").tap()
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("how", ["tap", "key", "undo"])
 def test_a_hand_that_counts_ends_it_at_once_and_counts_as_ever(moving, how: str):
     page = moving("piece", 1)

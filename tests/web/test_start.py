@@ -112,6 +112,7 @@ def test_what_the_page_touches_is_found(functions: dict[str, str]):
     assert {name: functions.get(name) for name in expected} == expected
 
 
+@pytest.mark.long
 def test_a_function_that_the_mat_can_do_without_keeps_neither_a_number_nor_a_cut(
     browser: Browser, host: FaultyHost, functions, seat
 ):

@@ -111,6 +111,7 @@ def test_the_field_and_those_beside_it_stay_where_they_are(count: Page):
     assert strip(count).bounding_box()["y"] > before[1]["y"] + before[1]["height"]
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("touch", [True, False])
 def test_it_is_drawn_along_under_its_mark_and_the_answer_follows(count: Page, touch: bool):
     """To the left is more; an inch is 112 px. The screen is drawn anew all the while, and the finger never loses it."""

@@ -116,6 +116,7 @@ OPENED = """async ([fold, name, text]) => {
 }"""
 
 
+@pytest.mark.every(3)
 @pytest.mark.parametrize(("screen", "fold", "name", "text"), [
     ("quilt", "fold-seam", "piece.text", "5"), ("quilt", "fold-losses", "buying.usable_width", "41"), ("count", "seam", "piece.text", "5"),
     ("basket", "cloth-1", "cloths.0.count", "3"), ("tools", "fold-card", "px", "170"),
