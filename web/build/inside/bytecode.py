@@ -1,6 +1,7 @@
 """Compiles Python source to bytecode files that need no source beside them and are the same at every build."""
 
 import ast
+from collections.abc import Sequence
 from importlib._bootstrap_external import _code_to_hash_pyc
 
 import readymade
@@ -16,7 +17,7 @@ def bytecode(source: bytes, shown_as: str) -> bytes:
     return _file(compile(source, shown_as, "exec", optimize=2, dont_inherit=True))
 
 
-def bytecode_of_ours(source: bytes, shown_as: str, written: list[str] = ()) -> bytes:
+def bytecode_of_ours(source: bytes, shown_as: str, written: Sequence[str] = ()) -> bytes:
     """The same, without the annotations of functions and those that say `ClassVar`; each class has a docstring of one
     letter, and what `dataclass` writes for the module's classes lies ready in it.
 
@@ -34,9 +35,9 @@ def bytecode_of_ours(source: bytes, shown_as: str, written: list[str] = ()) -> b
     return _file(compile(tree, shown_as, "exec", optimize=1, dont_inherit=True))
 
 
-def _put_ready(tree: ast.Module, written: list[str]) -> None:
-    """Ahead of the first class, and behind the module's imports."""
-    first = next(place for place, node in enumerate(tree.body) if isinstance(node, ast.ClassDef))
+def _put_ready(tree: ast.Module, written: Sequence[str]) -> None:
+    """Behind the imports that the module begins with."""
+    first = next(place for place, node in enumerate(tree.body) if not isinstance(node, (ast.Import, ast.ImportFrom)))
     tree.body[first:first] = ast.parse(f"{readymade.NAME} = {readymade.compiled(written)!r}").body
 
 

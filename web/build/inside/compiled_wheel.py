@@ -28,7 +28,7 @@ def compile_wheel(path: str, folder: str) -> str:
     info = f"{name}-{version}.dist-info"
     sources = {name: content for name, content in read_archive(path).items() if not name.endswith(_FOR_A_SHELL)}
     modules = {name: _module(name) for name in sources if name.endswith(".py")}
-    written = readymade.written(path, list(modules.values()))
+    written = readymade.written(path, modules.values())
     compiled = {f"{name}c": bytecode_of_ours(sources[name], name, written.get(modules[name], [])) for name in modules}
     other = {name: content for name, content in sources.items() if name not in modules and not _WORDS.fullmatch(name)}
     contents = compiled | other | _english(sources)

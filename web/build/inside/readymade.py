@@ -8,13 +8,14 @@ import dataclasses
 import marshal
 import sys
 from collections import defaultdict
+from collections.abc import Iterable
 from importlib import import_module
 
 #: The name under which a module has its own, and web/build/additions/dataclasses.py looks for them.
 NAME = "__readymade__"
 
 
-def written(path: str, modules: list[str]) -> dict[str, list[str]]:
+def written(path: str, modules: Iterable[str]) -> dict[str, list[str]]:
     """What `dataclass` writes for each of these modules, which come from the archive at that path."""
     texts = defaultdict(list)
 
@@ -33,6 +34,6 @@ def written(path: str, modules: list[str]) -> dict[str, list[str]]:
     return texts
 
 
-def compiled(texts: list[str]) -> dict[str, bytes]:
+def compiled(texts: Iterable[str]) -> dict[str, bytes]:
     """The marshalled code of each of them by its text, as `exec` would compile it."""
     return {text: marshal.dumps(compile(text, "<string>", "exec", dont_inherit=True)) for text in texts}
