@@ -104,6 +104,17 @@ def test_a_step_is_one_step(form: Page, pressed, meanwhile: str):
     expect(count).to_have_text(str(before + 1))
 
 
+def test_the_press_after_one_that_the_browser_gave_no_click_for_counts_at_once(form: Page):
+    form.evaluate(
+        "addEventListener('click', (event) => event.stopImmediatePropagation(), { capture: true, once: true })"
+    )
+    count = form.locator("count-slots .stepper output").first
+    before = int(count.inner_text())
+    for more in (1, 2):
+        pressed_by_finger(form, form.locator(STEP), "null")
+        expect(count).to_have_text(str(before + more))
+
+
 # A box of the page's kind that is drawn anew, with its focus, by `anew`.
 BOX = """() => {
   window.ticked = false;

@@ -74,13 +74,18 @@ function clickUnlessClicked(button) {
   document.addEventListener("click", heard, true);
 }
 
-/** A browser that is slow to give its own click gives none any more. */
+/** A browser that is slow to give its own click gives none any more; the press after it has its own. */
 function passOver(key) {
-  const own = (event) => {
-    if (!event.isTrusted || keyOf(buttonOf(event.target)) !== key) return;
-    event.stopPropagation();
-    event.preventDefault();
-  };
-  document.addEventListener("click", own, true);
-  setTimeout(() => document.removeEventListener("click", own, true), LATE);
+  const over = new AbortController();
+  const until = { capture: true, signal: over.signal };
+  const end = () => over.abort();
+  document.addEventListener("click", (event) => dropOwn(event, key), until);
+  for (const next of ["pointerdown", "keydown"]) document.addEventListener(next, end, until);
+  setTimeout(end, LATE);
+}
+
+function dropOwn(event, key) {
+  if (!event.isTrusted || keyOf(buttonOf(event.target)) !== key) return;
+  event.stopPropagation();
+  event.preventDefault();
 }
