@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from engines.acts import BUMP, PIECES, at_a_strip, cut_until_made, mat, totals
+from engines.driver import wait
 from engines.firefox import Firefox
 from engines.journeys import Journeys, running
 from engines.locales import Locales, by_language
@@ -56,7 +57,7 @@ class TestFirefox(Journeys):
         cut_until_made(engine, 1)
         before = mat(engine)
         time.sleep(BUMP)
-        engine.tapped(".mat-zone", None, resting=0.4)
+        wait(lambda: engine.tapped(".mat-zone", None, resting=0.4), "no zone")
         engine.until(CHANGED, before)
         assert totals(engine) == (1, PIECES)  # the check, and no second act by a late click
         time.sleep(BUMP)

@@ -47,6 +47,7 @@ def uncover(engine: Driver, selector: str) -> None:
     )[0]
     if slot:
         engine.tap(f'[data-key="{slot}"]')
+        engine.until(f"(selector) => !({CLOSED})(document.querySelector(selector))", selector)
 
 
 def ask_for_a_strip(engine: Driver) -> None:
