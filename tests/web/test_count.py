@@ -657,6 +657,27 @@ def test_the_typeface_moves_nothing_when_it_comes(new_context, site):
     assert max(moved) <= 2
 
 
+@pytest.mark.every(2)
+@pytest.mark.parametrize("height", [844, 664])
+def test_what_is_tapped_next_stays_where_it_is_when_the_answer_comes(page: Page, site, height: int):
+    """Four ways or three, a cloth or a strip: the row below the picture does not move as long as a part is open."""
+    page.set_viewport_size({"width": 390, "height": height})
+    page.goto(site.url)
+    answered(page)
+    places = []
+    for act in (
+        lambda: choose(page, SIZE, "4"),
+        lambda: choose(page, SIZE, "8"),
+        lambda: cloth_kind(page, "full_width_strip"),
+    ):
+        act()
+        page.evaluate("scrollTo(0, 0)")
+        places.append((page.locator(".stage .ways .chip").count(), page.locator(".slots").bounding_box()["y"]))
+    ways, rows = zip(*places, strict=True)
+    assert len(set(ways)) > 1
+    assert max(rows) - min(rows) < 1
+
+
 @contextmanager
 def without_modules(page: Page) -> Iterator[None]:
     """At its next load the page's modules do not come before this is over."""
