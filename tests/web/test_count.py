@@ -4,7 +4,7 @@ field with nothing lost.
 
 import math
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 
 import pytest
@@ -660,22 +660,48 @@ def test_the_typeface_moves_nothing_when_it_comes(new_context, site):
 @pytest.mark.every(2)
 @pytest.mark.parametrize("height", [844, 664])
 def test_what_is_tapped_next_stays_where_it_is_when_the_answer_comes(page: Page, site, height: int):
-    """Four ways or three, a cloth or a strip: the row below the picture does not move as long as a part is open."""
+    """Four ways or three, a cloth or a strip: the row below the picture moves only when a part is opened or closed."""
     page.set_viewport_size({"width": 390, "height": height})
     page.goto(site.url)
     answered(page)
-    places = []
-    for act in (
+
+    def places(*acts: Callable[[], None]) -> Iterator[tuple[int, float]]:
+        for act in acts:
+            act()
+            page.evaluate("scrollTo(0, 0)")
+            yield page.locator(".stage .ways .chip").count(), page.locator(".slots").bounding_box()["y"]
+
+    def usual(kind: str) -> None:
+        page.locator(f".usual-kinds [data-key$=':{kind}']").tap()
+        answered(page)
+
+    closed = places(lambda: usual("fat_quarter"), lambda: usual("full_width_strip"))
+    opened = places(
         lambda: choose(page, SIZE, "4"),
         lambda: choose(page, SIZE, "8"),
-        lambda: cloth_kind(page, "full_width_strip"),
-    ):
-        act()
-        page.evaluate("scrollTo(0, 0)")
-        places.append((page.locator(".stage .ways .chip").count(), page.locator(".slots").bounding_box()["y"]))
-    ways, rows = zip(*places, strict=True)
+        lambda: cloth_kind(page, "fat_quarter"),
+        lambda: cloth_kind(page, "ten_inch_square"),
+    )
+    for found in (closed, opened):
+        ways, rows = zip(*found, strict=True)
+        assert max(rows) - min(rows) < 1
     assert len(set(ways)) > 1
-    assert max(rows) - min(rows) < 1
+
+
+@pytest.mark.parametrize(("width", "letters"), [(320, 1), (360, 1), (378, 1), (390, 2)])
+def test_the_word_for_the_piece_is_not_broken_in_its_slot(page: Page, site, width: int, letters: int):
+    page.set_viewport_size({"width": width, "height": 844})
+    page.goto(site.url)
+    answered(page)
+    page.evaluate("(letters) => { document.documentElement.style.fontSize = `${100 * letters}%`; }", letters)
+    lines = """() => {
+      const word = document.querySelector('[data-key=slot-piece] b');
+      const range = document.createRange();
+      range.selectNodeContents(word);
+      const { right } = word.parentElement.getBoundingClientRect();
+      return [range.getClientRects().length, range.getBoundingClientRect().right < right];
+    }"""
+    assert page.evaluate(lines) == [1, True]
 
 
 @contextmanager

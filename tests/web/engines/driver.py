@@ -10,9 +10,8 @@ from .outside import Outside
 LONGEST_WAIT = 60  # seconds; only a broken page ever waits as long
 PHONE = (390, 844)
 
-# The first element that fits, with just this text where one is given, brought into sight.
-# The first element that fits, scrolled into the middle, once it is where it was when this was last asked: a finger too
-# waits until what it is to touch stands still.
+# The first element that fits, with just this text where one is given, brought into sight, once it is where it was when
+# this was last asked: a finger too waits until what it is to touch stands still.
 FIND = """([selector, text]) => {
   const shown = [...document.querySelectorAll(selector)].filter((each) => each.checkVisibility());
   const found = text === null ? shown[0] : shown.find((each) => each.innerText.trim() === text);
