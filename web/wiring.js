@@ -148,6 +148,20 @@ const screens = new Screens({
       });
     },
     terms: async () => new (await import("./screens/terms.js")).TermsScreen({ settings, glossary }),
+    pass: async () => {
+      const [{ PassScreen }, plans] = await Promise.all([import("./screens/pass.js"), plansReady()]);
+      return new PassScreen({ ...common(), plans, wake: new Wake(), drawn: drawnPlan });
+    },
+    plan: async () => {
+      const [{ PlanScreen }, plans] = await Promise.all([import("./screens/plan.js"), plansReady()]);
+      return new PlanScreen({
+        ...common(),
+        plans,
+        drawn: drawnPlan,
+        goTo: (name) => showing.goTo(name),
+        other: async () => false,
+      });
+    },
     rulers: async (kept) => new (await import("./screens/rulers.js")).RulersScreen({ ...common(), store: kept }),
     drift: async (kept) => {
       const [{ DriftScreen }] = await Promise.all([import("./screens/drift.js"), screens.ready("cut")]);
@@ -273,6 +287,47 @@ async function takeUp(id) {
 
 async function drop(id) {
   await (await screens.ready("cut"))?.drop(id);
+}
+
+// The plan, as the screens hold it.
+
+const PLANNED = ["count", "quilt", "basket"];
+let plansComing = null;
+
+/** What is passed on and what came: wanted on few screens, and later than the start. */
+function plansReady() {
+  plansComing ??= import("./passing/plans.js").then(async ({ Plans }) => {
+    const plans = new Plans({ store, settings, shelf, screens: { states, take: takePlan, wasChanged } });
+    if (!(await plans.restore())) mended("plans");
+    return plans;
+  });
+  return plansComing;
+}
+
+function planScreens() {
+  return Promise.all(PLANNED.map((name) => screens.ready(name)));
+}
+
+async function states() {
+  const [count, quilt, basket] = await planScreens();
+  return { count: count.state, quilt: quilt.asked.state, basket: basket.state, planned: basket.planned };
+}
+
+/** Whether anything of the plan was ever said here. */
+async function wasChanged() {
+  return (await Promise.all(PLANNED.map((name) => store.get(name)))).some((kept) => kept !== undefined);
+}
+
+async function takePlan(plan) {
+  const [count, quilt, basket] = await planScreens();
+  await count.takeOver(plan.count);
+  await quilt.takeOver(plan.quilt);
+  await basket.takeOver(plan.basket, plan.layouts ?? null);
+}
+
+async function drawnPlan({ quilt, units }) {
+  const { drawnQuilt } = await import("./lib/quilt/drawn-quilt.js");
+  return drawnQuilt(quilt, { units, python, words });
 }
 
 /** At once where the basket is there: what the quilt asks next goes by it. */

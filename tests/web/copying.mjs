@@ -12,9 +12,10 @@ import { text } from "node:stream/consumers";
 
 const [seed, first, count, what] = process.argv.slice(2);
 const { app, table, copy } = JSON.parse(await text(process.stdin));
-const [{ readCopy, Refused }, { compared }, { foldTrail, advance }, { Sitting }, { Validator }] = await Promise.all(
+const [{ readCopy }, { Refused }, { compared }, { foldTrail, advance }, { Sitting }, { Validator }] = await Promise.all(
   [
     "copies/reading.js",
+    "copies/refused.js",
     "copies/comparing.js",
     "lib/mat/fold.js",
     "lib/mat/sitting.js",

@@ -2,7 +2,7 @@
 
 import { emit, h, refill } from "../lib/page/dom.js";
 
-const WAYS = { quilt: "#quilt", given: "#tools/given", example: "#quilt/example" };
+const WAYS = { quilt: "#quilt", given: "#plan", example: "#quilt/example" };
 
 /** Emits `welcomed` when it is to be closed. */
 export class WelcomeWays extends HTMLElement {

@@ -5,8 +5,10 @@ import { ownName } from "../offline/own-name.js";
 import { Overtaken } from "../store/errors.js";
 import { why } from "../store/failing.js";
 import { compared } from "./comparing.js";
+import { means } from "./means.js";
 import { forCopy, hasOwn, KEPT, known } from "./kept.js";
-import { FORMAT, MOST_BYTES, readCopy, Refused } from "./reading.js";
+import { FORMAT, MOST_BYTES, readCopy } from "./reading.js";
+import { Refused } from "./refused.js";
 
 const TRIES = 3; // another window may count on while a copy is compared
 
@@ -72,6 +74,11 @@ export class Copies {
   }
 }
 
+/** A plan alone, as a file has it: a copy in which nothing was counted. */
+export function planText(plan, now = Date.now()) {
+  return JSON.stringify({ matside: FORMAT, version: version(), made: now, sittings: [], plan });
+}
+
 /** The name of a copy's file, by the day on which it is made here. */
 export function fileName(date = new Date()) {
   const [month, day] = [date.getMonth() + 1, date.getDate()].map((number) => String(number).padStart(2, "0"));
@@ -88,20 +95,5 @@ async function read(file) {
     return await file.text();
   } catch (error) {
     throw new Refused("unread", {}, String(error));
-  }
-}
-
-/** The judge of a copy's shape; loaded only when a copy is to be read. */
-async function means() {
-  try {
-    const [{ Validator }, answer] = await Promise.all([
-      import("../vendor/json-schema/index.js"),
-      fetch(new URL("./schema.json", import.meta.url)),
-    ]);
-    const schema = await answer.json();
-    const validator = new Validator(schema, "2020-12");
-    return { schema, validate: (value) => validator.validate(value) };
-  } catch (error) {
-    throw new Refused("unready", {}, String(error));
   }
 }

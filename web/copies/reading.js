@@ -1,32 +1,37 @@
 // Reading a copy: whole or not at all, before anything is touched. Pure: no page, no store.
 
 import { foldTrail } from "../lib/mat/fold.js";
+import { Refused } from "./refused.js";
 
-/** The newest form of a copy that is read here, and the one that is written. Form 1 had sittings only. */
-export const FORMAT = 2;
+/**
+ * The newest form of a copy that is read here, and the one that is written. Form 1 had sittings only, form 2 rulers and
+ * settings besides, form 3 plans.
+ */
+export const FORMAT = 3;
 /** A larger file is not even opened. */
 export const MOST_BYTES = 20_000_000;
 // Folding looks at the steps of a script for every event: a file that was made to keep the page busy is refused.
 const MOST_WORK = 300_000_000;
 const MOST_DEEP = 60; // values within values
 
-/** A copy that is not taken. `code` has its sentence under "copies.refused"; `detail` is for a report. */
-export class Refused extends Error {
-  constructor(code, values = {}, detail = "") {
-    super(`${code} ${detail}`);
-    Object.assign(this, { code, values, detail });
-  }
-}
-
 /**
- * What a copy holds: {sittings, kept}. Throws `Refused`, and nothing else, for any text that is not a whole copy.
+ * What a copy holds: {sittings, kept, plan, plans}, `plan` null where it has none. Throws `Refused`, and nothing else, for any text that is not a whole copy.
  * @param {string} text
  * @param {{table: object, validate: (value: object) => {valid: boolean, errors: object[]}}} means the guide's table,
  *   and the judge of the shape by `schema.json`
  */
-export function readCopy(text, { table, validate }) {
+export function readCopy(text, means) {
+  return readValue(() => parsed(text), means);
+}
+
+/** What was passed on as one value, {plan} or another part of a copy, judged as a copy is. */
+export function readPart(value, means) {
+  return readValue(() => ({ matside: FORMAT, sittings: [], ...value }), means);
+}
+
+function readValue(get, { table, validate }) {
   try {
-    return whole(parsed(text), table, validate);
+    return whole(get(), table, validate);
   } catch (error) {
     if (error instanceof Refused) throw error;
     throw new Refused("damaged", {}, String(error));
@@ -56,7 +61,8 @@ function whole(copy, table, validate) {
   if (new Set(ids).size < ids.length) throw new Refused("damaged", {}, "two sittings of the same id");
   if (work(copy.sittings) > MOST_WORK) throw new Refused("large");
   copy.sittings.forEach((sitting) => check(sitting, table));
-  return { sittings: copy.sittings.map(plain), kept: copy.kept ?? {} };
+  const { sittings, kept = {}, plan = null, plans = [] } = copy;
+  return { sittings: sittings.map(plain), kept, plan, plans };
 }
 
 function isShallow(value, levels) {

@@ -34,6 +34,7 @@ import "../components/plan-view.js";
 
 const KEPT = "basket";
 const PLAN = "basket-plan";
+const WORK = 1_000_000_000; // steps: a search is ended by hand, or by its proof
 const NONE = Object.freeze({});
 const CLOTH = Object.freeze({ kind: "", count: "1", length: "", width: "", fabric: "", one_way: false });
 
@@ -95,13 +96,24 @@ export class BasketScreen {
     const { value, whole } = fitted(kept, { state: kind, mine: maybe(kind) }, { state, mine: null });
     this.state = value.state;
     this.mine = value.mine;
-    this.planned = fitted(
-      (await this.store.get(PLAN)) ?? null,
-      maybe({ plan: {}, request: { pieces: [], cloths: [] } }),
-      null,
-    ).value;
+    this.search.drop();
+    this.toBuy = null;
+    this.errors = NONE;
+    const planned = (await this.store.get(PLAN)) ?? null;
+    this.given = Array.isArray(planned?.given) ? planned.given : null;
+    this.planned = this.given
+      ? null
+      : fitted(planned, maybe({ plan: {}, request: { pieces: [], cloths: [] } }), null).value;
     this.#wants(this.planned);
     return whole;
+  }
+
+  /** A basket that was passed on, with the layouts of its plan, if it had one; they are laid out as soon as they are seen. */
+  async takeOver(state, layouts) {
+    await this.store.put(KEPT, { state, mine: null });
+    await this.store.put(PLAN, layouts ? { given: layouts } : null);
+    this.largest.forget();
+    return this.restore();
   }
 
   element() {
@@ -263,6 +275,7 @@ export class BasketScreen {
       if (found.error) this.#unsettle(found.error);
       else this.#settled(found);
     }
+    this.#layOut();
     this.#show();
   }
 
@@ -275,6 +288,14 @@ export class BasketScreen {
     if (this.unsettled) this.errors = NONE;
     this.unsettled = false;
     this.#wants(found);
+  }
+
+  /** Lays out a plan that was passed on just as it came, so that all who have it cut the same. */
+  #layOut() {
+    if (!this.given || !this.needs || !this.state.cloths.length) return;
+    const layouts = this.given;
+    this.given = null;
+    this.#plan({ start: layouts, work: 1 });
   }
 
   #pieces() {
@@ -337,14 +358,13 @@ export class BasketScreen {
     else this.#settling.run();
   }
 
-  async #plan() {
+  async #plan({ start = startFrom(this.planned?.plan), work = WORK } = {}) {
     this.unplanned = false;
     this.errors = NONE;
-    const start = startFrom(this.planned?.plan);
     this.#forgetPlan();
     const request = this.#request();
     this.asked = { needs: this.needs, counts: this.counts, not_cut: this.notCut, request };
-    const answer = await this.search.begin({ ...request, work: 1_000_000_000, start });
+    const answer = await this.search.begin({ ...request, work, start });
     this.unplanned = isBroken(answer);
     if (answer && !answer.ok) this.#refuse(answer.error);
   }

@@ -75,6 +75,14 @@ export class CountScreen {
     return whole;
   }
 
+  /** What was passed on takes the place of what is asked here. */
+  async takeOver(state) {
+    await this.store.put(KEPT, { state, answers: null });
+    this.errors = {};
+    this.waiting = true;
+    return this.restore();
+  }
+
   /** What the build has asked: the answer to what a first visit begins with. */
   #takeFirst() {
     this.answers = this.facts.first?.[this.settings.words.units] ?? null;

@@ -9,7 +9,8 @@ import { LatestOnly } from "../lib/page/latest-only.js";
 import { typedLength } from "../lib/words/measure.js";
 import { usualAs } from "../lib/kept/usual-as.js";
 import { putIn } from "../lib/kept/put-in.js";
-import { QuiltPainter } from "../lib/quilt/quilt-canvas.js";
+import { paintQuilt } from "../lib/quilt/drawn-quilt.js";
+import { fabricColour } from "../lib/quilt/fabric-colour.js";
 import { buyingRequest, classRequest, geometryKey, quiltRequest, seamRequest } from "../lib/quilt/quilt-request.js";
 import {
   freshFabric,
@@ -44,9 +45,7 @@ import "../components/sewing-list.js";
 const KEPT = "quilt";
 const ANSWERS = "quilt-answers"; // kept apart: they are long, and the state is kept at every keystroke
 const UNKNOWN_WIDTH = 8; // inches that a photograph kept by an older page shows until its width is read
-const PICTURE = 480; // px of the longer side of a quilt that is only looked at
 const NONE = Object.freeze({});
-const OWN_COLOURS = { sashing: "#d9cdb8", border: "#5b6680", binding: "#3b3547", backing: "#8d9a9e" };
 
 export class QuiltScreen {
   #pictures = new Map();
@@ -123,6 +122,16 @@ export class QuiltScreen {
     return whole;
   }
 
+  /** A quilt that was passed on takes the place of this one. */
+  async takeOver(state) {
+    await this.store.put(KEPT, { state, mine: null, part: "size" });
+    await this.store.put(ANSWERS, null);
+    this.errors = NONE;
+    this.waiting = true;
+    this.answers = { quilt: null, buying: null, class: null, sizes: [] };
+    return this.restore();
+  }
+
   element() {
     return this.root;
   }
@@ -155,15 +164,8 @@ export class QuiltScreen {
   }
 
   /** Paints a quilt of the core's on a canvas in this one's fabrics, as small as the canvas is shown. */
-  paint(canvas, { drawing, fabrics }) {
-    const scale = PICTURE / Math.max(drawing.width, drawing.height);
-    Object.assign(canvas, { width: Math.ceil(drawing.width * scale), height: Math.ceil(drawing.height * scale) });
-    const colours = drawing.pieces.map((piece) => piece[1]);
-    new QuiltPainter(drawing).paint(canvas.getContext("2d"), {
-      colours,
-      tiles: fabrics.map((fabric) => this.#tileOf(fabric)),
-      view: { scale, x: 0, y: 0 },
-    });
+  paint(canvas, answer) {
+    paintQuilt(canvas, answer, (fabric) => this.#tileOf(fabric));
   }
 
   /** What is usual in the units of now. */
@@ -526,8 +528,7 @@ export class QuiltScreen {
     this.#readTiles();
   }
 
-  #colourOf = (id) =>
-    this.state.fabrics.find((fabric) => fabric.id === id)?.colour ?? OWN_COLOURS[id.split("_")[0]] ?? "#999999";
+  #colourOf = (id) => fabricColour(id, this.state.fabrics);
 
   #readTiles() {
     this.#tiles = (this.answers.quilt?.fabrics ?? []).map((fabric) => this.#tileOf(fabric));

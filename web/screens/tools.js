@@ -4,7 +4,7 @@
 import { emit, h, keepFocus, refill } from "../lib/page/dom.js";
 import { chips } from "../components/chips.js";
 import { fileName } from "../copies/copies.js";
-import { Refused } from "../copies/reading.js";
+import { Refused } from "../copies/refused.js";
 import { lengthField } from "../components/length-field.js";
 import { troubleOf } from "../lib/asking/asking.js";
 import { keeping, persist } from "../lib/kept/keeping.js";
@@ -143,6 +143,8 @@ export class ToolsScreen {
       h(
         "nav",
         { class: "list", "aria-label": say("title") },
+        this.#link("plan"),
+        this.#link("pass"),
         this.#link("rulers"),
         this.#link("drift"),
         this.#link("terms"),
@@ -215,7 +217,8 @@ export class ToolsScreen {
 
   #link(name) {
     const { words } = this.settings;
-    const title = name === "terms" ? words.say("glossary.title") : words.say(`${name}_screen.title`);
+    const titles = { terms: "glossary.title", pass: "passing.title", plan: "passing.take_title" };
+    const title = words.say(titles[name] ?? `${name}_screen.title`);
     return h("a", { class: "button link", href: `#${name}`, "data-key": name }, title);
   }
 

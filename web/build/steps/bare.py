@@ -5,11 +5,13 @@ import os
 import tempfile
 from pathlib import Path
 
+from . import reduced
 from .environment import node
 from .places import NODE_MODULES, WORK
 
 KEPT = WORK / "bare"
 _SCRIPTS = {".js", ".mjs"}
+_OF_OTHERS = (NODE_MODULES, reduced.KEPT)
 
 
 def bare(files: dict[str, Path]) -> dict[str, Path]:
@@ -17,7 +19,7 @@ def bare(files: dict[str, Path]) -> dict[str, Path]:
     places = {
         name: _place(path)
         for name, path in files.items()
-        if path.suffix in _SCRIPTS and not path.is_relative_to(NODE_MODULES)
+        if path.suffix in _SCRIPTS and not any(path.is_relative_to(folder) for folder in _OF_OTHERS)
     }
     _make({place: files[name] for name, place in places.items() if not place.exists()})
     return {**files, **places}

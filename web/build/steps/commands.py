@@ -5,7 +5,7 @@ import shutil
 from collections.abc import Iterator
 from contextlib import contextmanager
 
-from . import distribution, environment, linting, pythonpart, serving, testing
+from . import distribution, environment, linting, published, pythonpart, serving, testing
 from .console import Stop, say
 from .places import DIST, NODE_MODULES, ROOT, VENV, WORK
 
@@ -31,12 +31,14 @@ def _parser(summary: str) -> argparse.ArgumentParser:
     )
     parser.add_argument("command", choices=list(_COMMANDS))
     parser.add_argument("--port", type=int, default=8000, help="where serve listens (the next free port if taken)")
+    parser.add_argument("--public", metavar="URL", help="the page's public address, which codes of plans say; kept")
     return parser
 
 
-def build(*_arguments) -> None:
+def build(parsed: argparse.Namespace | None = None, *_rest) -> None:
     """Brings dist/ up to date, with whatever that needs."""
     environment.require_venv_module()
+    published.set_public_address(parsed and parsed.public)
     with _alone():
         environment.prepare("serve")
         _build()
@@ -50,7 +52,7 @@ def _build() -> None:
 
 def serve(parsed: argparse.Namespace, _rest) -> None:
     """Builds, then serves."""
-    build()
+    build(parsed)
     serving.serve(parsed.port)
 
 

@@ -4,7 +4,7 @@ import shutil
 from collections.abc import Sequence
 from pathlib import Path
 
-from . import firstscreen, patterns, precache, pythonpart, stamps, startwords
+from . import firstscreen, patterns, precache, published, pythonpart, stamps, startwords
 from .bare import bare
 from .console import Stop, say
 from .hostfiles import add_host_files
@@ -22,7 +22,7 @@ _FIRST, _REST = '<template id="first">', '<template id="rest">'
 
 def build() -> None:
     """Brings dist/ up to date."""
-    wanted = stamps.digest(*_inputs())
+    wanted = stamps.digest(*_inputs(), published.public_address())
     if stamps.up_to_date("dist", wanted, DIST / "sw.js"):
         return say("dist/ is up to date")
     say("Putting dist/ together")
@@ -82,6 +82,7 @@ def _write_page(out: Path, web: Path, folders: dict[str, str], first: str) -> st
     spare, which the page tells.
     """
     text = page(web / "index.html", folders, *_modules(out, out / folders["app"]))
+    text = text.replace("</head>", f"{published.meta(published.public_address())}</head>", 1)
     spare = precache.spare_name(web / "sw.js", precache.entries(out), text)
     named = f'<meta name="matside-worker" content="{spare}">\n</head>'
     text = text.replace("</head>", named, 1).replace(firstscreen.MARK, first, 1)

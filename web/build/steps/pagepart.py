@@ -10,6 +10,7 @@ from .console import Stop
 from .fractions import drawn_files
 from .fromcore import core_files
 from .look import joined
+from .reduced import reduced_files
 from .vendored import MODULES
 
 # At the top of web/, but not part of the application folder.
@@ -32,7 +33,7 @@ _LINKED = re.compile(r'((?:href|src|content)=")(app|py|pyodide)/')
 def page_files(web: Path) -> dict[str, Path]:
     """The application folder's files by their path in it: modules, styles, pictures, words, and modules from npm."""
     own = {path.relative_to(web).as_posix(): path for path in stamps.files_under(web) if _belongs(path, web)}
-    made = core_files() | drawn_files()
+    made = core_files() | drawn_files() | reduced_files()
     for twice in sorted(own.keys() & (made.keys() | MODULES.keys())):
         raise Stop(f"web/{twice} has the name of a file that the build puts there: rename it")
     return joined({**own, **made, **MODULES})

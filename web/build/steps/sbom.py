@@ -15,7 +15,7 @@ from . import stamps
 from .interpreter import REPORT
 from .places import CORE, NODE_MODULES, WEB
 from .precache import HOST_FILES, SBOM, SQUEEZED
-from .vendored import FONT, FRACTIONS, MODULES, PYTHON_ALTERED, pyodide_altered
+from .vendored import FONT, FRACTIONS, PYTHON_ALTERED, SOURCES, pyodide_altered
 
 _NAMESPACE = uuid.UUID("6f1c2f2a-3f5d-5c1e-9d0b-6d61747369de")
 _PYTHON_LICENCE = "Python-2.0"
@@ -107,7 +107,7 @@ def _package(name: str, locked: dict, files: dict[str, Path]) -> dict:
     patterns = (
         [_PYODIDE]
         if name == "pyodide"
-        else [f"app-*/{inside}" for inside, source in MODULES.items() if _from(source, name)]
+        else [f"app-*/{inside}" for inside, source in SOURCES.items() if _from(source, name)]
     )
     own = {inside: path for inside, path in files.items() if any(fnmatch(inside, pattern) for pattern in patterns)}
     purl = f"pkg:npm/{quote(name, safe='/')}@{locked['version']}"

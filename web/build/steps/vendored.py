@@ -34,6 +34,20 @@ MODULES = {
     },
 }
 
+_QR = NODE_MODULES / "qr"
+_QR_SHARED = (
+    *("_ALPHANUMERIC", "_BYTES", "_ECC_BLOCKS", "_ECC_LEVELS", "_GF256", "_WORDS_PER_BLOCK"),
+    *("_formatBits", "_maskBits", "_popcnt", "_versionBits"),
+)
+#: Modules that ship with the named exports alone, without what only the others used (steps/reduced.py).
+REDUCED = {
+    "vendor/deflate.js": (NODE_MODULES / "fflate" / "esm" / "browser.js", ("deflateSync", "inflateSync")),
+    "vendor/qr/index.js": (_QR / "index.js", ("encodeQR", *_QR_SHARED)),
+    "vendor/qr/decode.js": (_QR / "decode.js", ("decodeQR",)),
+}
+#: Where each file that ships from npm comes from.
+SOURCES = {**MODULES, **{name: source for name, (source, _) in REDUCED.items()}}
+
 # Ready-made classic scripts; they go to the front of the service worker, in this order.
 WORKER_SCRIPTS = tuple(
     NODE_MODULES / f"workbox-{part}" / "build" / f"workbox-{part}.prod.js"
@@ -78,6 +92,7 @@ def shipped() -> list[Shipped]:
     """Everything in dist/ that is licensed, our own part first."""
     packages = [
         ("idb", "keeps plans and the count in the browser's database"),
+        ("fflate", "makes the text of a plan short, and reads it; what the page does not use is left out"),
         (FONT, "the typeface: made to be told apart at a distance"),
         *(
             (f"workbox-{part}", "part of the service worker")
@@ -105,6 +120,9 @@ def shipped() -> list[Shipped]:
             "@cfworker/json-schema", "judges the shape of a copy that is taken back", _LICENCE_TEXTS / "json-schema.txt"
         ),
         *(Shipped(name, purpose, NODE_MODULES / name / "LICENSE") for name, purpose in packages),
+        Shipped(
+            "qr", "draws the code of a plan, and reads it; what the page does not use is left out", _QR / "LICENSE-MIT"
+        ),
         Shipped(
             "Matside Fractions",
             "the figures of fractions, drawn from the digits of that typeface: a modified version under another name",

@@ -59,6 +59,11 @@ export class Shelf {
     return this.#keep(entries);
   }
 
+  /** Puts a ruler that somebody else has on the shelf; whether it is here, its owner says. */
+  add(ruler) {
+    return this.#keep([...this.entries(), { ruler, have: false }]);
+  }
+
   /** Takes a ruler away. */
   remove(place) {
     return this.#keep(this.entries().filter((_, i) => i !== place));
