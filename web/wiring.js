@@ -76,6 +76,8 @@ await Promise.all(
 // The parts, each of which knows the others only by what it is given.
 
 let painted;
+let plansComing = null;
+const PLANNED = ["count", "quilt", "basket"]; // the screens that hold the plan between them
 const python = createPython({ when: new Promise((resolve) => (painted = resolve)) });
 const [underWay, saying, trouble, bar] = ["under-way-dialog", "say-dialog", "trouble-dialog", "notice-bar"].map(
   (name) => document.body.appendChild(document.createElement(name)),
@@ -290,9 +292,6 @@ async function drop(id) {
 }
 
 // The plan, as the screens hold it.
-
-const PLANNED = ["count", "quilt", "basket"];
-let plansComing = null;
 
 /** What is passed on and what came: wanted on few screens, and later than the start. */
 function plansReady() {

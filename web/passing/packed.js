@@ -33,7 +33,7 @@ export function packed(value) {
 export function unpacked(text) {
   if (typeof text !== "string" || !NAMES.test(text)) throw new Refused("foreign");
   if (text.length > MOST_LETTERS) throw new Refused("large");
-  if (text[0] !== VERSION) throw new Refused(/^[2-9A-Za-z]/.test(text) ? "newer" : "foreign");
+  if (text[0] !== VERSION) throw new Refused(/^[2-9]/.test(text) ? "newer" : "foreign");
   const bytes = fromAddress(text.slice(1));
   if (!bytes || bytes.length < 5) throw new Refused("cut_short");
   const plain = inflated(bytes.subarray(4));

@@ -32,7 +32,7 @@ export function planOf({ count, quilt, basket, planned }, { id, units, said, rul
 }
 
 // A number, or a length with or without its unit, as it may be typed; names and titles are none.
-const FIGURES = /^[\s\d.,/⁄¼-¾⅐-⅞⁰¹²³⁴-⁹₀-₉]*\d,\d+\s*[a-z"″]{0,2}\s*$/iu;
+const FIGURES = /^[\s\d./⁄¼-¾⅐-⅞⁰¹²³⁴-⁹₀-₉]*\d,\d+\s*[a-z"″]{0,2}\s*$/iu;
 
 /** The same with every decimal sign a point, which is read everywhere. */
 export function pointed(value, locale) {

@@ -1,0 +1,93 @@
+// The page's own modules for what is passed on, without a page: a list of [what, argument] on standard input, a list of
+// answers on standard output; a refusal is {refused: code}.
+//
+//   node passing.mjs APP < asks
+
+import { readFile } from "node:fs/promises";
+import { text } from "node:stream/consumers";
+
+const [app] = process.argv.slice(2);
+const here = (path) => import(`${app}/${path}`);
+const [
+  { checksum },
+  letters,
+  { packed, unpacked },
+  { DICTIONARY },
+  { framesOf, Receiver },
+  { codeOf },
+  { readPart },
+  { Refused },
+  { Validator },
+  { likeness, planOf, pointed },
+  { textIn, saidFor },
+  { exampleQuilt },
+] = await Promise.all(
+  [
+    "passing/checksum.js",
+    "passing/letters.js",
+    "passing/packed.js",
+    "passing/dictionary.js",
+    "passing/stream.js",
+    "passing/codes.js",
+    "copies/reading.js",
+    "copies/refused.js",
+    "vendor/json-schema/index.js",
+    "passing/plan.js",
+    "passing/address.js",
+    "lib/quilt/example.js",
+  ].map(here),
+);
+const validator = new Validator(JSON.parse(await readFile(new URL(`${app}/copies/schema.json`), "utf-8")), "2020-12");
+const bytes = (list) => Uint8Array.from(list);
+const listed = (found) => found && [...found];
+
+/** The plan of the example, as the page passes it on. */
+function example({ usual: { in: usual }, choices }) {
+  const { quilt, basket } = exampleQuilt(usual, (code) => code);
+  const cloth = { kind: usual.cloth, length: "", width: "", one_way: false };
+  const count = { units: "in", piece: usual.piece, cloth, cloths: 1, way: "best" };
+  const [grain] = choices.grains;
+  const typed = [{ ...usual.typed, length: "", fabric: "" }];
+  const whole = { units: "in", from: "quilt", typed, left_out: [], grain, skipped: [], ...basket };
+  const said = { title: "", date: "" };
+  return planOf({ count, quilt, basket: whole, planned: null }, { id: "example123", units: "in", said });
+}
+
+const DOES = {
+  example,
+  checksum: (list) => checksum(bytes(list)),
+  toAddress: (list) => letters.toAddress(bytes(list)),
+  fromAddress: (said) => listed(letters.fromAddress(said)),
+  toDense: (list) => letters.toDense(bytes(list)),
+  fromDense: (said) => listed(letters.fromDense(said)),
+  packed: (value) => packed(value),
+  unpacked: (said) => unpacked(said),
+  there: (value) => unpacked(packed(value)),
+  dictionary: () => DICTIONARY,
+  codeOf: (said) => codeOf(said),
+  judged: (value) => readPart(value, { table: { version: 1, rules: {} }, validate: (one) => validator.validate(one) }),
+  frames: ([said, numbers]) => {
+    const { blocks, frame } = framesOf(said);
+    return { blocks, frames: numbers.map(frame) };
+  },
+  received: (frames) => {
+    const receiver = new Receiver();
+    const found = frames.map((frame) => receiver.take(frame) ?? null);
+    return { found, progress: receiver.progress };
+  },
+  likeness: (plan) => likeness(plan),
+  pointed: ([value, locale]) => pointed(value, locale),
+  textIn: (said) => textIn(said),
+  saidFor: ([said, address]) => saidFor(said, address),
+};
+
+function done([what, argument]) {
+  try {
+    return DOES[what](argument);
+  } catch (error) {
+    if (!(error instanceof Refused)) throw error;
+    return { refused: error.code };
+  }
+}
+
+process.stdout.write(JSON.stringify(JSON.parse(await text(process.stdin)).map(done)));
