@@ -17,7 +17,7 @@ from clocks import LEAPING
 from code_pictures import blurred, dimmed, lit_from_one_side, moire, tilted
 from host import Host
 from passed import ran
-from phone import Phone, until
+from phone import Phone
 from quilter import said
 from test_basket import CUT_ON, begin, plan
 
