@@ -22,6 +22,7 @@ from ..rulers import (
     read_rulers,
     ways,
 )  # fmt: skip
+from ..rulers.holding import held, slid
 
 MOST_IN_A_ROW = 1000
 
@@ -124,6 +125,8 @@ def _way(way: Way) -> dict:
         "covers_piece": way.covers_piece,
         "turn": way.turn,
         "slide": way.slide,
+        "held": held(way),
+        "slid": slid(way),
         "check": _check(way.check),
         "notes": way.notes,
         "drawing": _drawing(way.drawing),

@@ -8,6 +8,7 @@ from functools import cached_property
 
 from .. import angles
 from ..rulers import USUAL_RUN, Ruler, Way, Ways, strip_ways, ways
+from ..rulers.holding import held, slid
 from ..rulers.ruler import USUAL_TICK
 from ..shapes import PieceCut, Shape
 from ..strips import needed_length
@@ -320,6 +321,8 @@ def _in_hand(way: Way | None) -> dict:
         "slide": way.slide,
         "measure_on": {"ruler": way.measure_on[0], "distance": way.measure_on[1]} if way.measure_on else None,
         "notes": list(way.notes),
+        "held": held(way),
+        "slid": slid(way),
     }
     return {"ruler": " + ".join(way.rulers), "inner": way.rulers[0], "outer": way.rulers[-1], "way": in_hand}
 

@@ -19,16 +19,14 @@ export function waySteps(way, words) {
   ].filter(Boolean);
 }
 
-/** How the rulers are held before any line is laid: turned over, or two together. */
-export function rulersInHand(way, words) {
-  return [way.turned_over && words.say("rulers.turned_over"), way.rulers.length > 1 && twoRulers(way, words)].filter(
-    Boolean,
-  );
+/** How the rulers are held before any line is laid; guides that were begun on an older page do not tell it. */
+export function rulersInHand({ held = [] }, words) {
+  return held.map(({ say, ...values }) => words.say(`rulers.${say}`, values));
 }
 
 /** How the ruler is slid once its lines lie; null where it need not be. */
-export function slid(way, words) {
-  return way.slide ? words.say(`rulers.slide.${slideCode(way)}`, { slide: Math.abs(way.slide) }) : null;
+export function slid({ slid: how }, words) {
+  return how ? words.say(`rulers.${how.say}`, how) : null;
 }
 
 /** What is to be known of it: [sentence, whether it is a warning]. */
@@ -72,16 +70,4 @@ function laid(way, words) {
     mark: way.mark?.nearest,
   };
   return words.say(`rulers.${way.step === "strip" ? "strip" : "way"}.${way.kind}`, values);
-}
-
-function twoRulers({ rulers: [inner, outer], measure_on: on }, words) {
-  return on
-    ? words.say("rulers.two_rulers", { inner, outer, distance: on.distance })
-    : words.say("rulers.two_rulers_angle", { inner, outer });
-}
-
-function slideCode(way) {
-  if (way.step === "strip") return way.kind === "two_marks" ? "strip_marks" : "strip";
-  if (way.notes.includes("slide_along_fresh_cut")) return "fresh_cut";
-  return way.slide > 0 ? "measure" : "measure_towards";
 }
