@@ -30,12 +30,17 @@ def answer(request: dict) -> dict:
     plan; with the user's rulers.
     """
     fields = Fields(request)
+    job, script = read_script(fields)
+    promised = fields.counts("promised", -MOST_COUNTED, MOST_COUNTED)
+    return {"script": {**script, "promised": promised or _promised(job)}}
+
+
+def read_script(fields: Fields, afresh: bool = False) -> tuple[Job, dict]:
+    """What is to be cut, and the script for it, its cautions `afresh` with each cloth where that is wanted."""
     job = planned_job(fields) if fields.has("layouts") else _job(fields)
     _check_pieces(job)
     layings = {kind.id: read_laying(fields, kind.shape) for kind in job.kinds}
-    script = write_script(job, read_habits(fields), layings)
-    promised = fields.counts("promised", -MOST_COUNTED, MOST_COUNTED)
-    return {"script": {**script, "promised": promised or _promised(job)}}
+    return job, write_script(job, read_habits(fields), layings, afresh)
 
 
 def _promised(job: Job) -> dict[str, int]:

@@ -14,7 +14,7 @@ from .places import Place
 from .sheet import FOLD, SELVAGE, Sheet
 
 #: How far a selvage reaches beyond the usable cloth in a drawing, in inches.
-_SELVAGE = 0.5
+SELVAGE_WIDE = 0.5
 #: Room round a cloth for the lengths of its sides, as a share of its longer side, and where they are written.
 _ROOM = 0.16
 _DIMENSION = 0.07
@@ -98,7 +98,7 @@ class ClothScenes:
         return self.drawn.number(key, made)
 
     def _view(self, across: float, upright: float) -> list[float]:
-        room = _ROOM * max(across, upright) + _SELVAGE
+        room = _ROOM * max(across, upright) + SELVAGE_WIDE
         return box(self.lie([(-room, -room), (across + room, upright + room)]))
 
 
@@ -108,7 +108,7 @@ def _cloth(sheet: Sheet) -> list[dict]:
     found = [shape("cloth", rectangle(0, 0, long, high))]
     for place, what in sheet.edges:
         if what == SELVAGE:
-            found.append(shape("selvage", _beside(place, long, high), word="selvage"))
+            found.append(shape("selvage", beside(place, long, high), word="selvage"))
         if what == FOLD:
             found.append(shape("fold", _side(place, long, high), word="fold"))
     return found
@@ -125,13 +125,13 @@ def _side(place: Place, long: float, high: float) -> list[Point]:
     return corners[place]
 
 
-def _beside(place: Place, long: float, high: float) -> list[Point]:
+def beside(place: Place, long: float, high: float) -> list[Point]:
     """The band of selvage outside the edge at a place."""
     bands = {
-        Place.LEFT: (-_SELVAGE, 0, 0, high),
-        Place.RIGHT: (long, 0, long + _SELVAGE, high),
-        Place.BOTTOM: (0, -_SELVAGE, long, 0),
-        Place.TOP: (0, high, long, high + _SELVAGE),
+        Place.LEFT: (-SELVAGE_WIDE, 0, 0, high),
+        Place.RIGHT: (long, 0, long + SELVAGE_WIDE, high),
+        Place.BOTTOM: (0, -SELVAGE_WIDE, long, 0),
+        Place.TOP: (0, high, long, high + SELVAGE_WIDE),
     }
     return rectangle(*bands[place])
 
@@ -157,7 +157,7 @@ def _least(sheet: Sheet, at: Place | None, across, upright) -> list[dict]:
 
 def _across_length(sheet: Sheet, left: float, right: float) -> dict:
     low = -_DIMENSION * float(max(sheet.across, sheet.upright)) - (
-        _SELVAGE if sheet.edge(Place.BOTTOM) == SELVAGE else 0
+        SELVAGE_WIDE if sheet.edge(Place.BOTTOM) == SELVAGE else 0
     )
     return shape("side", [(left, low), (right, low)], length=right - left)
 

@@ -22,14 +22,17 @@ from .table import VERSION
 from .taking import Halving, Taking
 
 
-def write_script(job: Job, habits: Habits, layings: dict[str, Laying]) -> dict:
-    """The script for a job; `layings` gives, for each kind of piece by id, how the rulers are laid."""
-    return _Writer(job, habits, layings).script()
+def write_script(job: Job, habits: Habits, layings: dict[str, Laying], afresh: bool = False) -> dict:
+    """The script for a job; `layings` gives, for each kind of piece by id, how the rulers are laid.
+
+    Each caution comes once a sitting, or `afresh` with each cloth, as on paper, where a cloth may have a sheet of
+    its own."""
+    return _Writer(job, habits, layings, afresh).script()
 
 
 class _Writer:
-    def __init__(self, job: Job, habits: Habits, layings: dict[str, Laying]):
-        self.job, self.habits, self.layings = job, habits, layings
+    def __init__(self, job: Job, habits: Habits, layings: dict[str, Laying], afresh: bool):
+        self.job, self.habits, self.layings, self.afresh = job, habits, layings, afresh
         self.drawn = Drawn()
         self.cloth_scenes = ClothScenes(habits, self.drawn)
         self.stacks = stacks(job, habits.layers)
@@ -121,6 +124,8 @@ class _Writer:
             for number, act in enumerate(preparing.acts()):
                 if index and not number:
                     yield self._step(self._swap(cloth, act), index, first)
+                    if self.afresh:
+                        self.cautioned.clear()
                 yield self._step(act, index, first)
             yield from self._stack_steps(index, preparing.laid)
         yield from self._finishing_steps()

@@ -79,16 +79,15 @@ class Taking:
 
     def acts(self) -> Iterator[Act]:
         """All steps of the stack."""
-        layers, piece = self.stack.layers, self.work.piece
+        layers = self.stack.layers
         if self.work.is_whole(self.laid.long):
             values = {**self._strip_values(), "k": 1, "of": 1}
             yield Act("piece", "keep_whole", self.before.whole(), values, gives=layers, over="whole", next=None)
         else:
             yield from self._made_ready()
             for k in range(self.work.count):
-                if self._recheck_due(k):
-                    values = {"short_diagonal": piece.shape.check, "near": NEAR_ENOUGH, **self._left(k)}
-                    yield Act("recheck", "recheck", self.scenes.rechecking(), values, gives=self._gives, over="recheck")
+                if due := self._recheck_due(k):
+                    yield self._recheck(due, k)
                 yield from self._piece(k)
         yield self._done()
 
@@ -177,11 +176,16 @@ class Taking:
         """What is left of the strip along its near edge after k pieces."""
         return {"length_left": self.scenes.long - k * self.work.piece.shape.advance}
 
-    def _recheck_due(self, k: int) -> bool:
-        """After the very first piece, so that a wrong setting spoils one piece only, and then every few pieces."""
-        if self.work.piece.shape.check is None:
-            return False
-        return k > 0 and (k % self.laying.recheck_every == 0 or (self.first and k == 1))
+    def _recheck_due(self, k: int) -> str | None:
+        """After the very "first" piece, so that a wrong setting spoils one piece only, and then "every" few pieces."""
+        if self.work.piece.shape.check is None or not k:
+            return None
+        return "every" if k % self.laying.recheck_every == 0 else "first" if self.first and k == 1 else None
+
+    def _recheck(self, due: str, k: int) -> Act:
+        across = self.work.piece.shape.check
+        values = {"short_diagonal": across, "near": NEAR_ENOUGH, "due": due, **self._left(k)}
+        return Act("recheck", "recheck", self.scenes.rechecking(), values, gives=self._gives, over="recheck")
 
     def _piece(self, k: int) -> Iterator[Act]:
         values = {
