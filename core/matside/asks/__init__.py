@@ -46,6 +46,7 @@ ASKS = _Functions(
         "replan": "replan.answer",
         "replan_cloths": "replan.answer_cloths",
         "guide": "guide.answer",
+        "cutting_sheet": "cutting_sheet.answer",
         "rulers": "rulers.answer",
         "my_rulers": "rulers.answer_my_rulers",
         "check": "check.answer",

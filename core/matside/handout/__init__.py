@@ -1,0 +1,1 @@
+"""What is printed and handed out: sheets to cut from, charts and templates."""
