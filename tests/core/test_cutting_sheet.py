@@ -16,6 +16,7 @@ from shapely.geometry import Polygon
 
 import matside
 from folding import fold_log
+from matside.handout.condensing import rows_of
 from matside.handout.cutting_sheet import ON_PAPER
 from matside.handout.sheet_text import sheet_lines
 from matside.words.catalogue import languages, subjects
@@ -186,6 +187,26 @@ def test_cloths_and_strips_that_are_cut_alike_are_told_once():
         3, 2, 5, [2], [1],
     )  # fmt: skip
     assert [row["boxes"] for row in strips["rows"] if row["do"] == "piece"] == [3]
+
+
+def test_cloths_of_another_name_are_told_by_themselves():
+    strips = [{"x": 0, "y": 0, "along": "length", "run": 18, "size": 4, "piece": "d", "count": 3}]
+    cloths = [{"id": name, "length": 18, "width": 20} for name in ("blue", "red")]
+    layouts = [{"cloth": name, "strips": strips} for name in ("blue", "red", "red")]
+    request = {"pieces": [{"id": "d", **_PIECE, "need": 9}], "cloths": cloths, "layouts": layouts}
+    sheet = asked({"ask": "cutting_sheet", **request})["sheet"]
+    assert [(cloth["id"], cloth["times"]) for cloth in sheet["cloths"]] == [("blue", 1), ("red", 2)]
+
+
+def test_what_is_due_at_one_of_several_steps_alike_is_due_in_their_row():
+    step = {"do": "turn", "say": "turn", "scene": 0, "over": "turn", "cut": 0, "gives": 1, "cautions": []}
+    plain, due = (
+        {**step, "values": {"other_ruler": False}},
+        {**step, "cautions": ["fingers"], "values": {"other_ruler": True}},
+    )
+    (row,) = rows_of([plain, due, plain])
+    assert (row.boxes, row.cautions, row.other_ruler) == (3, ("fingers",), True)
+    assert [row.boxes for row in rows_of([plain, {**plain, "gives": 2}, {**plain, "scene": 1}])] == [1, 1, 1]
 
 
 def test_cuts_that_lean_by_turns_are_told_once_with_how_often():

@@ -10,8 +10,8 @@ from itertools import groupby, takewhile
 
 from ..guide.table import TABLE
 
-#: Values of a step that count how far along one is; a row stands for several steps and has none of them.
-SERIAL = frozenset({"k", "length_left", "other_ruler"})
+#: Values of a step that tell how far along one is; a row stands for several steps and has none of them.
+SERIAL = frozenset({"k", "length_left", "other_ruler", "due"})
 #: The longest cycle of steps that is told as one: a piece, and what is done to it on several layers.
 _LONGEST_CYCLE = 4
 

@@ -8,7 +8,7 @@ _RULER = frozenset(
 )
 _CLOTH = frozenset({"place", "fold", "check_edge", "take_part"})
 #: Values that do not change how a ruler is laid: how many there are, and how far the cloth goes on.
-_BESIDE = SERIAL | {"of", "n", "run", "long", "due"}
+_BESIDE = SERIAL | {"of", "n", "run", "long"}
 
 
 class Pictures:

@@ -106,6 +106,7 @@ def valid_requests() -> list[dict]:
         *_plan_requests(),
         *_size_requests(),
         *_guide_requests(),
+        *({**request, "ask": "cutting_sheet"} for request in _guide_requests()[1::2]),
         *_replan_requests(),
         {"ask": "seam_test", "quilt": {"piece": _DIAMOND, **_QUILTS[0]}, "measured": "11 1/16 in", "sewn": 3},
         {"ask": "habits", **_HABITS},
