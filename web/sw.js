@@ -46,6 +46,7 @@ routing.registerRoute(new precaching.PrecacheRoute(controller));
 routing.registerRoute(new routing.NavigationRoute(navigated, { denylist: [/\/patterns\.html(\?|$)/] }));
 routing.registerRoute(({ url }) => spoken.has(url.href), spokenFile);
 routing.registerRoute(({ url, sameOrigin }) => sameOrigin && isHashed(url), olderFile);
+routing.registerRoute(({ url, sameOrigin }) => sameOrigin && url.pathname === `${root.pathname}share`, shared, "POST");
 
 // The page has one address; an older or mistyped one below it leads there, because the page's links are relative.
 function navigated(options) {
@@ -67,6 +68,16 @@ async function spokenFile({ url: { href } }) {
   if (!response?.ok) return response ?? Response.error();
   await held.put(href, response.clone()).catch(() => {});
   return response;
+}
+
+// What another app shares with the installed page is put where the page finds it (web/passing/shared.js).
+async function shared({ request }) {
+  const form = await request.formData();
+  const file = form.get("file");
+  const said = ["url", "text", "title"].map((name) => form.get(name)).find(Boolean) ?? "";
+  const place = await caches.open(`matside-shared-${registration.scope}`);
+  await place.put(new URL("shared", root), new Response(file instanceof File ? file : said));
+  return Response.redirect(`${root.href}#plan/shared`, 303);
 }
 
 // A tab that was open when this version came in goes on with the files that it began with.

@@ -23,6 +23,7 @@ import { Asking, insisting } from "./lib/asking/asking.js";
 import { Blade } from "./lib/mat/blade.js";
 import { inHand } from "./lib/mat/in-hand.js";
 import { h } from "./lib/page/dom.js";
+import { whenDropped } from "./lib/page/dropped.js";
 import { idle } from "./lib/page/idle.js";
 import { notices } from "./lib/page/notices.js";
 import { Install } from "./lib/page/install.js";
@@ -128,13 +129,15 @@ const screens = new Screens({
         again: begin,
       }),
     tools: async (kept) => {
-      const [{ ToolsScreen }, { Copies }] = await Promise.all([
+      const [{ ToolsScreen }, { Copies }, reminder] = await Promise.all([
         import("./screens/tools.js"),
         import("./copies/copies.js"),
+        reminderReady(),
       ]);
       const copies = new Copies({
         store,
         table: facts.table,
+        plans: plansReady,
         took: (ids) => screens.get("cut")?.changedElsewhere(ids),
       });
       return new ToolsScreen({
@@ -145,6 +148,7 @@ const screens = new Screens({
         blade,
         past,
         copies,
+        reminder,
         practise,
         speak: speaker(settings),
       });
@@ -228,6 +232,10 @@ showing.start();
 tellStanding(page, { python, offline, words, underWay: () => Boolean(screens.get("cut")?.underWay) });
 shown();
 tapAgain(globalThis.matsideEarly?.() ?? []);
+whenDropped(async (file) => {
+  showing.goTo("plan");
+  (await screens.ready("plan"))?.takeFile(file);
+});
 // Another window may have changed what is kept.
 document.addEventListener(
   "visibilitychange",
@@ -245,6 +253,20 @@ async function makeRest() {
     await idle();
     await screens.ready(name);
   }
+  await idle();
+  await spared("reminder", remind);
+}
+
+async function reminderReady() {
+  const { Reminder } = await import("./copies/reminder.js");
+  return new Reminder({ store });
+}
+
+/** After real work it is said that a copy is to be kept elsewhere; never at the mat. */
+async function remind() {
+  const reminder = await reminderReady();
+  const due = screens.get("cut")?.underWay ? 0 : await reminder.due(await past.list());
+  if (due) notices.tell("keep_copy", { n: due }, () => reminder.read().catch(() => {}));
 }
 
 /** What was tapped on the first screen as it is built, before it could hear of it. */

@@ -2,10 +2,11 @@
 
 import { emit, h, refill } from "../lib/page/dom.js";
 
-const PARTS = ["new", "longer", "beside", "same"];
+const PARTS = ["new", "longer", "beside", "same", "plans"];
 
 /**
- * Shows how it stands: {busy, result, refused, own} with what `Copies` gives. Emits `copy-save`, and `copy-take` with
+ * Shows how it stands: {busy, result, refused, own} with what `Copies` gives, `since` how many sittings were counted since
+ * the last copy, and whether the device `shares` files. Emits `copy-save`, `copy-share`, and `copy-take` with
  * {file, kept}: the chosen file, and whether its rulers and settings are wanted.
  */
 export class CopyKeeper extends HTMLElement {
@@ -22,11 +23,9 @@ export class CopyKeeper extends HTMLElement {
         h("p", { class: "soft" }, say("hint")),
         h("p", { class: "soft" }, say("photos")),
         h("p", { class: "soft" }, say("clearing")),
-        h(
-          "button",
-          { type: "button", class: "button", "data-key": "copy-save", onclick: () => emit(this, "copy-save") },
-          say("save"),
-        ),
+        state.since > 0 && h("p", {}, say("since", { n: state.since })),
+        this.#act("copy-save", say("save")),
+        state.shares && this.#act("copy-share", say("share")),
         this.#taking(state, say),
         h("div", { role: "status" }, this.#said(state, say)),
       ),
@@ -36,6 +35,10 @@ export class CopyKeeper extends HTMLElement {
   /** Brings what came of it into sight: the page above may have changed by what was taken. */
   reveal() {
     this.querySelector("[role=alert], [role=status]").scrollIntoView({ block: "nearest" });
+  }
+
+  #act(key, text) {
+    return h("button", { type: "button", class: "button", "data-key": key, onclick: () => emit(this, key) }, text);
   }
 
   #taking({ refused, own, busy }, say) {
@@ -101,7 +104,9 @@ export class CopyKeeper extends HTMLElement {
     if (!result) return null;
     const lines = PARTS.filter((part) => result[part]).map((part) => say(`taken.${part}`, { n: result[part] }));
     const kept = result.kept === null ? say("taken.kept_failed") : result.kept && say("taken.kept");
-    return [...lines, !lines.length && say("taken.none"), kept].filter(Boolean).map((text) => h("p", {}, text));
+    const told = [...lines, !lines.length && !result.plan && say("taken.none"), kept, result.plan && say("taken.plan")];
+    const link = { class: "button link", href: "#plan", "data-key": "look-at-plan" };
+    return [...told.filter(Boolean).map((text) => h("p", {}, text)), result.plan && h("a", link, say("taken.look"))];
   }
 }
 

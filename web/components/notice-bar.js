@@ -2,6 +2,9 @@
 
 import { emit, h, refill, whenLettersCome } from "../lib/page/dom.js";
 
+// Where a notice's way leads that is not to the repair.
+const WAYS = { keep_copy: "#tools/given", insecure: "#tools/given" };
+
 /**
  * Shows {code, values} of "notice", or nothing for null. Emits `notice-read`. The screens make
  * room for it by `--notice`.
@@ -20,7 +23,11 @@ export class NoticeBar extends HTMLElement {
       this,
       h("p", { role: "alert" }, h("span", { class: "notice-full" }, full), h("span", { class: "notice-brief" }, brief)),
       words.has(`notice.${code}.way`) &&
-        h("a", { class: "button link", href: "#repair", "data-key": "notice-way" }, words.say(`notice.${code}.way`)),
+        h(
+          "a",
+          { class: "button link", href: WAYS[code] ?? "#repair", "data-key": "notice-way" },
+          words.say(`notice.${code}.way`),
+        ),
       h(
         "button",
         { type: "button", class: "button", "data-key": "notice-read", onclick: () => emit(this, "notice-read") },

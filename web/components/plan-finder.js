@@ -13,8 +13,6 @@ export class PlanFinder extends HTMLElement {
     this.video.muted = true; // the attribute alone does not do it for an element that is made here
     this.pasted = h("textarea", { id: "pasted", class: "entry", rows: 3, spellcheck: "false", autocomplete: "off" });
     [this.picture, this.file] = ["picture", "file"].map((name) => chooser(name, this));
-    this.addEventListener("dragover", (event) => event.preventDefault());
-    this.addEventListener("drop", (event) => this.#dropped(event));
   }
 
   show({ camera, progress, refused, busy, words }) {
@@ -70,12 +68,6 @@ export class PlanFinder extends HTMLElement {
       words.has(`passing.refused.${code}`) ? `passing.refused.${code}` : `copies.refused.${code}`,
       values,
     );
-  }
-
-  #dropped(event) {
-    event.preventDefault();
-    const [file] = event.dataTransfer.files;
-    if (file) emit(this, file.type.startsWith("image/") ? "picture" : "file", { file });
   }
 }
 

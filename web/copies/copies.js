@@ -14,17 +14,19 @@ const TRIES = 3; // another window may count on while a copy is compared
 
 export class Copies {
   /**
-   * @param {{store, table, took: (ids: string[]) => void}} parts `took` is told the ids of the
-   * sittings that have changed
+   * @param {{store, table, plans: () => Promise<object>, took: (ids: string[]) => void}} parts `plans` gives the plans
+   * that are kept, `took` is told the ids of the sittings that have changed
    */
-  constructor({ store, table, took = () => {} }) {
-    Object.assign(this, { store, table, took });
+  constructor({ store, table, plans, took = () => {} }) {
+    Object.assign(this, { store, table, plans, took });
   }
 
   /** A copy of everything, as text. */
   async text(now = Date.now()) {
-    const [sittings, values] = await Promise.all([this.store.exported(), this.#values()]);
-    return JSON.stringify({ matside: FORMAT, version: version(), made: now, sittings, kept: forCopy(values) });
+    const [sittings, values, plans] = await Promise.all([this.store.exported(), this.#values(), this.plans()]);
+    const plan = await plans.now({ names: true });
+    const told = { matside: FORMAT, version: version(), made: now, sittings, kept: forCopy(values) };
+    return JSON.stringify({ ...told, plan, plans: plans.beside });
   }
 
   /** Whether there are rulers or settings of one's own here. */
@@ -33,8 +35,8 @@ export class Copies {
   }
 
   /**
-   * Takes a file back: {new, longer, same, beside, kept}, counts of sittings, and whether rulers and settings were
-   * taken. Throws `Refused`, and has then changed nothing.
+   * Takes a file back: {new, longer, same, beside, kept, plan, plans}, counts of sittings, whether rulers and settings
+   * were taken, whether there is another plan in it, which waits to be looked at, and how many were kept beside. Throws `Refused`, and has then changed nothing.
    * @param {File} file
    * @param {{kept: boolean}} wanted whether its rulers and settings are to take the place of those here
    */
@@ -43,7 +45,16 @@ export class Copies {
     const [text, { validate, schema }] = await Promise.all([read(file), means()]);
     const copy = readCopy(text, { table: this.table, validate });
     const told = await this.#takeIn(copy.sittings);
-    return { ...told, kept: wanted.kept && (await this.#takeKept(copy.kept, schema)) };
+    const kept = wanted.kept && (await this.#takeKept(copy.kept, schema));
+    return { ...told, kept, ...(await this.#takePlans(copy)) };
+  }
+
+  async #takePlans({ plan, plans: others }) {
+    const plans = await this.plans();
+    const taken = await plans.takeIn(others);
+    const isOther = Boolean(plan) && !(await plans.isHere(plan));
+    if (isOther) await plans.give(plan);
+    return { plan: isOther, plans: taken };
   }
 
   async #takeIn(sittings, tries = TRIES) {

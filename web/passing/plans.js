@@ -90,7 +90,12 @@ export class Plans extends EventTarget {
     return () => this.#setBeside(before);
   }
 
-  /** Takes in what a copy kept of others. */
+  /** Whether a plan is the one at hand. */
+  async isHere(plan) {
+    return likeness(plan) === likeness(await this.now({ names: true }));
+  }
+
+  /** Takes in what a copy kept of others; gives how many were new. */
   async takeIn(plans) {
     const here = new Set(this.beside.map(({ plan }) => likeness(plan)));
     const others = plans.filter(({ plan }) => !here.has(likeness(plan)));

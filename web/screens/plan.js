@@ -9,9 +9,12 @@ import { h, keepFocus, refill } from "../lib/page/dom.js";
 import { Camera } from "../passing/camera.js";
 import { mayHaveCamera, readPicture } from "../passing/reader.js";
 import { readFile, readText } from "../passing/receiving.js";
+import { takeShared } from "../passing/shared.js";
 import { Receiver } from "../passing/stream.js";
 
-const HALL = "hall"; // in the address: the plan that the hall's own server gives out
+// In the address: the plan that the hall's own server gives out; what another app has shared with this one.
+const HALL = "hall";
+const SHARED = "shared";
 const HALL_FILE = "hall-plan.json";
 
 export class PlanScreen {
@@ -38,11 +41,12 @@ export class PlanScreen {
     return this.root;
   }
 
-  /** `what` is a packed text that an address brought, or "hall". */
+  /** `what` is a packed text that an address brought, "hall", or "shared". */
   async enter([what] = []) {
     this.#fill();
     if (what) history.replaceState(history.state, "", "#plan"); // what it says is kept here, and nowhere in the history
     if (what === HALL) await this.#fetchHall();
+    else if (what === SHARED) await this.#readShared();
     else if (what) await this.#read(() => readText(what, this.facts.table), "pasted");
     else await this.#showGiven();
   }
@@ -55,7 +59,7 @@ export class PlanScreen {
     const on = (type, take) => this.root.addEventListener(type, ({ detail }) => take(detail));
     on("camera", ({ on: wanted }) => (wanted ? this.#startCamera() : this.#stopCamera()));
     on("picture", ({ file }) => this.#readPicture(file));
-    on("file", ({ file }) => this.#read(() => readFile(file, this.facts.table), "file"));
+    on("file", ({ file }) => this.takeFile(file));
     on("pasted", ({ text }) => this.#read(() => readText(text, this.facts.table), "pasted"));
     on("use-plan", (place) => this.#take(() => this.plans.use(place)));
     on("remove-plan", (place) => this.#remove(place));
@@ -112,6 +116,18 @@ export class PlanScreen {
       if (!answer?.ok) throw new Refused("no_hall");
       return readText(await answer.text(), this.facts.table);
     }, "pasted");
+  }
+
+  async #readShared() {
+    const found = await takeShared();
+    if (found) await this.takeFile(found);
+    else await this.#showGiven();
+  }
+
+  /** A file that was chosen, dropped or shared: a picture of a code, a copy, or a text with a plan in it. */
+  takeFile(file) {
+    if (file.type.startsWith("image/")) return this.#readPicture(file);
+    return this.#read(() => readFile(file, this.facts.table), "file");
   }
 
   /** Reads what came; what was asked for last counts. Nothing of what is here changes. */

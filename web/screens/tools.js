@@ -7,6 +7,7 @@ import { fileName } from "../copies/copies.js";
 import { Refused } from "../copies/refused.js";
 import { lengthField } from "../components/length-field.js";
 import { troubleOf } from "../lib/asking/asking.js";
+import { canShare, download, shareOrSave } from "../lib/page/sharing.js";
 import { keeping, persist } from "../lib/kept/keeping.js";
 import { farInches, typedLength, withUnit, written } from "../lib/words/measure.js";
 import { CHOICES as SETTLED } from "../lib/kept/settings.js";
@@ -30,7 +31,7 @@ const CHOICES = { ...UNITS, ...READING, ...HEARING, ...BLADE };
 
 export class ToolsScreen {
   /**
-   * @param {{python, store, settings, shelf, facts, voice, blade, past, copies, practise}}
+   * @param {{python, store, settings, shelf, facts, voice, blade, past, copies, reminder, practise}}
    * parts what the page wires it to
    */
   constructor(parts) {
@@ -38,7 +39,11 @@ export class ToolsScreen {
     this.errors = {};
     this.folds = new Folds();
     this.entries = [];
-    this.copying = { own: true };
+    this.copying = {
+      own: true,
+      since: 0,
+      shares: canShare(new File(["{}"], fileName(), { type: "application/json" })),
+    };
     this.root = h("main", { class: "screen" });
     this.trouble = troubleOf(this.python, this.settings);
     this.python.addEventListener("again", () => this.#typed({ text: this.mat }));
@@ -66,6 +71,7 @@ export class ToolsScreen {
       keeping(),
       this.copies.hasOwn().catch(() => true),
     ]);
+    this.copying.since = await this.reminder.since(this.entries).catch(() => 0);
     this.#show();
   }
 
@@ -89,7 +95,8 @@ export class ToolsScreen {
     root.addEventListener("past-anew", ({ detail }) => this.past.anew(detail));
     root.addEventListener("past-remove", ({ detail }) => this.#remove(detail));
     root.addEventListener("keep-asked", () => persist().then(() => this.#lookBack()));
-    root.addEventListener("copy-save", () => this.#saveCopy());
+    root.addEventListener("copy-save", () => this.#giveCopy(saved));
+    root.addEventListener("copy-share", () => this.#giveCopy(shareOrSave));
     root.addEventListener("copy-take", ({ detail }) => this.#takeCopy(detail));
     settings.addEventListener("change", () => root.isConnected && this.#show());
   }
@@ -273,16 +280,18 @@ export class ToolsScreen {
   }
 
   #tellCopying(change) {
-    this.copying = { own: this.copying.own, ...change };
+    const { own, since, shares } = this.copying;
+    this.copying = { own, shares, since: change.saved && change.saved !== "save_failed" ? 0 : since, ...change };
     this.#show();
   }
 
-  /** A copy of everything, as a file: the only defence when a phone loses its store. */
-  async #saveCopy() {
+  /** A copy of everything, as a file: the only defence when a phone loses its store. `give` saves or shares it. */
+  async #giveCopy(give) {
     this.#tellCopying({ busy: "saving" });
     const text = await this.copies.text().catch(() => null);
-    if (text) download(text);
-    this.#tellCopying({ saved: text ? "saved" : "save_failed" });
+    const became = text && (await give(new File([text], fileName(), { type: "application/json" })));
+    if (became && became !== "left") await this.reminder.copied();
+    this.#tellCopying(became === "left" ? {} : { saved: became || "save_failed" });
   }
 
   /** It is over when the screen goes by what was taken: what is taken next is asked for by that. */
@@ -305,11 +314,7 @@ export class ToolsScreen {
   }
 }
 
-function download(text) {
-  const link = h("a", {
-    href: URL.createObjectURL(new Blob([text], { type: "application/json" })),
-    download: fileName(),
-  });
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
+function saved(file) {
+  download(file);
+  return "saved";
 }
