@@ -290,7 +290,7 @@ def test_a_log_that_goes_on_while_the_copy_is_compared_is_compared_again(tools: 
     }""",
         [site.url + app_folder(dist), json.dumps(copied(sitting("mine", script, [CUT] * 4))), None],
     )
-    assert found == {"new": 0, "longer": 0, "same": 0, "beside": 1, "kept": False}
+    assert found == {"new": 0, "longer": 0, "same": 0, "beside": 1, "kept": False, "plan": False, "plans": 0}
     now = sorted(len(events) for events in logs(stored(tools, dist, site)).values())
     assert now == [3, 4]
 
