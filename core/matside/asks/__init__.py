@@ -29,7 +29,9 @@ ASKS = _Functions(
     {
         "strip": "strip.answer",
         "cloth": "cloth.answer",
+        "chart": "chart.answer",
         "piece": "piece.answer",
+        "templates": "templates.answer",
         "kinds": "kinds.answer",
         "facts": "facts.answer",
         "glossary": "glossary.answer",

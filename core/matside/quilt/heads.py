@@ -46,7 +46,7 @@ def runs(one_way: bool) -> str:
 
 def head_of(outline: Outline, piece: CutPiece) -> Head:
     """The head of a piece by its finished outline in the quilt (y running down) and what it is cut as."""
-    along, turns = _strip(outline, piece)
+    along, turns = strip_of(outline, piece)
     if piece.grain == "bias":
         return Head(*(_upright(along + 45.0, 180.0),) * 2)
     found = Head(_upright(90.0 - along, turns), _upright(-along, turns))
@@ -90,7 +90,7 @@ def _upright(angle: float, turns: float) -> float:
     return round(found - turns, 4) if found > turns / 2 + _SAME else found % turns
 
 
-def _strip(outline: Outline, piece: CutPiece) -> tuple[float, float]:
+def strip_of(outline: Outline, piece: CutPiece) -> tuple[float, float]:
     """How the strip that a piece is cut from lies in the quilt, in degrees anticlockwise from its rows, and by how many
     degrees the piece may be turned."""
     cut = piece.cut
