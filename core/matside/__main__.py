@@ -18,7 +18,7 @@ _LONGEST_NUMBER = 1000
 
 
 def main() -> int:
-    """Reads one request from standard input, prints its answer, returns the exit status; or does what a command says."""
+    """Answers one request from standard input, or does what a command says; returns the exit status."""
     if sys.argv[1:] and not sys.argv[1].startswith("-"):
         return _handout()
     language = _language()

@@ -1,11 +1,10 @@
 """The commands that make handouts in a shell: what `python -m matside chart` and the like read, ask and write.
 
-Each is a line in `COMMANDS`. What is asked comes from the options, or as a request from standard input; the answer goes to
-standard output as JSON, or into a folder as one SVG document a page.
+Each is a line in `COMMANDS`. What is asked comes from the options, or as a request from standard input; the answer goes
+to standard output as JSON, or into a folder as one SVG document a page.
 """
 
 import argparse
-import json
 import re
 import sys
 from collections.abc import Callable
@@ -197,7 +196,7 @@ COMMANDS = {
             Option("rows", _at("rows"), "how many rows"),
             Option("setting", _at("setting"), "how the diamonds are set, such as grid or zigzag"),
             Option("edge", _at("edge"), "how the edge ends, such as filled or trimmed"),
-            Option("colors", lambda made, text: None, 'colors of the fabrics in their order, such as "#aa3322, #eeddcc"'),
+            Option("colors", lambda made, text: None, 'the fabrics\' colors, such as "#aa3322, #eeddcc"'),
         ),
         _quilt_pages,
     ),

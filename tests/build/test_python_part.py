@@ -135,7 +135,9 @@ def test_of_the_wording_only_english_refusals_and_units_go_along(wheel: Path, tm
 def test_what_only_a_shell_starts_stays_behind(wheel: Path, tmp_path: Path):
     with zipfile.ZipFile(wheel, "a") as archive:
         archive.writestr("tiny/__main__.py", "print(1)")
-    assert [name for name in zipfile.ZipFile(compiled(wheel, tmp_path / "out")).namelist() if "__main__" in name] == []
+        archive.writestr("tiny/shell.py", "print(1)")
+    names = zipfile.ZipFile(compiled(wheel, tmp_path / "out")).namelist()
+    assert [name for name in names if "__main__" in name or "shell" in name] == []
 
 
 def test_the_wording_is_read_alike_from_a_folder_and_from_the_archive(tmp_path: Path):

@@ -35,6 +35,7 @@ LEVELS = {
     "door": 7,
     "__init__": 8,
     "__main__": TOP,
+    "shell": TOP,
     "bridge": TOP,
 }
 MIDDLE = 5
@@ -49,6 +50,7 @@ PURE = {
 ALSO = {
     "asks/__init__": {"importlib"},
     "__main__": {"json", "sys"},
+    "shell": {"argparse", "pathlib", "sys"},
     "bridge": {"gc", "json"},
     "words/catalogue": {"json", "os"},
 }
@@ -128,6 +130,10 @@ def test_the_errors_and_the_wording_know_nothing_of_the_rest():
     assert IMPORTS["errors"] == IMPORTS["angles"] == IMPORTS["figures"] == IMPORTS["words/plurals"] == []
     wording = {target for module, found in IMPORTS.items() if part(module) == "words" for target in found}
     assert {part(target) for target in wording} == {"words", "figures"}, "how a length is written, and nothing else"
+
+
+def test_what_reads_and_writes_for_a_shell_is_named_by_its_start_alone():
+    assert [module for module, found in IMPORTS.items() if "shell" in found] == ["__main__"]
 
 
 @pytest.mark.parametrize("module", sorted(MODULES))

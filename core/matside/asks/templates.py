@@ -18,7 +18,7 @@ MOST_PIECES = 50
 
 
 def answer(request: dict) -> dict:
-    """Every piece once with its cut outline, seam line, grain and name; wedges of its angles; the pages; what is left out.
+    """Every piece once with cut outline, seam line, grain and name; wedges of its angles; the pages; what is left out.
 
     `pieces` are as other asks read them, each with `grain` and `need` where it has them, and `seam` is their seam
     allowance (¼ in); or a `quilt` as the ask `quilt` reads it, with its own. `paper` is "a4" or "letter". What a page

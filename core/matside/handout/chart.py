@@ -5,7 +5,6 @@ Every number comes from the functions that the ask `cloth` has it from; here the
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from fractions import Fraction
 
 from ..cloth import OTHER, Cloth, CutWay, best_way, one_more, one_way
 from ..margins import sure_way
@@ -34,10 +33,11 @@ class Cell:
 def cell(shape: Shape, cloth: Cloth) -> Cell:
     """What one cloth gives of one piece.
 
+    >>> from fractions import Fraction
     >>> from matside.shapes import Diamond
     >>> found = cell(Diamond(Fraction(7, 2), Fraction(60)), Cloth(Fraction(15), Fraction(23)))
     >>> [way.pieces for way in found.plain.values()], found.best.pieces, found.sure, found.chosen
-    ([12, 20], 20, 20, 'width')
+    ([18, 20], 20, 20, 'width')
     """
     plain = {along: one_way(shape, cloth, along) for along in OTHER}
     return Cell(shape, cloth, plain, best_way(shape, cloth), sure_way(shape, cloth).pieces)
@@ -51,10 +51,11 @@ def rows(shapes: Iterable[Shape], cloths: Callable[[Shape], list[Cloth]]) -> lis
 def reason(found: Cell) -> dict:
     """Why the best way is the best, as a code with its values; lengths in inches.
 
-    `none`: not even one piece, which takes a strip so `wide` and so `long`. `mixed`: the cloth is divided at `at` of its
-    `side`, and that gives `more` than one way alone. `only` and `one_way`: `n` strips `side` long with `per` pieces
+    `none`: not even one piece, which takes a strip so `wide` and so `long`. `mixed`: the cloth is divided at `at` of
+    its `side`, and that gives `more` than one way alone. `only` and `one_way`: `n` strips `side` long with `per` pieces
     each, and the other way nothing, or `other` pieces (`other_strips` of `other_per`). `equal`: as many the other way.
 
+    >>> from fractions import Fraction
     >>> from matside.shapes import Diamond
     >>> diamond = Diamond(Fraction(7, 2), Fraction(60))
     >>> reason(cell(diamond, Cloth(Fraction(15), Fraction(23))))["code"]
@@ -92,10 +93,11 @@ def lacks(found: Cell) -> dict | None:
     `longer` and `wider` say by how many inches (`by`) that side must be more, and how many pieces it gives (`gives`); a
     strip that was cut to width has no side to be wider. None where the best way mixes both ways, or gives nothing.
 
+    >>> from fractions import Fraction
     >>> from matside.shapes import Diamond
     >>> found = lacks(cell(Diamond(Fraction(7, 2), Fraction(60)), Cloth(Fraction(15), Fraction(23))))
     >>> found["code"], round(found["values"]["by"], 3), found["values"]["gives"]
-    ('longer', 3.268, 4)
+    ('wider', 2.5, 5)
     """
     if found.chosen is None:
         return None

@@ -1,8 +1,8 @@
 """A printed page as plain data: shapes by their role, and texts with the room that they have.
 
-A shape is {role, points, closed}; a text {code, values} or {text}, with the place of its first line's baseline (`x`, `y`),
-its `size` in points, its `anchor` ("start", "middle" or "end"), `turn` in degrees clockwise round that place, the `room`
-that a line has and how many `lines` there may be. Inches, y down.
+A shape is {role, points, closed}; a text {role} with {code, values} or {text}, the place of its first line's baseline
+(`x`, `y`), its `size` in points, its `anchor` ("start", "middle" or "end"), its `turn` in degrees clockwise round that
+place, the `room` that a line has and how many `lines` there may be. Inches, y down.
 """
 
 from collections.abc import Iterable

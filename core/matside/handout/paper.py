@@ -19,10 +19,9 @@ class Paper:
     height: Fraction
 
 
-PAPERS = {
-    paper.code: paper
-    for paper in (Paper("a4", 21 * CENTIMETER, Fraction(297, 10) * CENTIMETER), Paper("letter", Fraction(17, 2), Fraction(11)))
-}  # fmt: skip
+_A4 = Paper("a4", 21 * CENTIMETER, Fraction(297, 10) * CENTIMETER)
+_LETTER = Paper("letter", Fraction(17, 2), Fraction(11))
+PAPERS = {paper.code: paper for paper in (_A4, _LETTER)}
 #: What no printer that is met at home prints on, and a little more, in inches. Common practice, no published source.
 MARGIN = Fraction(1, 2)
 

@@ -13,7 +13,10 @@ _SWATCH, _ENTRY = 0.16, 1.8
 
 
 def quilt_sheet(answer: dict, colors: list[str], paper: Paper) -> dict:
-    """The page of an answer of the ask `quilt` that has its drawing; `colors` go by the fabrics' turn, and may be fewer."""
+    """The page of an answer of the ask `quilt` that has its drawing; `colors` go by the fabrics' turn.
+
+    Where there are fewer of them, the rest of the fabrics stay white.
+    """
     size = {"width": answer["finished"]["width"], "height": answer["finished"]["height"]}
     title, about = Name("handout.quilt_title", {}), Name("handout.quilt_size", size)
     page, margin, wide = blank(paper, title, about), float(MARGIN), float(paper.width - 2 * MARGIN)

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from ..quilt.outlines.polygons import Box
-from ..shapes import Outline, Point, Segment
+from ..shapes import Outline, Point
 from ..units import SAME
 from .packing import packed
 from .page import TITLE, blank, line, numbered, words
@@ -41,7 +41,7 @@ class _Laid:
     @property
     def label(self) -> list[tuple[Name, int]]:
         """The words below it, each with the lines that they may take."""
-        lines = 2 if self.template.role == "wedge" else 1
+        lines = 3 if self.template.role == "wedge" else 1
         told = [(self.template.name, 1), *((note, lines) for note in self.template.notes)]
         if self.tile:
             told.append((Name("handout.part", {"row": self.tile.row + 1, "column": self.tile.column + 1}), 1))
@@ -63,7 +63,7 @@ def room_for(paper: Paper) -> tuple[float, float]:
 
     >>> from .paper import PAPERS
     >>> [round(side, 3) for side in room_for(PAPERS["letter"])]
-    [6.85, 7.013]
+    [6.85, 7.669]
     """
     left, top, right, bottom = room(paper)
     return right - left, bottom - top - _label_height(_LABEL_LINES)
@@ -79,6 +79,7 @@ def sheets(templates: Iterable[Template], paper: Paper) -> tuple[list[dict], lis
         if not parts:
             told = template.name.told()
             left_out.append({"id": template.id, "name": told, "code": "too_large", "values": {"most": MOST}})
+    laid.sort(key=lambda one: (one.template.role == "wedge", -one.box[1]))
     left, top, right, bottom = room(paper)
     places = packed([one.box for one in laid], (right - left, bottom - top))
     pages = [_page(paper) for _ in range(max((place.page for place in places), default=-1) + 1)]
@@ -88,7 +89,7 @@ def sheets(templates: Iterable[Template], paper: Paper) -> tuple[list[dict], lis
 
 
 def _parts(template: Template, space: tuple[float, float]) -> list[_Laid]:
-    """The template whole, level or turned by a quarter, or else in the fewest tiles; none where there would be too many."""
+    """The template whole, level or turned by a quarter, or else in the fewest tiles; none where those are too many."""
     ways = (template, template.quarter_turned())
     for way in ways:
         if way.width <= space[0] + SAME and way.height <= space[1] + SAME:
@@ -155,9 +156,13 @@ def _lay(one: _Laid, page: dict, corner: Point) -> None:
             "id": template.id,
             "at": (round(dx, 6), round(dy, 6)),
             "window": one.window,
-            "tile": tile and {"row": tile.row, "column": tile.column, "of": one.tiles, "letters": [j.letter for j in tile.joins]},
+            "tile": tile and _tile(tile, one.tiles),
         }
-    )  # fmt: skip
+    )
+
+
+def _tile(tile: Tile, of: int) -> dict:
+    return {"row": tile.row, "column": tile.column, "of": of, "letters": [join.letter for join in tile.joins]}
 
 
 def _outlines(role: str, outline: Outline, tile: Tile | None, dx: float, dy: float) -> list[dict]:

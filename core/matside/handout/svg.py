@@ -39,7 +39,9 @@ def document(page: dict, say: Say, language: str = "en") -> str:
     <title>a &lt; b</title>
     <desc></desc>
     <rect width="101.6" height="25.4" fill="#fff"/>
-    <polyline data-role="cut" points="0,0 25.4,0" fill="none" stroke="#000" stroke-width="0.35" stroke-linejoin="round"/>
+    <g stroke="#000" stroke-linejoin="round">
+    <polyline data-role="cut" points="0,0 25.4,0" fill="none" stroke-width="0.35"/>
+    </g>
     </svg>
     <BLANKLINE>
     """
@@ -50,7 +52,9 @@ def document(page: dict, say: Say, language: str = "en") -> str:
         f"<title>{escaped(_said(page['title'], say))}</title>",
         f"<desc>{escaped(_said(page['about'], say))}</desc>",
         f'<rect width="{width}" height="{height}" fill="#fff"/>',
+        '<g stroke="#000" stroke-linejoin="round">',
         *(_shape(shape) for shape in page["shapes"]),
+        "</g>",
         *_texts(page["texts"], say),
         "</svg>",
     ]
@@ -81,8 +85,7 @@ def _shape(shape: dict) -> str:
     points = " ".join(f"{_number(x)},{_number(y)}" for x, y in shape["points"])
     fill = escaped(shape.get("fill", "none"))
     dashed = f' stroke-dasharray="{dashes}"' if dashes else ""
-    stroke = f'stroke="#000" stroke-width="{width}" stroke-linejoin="round"{dashed}'
-    return f'<{name} data-role="{shape["role"]}" points="{points}" fill="{fill}" {stroke}/>'
+    return f'<{name} data-role="{shape["role"]}" points="{points}" fill="{fill}" stroke-width="{width}"{dashed}/>'
 
 
 def _texts(texts: Iterable[dict], say: Say) -> Iterable[str]:

@@ -15,11 +15,11 @@ from ..quilt.outlines.polygons import area, bounds, moved, sides
 from ..shapes import Outline, Point, Segment, Shape
 from ..units import SAME
 
-#: Of the way through the piece, how much the grain arrow takes, and inches that it takes at the most: so that it is seen
-#: as an arrow and not as a line of the piece. Common practice, no published source.
+#: Of the way through the piece, how much the grain arrow takes, and inches that it takes at the most: so that it is
+#: seen as an arrow and not as a line of the piece. Common practice, no published source.
 _ARROW, _LONGEST_ARROW = 0.6, 3.0
-#: Inches of a wedge's longest edge at the most, and of its base at the least: to be held by a ruler. Common practice, no
-#: published source.
+#: Inches of a wedge's slanted edge at the most, and of its base at the least: to be held by a ruler. Common practice,
+#: no published source.
 LONGEST_WEDGE, NARROWEST_WEDGE = 8.0, 2.0
 
 

@@ -51,11 +51,11 @@ def wrapped(text: str, size: float, room: float) -> list[str]:
     lines: list[str] = []
     for word in _words(text, size, room):
         whole = lines[-1] + word if lines else ""
-        if lines and width_of(whole.rstrip(), size) <= room + SAME:
+        if lines and width_of(whole.rstrip(" "), size) <= room + SAME:
             lines[-1] = whole
         else:
-            lines.append(word.lstrip())
-    return [line.rstrip() for line in lines if line.strip()]
+            lines.append(word.lstrip(" "))
+    return [line.rstrip(" ") for line in lines if line.strip(" ")]
 
 
 def _words(text: str, size: float, room: float) -> list[str]:

@@ -85,6 +85,7 @@ def valid_requests() -> list[dict]:
         *({"ask": "strip", "piece": piece, "length": "42 in", "layers": 2} for piece in _PIECES),
         *({"ask": "cloth", "piece": piece, "cloth": cloth} for piece in _PIECES[::2] for cloth in _CLOTHS),
         *({"ask": "piece", "piece": {**piece, "seam": "1/4 in"}} for piece in _PIECES[:5]),
+        *_handout_requests(),
         *({"ask": ask} for ask in ("kinds", "facts", "glossary", "quilt_choices")),
         *_ruler_requests(),
         *(
@@ -112,6 +113,17 @@ def valid_requests() -> list[dict]:
         {"ask": "habits", **_HABITS},
         {"ask": "length", "length": "7 1/2 in"},
     ]
+
+
+def _handout_requests() -> list[dict]:
+    pieces = [{**piece, "need": 3, "grain": "crosswise"} for piece in _PIECES]
+    return [
+        {"ask": "chart", "cloths": ["full_width_strip"]},
+        {"ask": "chart", "piece": {"shape": "half-diamond", "angle": 45, "cut": "long"}, "sizes": ["2 in", "7 cm"], "units": "cm"},
+        {"ask": "chart", "piece": {"angle": 30}, "sizes": [3], "cloths": ["fat_quarter", *_CLOTHS[2:]], "drawing": False},
+        {"ask": "templates", "pieces": pieces, "seam": "1/4 in", "paper": "a4"},
+        {"ask": "templates", "quilt": {"piece": _DIAMOND, **_QUILTS[4], "width": 20, "height": 26}, "paper": "letter"},
+    ]  # fmt: skip
 
 
 def _ruler_requests() -> list[dict]:

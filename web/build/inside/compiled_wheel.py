@@ -18,7 +18,7 @@ from bytecode import bytecode_of_ours
 _WORDS = re.compile(r"([^/]+/words)/(?:\w+/)?[^/]+\.json")
 _ENGLISH = "{}/en.json"  # as core/matside/words/catalogue.py reads it
 _PARTS = ("error", "unit")
-_FOR_A_SHELL = "/__main__.py"
+_FOR_A_SHELL = ("/__main__.py", "/shell.py")
 TAG = f"cp3{sys.version_info.minor}-none-any"
 
 
