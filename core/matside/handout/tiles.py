@@ -2,7 +2,6 @@
 
 import math
 from dataclasses import dataclass
-from string import ascii_uppercase
 
 from ..quilt.outlines.polygons import Box, area, clipped, sides, transposed
 from ..shapes import Outline, Point, Segment
@@ -13,6 +12,8 @@ from .templates import Template, arrow
 OVERLAP = 0.5
 #: So many tiles each way are taped together; what is larger is measured and cut. Common practice, no published source.
 MOST = 4
+#: One for each of the at most 24 joins of 4 × 4 tiles.
+_LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 #: Inches of the little cross that lies on its like when two tiles are joined.
 _CROSS = 0.2
 
@@ -91,7 +92,7 @@ def _joins(windows: dict[tuple[int, int], Box]) -> dict[tuple, Join]:
         for beside in ((place[0], place[1] + 1), (place[0] + 1, place[1]))
         if beside in windows
     ]
-    return {pair: _join(letter, windows[pair[0]], windows[pair[1]]) for letter, pair in zip(ascii_uppercase, pairs)}
+    return {pair: _join(letter, windows[pair[0]], windows[pair[1]]) for letter, pair in zip(_LETTERS, pairs)}
 
 
 def _join(letter: str, first: Box, second: Box) -> Join:
