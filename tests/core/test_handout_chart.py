@@ -133,6 +133,15 @@ def test_what_a_cell_lacks_is_enough_and_nothing_less_is():
         assert almost[way]["pieces"] == cell["best"]["pieces"]
 
 
+def test_a_strip_that_is_as_wide_as_its_piece_lacks_length_alone():
+    # Of strips 42 in long: 2¾ in more against 2½ in for a strip beside it, and 8¹³⁄₁₆ in against 8 in.
+    for size in (2.5, 8):
+        (row,) = chart(sizes=[size], cloths=["full_width_strip"])["cells"]
+        door = by_the_door({}, size, {"kind": "full_width_strip"})["along_width"]
+        assert door["strip_short_by"] < door["short_by"]
+        assert row[0]["lacks"] == {"code": "longer", "values": {"by": door["short_by"], "gives": 1}}
+
+
 def test_beyond_the_outlines_that_an_answer_may_have_nothing_is_drawn():
     found = chart(sizes=[0.25] * 3, cloths=[{"length": 25, "width": 30}])
     drawn = [cell["best"]["layout"]["drawn"] for _, _, cell in cells(found)]

@@ -1,6 +1,6 @@
 """Turns a wheel of Python sources into the same wheel of bytecode for the Python that runs this.
 
-Only what runs in the page goes along: not what a shell starts. Of the wording that is the English refusals and units,
+Only what runs in the page goes along: not what a shell starts, nor the pages that it writes. Of the wording that is the English refusals and units,
 in one file; the page has all of it and words refusals itself.
 """
 
@@ -18,7 +18,8 @@ from bytecode import bytecode_of_ours
 _WORDS = re.compile(r"([^/]+/words)/(?:\w+/)?[^/]+\.json")
 _ENGLISH = "{}/en.json"  # as core/matside/words/catalogue.py reads it
 _PARTS = ("error", "unit")
-_FOR_A_SHELL = ("/__main__.py", "/shell.py")
+_PAGES = ("/handout/svg.py", "/handout/chart_sheets.py", "/handout/quilt_sheet.py")  # they take words
+_FOR_A_SHELL = ("/__main__.py", "/shell.py", *_PAGES)
 TAG = f"cp3{sys.version_info.minor}-none-any"
 
 
