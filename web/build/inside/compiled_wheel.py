@@ -1,7 +1,7 @@
 """Turns a wheel of Python sources into the same wheel of bytecode for the Python that runs this.
 
-Only what runs in the page goes along: not what a shell starts, nor the pages that it writes. Of the wording that is the English refusals and units,
-in one file; the page has all of it and words refusals itself.
+Only what runs in the page goes along: not what a shell starts, nor the pages that it writes. Of the wording that is the
+English refusals and units, in one file; the page has all of it and words refusals itself.
 """
 
 import base64
