@@ -18,7 +18,8 @@ from bytecode import bytecode_of_ours
 _WORDS = re.compile(r"([^/]+/words)/(?:\w+/)?[^/]+\.json")
 _ENGLISH = "{}/en.json"  # as core/matside/words/catalogue.py reads it
 _PARTS = ("error", "unit")
-_PAGES = ("/handout/svg.py", "/handout/chart_sheets.py", "/handout/quilt_sheet.py")  # they take words
+#: They take words, which Python has not in the page.
+_PAGES = ("/handout/svg.py", "/handout/chart_sheets.py", "/handout/quilt_sheet.py", "/handout/sheet_text.py")
 _FOR_A_SHELL = ("/__main__.py", "/shell.py", *_PAGES)
 TAG = f"cp3{sys.version_info.minor}-none-any"
 
