@@ -317,7 +317,7 @@ def test_tiles_share_half_an_inch_and_their_joins_lie_on_the_same_line():
     assert Counter(letters) == Counter(letter for _, letter in joins for _ in range(2))
 
 
-@pytest.mark.every(2)
+@pytest.mark.every(4)
 @ALL
 @pytest.mark.parametrize("language", languages())
 def test_every_text_has_the_room_that_it_takes_in_every_language(made, language):
