@@ -3,6 +3,8 @@
 
 python3 build.py build           build dist/
 python3 build.py serve           build dist/ and serve it on 127.0.0.1
+python3 build.py serve --hall [--plan FILE] [--address NAME] [--certificate FILE [--key FILE]]
+                                 build dist/ and serve it, and the plan, to everyone nearby
 python3 build.py test [args]     set up the tests and run them; further arguments go to pytest
 python3 build.py bench [names]   print the figures of tests/bench
 python3 build.py torture [parts] kill browsers and make up inputs for as long as it takes; goes on where it was

@@ -4,8 +4,9 @@ import argparse
 import shutil
 from collections.abc import Iterator
 from contextlib import contextmanager
+from pathlib import Path
 
-from . import distribution, environment, linting, published, pythonpart, serving, testing
+from . import distribution, environment, hall, linting, published, pythonpart, serving, testing
 from .console import Stop, say
 from .places import DIST, NODE_MODULES, ROOT, VENV, WORK
 
@@ -32,6 +33,12 @@ def _parser(summary: str) -> argparse.ArgumentParser:
     parser.add_argument("command", choices=list(_COMMANDS))
     parser.add_argument("--port", type=int, default=8000, help="where serve listens (the next free port if taken)")
     parser.add_argument("--public", metavar="URL", help="the page's public address, which codes of plans say; kept")
+    parser.add_argument("--hall", action="store_true", help="serve everyone nearby, by a hotspot or a wifi")
+    for_hall = parser.add_argument_group("with serve --hall")
+    for_hall.add_argument("--plan", type=Path, help="a plan saved from the page, which everyone there is given")
+    for_hall.add_argument("--certificate", type=Path, help="serve HTTPS by this certificate (PEM)")
+    for_hall.add_argument("--key", type=Path, help="its key, where that is in a file of its own")
+    for_hall.add_argument("--address", help="the name or IPv4 address that the code leads to")
     return parser
 
 
@@ -52,8 +59,25 @@ def _build() -> None:
 
 def serve(parsed: argparse.Namespace, _rest) -> None:
     """Builds, then serves."""
+    if parsed.hall:
+        return _serve_hall(parsed)
+    if given := [f"--{name}" for name in _FOR_HALL if getattr(parsed, name)]:
+        raise Stop(f"{given[0]} goes with serve --hall only")
     build(parsed)
     serving.serve(parsed.port)
+
+
+def _serve_hall(parsed: argparse.Namespace) -> None:
+    if parsed.key and not parsed.certificate:
+        raise Stop("--key goes with --certificate only")
+    try:
+        build(parsed)
+    except Stop as stop:
+        if not (DIST / "sw.js").exists():
+            raise
+        say(str(stop))  # a hall is no place to mend it
+        say("going on with dist/ as it was built before")
+    hall.serve(hall.Hall(parsed.port, **{name: getattr(parsed, name) for name in _FOR_HALL}))
 
 
 def test(_parsed, rest: list[str]) -> int:
@@ -119,6 +143,7 @@ def _alone() -> Iterator[None]:
         yield
 
 
+_FOR_HALL = ("plan", "certificate", "key", "address")
 _COMMANDS = {
     "build": build,
     "serve": serve,
