@@ -36,10 +36,10 @@ class HallServer(ThreadingHTTPServer):
         port: int,
         shelf: Shelf,
         context: ssl.SSLContext | None = None,
-        limits: Limits | None = None,
+        door: Doorkeeper | None = None,
         patience: float = PATIENCE,
     ) -> None:
-        self.door = Doorkeeper(limits or Limits(), time.monotonic)
+        self.door = door or Doorkeeper(Limits(), time.monotonic)
         self._context = context
         self._patience = patience
         self._places: dict[socket.socket, Place] = {}
@@ -166,6 +166,7 @@ class HallHandler(Answering):
         """A request that is not answered: in a line, with the headers of all else, and the connection ends."""
         status = HTTPStatus(code)
         headers = {"Content-Type": TYPES[".txt"], "Connection": "close"}
+        self.request_version = self.protocol_version  # it may have named none
         self._send(status, headers, f"{status.phrase}.\n".encode())
 
     def _send(self, status: HTTPStatus, headers: dict[str, str], content: bytes) -> None:

@@ -80,6 +80,11 @@ class Doorkeeper:
             known.left -= 1
             return 0
 
+    @property
+    def inside(self) -> int:
+        """How many connections are served."""
+        return self._inside
+
     def _place(self, known: _Known) -> Place:
         crowded, full = known.inside >= self.limits.each, self._inside >= self.limits.everyone
         if not (crowded or full):
