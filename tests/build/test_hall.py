@@ -19,6 +19,7 @@ import threading
 import time
 from collections.abc import Iterator
 from contextlib import closing, contextmanager, suppress
+from http import HTTPStatus
 from pathlib import Path
 
 import pytest
@@ -29,7 +30,7 @@ from many_phones import CONNECTIONS, visit
 from steps import addresses, commands, distribution, hall, hallcode, limits, precache, stamps
 from steps.certificate import served_by
 from steps.console import Stop
-from steps.hallserver import LONGEST_HEAD, HallServer
+from steps.hallserver import LONGEST_HEAD, HallHandler, HallServer, _Arriving
 from steps.limits import Doorkeeper, Limits, Place
 from steps.places import DIST, NODE_MODULES, ROOT, tool
 from steps.policy import HEADERS
@@ -216,17 +217,18 @@ class Bucket:
 
 
 # Times are multiples of an eighth, so that they add up exactly.
-STEPS = st.lists(st.tuples(st.sampled_from("abcd"), st.integers(0, 12)), max_size=60)
+STEPS = st.lists(st.tuples(st.sampled_from("aaabcd"), st.sampled_from([0, 0, 0, 1, 4, 8, 80])), max_size=60)
 
 
-@given(STEPS)
+@pytest.mark.parametrize("many", [2, 1000])
+@given(steps=STEPS)
 @settings(max_examples=60, derandomize=True, deadline=None)
-def test_requests_are_let_in_as_a_bucket_of_tokens_has_it(steps):
-    clock, usual = Clock(), Limits(burst=3, per_second=2)
+def test_requests_are_let_in_as_a_bucket_of_tokens_has_it(many: int, steps):
+    clock, usual = Clock(), Limits(burst=3, per_second=0.5)
     door = Doorkeeper(usual, clock)
     buckets: dict[str, Bucket] = {}
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(limits, "_MANY", 2)  # addresses are forgotten all the time
+        patch.setattr(limits, "_MANY", many)  # of two addresses, one is forgotten all the time
         for address, eighths in steps:
             clock.now += eighths / 8
             may = buckets.setdefault(address, Bucket(clock, usual)).may()
@@ -381,9 +383,9 @@ GOOD = b"GET / HTTP/1.1\r\nHost: hall\r\n"
     ("said", "status"),
     [
         (b"GET /" + b"a" * 2 * LONGEST_HEAD, 414),
-        (GOOD + b"".join(b"X-%d: 1\r\n" % number for number in range(200)) + b"\r\n", 431),
+        (GOOD + b"".join(b"X-%d: 1\r\n" % number for number in range(150)) + b"\r\n", 431),
         (GOOD + b"X: " + b"a" * 2 * LONGEST_HEAD + b"\r\n\r\n", 431),
-        (GOOD + b"".join(b"X-%d: %s\r\n" % (number, b"a" * 1000) for number in range(99)) + b"\r\n", 431),
+        (GOOD + b"".join(b"X-%d: %s\r\n" % (number, b"a" * 1000) for number in range(60)) + b"\r\n", 431),
         (b"GET / HTTP/9.9\r\n\r\n", 505),
         (b"\x16\x03\x01\x02\x00\x01\x00 nonsense\r\n\r\n", 400),
         (b"GET\r\n\r\n", 400),
@@ -408,7 +410,7 @@ def test_a_silent_client_is_let_go(folder: Path, drops: bytes):
         until(lambda: server.door.inside == 0)
 
 
-def test_a_client_that_drips_is_let_go_as_well(folder: Path):
+def test_a_client_that_drips_is_let_go_as_well(folder: Path, capfd):
     with serving(folder, patience=0.2) as server:
         with socket.create_connection(("127.0.0.1", server.server_port), timeout=20) as connection:
             connection.sendall(GOOD)
@@ -417,6 +419,19 @@ def test_a_client_that_drips_is_let_go_as_well(folder: Path):
                     connection.sendall(b"X")
                     time.sleep(0.01)
         until(lambda: server.door.inside == 0)
+    assert capfd.readouterr() == ("", "")
+
+
+def test_nothing_is_read_after_the_deadline():
+    near, far = socket.socketpair()
+    with near, far:
+        far.sendall(b"GET")
+        arriving = _Arriving(near)
+        arriving.begin(time.monotonic() - 1)
+        with pytest.raises(TimeoutError):
+            arriving.readinto(bytearray(8))
+        arriving.begin(time.monotonic() + 60)
+        assert arriving.readinto(bytearray(8)) == 3
 
 
 def test_a_client_that_takes_nothing_is_let_go(folder: Path):
@@ -428,17 +443,33 @@ def test_a_client_that_takes_nothing_is_let_go(folder: Path):
         until(lambda: server.door.inside == 0)
 
 
-def test_a_client_that_takes_it_slowly_gets_all(folder: Path):
-    got = 0
-    with (
-        serving(folder, patience=0.5) as server,
-        socket.create_connection(("127.0.0.1", server.server_port), timeout=20) as connection,
-    ):
-        connection.sendall(b"GET /large.txt HTTP/1.1\r\nHost: hall\r\nConnection: close\r\n\r\n")
-        while part := connection.recv(200_000):
-            got += len(part)
-            time.sleep(0.05)  # longer for all of it than one piece may take
-    assert got > LARGE
+class Taking:
+    """An end that takes what is sent, and notes in what pieces and how long each may take."""
+
+    def __init__(self) -> None:
+        self.pieces: list[bytes] = []
+        self.times: list[float] = []
+
+    def write(self, piece: bytes) -> None:
+        """Takes it."""
+        self.pieces.append(bytes(piece))
+
+    def settimeout(self, seconds: float) -> None:
+        """Notes it."""
+        self.times.append(seconds)
+
+
+def test_a_client_that_takes_it_slowly_has_time_for_every_piece():
+    # A socket's time is for all that one call sends (Python's documentation of `socket.sendall`).
+    handler, end = HallHandler.__new__(HallHandler), Taking()
+    handler.connection = handler.wfile = end
+    handler.requestline, handler.request_version, handler.command, handler._patience = "", "HTTP/1.1", "GET", 30.0
+    content = random.Random(1).randbytes(200_001)
+    handler._send(HTTPStatus.OK, {}, content)
+    head, *pieces = end.pieces
+    assert head.startswith(b"HTTP/1.1 200 ") and b"".join(pieces) == content
+    assert max(map(len, pieces)) <= 64 * 1024
+    assert end.times == [30.0]
 
 
 def test_a_connection_that_breaks_is_not_worth_a_word(folder: Path, capfd):
@@ -491,6 +522,7 @@ def test_a_plan_is_given_as_it_is_and_nothing_else_of_its_file(folder: Path, tmp
         b'{"matside": 1} {}',
         b'{"matside": 1, "a": ' + b"[" * 100_000 + b"]" * 100_000 + b"}",
         b'{"matside": 1, "a": "' + b"x" * hall.LARGEST_PLAN + b'"}',
+        b'{"matside": 1}'.ljust(hall.LARGEST_PLAN + 1),
         None,
     ],
 )

@@ -20,9 +20,9 @@ _HALVES = {"..": " ", "#.": "▀", ".#": "▄", "##": "█"}  # the upper module
 # dark room, off a projector too.
 PAGE, STYLE = "hall.html", "hall.css"
 CSS = """html { background: #fff; color: #000; font-family: system-ui, sans-serif; text-align: center; }
-body { margin: 0; padding: 2vmin; }
-svg { display: block; width: min(94vw, 72vh); height: auto; margin: 0 auto; }
-p { margin: 2vmin 0 0; font-size: min(7vmin, 5vw); font-weight: 700; overflow-wrap: anywhere; }
+body { margin: 0; }
+svg { display: block; width: min(100vw, 84vh); height: auto; margin: 0 auto; }
+p { margin: 0 2vmin; font-size: min(8vh, 5vw); font-weight: 700; overflow-wrap: anywhere; }
 """
 
 
