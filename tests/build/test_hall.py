@@ -604,7 +604,7 @@ def test_a_machine_that_nobody_reaches_says_what_to_do(monkeypatch, chosen, secu
         hall.reached_by(chosen, [], secure)
 
 
-ADDRESS = "http://192.168.4.1:8000/#hall"
+ADDRESS = "http://192.168.4.1:8000/#plan/hall"
 HALVES = {" ": "..", "▀": "#.", "▄": ".#", "█": "##"}
 
 
@@ -698,7 +698,7 @@ def test_the_hall_tells_how_to_get_there(told, tmp_path: Path):
     assert (status, content) == (200, b'{"matside": 1}')
     lines = out.splitlines()
     assert "the plan plan.json" in lines[0] and str(tmp_path) not in out
-    assert [line.strip() for line in lines[1:3]] == [ADDRESS, "http://10.0.0.3:8000/#hall"]
+    assert [line.strip() for line in lines[1:3]] == [ADDRESS, "http://10.0.0.3:8000/#plan/hall"]
     assert lines[3].startswith("\x1b[30;107m  ") and len(lines) > 18
     assert lines[-1].endswith("http://127.0.0.1:8000/hall.html")
 
@@ -716,7 +716,7 @@ def test_without_what_draws_codes_the_address_does(told, monkeypatch):
 
     monkeypatch.setattr(hallcode, "drawn", lacking)
     out, status, content = told("/hall.html")
-    assert "there is no code to show, only the address: there is none" in out and ADDRESS in out
+    assert "there is no code to show, only the address: there is none" in out and "http://192.168.4.1:8000/" in out
     assert status == 200 and b"<svg" not in content and b"192.168.4.1" in content
 
 
@@ -847,7 +847,7 @@ def test_once_it_is_built_the_hall_asks_no_network(dist: Path):
         finally:
             program.terminate()
     assert "WENT OUT" not in "".join(said)
-    assert any("/#hall" in line for line in said) and any("█" in line for line in said)
+    assert any("http://" in line for line in said) and any("█" in line for line in said)
 
 
 @pytest.fixture
@@ -855,7 +855,7 @@ def served(monkeypatch):
     """The halls that the command opens, with a build that does not get through."""
     opened: list[hall.Hall] = []
 
-    def build() -> None:
+    def build(_parsed) -> None:
         raise Stop("no network: check it")
 
     monkeypatch.setattr(commands, "build", build)

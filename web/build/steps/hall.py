@@ -19,7 +19,8 @@ from .shelf import Shelf
 
 PLAN = "hall-plan.json"
 LARGEST_PLAN = 1_000_000  # bytes
-_FRAGMENT = "#hall"
+#: Where the page takes in the plan that the hall gives out.
+_TO_PLAN = "#plan/hall"
 _FILES = 2048  # that this program may have open: each connection is one
 _HOST = re.compile(r"[A-Za-z0-9](?:[A-Za-z0-9.-]*[A-Za-z0-9])?")
 _PLAN_MEND = "save the plan from the page again and name that file"
@@ -52,7 +53,8 @@ def opened(hall: Hall, folder: Path) -> HallServer:
     context, names = served_by(hall.certificate, hall.key) if hall.certificate else (None, [])
     hosts = reached_by(hall.address, names, bool(context))
     server = bound(hall.port, lambda tried: HallServer(tried, shelf, context))
-    urls = [_url(host, server.server_port, bool(context)) for host in hosts]
+    page = _TO_PLAN if hall.plan else ""
+    urls = [_url(host, server.server_port, bool(context), page) for host in hosts]
     code = _code(urls[0])
     shelf.add(hallcode.PAGE, hallcode.page(code, urls[0]).encode())
     shelf.add(hallcode.STYLE, hallcode.CSS.encode())
@@ -105,11 +107,11 @@ def reached_by(chosen: str | None, names: Sequence[str], secure: bool) -> list[s
     raise Stop("this machine is in no network: join the hall's wifi or turn on its hotspot, then start again")
 
 
-def _url(host: str, port: int, secure: bool, page: str = _FRAGMENT) -> str:
+def _url(host: str, port: int, secure: bool, page: str = "") -> str:
     """An address as people type it.
 
     >>> _url("10.0.0.2", 8000, False), _url("hall.example.org", 443, True, "hall.html")
-    ('http://10.0.0.2:8000/#hall', 'https://hall.example.org/hall.html')
+    ('http://10.0.0.2:8000/', 'https://hall.example.org/hall.html')
     """
     scheme, usual = ("https", 443) if secure else ("http", 80)
     return f"{scheme}://{host}{'' if port == usual else f':{port}'}/{page}"
