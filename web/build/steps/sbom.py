@@ -164,7 +164,7 @@ def _pyodide_info() -> dict:
 
 def _component(kind: str, name: str, version: str | None, licence: str, purl: str) -> dict:
     group, _, name = name.rpartition("/")
-    terms = {"expression": licence} if " WITH " in licence else {"license": {"id": licence}}
+    terms = {"expression": licence} if " " in licence else {"license": {"id": licence}}
     return {
         "type": kind,
         "bom-ref": purl,
