@@ -68,7 +68,17 @@ def example() -> dict:
     cut = {"event": "cut"}
     return copied(
         sitting("first", small, [cut, cut]),
-        sitting("second", small, [*[cut] * 14, {"event": "undo"}, {"event": "recount", "n": 2}, {"event": "stop"}]),
+        sitting(
+            "second",
+            small,
+            [
+                *[cut] * 14,
+                {"event": "undo", "undoes": ["second-13"]},
+                {"event": "recount", "n": 2},
+                {"event": "undo", "n": 2, "undoes": ["second-12", "second-15"]},
+                {"event": "stop"},
+            ],
+        ),
         sitting("third", told(halved_and_joined()), [cut] * 9),
         kept={
             "settings": {"units": "cm", "layers": 2, "rulers": [RULER], "keys": {"cut": ["Enter"]}},

@@ -189,11 +189,12 @@ def broken(change: Callable[[dict], None]) -> dict:
         lambda bad: bad["events"][1].update(event="extra"),
         lambda bad: bad["events"][1].update(event="constructor"),
         lambda bad: bad["events"][3].update(event="undo", n=9),
+        lambda bad: bad["events"][3].update(event="undo", undoes=["bad-1"]),
         lambda bad: bad["scripts"][0]["steps"].pop(),
         lambda bad: bad["scripts"][0]["steps"][2].update(strip=7),
         lambda bad: bad["scripts"][0]["steps"][2].update(do="constructor"),
     ],
-    ids=["lost", "twice", "mark", "other", "place", "prototype", "undo", "end", "strip", "act"],
+    ids=["lost", "twice", "mark", "other", "place", "prototype", "undo", "name", "end", "strip", "act"],
 )
 def test_a_count_that_does_not_add_up_lets_nothing_of_the_copy_in(tools: Page, site: Host, dist, change):
     (line,) = take(tools, broken(change))

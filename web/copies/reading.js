@@ -1,6 +1,7 @@
 // Reading a copy: whole or not at all, before anything is touched. Pure: no page, no store.
 
 import { foldTrail } from "../lib/mat/fold.js";
+import { namesItsUndos } from "../lib/mat/standing.js";
 import { Refused } from "./refused.js";
 
 /**
@@ -99,6 +100,7 @@ function check({ id, started, scripts, events }, table) {
   } catch (error) {
     throw because(String(error));
   }
+  if (!namesItsUndos(events)) throw because("an undo of something else than it names");
 }
 
 /** What a script refers to and does not have; null when nothing is lacking. */

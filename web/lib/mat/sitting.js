@@ -2,6 +2,7 @@
 
 import { extendTrail, foldTrail, frees, Illegal, isCounted, stepOf, tally, total } from "./fold.js";
 import { newId } from "../kept/ids.js";
+import { marksUndone, stand } from "./standing.js";
 import { Overtaken } from "../../store/store.js";
 
 /** Cuts nearer to each other than this, in ms, are one cut and a bump. */
@@ -50,7 +51,8 @@ export class Sitting extends EventTarget {
   }
 
   /**
-   * Takes an event ("cut", "undo", …; with `n` where the table wants a number; with a new script for "switch").
+   * Takes an event ("cut", "undo", …; with `n` where the table wants a number; with a new script for "switch"). An undo
+   * is stored with the marks of what it `undoes`.
    * Gives true once it is stored and counted, false when it was a bump or has no place now.
    */
   add(name, more = {}, script) {
@@ -71,7 +73,8 @@ export class Sitting extends EventTarget {
       if (error instanceof Illegal) return false;
       throw error;
     }
-    return this.#stored({ ...event, mark: newId() }, script);
+    const undoes = event.event === "undo" && { undoes: marksUndone(this.standing, event.n) };
+    return this.#stored({ ...event, ...undoes, mark: newId() }, script);
   }
 
   /**
@@ -113,22 +116,16 @@ export class Sitting extends EventTarget {
     if (script) this.scripts = [...this.scripts, script];
     this.events.push(event);
     extendTrail(this.table, this.scripts, this.trail, event);
-    this.#stands(event);
+    stand(this.standing, event);
     this.dispatchEvent(new Event("added"));
     this.dispatchEvent(new Event("change"));
-  }
-
-  /** Keeps `standing`, the events that are not undone, beside the trail of states that they led to. */
-  #stands(event) {
-    if (event.event === "undo") this.standing.splice(-(event.n ?? 1));
-    else this.standing.push(event);
   }
 
   #take({ id, title, started, scripts, events }) {
     Object.assign(this, { id, title, started, scripts, events });
     this.trail = foldTrail(this.table, scripts, events);
-    this.standing = [];
-    events.forEach((event) => this.#stands(event));
+    this.standing = []; // the events that are not undone, beside the trail of states that they led to
+    events.forEach((event) => stand(this.standing, event));
   }
 
   /**
