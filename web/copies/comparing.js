@@ -13,12 +13,21 @@ import { beside } from "../store/read-back.js";
 export function compared(sittings, stored, newId) {
   const changes = [];
   const told = { new: 0, longer: 0, same: 0, beside: 0 };
+  let here = stored;
   for (const sitting of sittings) {
-    const change = changeFor(sitting, stored, newId);
+    const change = changeFor(sitting, here, newId);
     if (change) changes.push(change);
+    if (change) here = after(here, change); // the next one may be a fork of this very log
     told[change?.kind ?? "same"] += 1;
   }
   return { changes, told };
+}
+
+/** The sittings as they are with a change. */
+function after(stored, { sitting, events }) {
+  const before = stored.find(({ id }) => id === sitting.id);
+  const others = stored.filter((each) => each !== before);
+  return [...others, { ...sitting, events: [...(before?.events ?? []), ...events] }];
 }
 
 function changeFor(sitting, stored, newId) {

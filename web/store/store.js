@@ -17,6 +17,7 @@ const FEW = 8; // sittings that a start writes to the second place one by one
 /** The name of the value that tells the id of the sitting at hand. */
 export const AT_HAND = "sitting";
 const MARK = "mark";
+const DEVICE = "device";
 
 /**
  * Kept values by name, sittings (a guide with its scripts), and each sitting's log of events.
@@ -29,6 +30,7 @@ export class Store extends EventTarget {
   #record;
   #spare;
   #turn = Promise.resolve();
+  #device = null;
 
   constructor({ record = new IndexedRecord(), spare = findSpare() } = {}) {
     super();
@@ -91,6 +93,23 @@ export class Store extends EventTarget {
       this.dispatchEvent(new CustomEvent("unkept", { detail: { name, why: why(error) } }));
       return false;
     }
+  }
+
+  /**
+   * The id that this device counts by: random, no copy has it, and none but this device counts by it. It is another one
+   * from the moment on at which something that was counted may be lacking here: else two counts would go by one name.
+   */
+  device() {
+    this.#device ??= this.#findDevice().catch(() => newId()); // this page's own
+    return this.#device;
+  }
+
+  async #findDevice() {
+    const kept = await this.get(DEVICE);
+    if (typeof kept === "string") return kept;
+    const id = newId();
+    await this.put(DEVICE, id);
+    return id;
   }
 
   // ---- sittings
@@ -261,10 +280,17 @@ export class Store extends EventTarget {
 
   async #takeBack(back) {
     await this.#record.takeIn(back);
+    if (back.some(({ exact }) => !exact)) await this.#anotherDevice();
     if (!(await this.#record.get(AT_HAND))) await this.#record.put(AT_HAND, lastTouched(back).sitting.id);
     const last = lastTouched(back);
     if (!last.exact) this.#notice("back_as_of", { at: touched(last) });
     else if (!this.lacking) this.#notice("back", { n: back.length });
+  }
+
+  async #anotherDevice() {
+    const id = newId();
+    this.#device = Promise.resolve(id);
+    await this.#record.put(DEVICE, id);
   }
 
   // ---- marks

@@ -2,6 +2,8 @@
 
 import { extendTrail, foldTrail, frees, Illegal, isCounted, stepOf, tally, total } from "./fold.js";
 import { newId } from "../kept/ids.js";
+import { cutByKind, JOINED } from "./kinds-cut.js";
+import { segmentsOf } from "./segments.js";
 import { marksUndone, stand } from "./standing.js";
 import { Overtaken } from "../../store/store.js";
 
@@ -9,8 +11,6 @@ import { Overtaken } from "../../store/store.js";
 const BUMP = 500;
 /** After these a cut may be a bump: the second touch of a double tap lands on the zone. */
 const STARTS_BUMP = new Set(["cut", "ends_early", "wrong_width", "recount_strip"]);
-/** What the id of strips that are joined later ends in, after the id of what they become. */
-const JOINED = /\/joined$/;
 
 /**
  * Events: `change` whenever the state may have changed, `added` when this page has added to the log, and
@@ -20,6 +20,7 @@ const JOINED = /\/joined$/;
 export class Sitting extends EventTarget {
   #busy = Promise.resolve();
   #lastCut = -Infinity;
+  #countedLast; // the id of the device that has added to the log last; null where an older page has
 
   constructor(record, { store, table }) {
     super();
@@ -92,9 +93,16 @@ export class Sitting extends EventTarget {
     return result;
   }
 
+  /** The event with this device's id where it is not the one that has counted last in this log. */
+  async #named(event) {
+    const device = await this.store.device();
+    return device === this.#countedLast ? event : { ...event, device };
+  }
+
   async #stored(event, script) {
     try {
-      const stored = await this.store.addEvent(this.id, this.events.length, event, script);
+      const named = await this.#named(event);
+      const stored = await this.store.addEvent(this.id, this.events.length, named, script);
       this.#accept(stored, script);
       return true;
     } catch (error) {
@@ -117,6 +125,7 @@ export class Sitting extends EventTarget {
     this.events.push(event);
     extendTrail(this.table, this.scripts, this.trail, event);
     stand(this.standing, event);
+    this.#countedLast = event.device ?? this.#countedLast;
     this.dispatchEvent(new Event("added"));
     this.dispatchEvent(new Event("change"));
   }
@@ -126,6 +135,7 @@ export class Sitting extends EventTarget {
     this.trail = foldTrail(this.table, scripts, events);
     this.standing = []; // the events that are not undone, beside the trail of states that they led to
     events.forEach((event) => stand(this.standing, event));
+    this.#countedLast = segmentsOf(events).at(-1)?.device;
   }
 
   /**
@@ -237,16 +247,8 @@ export class Sitting extends EventTarget {
    * later as the strips they are.
    */
   cutById(fits = () => true) {
-    const found = {};
-    for (const [key, { made, aside }] of Object.entries(this.state.tallies)) {
-      const [script, strip] = key.split(":");
-      const held = this.scripts[script].strips[strip];
-      // What was put right at a step before any strip belongs to no kind.
-      if (!held || JOINED.test(held.piece) || !fits(strip, Number(script))) continue;
-      const joined = this.scripts[script].pieces.find(({ id }) => id === held.piece)?.counted === false;
-      found[held.piece] = (found[held.piece] ?? 0) + (joined ? aside : made);
-    }
-    return found;
+    const found = cutByKind(this.scripts, this.state, fits);
+    return Object.fromEntries(Object.entries(found).map(([id, { made }]) => [id, made]));
   }
 
   /**

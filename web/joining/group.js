@@ -1,0 +1,103 @@
+// A plan's people: who has what, what each has cut, what is missing and what is too much. Pure: no page, no store.
+//
+// What is kept is {me, people, way, kits, reports}: names, the last as the group's list has them; `reports` as they were
+// taken in, each with `taken`, when that was.
+
+import { joined, missing, setOf, sum, surplus, totals } from "./logs.js";
+import { piecesIn } from "./shares.js";
+
+/** What a group begins with. */
+export const FRESH = Object.freeze({ me: "", people: [], way: "cloth", kits: "", reports: [] });
+
+/** The group with a report that is whole; a second one of the same device is joined with the first. */
+export function withReport(group, report, taken) {
+  const before = group.reports.find(isSame(report));
+  const sequences = Object.values(joined(setOf(before?.sequences ?? []), setOf(report.sequences)));
+  return { ...without(group, report), reports: [...without(group, report).reports, { ...report, sequences, taken }] };
+}
+
+/** The group without what was taken in from a device for a plan. */
+export function without(group, report) {
+  return { ...group, reports: group.reports.filter((each) => !isSame(report)(each)) };
+}
+
+function isSame({ plan, device }) {
+  return (each) => each.plan === plan && each.device === device;
+}
+
+/**
+ * How it stands with a plan.
+ * @param {object} group as it is kept
+ * @param {{device: string, sequences: object[]}} own what this device has counted, and knows of copies
+ * @param {{id: string, shares: object[]|null}} inHand
+ * @param {{layouts: object[], pieces: object[], counts?: object}} plan its layouts, what it is for, and how what is cut is counted
+ * @returns {{people: {name, mine, items, made, of, at, shown, device}[], kinds: {id, need, made, missing, surplus,
+ *   by}[], made: number, need: number}} `by` are the names of those who have cut more of it than their share, or any where
+ *   nothing is shared out; `at` is when a person counted last, as far as that is known
+ */
+export function overview(group, own, inHand, plan) {
+  const reports = group.reports.filter((each) => each.plan === inHand.id);
+  const set = joined(setOf(own.sequences), setOf(reports.flatMap(({ sequences }) => sequences)));
+  const needs = counted(Object.fromEntries(plan.pieces.map(({ id, need }) => [id, Number(need)])), plan);
+  const found = totals(set);
+  const people = peopleOf({ group, own, reports, shares: inHand.shares ?? [] }, set, plan);
+  const [lacks, more] = [missing(found, needs), surplus(found, needs)];
+  const kinds = [...new Set([...Object.keys(needs), ...Object.keys(more)])].map((id) => ({
+    id,
+    need: needs[id] ?? 0,
+    made: Math.max(0, found[id]?.made ?? 0),
+    missing: lacks[id] ?? 0,
+    surplus: more[id] ?? 0,
+    by: more[id] ? people.filter((each) => each.cut[id] > (each.share[id] ?? 0)).map(({ name }) => name) : [],
+  }));
+  const all = (name) => kinds.reduce((n, each) => n + each[name], 0);
+  return { people, kinds, made: all("made") - all("surplus"), need: all("need") };
+}
+
+/** Numbers of pieces as cut, as they are counted: of some each gives several. */
+function counted(numbers, { counts }) {
+  return Object.fromEntries(Object.entries(numbers).map(([id, n]) => [id, n * (counts?.[id]?.each || 1)]));
+}
+
+/**
+ * Everybody: this phone's own, those of the list, whoever else has a share or has shown what was counted, and devices
+ * that nobody has shown.
+ */
+function peopleOf({ group, own, reports, shares }, set, plan) {
+  const sequences = Object.values(set);
+  const isMe = (name) => group.me !== "" && isAlike(name, group.me);
+  const row = (name, mine) => {
+    const reported = reports.filter(({ who }) => (mine ? isMe(who) : isAlike(who, name)));
+    const devices = [...(mine ? [own.device] : []), ...reported.map(({ device }) => device)];
+    const share = shares.find(({ who }) => who !== "" && isAlike(who, name));
+    const cut = sequences.filter(({ device }) => devices.includes(device));
+    return { ...person(cut, share, plan), name, mine, shown: devices.length > 0, reports: reported };
+  };
+  const others = [...group.people, ...shares.map(({ who }) => who), ...reports.map(({ who }) => who)];
+  const names = others.filter((name, i) => !isMe(name) && others.findIndex((each) => isAlike(each, name)) === i);
+  const known = new Set([own.device, ...reports.map(({ device }) => device)]);
+  const strange = sequences.filter(({ device }) => !known.has(device));
+  const unknown = { ...person(strange, null, plan), name: null, mine: false, shown: false, reports: [] };
+  return [row(group.me, true), ...names.map((name) => row(name, false)), ...(strange.length ? [unknown] : [])];
+}
+
+function person(sequences, share, plan) {
+  const made = sequences.reduce((all, { counts }) => sum(all, counts), {});
+  const cut = Object.fromEntries(Object.entries(made).map(([id, { made: n = 0 }]) => [id, n]));
+  const of = share ? counted(piecesIn(plan.layouts, plan.pieces, share), plan) : {};
+  const all = (numbers) => Object.values(numbers).reduce((n, each) => n + each, 0);
+  return {
+    items: share?.items ?? [],
+    share: of,
+    cut,
+    made: Math.max(0, all(cut)),
+    of: all(of),
+    at: Math.max(0, ...sequences.map(({ at }) => at)),
+  };
+}
+
+/** Whether two names are one: people type theirs by themselves, and again. */
+export function isAlike(one, other) {
+  const plain = (name) => name.normalize("NFKC").trim().toLowerCase();
+  return plain(one) === plain(other);
+}

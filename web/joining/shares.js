@@ -1,0 +1,100 @@
+// A plan shared out: who cuts which cloths, or for which kits. Pure: no page, no store.
+//
+// A share is plain data, {who, items}. An item is one cloth of the plan, {layout, time}: a layout by its place in the plan,
+// and which of its `times`; or one of several kits, {kit, of}.
+
+/** The ways to share out. */
+export const WAYS = ["cloth", "kit"];
+
+/**
+ * Shares a plan's layouts out to people: every cloth, or every kit, exactly once.
+ * @param {object[]} layouts of the plan
+ * @param {string[]} people at least one
+ * @param {{way: "cloth"|"kit", kits?: number}} how without `kits` there are as many as people
+ * @returns {{who: string, items: object[]}[]} one for each of them, in their order
+ */
+export function sharedOut(layouts, people, { way, kits = people.length }) {
+  if (!people.length) return [];
+  return way === "kit" ? kitsOut(kits, people) : clothsOut(layouts, people);
+}
+
+/** So many kits one after another; the first people get one more where they do not come out even. */
+function kitsOut(kits, people) {
+  const from = (place) => Math.ceil((kits * place) / people.length);
+  return people.map((who, place) => ({
+    who,
+    items: range(from(place), from(place + 1)).map((kit) => ({ kit, of: kits })),
+  }));
+}
+
+/**
+ * Whole cloths, evenly by work: the one with the most work goes first, each to whoever has least by then. That is at most
+ * a third more work for one than the best there is (R. L. Graham: Bounds on multiprocessing timing anomalies, 1969).
+ */
+function clothsOut(layouts, people) {
+  const items = layouts.flatMap((layout, place) =>
+    range(0, layout.times ?? 1).map((time) => ({ item: { layout: place, time }, work: workOf(layout) })),
+  );
+  const shares = people.map((who) => ({ who, items: [], work: 0 }));
+  for (const { item, work } of items.sort((a, b) => b.work - a.work)) {
+    const least = shares.reduce((found, each) => (each.work < found.work ? each : found));
+    least.items.push(item);
+    least.work += work;
+  }
+  return shares.map(({ who, items: mine }) => ({ who, items: mine.sort(inOrder) }));
+}
+
+function inOrder(one, other) {
+  return one.layout - other.layout || one.time - other.time;
+}
+
+/** How many cuts a cloth takes: its division, each strip off it, and each piece off a strip. */
+export function workOf({ division, strips }) {
+  return strips.reduce((cuts, { count }) => cuts + 1 + count, division ? 1 : 0);
+}
+
+/** How many cloths of each layout a share has: a list with a number for each layout. */
+export function clothsIn(layouts, { items }) {
+  return layouts.map((_, place) => items.filter(({ layout }) => layout === place).length);
+}
+
+/**
+ * A plan's layouts as one person has them: {layouts, skipped}, for `guideRequest`. Those that are cut in part here and in
+ * part by somebody else are two; `skipped` are the places of what somebody else cuts.
+ */
+export function cutHere(layouts, share) {
+  const mine = clothsIn(layouts, share);
+  const parts = layouts.flatMap((layout, place) => [
+    { layout: { ...layout, times: mine[place] }, here: true },
+    { layout: { ...layout, times: (layout.times ?? 1) - mine[place] }, here: false },
+  ]);
+  const some = parts.filter(({ layout }) => layout.times > 0);
+  return {
+    layouts: some.map(({ layout }) => layout),
+    skipped: some.flatMap(({ here }, place) => (here ? [] : [place])),
+  };
+}
+
+/**
+ * How many pieces of each kind, as cut, a share comes to: {id: n}.
+ * @param {object[]} layouts of the plan
+ * @param {{id: string, need: number}[]} pieces that the plan is for: kits share them out, wherever they are cut from
+ */
+export function piecesIn(layouts, pieces, share) {
+  const cloths = clothsIn(layouts, share);
+  const made = layouts.flatMap(({ strips }, place) => strips.map(({ piece, count }) => [piece, count * cloths[place]]));
+  const kits = share.items.filter(({ kit }) => kit !== undefined);
+  const inKits = pieces.flatMap(({ id, need }) => kits.map((kit) => [id, ofKit(Number(need), kit)]));
+  const found = new Map();
+  for (const [id, n] of [...made, ...inKits]) found.set(id, (found.get(id) ?? 0) + n);
+  return Object.fromEntries([...found].filter(([, n]) => n > 0));
+}
+
+/** Of so many pieces those of one kit: all kits together have just so many. */
+function ofKit(need, { kit, of }) {
+  return Math.floor((need * (kit + 1)) / of) - Math.floor((need * kit) / of);
+}
+
+function range(from, to) {
+  return Array.from({ length: Math.max(0, to - from) }, (_, i) => from + i);
+}
