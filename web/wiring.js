@@ -168,6 +168,7 @@ const screens = new Screens({
         other: async () => false,
       });
     },
+    group: async (kept) => new (await import("./screens/group.js")).GroupScreen({ ...common(), store: kept, begin }),
     rulers: async (kept) => new (await import("./screens/rulers.js")).RulersScreen({ ...common(), store: kept }),
     drift: async (kept) => {
       const [{ DriftScreen }] = await Promise.all([import("./screens/drift.js"), screens.ready("cut")]);

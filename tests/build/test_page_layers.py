@@ -13,9 +13,10 @@ MODULES = [path.relative_to(TOP).as_posix() for path in modules_from(WEB / "main
 ELEMENTS = {name for name in MODULES if "customElements.define" in (WEB / name).read_text("utf-8")}
 #: What the modules of a folder leave to those that put them together.
 LEAVE = {
-    "components": {"screens", "start", "store", "worker", "offline", "copies"},
+    "components": {"screens", "start", "store", "worker", "offline", "copies", "joining"},
     "lib": {"screens", "start", "components", "worker", "offline", "copies"},
     "store": {"screens", "start", "components", "offline", "copies"},
+    "joining": {"screens", "start", "components", "store", "worker", "offline", "copies"},
     "screens": {"start", "worker"},
 }
 IMPORT = re.compile(r"""^(?:import|export)\b(?P<names>[^"';]*)["'](?P<path>\.[^"']+)["']""", re.MULTILINE)

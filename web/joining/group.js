@@ -31,13 +31,14 @@ function isSame({ plan, device }) {
  * @param {{device: string, sequences: object[]}} own what this device has counted, and knows of copies
  * @param {{id: string, shares: object[]|null}} inHand
  * @param {{layouts: object[], pieces: object[], counts?: object}} plan its layouts, what it is for, and how what is cut is counted
- * @returns {{people: {name, mine, items, made, of, at, shown, device}[], kinds: {id, need, made, missing, surplus,
- *   by}[], made: number, need: number}} `by` are the names of those who have cut more of it than their share, or any where
- *   nothing is shared out; `at` is when a person counted last, as far as that is known
+ * @returns {{people: {name, mine, items, made, of, spoiled, at, shown, reports}[], kinds: {id, need, made, missing, surplus,
+ *   by}[], made: number, need: number}} `by` are those of the people who have cut more of it than their share, or any
+ *   where nothing is shared out; `at` is when a person counted last, as far as that is known
  */
 export function overview(group, own, inHand, plan) {
-  const reports = group.reports.filter((each) => each.plan === inHand.id);
-  const set = joined(setOf(own.sequences), setOf(reports.flatMap(({ sequences }) => sequences)));
+  const ofPlan = group.reports.filter((each) => each.plan === inHand.id);
+  const set = joined(setOf(own.sequences), setOf(ofPlan.flatMap(({ sequences }) => sequences)));
+  const reports = ofPlan.filter(({ device }) => device !== own.device); // one's own, shown to oneself, is no other person
   const needs = counted(Object.fromEntries(plan.pieces.map(({ id, need }) => [id, Number(need)])), plan);
   const found = totals(set);
   const people = peopleOf({ group, own, reports, shares: inHand.shares ?? [] }, set, plan);
@@ -48,7 +49,7 @@ export function overview(group, own, inHand, plan) {
     made: Math.max(0, found[id]?.made ?? 0),
     missing: lacks[id] ?? 0,
     surplus: more[id] ?? 0,
-    by: more[id] ? people.filter((each) => each.cut[id] > (each.share[id] ?? 0)).map(({ name }) => name) : [],
+    by: more[id] ? people.filter((each) => each.cut[id] > (each.share[id] ?? 0)) : [],
   }));
   const all = (name) => kinds.reduce((n, each) => n + each[name], 0);
   return { people, kinds, made: all("made") - all("surplus"), need: all("need") };
@@ -92,6 +93,10 @@ function person(sequences, share, plan) {
     cut,
     made: Math.max(0, all(cut)),
     of: all(of),
+    spoiled: Math.max(
+      0,
+      Object.values(made).reduce((n, each) => n + (each.spoiled ?? 0), 0),
+    ),
     at: Math.max(0, ...sequences.map(({ at }) => at)),
   };
 }

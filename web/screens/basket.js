@@ -21,6 +21,7 @@ import { fitted, maybe } from "../lib/kept/kinds.js";
 import { usualAs } from "../lib/kept/usual-as.js";
 import { putIn } from "../lib/kept/put-in.js";
 import { LatestOnly } from "../lib/page/latest-only.js";
+import { forgetPlanInHand, planInHand } from "../joining/plan-in-hand.js";
 import { buyingRequest } from "../lib/quilt/quilt-request.js";
 import { TimedSearch } from "../lib/asking/timed-search.js";
 import { BestSize } from "./best-size.js";
@@ -374,6 +375,7 @@ export class BasketScreen {
     this.planned = this.toBuy = null;
     this.state = { ...this.state, skipped: [] };
     this.store.put(PLAN, null);
+    forgetPlanInHand(this.store);
   }
 
   #refuse(error) {
@@ -444,7 +446,8 @@ export class BasketScreen {
     this.#show();
     try {
       const { request, plan } = this.planned;
-      await this.begin(guideRequest(request, plan, this.state.skipped));
+      const { id } = await planInHand(this.store);
+      await this.begin({ ...guideRequest(request, plan, this.state.skipped), plan: { id } });
     } finally {
       this.starting = false;
       this.#show();
@@ -490,7 +493,14 @@ export class BasketScreen {
         h(
           "div",
           { class: "basket-main" },
-          this.planned && h("section", { class: "section" }, h("h2", {}, this.#say("plan")), this["plan-view"]),
+          this.planned &&
+            h(
+              "section",
+              { class: "section" },
+              h("h2", {}, this.#say("plan")),
+              this["plan-view"],
+              !stale && h("a", { class: "button link", href: "#group", "data-key": "group" }, words.say("group.title")),
+            ),
           this.planned &&
             this.toBuy &&
             h("section", { class: "section" }, h("h2", {}, this.#say("to_buy")), this["buying-list"]),

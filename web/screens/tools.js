@@ -154,6 +154,7 @@ export class ToolsScreen {
         this.#link("pass"),
         this.#link("rulers"),
         this.#link("drift"),
+        this.#link("group"),
         this.#link("terms"),
       ),
       this.folds.fold(
@@ -224,7 +225,7 @@ export class ToolsScreen {
 
   #link(name) {
     const { words } = this.settings;
-    const titles = { terms: "glossary.title", pass: "passing.title", plan: "passing.take_title" };
+    const titles = { terms: "glossary.title", group: "group.title", pass: "passing.title", plan: "passing.take_title" };
     const title = words.say(titles[name] ?? `${name}_screen.title`);
     return h("a", { class: "button link", href: `#${name}`, "data-key": name }, title);
   }

@@ -1,6 +1,7 @@
 // Sittings that were begun before: what each was, how far it is, and going on with it. The last ones
 // are kept, and all half cut.
 
+import { PLAN_IN_HAND } from "../../joining/plan-in-hand.js";
 import { Sitting } from "./sitting.js";
 
 /**
@@ -55,11 +56,13 @@ export class Past {
     return () => this.store.takeIn([{ kind: "new", sitting, events }]);
   }
 
-  /** Lets go of what is finished and old. */
+  /** Lets go of what is finished and old; what was cut of the plan in hand is still to be joined with others' counts. */
   async tidy() {
+    const plan = (await this.store.get(PLAN_IN_HAND))?.id;
     const old = (await this.list())
       .slice(LAST)
-      .filter(({ id, sitting }) => sitting && isNothingLost(sitting) && id !== this.mat.sitting?.id);
+      .filter(({ id, sitting }) => sitting && isNothingLost(sitting) && id !== this.mat.sitting?.id)
+      .filter(({ sitting: { title } }) => !plan || title?.plan?.id !== plan);
     for (const { id } of old) await this.store.removeSitting(id);
   }
 }

@@ -1,0 +1,352 @@
+// A plan's people, as the leader sees them: who has what, what is cut, what is missing, and what people show of theirs.
+
+import { h, keepFocus, refill } from "../lib/page/dom.js";
+import { guideRequest } from "../lib/asking/plan-request.js";
+import { fitted, listOf, oneOf, such } from "../lib/kept/kinds.js";
+import { LatestOnly } from "../lib/page/latest-only.js";
+import { FRESH, isAlike, overview, without, withReport } from "../joining/group.js";
+import { sequencesOf } from "../joining/logs.js";
+import { PLAN_IN_HAND, planInHand } from "../joining/plan-in-hand.js";
+import { MOST_TEXT, NotTaken, readReport, readText, reportOf } from "../joining/reports.js";
+import { cutHere, sharedOut, WAYS } from "../joining/shares.js";
+import { chips } from "../components/chips.js";
+import { plainField } from "../components/length-field.js";
+import "../components/group-list.js";
+import "../components/group-passing.js";
+
+const KEPT = "group";
+const PLAN = "basket-plan";
+const MOST_KITS = 1000;
+const LONGEST_NAME = 80;
+const KIND = {
+  ...FRESH,
+  people: listOf(such((name) => typeof name === "string" && name.trim() !== "")),
+  way: oneOf(WAYS),
+  reports: listOf(such((report) => isReport(report))),
+};
+
+/** What was taken in was read whole then; another program may have kept something else there. */
+function isReport(report) {
+  try {
+    return Boolean(readReport(report, report.plan)) && Number.isFinite(report.taken);
+  } catch {
+    return false;
+  }
+}
+
+/** Events on its element: `group-taken` with the name of whose count was taken in. */
+export class GroupScreen {
+  #looking = new LatestOnly(() => this.#look());
+
+  /**
+   * @param {{store, settings, facts, begin, takeBack}} parts what the page wires it to; `begin(request)` starts a guide
+   */
+  constructor(parts) {
+    Object.assign(this, parts);
+    this.group = FRESH;
+    this.plan = this.inHand = null;
+    this.own = { device: "", sequences: [] };
+    this.adding = "";
+    this.state = {};
+    this.root = h("main", { class: "screen group-screen" });
+    for (const name of ["group-list", "group-passing"]) this[name] = document.createElement(name);
+    this.#listen();
+  }
+
+  /** Takes back the people and what was taken in; gives whether nothing of it had to be replaced. */
+  async restore() {
+    const { value, whole } = fitted(await this.store.get(KEPT), KIND, FRESH);
+    this.group = value;
+    return whole;
+  }
+
+  element() {
+    return this.root;
+  }
+
+  /** Shows how it stands; `#group/taken` brings what was just taken in into sight. */
+  async enter([what] = []) {
+    this.#show();
+    await this.#looking.run();
+    if (what === "taken") this.#reveal();
+  }
+
+  /**
+   * Takes a report in, wherever it comes from: a picture, a file, a text. Whether it was taken; what was wrong is said.
+   * @param {object} report as it was read, not checked yet
+   */
+  async take(report) {
+    await this.#look();
+    try {
+      if (!this.plan) throw new NotTaken("no_plan");
+      const whole = readReport(report, this.inHand.id);
+      await this.#keep(withReport(this.group, whole, Date.now()));
+      this.#tell({ said: this.#saidOf(whole) });
+      this.root.dispatchEvent(new CustomEvent("group-taken", { detail: whole.who, bubbles: true }));
+      return true;
+    } catch (error) {
+      if (!(error instanceof NotTaken)) throw error;
+      this.#tell({ refused: this.#say(`refused.${error.code}`) });
+      return false;
+    }
+  }
+
+  /** What this device passes on of the plan in hand; null where there is no plan. */
+  async report() {
+    await this.#look();
+    if (!this.plan) return null;
+    return reportOf({ plan: this.inHand.id, who: this.group.me, ...this.own });
+  }
+
+  #say(code, values) {
+    return this.settings.words.say(`group.${code}`, values);
+  }
+
+  #saidOf({ who, sequences }) {
+    const made = sequences
+      .flatMap(({ counts }) => Object.values(counts))
+      .reduce((sum, each) => sum + (each.made ?? 0), 0);
+    const n = Math.max(0, made);
+    return who ? this.#say("taken", { who, n }) : this.#say("taken_nameless", { n });
+  }
+
+  #listen() {
+    const on = (type, take) => this.root.addEventListener(type, ({ detail }) => take(detail));
+    on("typed", ({ name, text }) => this.#typed(name, text));
+    on("way", (way) => this.#change({ way }));
+    on("take-text", (text) => this.#takeText(text));
+    on("take-file", (file) => this.#takeFile(file));
+    on("copy-report", () => this.#copy());
+    on("save-report", () => this.#save());
+    on("cut-share", () => this.#cut());
+    on("report-remove", (report) =>
+      this.#remove(this.#say("taken_out", { who: report.who }), without(this.group, report)),
+    );
+    on("person-remove", (name) =>
+      this.#remove(name, { ...this.group, people: this.group.people.filter((each) => each !== name) }),
+    );
+  }
+
+  // What there is.
+
+  /** The plan in hand, and what this device has counted of it. */
+  async #look() {
+    this.plan = (await this.store.get(PLAN)) ?? null;
+    this.inHand = this.plan && (await planInHand(this.store));
+    if (this.plan) this.own = { device: await this.store.device(), sequences: await this.#counted() };
+    if (this.root.isConnected) this.#show();
+  }
+
+  async #counted() {
+    const [records, device] = await Promise.all([this.store.exported(), this.store.device()]);
+    return records
+      .filter(({ title }) => title?.plan?.id === this.inHand.id)
+      .flatMap((record) => {
+        try {
+          return sequencesOf(record, this.facts.table, device);
+        } catch {
+          return []; // a log that cannot be read here
+        }
+      });
+  }
+
+  // What changes.
+
+  #typed(name, text) {
+    if (name === "group.name") this.adding = text;
+    else if (name === "group.me") this.#change({ me: text.slice(0, LONGEST_NAME) });
+    else if (name === "group.kits") this.#change({ kits: text });
+  }
+
+  #change(change) {
+    return this.#keep({ ...this.group, ...change });
+  }
+
+  async #keep(group) {
+    this.takeBack(null);
+    this.group = group;
+    this.#show();
+    await this.store.put(KEPT, group);
+  }
+
+  /** Takes something out, and offers to put it back. */
+  async #remove(what, group) {
+    const before = this.group;
+    await this.#keep(group);
+    this.takeBack(what, () => this.#keep(before));
+    if (!this.root.contains(document.activeElement)) this.root.querySelector("[data-key='group.name']")?.focus();
+  }
+
+  #add() {
+    const name = this.adding.trim().slice(0, LONGEST_NAME);
+    this.adding = "";
+    const there = [this.group.me, ...this.group.people].some((each) => isAlike(each, name));
+    this.#change(name && !there ? { people: [...this.group.people, name] } : {});
+  }
+
+  /** Everybody who can have a share. */
+  #names() {
+    return [this.group.me.trim(), ...this.group.people].filter(Boolean);
+  }
+
+  /** How many kits, undefined where nothing was typed; null where it is no such number. */
+  #kits() {
+    const text = this.group.kits.trim();
+    if (!text) return undefined;
+    return /^\d{1,4}$/.test(text) && Number(text) >= 1 && Number(text) <= MOST_KITS ? Number(text) : null;
+  }
+
+  async #share() {
+    const { way } = this.group;
+    const kits = this.#kits();
+    if (way === "kit" && kits === null) return this.#show();
+    const shares = sharedOut(this.plan.plan.layouts, this.#names(), { way, kits });
+    this.inHand = { ...this.inHand, shares };
+    this.#show();
+    await this.store.put(PLAN_IN_HAND, this.inHand);
+  }
+
+  /** Begins to cut one's own share; the cloths of the others are cut elsewhere. */
+  #cut() {
+    const { request, plan } = this.plan;
+    const share = this.inHand.shares?.find(({ who }) => isAlike(who, this.group.me));
+    if (!share) return;
+    const { layouts, skipped } = cutHere(plan.layouts, share);
+    this.begin({ ...guideRequest(request, { layouts }, skipped), plan: { id: this.inHand.id } });
+  }
+
+  // What comes and goes.
+
+  async #takeText(text) {
+    this.#tell({});
+    let report;
+    try {
+      report = readText(text);
+    } catch (error) {
+      return this.#tell({ refused: this.#say(`refused.${error.code}`) });
+    }
+    if (await this.take(report)) this["group-passing"].taken();
+  }
+
+  async #takeFile(file) {
+    if (file.size > MOST_TEXT) return this.#tell({ refused: this.#say("refused.large") });
+    const text = await file.text().catch(() => null);
+    if (text === null) this.#tell({ refused: this.#say("refused.unread") });
+    else await this.#takeText(text);
+  }
+
+  async #copy() {
+    const text = JSON.stringify(await this.report());
+    try {
+      await navigator.clipboard.writeText(text);
+      this.#tell({ passed: this.#say("copied") });
+    } catch {
+      this.#tell({ passed: this.#say("copy_failed") });
+    }
+  }
+
+  async #save() {
+    const text = JSON.stringify(await this.report());
+    const name = this.group.me.trim().replace(/[^\p{L}\p{N}]+/gu, "-") || "count";
+    const link = h("a", {
+      href: URL.createObjectURL(new Blob([text], { type: "application/json" })),
+      download: `matside-${name}.json`,
+    });
+    link.click();
+    setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
+  }
+
+  #tell(state) {
+    this.state = state;
+    this.#show();
+  }
+
+  #reveal() {
+    const said = this.root.querySelector("[role=alert], [data-key=group-said]");
+    said?.scrollIntoView({ block: "center" });
+    said?.focus({ preventScroll: true });
+  }
+
+  // Showing.
+
+  #show() {
+    keepFocus(this.root, () => this.#fill());
+  }
+
+  #fill() {
+    const { words } = this.settings;
+    const heading = [h("h1", {}, this.#say("title")), h("p", { class: "soft" }, this.#say("about"))];
+    if (!this.plan) return refill(this.root, ...heading, this.#noPlan());
+    const { plan, request, counts } = this.plan;
+    const shown = { layouts: plan.layouts, pieces: request.pieces };
+    this["group-list"].show({
+      overview: overview(this.group, this.own, this.inHand, { ...shown, counts }),
+      ...shown,
+      people: this.group.people,
+      words,
+    });
+    this["group-passing"].show({ me: this.group.me, state: this.state, words });
+    refill(this.root, ...heading, this["group-list"], this["group-passing"], this.#sharing());
+  }
+
+  #noPlan() {
+    return h(
+      "div",
+      { class: "card" },
+      h("p", {}, this.#say("no_plan")),
+      h("a", { class: "button link", href: "#basket", "data-key": "to-basket" }, this.#say("to_basket")),
+    );
+  }
+
+  #adding() {
+    const submitted = (event) => {
+      event.preventDefault();
+      this.#add();
+    };
+    return h(
+      "form",
+      { class: "card", onsubmit: submitted },
+      plainField({ name: "group.name", label: this.#say("add"), hint: this.#say("add_hint"), text: this.adding }),
+      h("button", { type: "submit", class: "button", "data-key": "add-person" }, this.#say("add_button")),
+    );
+  }
+
+  #sharing() {
+    const { way, kits } = this.group;
+    const [names, wrong] = [this.#names(), way === "kit" && this.#kits() === null];
+    const ways = WAYS.map((each) => [each, this.#say(`ways.${each}`)]);
+    return h(
+      "section",
+      { class: "section" },
+      h("h2", {}, this.#say("sharing")),
+      this.#adding(),
+      h(
+        "div",
+        { class: "card" },
+        h(
+          "div",
+          { class: "field" },
+          h("span", { class: "label" }, this.#say("way")),
+          chips(this.#say("way"), ways, way, "way"),
+        ),
+        h("p", { class: "soft" }, this.#say(`way_${way}`)),
+        way === "kit" &&
+          plainField({
+            name: "group.kits",
+            label: this.#say("kits_label"),
+            hint: this.#say("kits_hint"),
+            text: kits,
+            error: wrong && this.#say("kits_wrong"),
+          }),
+        !names.length && h("p", {}, this.#say("need_names")),
+        names.length > 0 &&
+          this.#button("share-out", this.inHand.shares ? "share_again" : "share_out", () => this.#share()),
+        this.inHand.shares && h("p", { class: "soft" }, this.#say("share_again_hint")),
+      ),
+    );
+  }
+
+  #button(key, code, onclick) {
+    return h("button", { type: "button", class: "button", "data-key": key, onclick }, this.#say(code));
+  }
+}
