@@ -111,6 +111,7 @@ const screens = new Screens({
         begin,
         quilt: () => screens.get("quilt")?.asked ?? noQuilt(),
         settleQuilt: () => screens.get("quilt")?.settle(),
+        plan: planAtHand,
         takeSize: (size) => screens.get("quilt")?.takeSize(size),
         paintQuilt: (...shown) => screens.get("quilt")?.paint(...shown),
       });
@@ -168,7 +169,14 @@ const screens = new Screens({
         other: async () => false,
       });
     },
-    group: async (kept) => new (await import("./screens/group.js")).GroupScreen({ ...common(), store: kept, begin }),
+    group: async (kept) =>
+      new (await import("./screens/group.js")).GroupScreen({
+        ...common(),
+        store: kept,
+        begin,
+        plan: planAtHand,
+        share: async (shares) => (await plansReady()).say({ shares }),
+      }),
     rulers: async (kept) => new (await import("./screens/rulers.js")).RulersScreen({ ...common(), store: kept }),
     drift: async (kept) => {
       const [{ DriftScreen }] = await Promise.all([import("./screens/drift.js"), screens.ready("cut")]);
@@ -326,13 +334,25 @@ function plansReady() {
   return plansComing;
 }
 
+/** What is kept of the plan at hand: its id, and who has which share of it. */
+async function planAtHand() {
+  const plans = await plansReady();
+  await plans.now(); // another plan has another id from here on
+  return plans.hand;
+}
+
 function planScreens() {
   return Promise.all(PLANNED.map((name) => screens.ready(name)));
 }
 
 async function states() {
   const [count, quilt, basket] = await planScreens();
-  return { count: count.state, quilt: quilt.asked.state, basket: basket.state, planned: basket.planned };
+  return {
+    count: count.state,
+    quilt: quilt.asked.state,
+    basket: basket.state,
+    planned: basket.planned ?? basket.givenPlan,
+  };
 }
 
 /** Whether anything of the plan was ever said here. */

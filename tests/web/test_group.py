@@ -37,14 +37,16 @@ def planned() -> str:
 
 
 def prepared(page: Page, site: Host, dist: Path, events: list[dict] | None = None) -> Page:
-    """A page with a plan in its store, and with a sitting of it where there are events."""
+    """A page with a plan in its store, called “plan”, and with a sitting of it where there are events."""
     in_hand(page).goto(f"{site.url}licences.txt")
     page.evaluate(
-        """async ([module, planned, script, events]) => {
-      const { Store } = await import(module);
-      const store = new Store();
-      await store.put("basket-plan", JSON.parse(planned));
-      await store.put("plan-in-hand", { id: "plan", title: null, shares: null });
+        """async ([app, planned, script, events]) => {
+      const load = (name) => import(`${app}/${name}`);
+      const [{ Store }, { likenessOfCut }] = await Promise.all(["store/store.js", "passing/plan.js"].map(load));
+      const [store, plan] = [new Store(), JSON.parse(planned)];
+      const said = { of: likenessOfCut(plan.plan.layouts), title: "", date: "", by: "", shares: null };
+      await store.put("basket-plan", plan);
+      await store.put("plan-in-hand", { id: "plan", ...said });
       if (!events) return;
       const device = await store.device();
       await store.newSitting({ id: "one", title: { plan: { id: "plan" } }, started: 0, scripts: [JSON.parse(script)] });
@@ -52,7 +54,7 @@ def prepared(page: Page, site: Host, dist: Path, events: list[dict] | None = Non
         await store.addEvent("one", i, { at: i, mark: `mark-${i}`, ...(i === 0 && { device }), ...event });
       await store.put("sitting", "one");
     }""",
-        [f"{site.url}{app_folder(dist)}/store/store.js", planned(), json.dumps(guide(REQUEST)), events],
+        [site.url + app_folder(dist), planned(), json.dumps(guide(REQUEST)), events],
     )
     return page
 
@@ -159,8 +161,8 @@ def test_a_plan_is_shared_out_and_what_people_show_is_joined(page: Page, site: H
     expect(page.locator("group-list li.card")).to_have_count(3)  # a name that is there already is no other person
     page.locator("[data-key=share-out]").tap()
     expect(person(page, "Berta")).to_contain_text(said("group.not_shown"))
-    shares = kept(page, "plan-in-hand")["shares"]
-    assert [share["who"] for share in shares] == ["Maud", "Ann", "Berta"]
+    shares = kept(page, "plan-in-hand")["shares"]["people"]
+    assert [share["name"] for share in shares] == ["Maud", "Ann", "Berta"]
     layouts = json.loads(planned())["plan"]["layouts"]
     assert sum(len(share["items"]) for share in shares) == sum(layout["times"] for layout in layouts)
     expect(person(page, said("group.me", name="Maud"))).to_contain_text(f"{made(BEGUN)} of ")
@@ -195,7 +197,7 @@ def test_one_s_own_share_is_cut_and_counts_for_the_plan(page: Page, site: Host, 
     page.locator("[data-key='group.name']").fill("Ann")
     page.locator("[data-key=add-person]").tap()
     page.locator("[data-key=share-out]").tap()
-    own = kept(page, "plan-in-hand")["shares"][0]["items"]
+    own = kept(page, "plan-in-hand")["shares"]["people"][0]["items"]
     page.locator("[data-key^='cut-share']").tap()
     page.locator(".mat-sentence").wait_for()
     begun = sitting(page)

@@ -4,7 +4,7 @@
 // taken in, each with `taken`, when that was.
 
 import { joined, missing, setOf, sum, surplus, totals } from "./logs.js";
-import { piecesIn } from "./shares.js";
+import { piecesIn, readShares } from "./shares.js";
 
 /** What a group begins with. */
 export const FRESH = Object.freeze({ me: "", people: [], way: "cloth", kits: "", reports: [] });
@@ -41,7 +41,7 @@ export function overview(group, own, inHand, plan) {
   const reports = ofPlan.filter(({ device }) => device !== own.device); // one's own, shown to oneself, is no other person
   const needs = counted(Object.fromEntries(plan.pieces.map(({ id, need }) => [id, Number(need)])), plan);
   const found = totals(set);
-  const people = peopleOf({ group, own, reports, shares: inHand.shares ?? [] }, set, plan);
+  const people = peopleOf({ group, own, reports, shares: readShares(inHand.shares) }, set, plan);
   const [lacks, more] = [missing(found, needs), surplus(found, needs)];
   const kinds = [...new Set([...Object.keys(needs), ...Object.keys(more)])].map((id) => ({
     id,

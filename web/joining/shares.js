@@ -1,10 +1,11 @@
 // A plan shared out: who cuts which cloths, or for which kits. Pure: no page, no store.
 //
-// A share is plain data, {who, items}. An item is one cloth of the plan, {layout, time}: a layout by its place in the plan,
+// A share is plain data, {who, items}; with the plan they are kept and passed on as {by, people: [{name, items}]}. An item is one cloth of the plan, {layout, time}: a layout by its place in the plan,
 // and which of its `times`; or one of several kits, {kit, of}.
 
 /** The ways to share out. */
 export const WAYS = ["cloth", "kit"];
+const MOST = 100_000; // a place that is further on is none
 
 /**
  * Shares a plan's layouts out to people: every cloth, or every kit, exactly once.
@@ -97,4 +98,23 @@ function ofKit(need, { kit, of }) {
 
 function range(from, to) {
   return Array.from({ length: Math.max(0, to - from) }, (_, i) => from + i);
+}
+
+/** Shares as they are kept with a plan. */
+export function keptShares(shares, by) {
+  return { by, people: shares.map(({ who, items }) => ({ name: who, items })) };
+}
+
+/** The shares of what is kept with a plan, which may have come from anywhere: what is no share is left out. */
+export function readShares(kept) {
+  const people = Array.isArray(kept?.people) ? kept.people : [];
+  return people
+    .filter((each) => typeof each?.name === "string" && Array.isArray(each.items))
+    .map(({ name, items }) => ({ who: name, items: items.filter(isItem) }));
+}
+
+function isItem(item) {
+  const isPlace = (n) => Number.isInteger(n) && n >= 0 && n <= MOST;
+  const { layout, time, kit, of } = item ?? {};
+  return kit === undefined ? isPlace(layout) && isPlace(time) : isPlace(kit) && isPlace(of) && kit < of;
 }

@@ -49,6 +49,16 @@ export function likeness({ count, quilt, basket, layouts = null }) {
   return checksum(new TextEncoder().encode(told)).toString(16);
 }
 
+/** What makes two plans cut the same: the strips of their cloths, whatever these are called in a language, in any order. */
+export function likenessOfCut(layouts) {
+  const side = (length) => Math.round(length * 1e6);
+  const strip = ({ piece, size, count }) => [piece, side(size), count];
+  const told = layouts.map(({ length, width, times, strips }) =>
+    JSON.stringify([side(length), side(width), times, strips.map(strip)]),
+  );
+  return checksum(new TextEncoder().encode(told.sort().join())).toString(16);
+}
+
 /** Photos stay on their own device. */
 function withoutPhotos(quilt) {
   return { ...quilt, fabrics: quilt.fabrics.map((fabric) => ({ ...fabric, photo: null })) };

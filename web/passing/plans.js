@@ -1,7 +1,7 @@
 // The plan at hand: what it is called, how it is passed on, and what came in its place. Nothing is dropped by a plan that
 // is taken over: the one before it is kept beside.
 
-import { likeness, NAMELESS, planOf, pointed } from "./plan.js";
+import { likeness, likenessOfCut, NAMELESS, planOf, pointed } from "./plan.js";
 import { fitted, listOf, maybe, such } from "../lib/kept/kinds.js";
 import { newId } from "../lib/kept/ids.js";
 
@@ -146,7 +146,11 @@ export class Plans extends EventTarget {
   }
 }
 
-/** What makes what the screens hold the same plan. */
+/**
+ * What makes what the screens hold the same plan: what is cut, once that is laid out. Whatever else is changed meanwhile,
+ * its people go on counting for it.
+ */
 function likeOf(states) {
-  return likeness(planOf(states, { id: "", units: "", said: NAMELESS, rulers: null, withNames: false, shares: null }));
+  const plan = planOf(states, { id: "", units: "", said: NAMELESS, rulers: null, withNames: false, shares: null });
+  return plan.layouts?.length ? likenessOfCut(plan.layouts) : likeness(plan);
 }

@@ -10,7 +10,7 @@ import "../components/key-teacher.js";
 import "../components/knock-tuner.js";
 import "../components/past-list.js";
 import { overview } from "../joining/group.js";
-import { sharedOut } from "../joining/shares.js";
+import { keptShares, sharedOut } from "../joining/shares.js";
 import { sittingAt } from "./cutting.js";
 import { example, made, part } from "./show.js";
 
@@ -60,7 +60,7 @@ function grouped({ words, answers }) {
     sequences: [{ id: device, device, length: n, at, counts: { [id]: { made: n, spoiled: 1 } }, undone: [], back: [] }],
   });
   const list = (way, reports) => {
-    const shares = way && sharedOut(layouts, ["Maud", ...people], { way });
+    const shares = way && keptShares(sharedOut(layouts, ["Maud", ...people], { way }), way);
     const own = { device: "own", sequences: [] };
     const group = { me: "Maud", people, way, reports };
     return made("group-list", {

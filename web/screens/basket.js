@@ -21,7 +21,6 @@ import { fitted, maybe } from "../lib/kept/kinds.js";
 import { usualAs } from "../lib/kept/usual-as.js";
 import { putIn } from "../lib/kept/put-in.js";
 import { LatestOnly } from "../lib/page/latest-only.js";
-import { forgetPlanInHand, planInHand } from "../joining/plan-in-hand.js";
 import { buyingRequest } from "../lib/quilt/quilt-request.js";
 import { TimedSearch } from "../lib/asking/timed-search.js";
 import { BestSize } from "./best-size.js";
@@ -54,7 +53,7 @@ export class BasketScreen {
   /**
    * @param {{python, store, settings, facts, quilt, settleQuilt, takeSize, paintQuilt, begin}} parts what the page
    *   wires it to; `quilt()` gives {state, answer, waiting}, `settleQuilt()` sees to it that an answer that is waited
-   *   for comes, `takeSize(size)` gives the quilt another size and returns the one it had, `paintQuilt(canvas, answer)`
+   *   for comes, `plan()` what is kept of the plan at hand, {id}, `takeSize(size)` gives the quilt another size and returns the one it had, `paintQuilt(canvas, answer)`
    *   paints one in its fabrics
    */
   constructor(parts) {
@@ -115,6 +114,11 @@ export class BasketScreen {
     await this.store.put(PLAN, layouts ? { given: layouts } : null);
     this.largest.forget();
     return this.restore();
+  }
+
+  /** A plan that was passed on and is not laid out yet, as far as it goes; null where there is none. */
+  get givenPlan() {
+    return this.given && { plan: { layouts: this.given } };
   }
 
   element() {
@@ -375,7 +379,6 @@ export class BasketScreen {
     this.planned = this.toBuy = null;
     this.state = { ...this.state, skipped: [] };
     this.store.put(PLAN, null);
-    forgetPlanInHand(this.store);
   }
 
   #refuse(error) {
@@ -446,7 +449,7 @@ export class BasketScreen {
     this.#show();
     try {
       const { request, plan } = this.planned;
-      const { id } = await planInHand(this.store);
+      const { id } = await this.plan();
       await this.begin({ ...guideRequest(request, plan, this.state.skipped), plan: { id } });
     } finally {
       this.starting = false;

@@ -6,9 +6,8 @@ import { fitted, listOf, oneOf, such } from "../lib/kept/kinds.js";
 import { LatestOnly } from "../lib/page/latest-only.js";
 import { FRESH, isAlike, overview, without, withReport } from "../joining/group.js";
 import { sequencesOf } from "../joining/logs.js";
-import { PLAN_IN_HAND, planInHand } from "../joining/plan-in-hand.js";
 import { MOST_TEXT, NotTaken, readReport, readText, reportOf } from "../joining/reports.js";
-import { cutHere, sharedOut, WAYS } from "../joining/shares.js";
+import { cutHere, keptShares, readShares, sharedOut, WAYS } from "../joining/shares.js";
 import { chips } from "../components/chips.js";
 import { plainField } from "../components/length-field.js";
 import "../components/group-list.js";
@@ -39,12 +38,13 @@ export class GroupScreen {
   #looking = new LatestOnly(() => this.#look());
 
   /**
-   * @param {{store, settings, facts, begin, takeBack}} parts what the page wires it to; `begin(request)` starts a guide
+   * @param {{store, settings, facts, begin, takeBack, plan, share}} parts what the page wires it to; `begin(request)` starts
+   *   a guide, `plan()` gives what is kept of the plan at hand, {id, shares}, `share(shares)` keeps who has what of it
    */
   constructor(parts) {
     Object.assign(this, parts);
     this.group = FRESH;
-    this.plan = this.inHand = null;
+    this.planned = this.inHand = null;
     this.own = { device: "", sequences: [] };
     this.adding = "";
     this.state = {};
@@ -78,7 +78,7 @@ export class GroupScreen {
   async take(report) {
     await this.#look();
     try {
-      if (!this.plan) throw new NotTaken("no_plan");
+      if (!this.planned) throw new NotTaken("no_plan");
       const whole = readReport(report, this.inHand.id);
       await this.#keep(withReport(this.group, whole, Date.now()));
       this.#tell({ said: this.#saidOf(whole) });
@@ -94,7 +94,7 @@ export class GroupScreen {
   /** What this device passes on of the plan in hand; null where there is no plan. */
   async report() {
     await this.#look();
-    if (!this.plan) return null;
+    if (!this.planned) return null;
     return reportOf({ plan: this.inHand.id, who: this.group.me, ...this.own });
   }
 
@@ -131,9 +131,10 @@ export class GroupScreen {
 
   /** The plan in hand, and what this device has counted of it. */
   async #look() {
-    this.plan = (await this.store.get(PLAN)) ?? null;
-    this.inHand = this.plan && (await planInHand(this.store));
-    if (this.plan) this.own = { device: await this.store.device(), sequences: await this.#counted() };
+    const planned = await this.store.get(PLAN);
+    this.planned = planned?.plan?.layouts && planned.request?.pieces ? planned : null; // one that came lies there yet
+    this.inHand = this.planned && (await this.plan());
+    if (this.planned) this.own = { device: await this.store.device(), sequences: await this.#counted() };
     if (this.root.isConnected) this.#show();
   }
 
@@ -200,16 +201,16 @@ export class GroupScreen {
     const { way } = this.group;
     const kits = this.#kits();
     if (way === "kit" && kits === null) return this.#show();
-    const shares = sharedOut(this.plan.plan.layouts, this.#names(), { way, kits });
+    const shares = keptShares(sharedOut(this.planned.plan.layouts, this.#names(), { way, kits }), way);
     this.inHand = { ...this.inHand, shares };
     this.#show();
-    await this.store.put(PLAN_IN_HAND, this.inHand);
+    await this.share(shares);
   }
 
   /** Begins to cut one's own share; the cloths of the others are cut elsewhere. */
   #cut() {
-    const { request, plan } = this.plan;
-    const share = this.inHand.shares?.find(({ who }) => isAlike(who, this.group.me));
+    const { request, plan } = this.planned;
+    const share = readShares(this.inHand.shares).find(({ who }) => isAlike(who, this.group.me));
     if (!share) return;
     const { layouts, skipped } = cutHere(plan.layouts, share);
     this.begin({ ...guideRequest(request, { layouts }, skipped), plan: { id: this.inHand.id } });
@@ -276,8 +277,8 @@ export class GroupScreen {
   #fill() {
     const { words } = this.settings;
     const heading = [h("h1", {}, this.#say("title")), h("p", { class: "soft" }, this.#say("about"))];
-    if (!this.plan) return refill(this.root, ...heading, this.#noPlan());
-    const { plan, request, counts } = this.plan;
+    if (!this.planned) return refill(this.root, ...heading, this.#noPlan());
+    const { plan, request, counts } = this.planned;
     const shown = { layouts: plan.layouts, pieces: request.pieces };
     this["group-list"].show({
       overview: overview(this.group, this.own, this.inHand, { ...shown, counts }),

@@ -1,7 +1,6 @@
 // Sittings that were begun before: what each was, how far it is, and going on with it. The last ones
 // are kept, and all half cut.
 
-import { PLAN_IN_HAND } from "../../joining/plan-in-hand.js";
 import { Sitting } from "./sitting.js";
 
 /**
@@ -9,6 +8,7 @@ import { Sitting } from "./sitting.js";
  * which nothing was done, go.
  */
 export const LAST = 12;
+const PLAN_AT_HAND = "plan-in-hand"; // what is kept of it: by its id a sitting is of this plan
 
 export class Past {
   /**
@@ -58,7 +58,7 @@ export class Past {
 
   /** Lets go of what is finished and old; what was cut of the plan in hand is still to be joined with others' counts. */
   async tidy() {
-    const plan = (await this.store.get(PLAN_IN_HAND))?.id;
+    const plan = (await this.store.get(PLAN_AT_HAND))?.id;
     const old = (await this.list())
       .slice(LAST)
       .filter(({ id, sitting }) => sitting && isNothingLost(sitting) && id !== this.mat.sitting?.id)
