@@ -5,6 +5,7 @@ from collections.abc import Callable
 from functools import cache
 from pathlib import Path
 
+import pytest
 from playwright.sync_api import BrowserContext, Page, expect
 
 import matside
@@ -205,3 +206,42 @@ def test_one_s_own_share_is_cut_and_counts_for_the_plan(page: Page, site: Host, 
     assert sum(layout["times"] for layout in begun["title"]["layouts"]) == len(own) > 0
     assert len(begun["scripts"][0]["cloths"]) == len(own)
     assert sum(layout["times"] for layout in begun["title"]["elsewhere"]) > 0
+
+
+@pytest.mark.long
+def test_a_plan_that_is_passed_on_keeps_its_name_and_its_shares_are_claimed(
+    page: Page, new_context: Callable[..., BrowserContext], site: Host, dist: Path
+):
+    """In a code or a link people go without their names."""
+    page.goto(f"{site.url}#basket")
+    page.get_by_role("button", name="List pieces myself").click()
+    page.get_by_label("How many", exact=True).last.fill("20")
+    page.get_by_label("Add a cloth").select_option(label="Fat quarter")
+    page.locator("basket-list").get_by_label("How many", exact=True).last.fill("2")
+    page.locator("[data-key=plan]").click()
+    page.locator("plan-view .layout").first.wait_for()
+    page.locator("a[data-key=group]").tap()
+    for key, name in (("me", "Maud"), ("name", "Ann")):
+        page.locator(f"[data-key='group.{key}']").fill(name)
+    page.locator("[data-key=add-person]").tap()
+    page.locator("[data-key=share-out]").tap()
+    expect(person(page, "Ann")).to_contain_text("Fat quarter")
+    hand = kept(page, "plan-in-hand")
+    page.evaluate("navigator.clipboard.writeText = async (text) => { window.copied = text; }; location.hash = 'pass'")
+    page.locator("[data-key=pass-copy_text]").tap()
+    other = new_context().new_page()
+    other.goto(f"{site.url}#plan")
+    other.locator("#pasted").fill(page.evaluate("window.copied"))
+    other.locator("[data-key=take-pasted]").tap()
+    other.locator("[data-key=take-over]").tap()
+    other.locator(".quilt-screen").wait_for()
+    other.evaluate("location.hash = 'basket'")
+    other.locator("plan-view .layout").first.wait_for()  # laid out anew, from what came
+    group(other).locator("[data-key='group.me']").fill("Ann")
+    other.locator("[data-key^='claim-1']").tap()
+    expect(person(other, said("group.me", name="Ann"))).to_contain_text("Fat quarter")
+    now = kept(other, "plan-in-hand")
+    assert now["id"] == hand["id"]
+    assert [each["items"] for each in now["shares"]["people"]] == [each["items"] for each in hand["shares"]["people"]]
+    assert [each["name"] for each in now["shares"]["people"]] == ["", "Ann"]
+    assert take(page, passed_on(other)).startswith("The count of Ann is taken in")

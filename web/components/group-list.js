@@ -5,7 +5,8 @@ import { pieceName } from "../lib/words/cut-words.js";
 
 /**
  * Shows an `overview` (web/joining/group.js) of a plan with its `layouts` and `pieces`. Emits `cut-share` for one's own,
- * `report-remove` with a report, and `person-remove` with a name of the list `people`.
+ * `report-remove` with a report, and `person-remove` with a name of the list `people`; `share-claim` with
+ * the place of a share that is one's own.
  */
 export class GroupList extends HTMLElement {
   show(view) {
@@ -119,7 +120,14 @@ export class GroupList extends HTMLElement {
     return [parts.filter(Boolean).join(words.say("group.between"))];
   }
 
-  #acts({ mine, items, name, reports }, by) {
+  /** Whether a share can be said to be one's own: it came without its name, or by another one. */
+  #canClaim({ mine, items, shown }) {
+    const { overview, me } = this.view;
+    return Boolean(me) && !mine && !shown && items.length > 0 && !overview.people[0].items.length;
+  }
+
+  #acts(person, by) {
+    const { mine, items, name, place, reports } = person;
     const { people } = this.view;
     const act = (key, code, run, look = "button plain") =>
       h(
@@ -131,6 +139,7 @@ export class GroupList extends HTMLElement {
       mine &&
         items.some(({ layout }) => layout !== undefined) &&
         act("cut-share", "cut_share", () => emit(this, "cut-share"), "button"),
+      this.#canClaim(person) && act(`claim-${place}`, "claim", () => emit(this, "share-claim", place), "button"),
       ...reports.map((report) =>
         act(`report-remove-${report.device}`, "remove_report", () => emit(this, "report-remove", report)),
       ),

@@ -31,8 +31,9 @@ function isSame({ plan, device }) {
  * @param {{device: string, sequences: object[]}} own what this device has counted, and knows of copies
  * @param {{id: string, shares: object[]|null}} inHand
  * @param {{layouts: object[], pieces: object[], counts?: object}} plan its layouts, what it is for, and how what is cut is counted
- * @returns {{people: {name, mine, items, made, of, spoiled, at, shown, reports}[], kinds: {id, need, made, missing, surplus,
- *   by}[], made: number, need: number}} `by` are those of the people who have cut more of it than their share, or any
+ * @returns {{people: {name, mine, place, items, made, of, spoiled, at, shown, reports}[], kinds: {id, need, made, missing, surplus,
+ *   by}[], made: number, need: number}} `place` is that of a person's share, below
+ *   0 without one; `by` are those of the people who have cut more of it than their share, or any
  *   where nothing is shared out; `at` is when a person counted last, as far as that is known
  */
 export function overview(group, own, inHand, plan) {
@@ -61,25 +62,45 @@ function counted(numbers, { counts }) {
 }
 
 /**
- * Everybody: this phone's own, those of the list, whoever else has a share or has shown what was counted, and devices
- * that nobody has shown.
+ * Everybody: this phone's own, those of the list, whoever else has a share or has shown what was counted, shares that came
+ * without a name, and devices that nobody has shown.
  */
 function peopleOf({ group, own, reports, shares }, set, plan) {
-  const sequences = Object.values(set);
   const isMe = (name) => group.me !== "" && isAlike(name, group.me);
-  const row = (name, mine) => {
-    const reported = reports.filter(({ who }) => (mine ? isMe(who) : isAlike(who, name)));
-    const devices = [...(mine ? [own.device] : []), ...reported.map(({ device }) => device)];
-    const share = shares.find(({ who }) => who !== "" && isAlike(who, name));
-    const cut = sequences.filter(({ device }) => devices.includes(device));
-    return { ...person(cut, share, plan), name, mine, shown: devices.length > 0, reports: reported };
+  const place = (name) => shares.findIndex(({ who }) => who !== "" && isAlike(who, name));
+  const row = (name, given, devices, shown) => {
+    const cut = Object.values(set).filter(({ device }) => devices.includes(device));
+    return {
+      ...person(cut, shares[given], plan),
+      name,
+      place: given,
+      mine: false,
+      shown: devices.length > 0,
+      reports: shown,
+    };
   };
-  const others = [...group.people, ...shares.map(({ who }) => who), ...reports.map(({ who }) => who)];
-  const names = others.filter((name, i) => !isMe(name) && others.findIndex((each) => isAlike(each, name)) === i);
-  const known = new Set([own.device, ...reports.map(({ device }) => device)]);
-  const strange = sequences.filter(({ device }) => !known.has(device));
-  const unknown = { ...person(strange, null, plan), name: null, mine: false, shown: false, reports: [] };
-  return [row(group.me, true), ...names.map((name) => row(name, false)), ...(strange.length ? [unknown] : [])];
+  const of = (name, mine) => {
+    const shown = reports.filter(({ who }) => (mine ? isMe(who) : isAlike(who, name)));
+    const devices = shown.map(({ device }) => device);
+    return { ...row(name, place(name), mine ? [own.device, ...devices] : devices, shown), mine };
+  };
+  const unnamed = [...shares.keys()].filter((given) => shares[given].who === "");
+  const strange = Object.values(set)
+    .map(({ device }) => device)
+    .filter((device) => device !== own.device && !reports.some((each) => each.device === device));
+  return [
+    of(group.me, true),
+    ...namesOf({ group, reports, shares }, isMe).map((name) => of(name, false)),
+    ...unnamed.map((given) => row("", given, [], [])),
+    ...(strange.length ? [{ ...row(null, -1, strange, []), shown: false }] : []),
+  ];
+}
+
+/** The names of all others, each once. */
+function namesOf({ group, reports, shares }, isMe) {
+  const named = shares.map(({ who }) => who).filter(Boolean);
+  const all = [...group.people, ...named, ...reports.map(({ who }) => who)];
+  return all.filter((name, i) => !isMe(name) && all.findIndex((each) => isAlike(each, name)) === i);
 }
 
 function person(sequences, share, plan) {

@@ -67,6 +67,7 @@ function grouped({ words, answers }) {
       overview: overview(group, own, { id: "plan", shares }, { layouts, pieces }),
       layouts,
       pieces,
+      me: "Maud",
       people,
       words,
     });

@@ -119,6 +119,7 @@ export class GroupScreen {
     on("copy-report", () => this.#copy());
     on("save-report", () => this.#save());
     on("cut-share", () => this.#cut());
+    on("share-claim", (place) => this.#claim(place));
     on("report-remove", (report) =>
       this.#remove(this.#say("taken_out", { who: report.who }), without(this.group, report)),
     );
@@ -201,10 +202,21 @@ export class GroupScreen {
     const { way } = this.group;
     const kits = this.#kits();
     if (way === "kit" && kits === null) return this.#show();
-    const shares = keptShares(sharedOut(this.planned.plan.layouts, this.#names(), { way, kits }), way);
-    this.inHand = { ...this.inHand, shares };
+    await this.#shared(sharedOut(this.planned.plan.layouts, this.#names(), { way, kits }), way);
+  }
+
+  /** A share came without a name, or by another one, and is one's own. */
+  #claim(place) {
+    const { shares } = this.inHand;
+    const named = readShares(shares).map((each, i) => (i === place ? { ...each, who: this.group.me.trim() } : each));
+    return this.#shared(named, shares.by);
+  }
+
+  async #shared(shares, way) {
+    const kept = keptShares(shares, way);
+    this.inHand = { ...this.inHand, shares: kept };
     this.#show();
-    await this.share(shares);
+    await this.share(kept);
   }
 
   /** Begins to cut one's own share; the cloths of the others are cut elsewhere. */
@@ -283,6 +295,7 @@ export class GroupScreen {
     this["group-list"].show({
       overview: overview(this.group, this.own, this.inHand, { ...shown, counts }),
       ...shown,
+      me: this.group.me.trim(),
       people: this.group.people,
       words,
     });
