@@ -90,9 +90,6 @@ const voice = new Voice(() => ({ volume: settings.values.volume, language: words
 const takeBack = (what, act) => page.offerBack(what, act);
 const common = () => ({ python: new Asking(python), settings, facts, shelf, takeBack });
 
-const PLANNED = ["count", "quilt", "basket"]; // the screens that hold the plan
-let plansComing = null; // before any screen is made: one of them may be the first that is asked for
-
 const screens = new Screens({
   store,
   mended,

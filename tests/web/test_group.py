@@ -244,4 +244,4 @@ def test_a_plan_that_is_passed_on_keeps_its_name_and_its_shares_are_claimed(
     assert now["id"] == hand["id"]
     assert [each["items"] for each in now["shares"]["people"]] == [each["items"] for each in hand["shares"]["people"]]
     assert [each["name"] for each in now["shares"]["people"]] == ["", "Ann"]
-    assert take(page, passed_on(other)).startswith("The count of Ann is taken in")
+    assert take(group(page), passed_on(other)).startswith("The count of Ann is taken in")
