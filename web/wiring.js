@@ -166,7 +166,7 @@ const screens = new Screens({
         plans,
         drawn: drawnPlan,
         goTo: (name) => showing.goTo(name),
-        other: async () => false,
+        other: takeCount,
       });
     },
     group: async (kept) =>
@@ -332,6 +332,15 @@ function plansReady() {
     return plans;
   });
   return plansComing;
+}
+
+/** What came and is no plan may be somebody's count. */
+async function takeCount({ report }) {
+  const group = report && (await screens.ready("group"));
+  if (!group) return false;
+  await group.take(report);
+  showing.goTo("group/taken");
+  return true;
 }
 
 /** What is kept of the plan at hand: its id, and who has which share of it. */

@@ -1,20 +1,23 @@
 // A count on its way: one's own to somebody else, as a text or a file; and others' to here.
 
 import { emit, h, refill } from "../lib/page/dom.js";
+import "./code-picture.js";
 import { plainField } from "./length-field.js";
 
 /**
- * Shows the fields, with the text of the `report` that goes out, and what became of it: `state` has {said, refused, passed},
- * each a sentence. Emits `take-text`, `take-file`, `copy-report` and `save-report`; the own name comes as `typed`.
+ * Shows the fields, and what became of what was done: `state` has {said, refused, passed}, each a sentence. `out` is the own
+ * count as codes, {code} or {stream}, where it is shown so. Emits `take-text`, `take-file`, `show-report`, `copy-report` and
+ * `save-report`; the own name comes as `typed`.
  */
 export class GroupPassing extends HTMLElement {
-  show({ me, report, state, words }) {
+  show({ me, out, state, words }) {
     this.say = (code, values) => words.say(`group.${code}`, values);
-    this.report = report;
+    this.picture ??= document.createElement("code-picture");
+    if (out) this.picture.show({ ...out, told: this.say("code_told"), words });
     refill(
       this,
       h("section", { class: "section" }, h("h2", {}, this.say("taking")), this.#taking(state)),
-      h("section", { class: "section" }, h("h2", {}, this.say("passing")), this.#passing(me, state)),
+      h("section", { class: "section" }, h("h2", {}, this.say("passing")), this.#passing(me, out, state)),
     );
   }
 
@@ -22,6 +25,7 @@ export class GroupPassing extends HTMLElement {
     return h(
       "div",
       { class: "card" },
+      h("a", { class: "button link", href: "#plan", "data-key": "read-code" }, this.say("read_code")),
       h("div", { class: "field" }, h("label", { for: "group-paste" }, this.say("paste")), this.#pasted(refused)),
       this.#button("take-text", "take", () => emit(this, "take-text", this.textarea.value)),
       h("div", { class: "field" }, h("label", { for: "group-file" }, this.say("file")), this.#chooser()),
@@ -69,7 +73,7 @@ export class GroupPassing extends HTMLElement {
     if (this.textarea) this.textarea.value = "";
   }
 
-  #passing(me, { passed }) {
+  #passing(me, out, { passed }) {
     return h(
       "div",
       { class: "card" },
@@ -78,10 +82,12 @@ export class GroupPassing extends HTMLElement {
       h(
         "div",
         { class: "chips" },
+        this.#button("show-report", out ? "hide_code" : "code", () => emit(this, "show-report", !out)),
         this.#button("copy-report", "copy", () => emit(this, "copy-report")),
         this.#button("save-report", "save", () => emit(this, "save-report")),
       ),
       h("p", { role: "status" }, passed ?? ""),
+      out && [this.picture, h("p", { class: "soft" }, this.say("code_hint"))],
     );
   }
 

@@ -16,7 +16,7 @@ const MOST_WORK = 300_000_000;
 const MOST_DEEP = 60; // values within values
 
 /**
- * What a copy holds: {sittings, kept, plan, plans}, `plan` null where it has none. Throws `Refused`, and nothing else, for any text that is not a whole copy.
+ * What a copy holds: {sittings, kept, plan, plans, report}, `plan` and `report` null where it has none. Throws `Refused`, and nothing else, for any text that is not a whole copy.
  * @param {string} text
  * @param {{table: object, validate: (value: object) => {valid: boolean, errors: object[]}}} means the guide's table,
  *   and the judge of the shape by `schema.json`
@@ -62,8 +62,8 @@ function whole(copy, table, validate) {
   if (new Set(ids).size < ids.length) throw new Refused("damaged", {}, "two sittings of the same id");
   if (work(copy.sittings) > MOST_WORK) throw new Refused("large");
   copy.sittings.forEach((sitting) => check(sitting, table));
-  const { sittings, kept = {}, plan = null, plans = [] } = copy;
-  return { sittings: sittings.map(plain), kept, plan, plans };
+  const { sittings, kept = {}, plan = null, plans = [], report = null } = copy;
+  return { sittings: sittings.map(plain), kept, plan, plans, report };
 }
 
 function isShallow(value, levels) {

@@ -7,6 +7,10 @@ import { LatestOnly } from "../lib/page/latest-only.js";
 import { FRESH, isAlike, overview, without, withReport } from "../joining/group.js";
 import { sequencesOf } from "../joining/logs.js";
 import { MOST_TEXT, NotTaken, readReport, readText, reportOf } from "../joining/reports.js";
+import { textIn } from "../passing/address.js";
+import { givenOut } from "../passing/given-out.js";
+import { packed, unpacked } from "../passing/packed.js";
+import { copied, download } from "../lib/page/sharing.js";
 import { cutHere, keptShares, readShares, sharedOut, WAYS } from "../joining/shares.js";
 import { chips } from "../components/chips.js";
 import { plainField } from "../components/length-field.js";
@@ -66,6 +70,7 @@ export class GroupScreen {
 
   /** Shows how it stands; `#group/taken` brings what was just taken in into sight. */
   async enter([what] = []) {
+    this.out = null; // what was counted since is not in it
     this.#show();
     await this.#looking.run();
     if (what === "taken") this.#reveal();
@@ -116,6 +121,7 @@ export class GroupScreen {
     on("way", (way) => this.#change({ way }));
     on("take-text", (text) => this.#takeText(text));
     on("take-file", (file) => this.#takeFile(file));
+    on("show-report", (wanted) => this.#showCode(wanted));
     on("copy-report", () => this.#copy());
     on("save-report", () => this.#save());
     on("cut-share", () => this.#cut());
@@ -234,9 +240,9 @@ export class GroupScreen {
     this.#tell({});
     let report;
     try {
-      report = readText(text);
+      report = text.trimStart().startsWith("{") ? readText(text) : unpacked(textIn(text)).report;
     } catch (error) {
-      return this.#tell({ refused: this.#say(`refused.${error.code}`) });
+      return this.#tell({ refused: this.#refusal(error.code) });
     }
     if (await this.take(report)) this["group-passing"].taken();
   }
@@ -248,25 +254,27 @@ export class GroupScreen {
     else await this.#takeText(text);
   }
 
+  #refusal(code) {
+    const { words } = this.settings;
+    return words.has(`group.refused.${code}`) ? this.#say(`refused.${code}`) : words.say(`passing.refused.${code}`);
+  }
+
+  /** One's own count as a code: what was counted by now. */
+  async #showCode(wanted) {
+    const text = wanted && packed({ report: await this.report() });
+    this.out = text ? givenOut(text) : null;
+    this.#tell(wanted && !text ? { passed: this.settings.words.say("passing.too_large") } : {});
+  }
+
   async #copy() {
-    const text = JSON.stringify(await this.report());
-    try {
-      await navigator.clipboard.writeText(text);
-      this.#tell({ passed: this.#say("copied") });
-    } catch {
-      this.#tell({ passed: this.#say("copy_failed") });
-    }
+    const text = packed({ report: await this.report() });
+    this.#tell({ passed: this.#say((await copied(text)) ? "copied" : "copy_failed") });
   }
 
   async #save() {
     const text = JSON.stringify(await this.report());
     const name = this.group.me.trim().replace(/[^\p{L}\p{N}]+/gu, "-") || "count";
-    const link = h("a", {
-      href: URL.createObjectURL(new Blob([text], { type: "application/json" })),
-      download: `matside-${name}.json`,
-    });
-    link.click();
-    setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
+    download(new File([text], `matside-${name}.json`, { type: "application/json" }));
   }
 
   #tell(state) {
@@ -299,7 +307,7 @@ export class GroupScreen {
       people: this.group.people,
       words,
     });
-    this["group-passing"].show({ me: this.group.me, state: this.state, words });
+    this["group-passing"].show({ me: this.group.me, out: this.out, state: this.state, words });
     refill(this.root, ...heading, this["group-list"], this["group-passing"], this.#sharing());
   }
 
