@@ -27,12 +27,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from many_phones import CONNECTIONS, visit
 
-from steps import addresses, commands, distribution, hall, hallcode, limits, precache, stamps
+from steps import addresses, commands, distribution, hall, hallcode, limits, precache
 from steps.certificate import served_by
 from steps.console import Stop
 from steps.hallserver import LONGEST_HEAD, HallHandler, HallServer, _Arriving
 from steps.limits import Doorkeeper, Limits, Place
-from steps.places import DIST, NODE_MODULES, ROOT, tool
+from steps.places import NODE_MODULES, ROOT, tool
 from steps.policy import HEADERS
 from steps.shelf import Shelf
 
@@ -829,7 +829,7 @@ runpy.run_path("build.py", run_name="__main__")
 
 
 def test_once_it_is_built_the_hall_asks_no_network(dist: Path):
-    if not stamps.up_to_date("dist", stamps.digest(*distribution._inputs()), DIST / "sw.js"):
+    if not distribution.is_up_to_date():
         pytest.skip("dist/ is not what the sources give now: run python3 build.py build")
     environment = {**os.environ, "PYTHONUNBUFFERED": "1"}
     command = [sys.executable, "-c", _WATCH]

@@ -22,13 +22,22 @@ _FIRST, _REST = '<template id="first">', '<template id="rest">'
 
 def build() -> None:
     """Brings dist/ up to date."""
-    wanted = stamps.digest(*_inputs(), published.public_address())
-    if stamps.up_to_date("dist", wanted, DIST / "sw.js"):
+    wanted = _wanted()
+    if is_up_to_date(wanted):
         return say("dist/ is up to date")
     say("Putting dist/ together")
     assemble(WORK / "dist")
     swap(WORK / "dist", DIST)
     stamps.done("dist", wanted)
+
+
+def is_up_to_date(wanted: str | None = None) -> bool:
+    """Whether dist/ is there and is what the sources give now."""
+    return stamps.up_to_date("dist", wanted or _wanted(), DIST / "sw.js")
+
+
+def _wanted() -> str:
+    return stamps.digest(*_inputs(), published.public_address())
 
 
 def _inputs() -> list[Path]:
