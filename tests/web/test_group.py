@@ -128,7 +128,7 @@ def test_two_who_go_on_from_one_copy_come_to_one_total(
     copy = page.evaluate(
         """async (app) => {
       const [{ Copies }, { Store }] = await Promise.all([import(`${app}/copies/copies.js`), import(`${app}/store/store.js`)]);
-      return new Copies({ store: new Store() }).text();
+      return new Copies({ store: new Store(), plans: async () => ({ now: async () => undefined, beside: [] }) }).text();
     }""",
         app,
     )

@@ -13,6 +13,7 @@ import { counting } from "./counting.js";
 import { cutting } from "./cutting.js";
 import { states } from "./examples.js";
 import { looks } from "./looks.js";
+import { passing } from "./passing.js";
 import { quilting } from "./quilting.js";
 import { settling } from "./settling.js";
 import { apart } from "./show.js";
@@ -41,6 +42,7 @@ const parts = [
   ...counting(given),
   ...quilting(given),
   ...cutting(given),
+  ...passing(given),
   ...settling(given),
   asking(given),
 ];
