@@ -169,6 +169,10 @@ const screens = new Screens({
         other: takeCount,
       });
     },
+    paper: async () => {
+      const [{ PaperScreen }, plans] = await Promise.all([import("./screens/paper.js"), plansReady()]);
+      return new PaperScreen({ ...common(), plans, states, guide: guideToPrint });
+    },
     group: async (kept) =>
       new (await import("./screens/group.js")).GroupScreen({
         ...common(),
@@ -362,6 +366,13 @@ async function states() {
     basket: basket.state,
     planned: basket.planned ?? basket.givenPlan,
   };
+}
+
+/** What a printed guide is of: the basket's plan, else the cloth of "How many"; null where neither gives anything. */
+async function guideToPrint() {
+  const [count, , basket] = await planScreens();
+  const request = basket.guide() ?? (await count.guide());
+  return request && beginning.withHabits(request);
 }
 
 /** Whether anything of the plan was ever said here. */

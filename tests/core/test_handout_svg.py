@@ -98,14 +98,14 @@ def test_letters_are_9_points_or_more_and_say_what_the_catalogue_says(language):
 
 
 def test_lines_are_black_and_told_apart_by_their_dashes():
-    page = answer({"ask": "templates", "pieces": [{"size": 12, "angle": 45}]})["pages"][0]
-    root = read(page)
+    roots = [read(page) for page in answer({"ask": "templates", "pieces": [{"size": 12, "angle": 45}]})["pages"]]
     dashes = {
-        role: {one.get("stroke-dasharray") for one in of_role(root, role)} for role in ("cut", "seam", "bar", "join")
+        role: {one.get("stroke-dasharray") for root in roots for one in of_role(root, role)}
+        for role in ("cut", "seam", "bar", "join")
     }
     assert dashes["cut"] == dashes["bar"] == {None}
     assert None not in dashes["seam"] | dashes["join"] and not dashes["seam"] & dashes["join"]
-    assert {group.get("stroke") for group in root.iter(f"{SVG}g")} == {"#000"}
+    assert {group.get("stroke") for root in roots for group in root.iter(f"{SVG}g")} == {"#000"}
 
 
 @pytest.mark.parametrize("name", ["a & b <c>", '"quoted"', "\x00 \x0b", "\ud800 half", "]]>", "布"])

@@ -41,12 +41,15 @@ export class Plans extends EventTarget {
     return Object.values(found).every(({ whole }) => whole);
   }
 
-  /** The plan as it is now, to be passed on with what is wanted of it: {rulers, names}. */
-  async now({ rulers = false, names = false } = {}) {
+  /**
+   * The plan as it is now, to be passed on with what is wanted of it: {rulers, names, layouts}, the last whether what is cut
+   * from which cloth goes along.
+   */
+  async now({ rulers = false, names = false, layouts = true } = {}) {
     const states = await this.screens.states();
     await this.#named(likeOf(states));
     const { id, title, date, by, shares } = this.hand;
-    const plan = planOf(states, {
+    const plan = planOf(layouts ? states : { ...states, planned: null }, {
       id,
       units: this.settings.values.units,
       said: { title, date, by },

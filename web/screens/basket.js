@@ -444,6 +444,12 @@ export class BasketScreen {
     return planned !== now;
   }
 
+  /** The request of the guide for the plan that stands here; null where there is none, or it is of another basket. */
+  guide() {
+    const { request, plan } = this.planned ?? {};
+    return plan?.layouts.length && !this.#isStale() ? guideRequest(request, plan, this.state.skipped) : null;
+  }
+
   async #cut() {
     this.starting = true;
     this.#show();

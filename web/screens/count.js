@@ -476,6 +476,15 @@ export class CountScreen {
     this.settings.set({ sizes: withSize(values.sizes, size, today()) }).catch(() => {}); // it is cut all the same
   }
 
+  /** The request of the guide for what is asked now, as it is looked at; null where there is nothing to cut. */
+  async guide() {
+    this.#keepMeaning();
+    if (this.waiting && !this.asking) this.#ask();
+    await this.#newestAnswer();
+    const chosen = !this.waiting && this.answers?.count?.[this.state.way];
+    return chosen?.pieces ? this.#guide(chosen.way) : null;
+  }
+
   async #start() {
     this.starting = true;
     this.#show();

@@ -768,9 +768,14 @@ export class QuiltScreen {
             { class: "quilt-acts" },
             h("a", { class: "button link", href: "#basket", "data-key": "to-basket" }, this.#say("to_basket")),
             h(
-              "button",
-              { type: "button", class: "button plain no-print", "data-key": "print", onclick: () => print() },
+              "a",
+              { class: "button plain link no-print", href: "#paper/quilt", "data-key": "to-paper" },
               this.#say("to_paper"),
+            ),
+            h(
+              "a",
+              { class: "button plain link no-print", href: "#pass", "data-key": "pass" },
+              words.say("passing.title"),
             ),
           ),
     );

@@ -152,6 +152,7 @@ export class ToolsScreen {
         { class: "list", "aria-label": say("title") },
         this.#link("plan"),
         this.#link("pass"),
+        this.#link("paper"),
         this.#link("rulers"),
         this.#link("drift"),
         this.#link("group"),
@@ -225,7 +226,13 @@ export class ToolsScreen {
 
   #link(name) {
     const { words } = this.settings;
-    const titles = { terms: "glossary.title", group: "group.title", pass: "passing.title", plan: "passing.take_title" };
+    const titles = {
+      terms: "glossary.title",
+      group: "group.title",
+      pass: "passing.title",
+      plan: "passing.take_title",
+      paper: "paper.title",
+    };
     const title = words.say(titles[name] ?? `${name}_screen.title`);
     return h("a", { class: "button link", href: `#${name}`, "data-key": name }, title);
   }

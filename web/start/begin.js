@@ -24,7 +24,7 @@ export class Beginning {
     const mat = await this.screens.ready("cut");
     if (!mat) return this.goTo("cut"); // which says why it is not there
     if (!(await this.#may(mat))) return;
-    const full = await this.#withHabits(request);
+    const full = await this.withHabits(request);
     const answer = full && (await this.python.ask(full));
     if (!answer) return;
     if (!answer.ok) return this.say(this.words.refusal(answer.error));
@@ -49,7 +49,7 @@ export class Beginning {
   }
 
   /** A request for a guide with everything that the user has settled once for all; null where that was given up. */
-  async #withHabits(request) {
+  async withHabits(request) {
     const { hand, lay, layers, mat: side, placing, tolerance, across, chosen } = this.settings.values;
     const owned = this.shelf.owned();
     const piece = chosen && request.piece && (await this.python.ask({ ask: "piece", piece: request.piece }));

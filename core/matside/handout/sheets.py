@@ -14,7 +14,9 @@ from .texts import POINT, SMALLEST, height_of
 from .tiles import MOST, Tile, grain_in, shown, spans, tiled
 
 #: Inches: of the head of a page, of the bars at its left and at its foot, and between lines of type.
-_HEAD, _LEFT, _FOOT, _LINE = 0.95, 0.65, 0.55, height_of(1, SMALLEST)
+_HEAD, _LEFT, _FOOT, _LINE = 1.35, 0.65, 0.55, height_of(1, SMALLEST)
+#: The room at the head's right end that is kept for a code, in inches each way.
+CODE = 1.15
 #: A template's words have at least so many inches to a line, and no more lines than that.
 LABEL, _LABEL_LINES = 2.9, 5
 _TICK = 0.05
@@ -63,7 +65,7 @@ def room_for(paper: Paper) -> tuple[float, float]:
 
     >>> from .paper import PAPERS
     >>> [round(side, 3) for side in room_for(PAPERS["letter"])]
-    [6.85, 7.669]
+    [6.85, 7.269]
     """
     left, top, right, bottom = room(paper)
     return right - left, bottom - top - _label_height(_LABEL_LINES)
@@ -105,11 +107,13 @@ def _parts(template: Template, space: tuple[float, float]) -> list[_Laid]:
 
 def _page(paper: Paper) -> dict:
     page = blank(paper, Name("handout.templates_title", {}), Name("handout.templates_about", {}))
-    margin, wide = float(MARGIN), float(paper.width - 2 * MARGIN)
+    margin, wide = float(MARGIN), float(paper.width - 2 * MARGIN) - CODE - 0.1
     head = margin + TITLE * POINT
-    page["texts"].append(words(Name("handout.templates_title", {}), (margin, head), wide, size=TITLE, role="title"))
+    page["texts"].append(words(Name("handout.templates_title", {}), (margin, head), wide / 2, size=TITLE, role="title"))
     page["texts"].append(words(Name("handout.check_scale", {}), (margin, head + 0.2), wide, 2))
-    page["texts"].append(words(Name("handout.lines", {}), (margin, head + 0.2 + 2 * _LINE), wide, 2))
+    page["texts"].append(words(Name("handout.lines", {}), (margin, head + 0.2 + 2 * _LINE), wide, 3))
+    page["code"] = {"x": margin + wide + 0.1, "y": margin, "side": CODE}
+    page["said"] = words("", (margin + wide, head), wide / 2 - 0.1, anchor="end", role="said")
     _add_bars(page, room(paper))
     page["placed"] = []
     return page
