@@ -98,7 +98,7 @@ def test_letters_are_9_points_or_more_and_say_what_the_catalogue_says(language):
 
 
 def test_lines_are_black_and_told_apart_by_their_dashes():
-    roots = [read(page) for page in answer({"ask": "templates", "pieces": [{"size": 12, "angle": 45}]})["pages"]]
+    roots = [read(page) for page in answer({"ask": "templates", "pieces": [{"size": 10, "angle": 45}]})["pages"]]
     dashes = {
         role: {one.get("stroke-dasharray") for root in roots for one in of_role(root, role)}
         for role in ("cut", "seam", "bar", "join")

@@ -106,7 +106,7 @@ class CuttingSheet {
             "p",
             {},
             ticks > 0 && !many && h("span", { class: "sheet-done" }, boxes(1, this.words)),
-            h("b", {}, this.words.sentences(...row.cautions.map((code) => this.#caution(code)), this.#short(row))),
+            h("b", {}, this.#due(row)),
             " ",
             this.#more(row),
           ),
@@ -167,8 +167,13 @@ class CuttingSheet {
     return this.words.say(row.short, this.#values(row));
   }
 
+  /** What is to be done, after the cautions that are due. */
+  #due(row) {
+    return this.words.sentences(...row.cautions.map((code) => this.#caution(code)), this.#short(row));
+  }
+
   #sentences(row) {
-    return this.words.sentences(this.#short(row), this.#more(row));
+    return this.words.sentences(this.#due(row), this.#more(row));
   }
 
   #values({ piece, values }) {
