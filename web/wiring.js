@@ -364,7 +364,7 @@ async function states() {
     count: count.state,
     quilt: quilt.asked.state,
     basket: basket.state,
-    planned: basket.planned ?? basket.givenPlan,
+    layouts: basket.layouts,
   };
 }
 

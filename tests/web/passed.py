@@ -84,20 +84,12 @@ def plans(base: dict) -> st.SearchStrategy[dict]:
         }
     ).map(lambda own: {**quilt, **own})
     numbers = st.integers(0, 4000).map(lambda sixteenths: sixteenths / 16)
-    strip = st.fixed_dictionaries(
-        {
-            "along": st.sampled_from(["length", "width"]),
-            "x": numbers,
-            "y": numbers,
-            "piece": _TEXT,
-            "size": numbers,
-            "count": st.integers(1, 99),
-        }
+    strip = st.tuples(st.integers(0, 1), st.integers(0, 49), st.integers(1, 99), st.integers(0, 1)).map(list)
+    division = st.just(0) | st.tuples(st.integers(0, 1), numbers).map(list)
+    layout = st.tuples(st.integers(0, 99), st.integers(1, 20), division, st.lists(strip, max_size=6)).map(
+        lambda told: [*told[:3], *told[3]]
     )
-    layout = st.fixed_dictionaries(
-        {"cloth": _TEXT, "length": numbers, "width": numbers, "times": st.integers(1, 20)}
-        | {"division": st.none(), "strips": st.lists(strip, max_size=6)}
-    )
+    layouts = st.fixed_dictionaries({"kinds": st.lists(_TEXT, max_size=5), "cut": st.lists(layout, max_size=6)})
     return st.fixed_dictionaries(
         {
             "id": st.from_regex(r"\A[\w-]{1,12}\Z", alphabet=st.characters(codec="ascii")),
@@ -108,5 +100,5 @@ def plans(base: dict) -> st.SearchStrategy[dict]:
             "quilt": changed,
             "basket": st.lists(cloth, max_size=12).map(lambda cloths: {**basket, "cloths": cloths}),
         },
-        optional={"by": _TEXT, "layouts": st.lists(layout, max_size=6)},
+        optional={"by": _TEXT, "layouts": layouts},
     )

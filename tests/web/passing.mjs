@@ -21,6 +21,7 @@ const [
   { likeness, planOf, pointed },
   { textIn, saidFor },
   { exampleQuilt },
+  { inOrderOf, likenessOfCut, packedLayouts, startOf },
 ] = await Promise.all(
   [
     "passing/checksum.js",
@@ -35,6 +36,7 @@ const [
     "passing/plan.js",
     "passing/address.js",
     "lib/quilt/example.js",
+    "passing/layouts.js",
   ].map(here),
 );
 const validator = new Validator(JSON.parse(await readFile(new URL(`${app}/copies/schema.json`), "utf-8")), "2020-12");
@@ -50,7 +52,7 @@ function example({ usual: { in: usual }, choices }) {
   const typed = [{ ...usual.typed, length: "", fabric: "" }];
   const whole = { units: "in", from: "quilt", typed, left_out: [], grain, skipped: [], ...basket };
   const said = { title: "", date: "" };
-  return planOf({ count, quilt, basket: whole, planned: null }, { id: "example123", units: "in", said });
+  return planOf({ count, quilt, basket: whole }, { id: "example123", units: "in", said });
 }
 
 const DOES = {
@@ -77,6 +79,10 @@ const DOES = {
   },
   likeness: (plan) => likeness(plan),
   pointed: ([value, locale]) => pointed(value, locale),
+  packedLayouts: ([plan, request]) => packedLayouts(plan, request),
+  startOf: ([given, request]) => startOf(given, request),
+  inOrderOf: ([given, plan, request]) => inOrderOf(given, plan, request),
+  likenessOfCut: (given) => likenessOfCut(given),
   textIn: (said) => textIn(said),
   saidFor: ([said, address]) => saidFor(said, address),
 };

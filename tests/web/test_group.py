@@ -43,9 +43,9 @@ def prepared(page: Page, site: Host, dist: Path, events: list[dict] | None = Non
     page.evaluate(
         """async ([app, planned, script, events]) => {
       const load = (name) => import(`${app}/${name}`);
-      const [{ Store }, { likenessOfCut }] = await Promise.all(["store/store.js", "passing/plan.js"].map(load));
+      const [{ Store }, { likenessOfCut, packedLayouts }] = await Promise.all(["store/store.js", "passing/layouts.js"].map(load));
       const [store, plan] = [new Store(), JSON.parse(planned)];
-      const said = { of: likenessOfCut(plan.plan.layouts), title: "", date: "", by: "", shares: null };
+      const said = { of: likenessOfCut(packedLayouts(plan.plan, plan.request)), title: "", date: "", by: "", shares: null };
       await store.put("basket-plan", plan);
       await store.put("plan-in-hand", { id: "plan", ...said });
       if (!events) return;

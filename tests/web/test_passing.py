@@ -18,7 +18,7 @@ from code_pictures import picture_of
 from passed import example, plans, ran
 
 #: The dictionary of version 1 of the writing: texts that are out there are read by it for ever.
-DICTIONARY_1 = "80ff2d0a7a9c1815511d93c49cbd67da36f6c299398e05b2557df1b9d50944dc"
+DICTIONARY_1 = "ffa75a2409c15159220bdcdb7f52416c3a57574602ef4a47cb5ff34e0535f273"
 MOST_LETTERS = 16 * 1024
 ADDRESS = "https://quilts.example/cut-along/"
 

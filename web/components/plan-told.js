@@ -32,7 +32,7 @@ function fabric({ name, colour, one_way: oneWay }) {
 
 function linesOf(plan, words) {
   const say = (code, values) => words.say(`passing.told.${code}`, values);
-  const { quilt, basket, layouts = [], rulers = [], date, by } = plan;
+  const { quilt, basket, layouts = { cut: [] }, rulers = [], date, by } = plan;
   const cloths = basket.cloths.reduce((sum, { count }) => sum + (Number(count) || 0), 0);
   const names = quilt.class.names
     .split(",")
@@ -45,7 +45,7 @@ function linesOf(plan, words) {
     pieceOf(plan, words),
     sizeOf(plan, say),
     cloths > 0 && say("cloths", { n: cloths }),
-    layouts.length > 0 && say("layouts"),
+    layouts.cut.length > 0 && say("layouts"),
     rulers.length > 0 && say("rulers", { rulers: words.list(rulers.map(({ name }) => name)) }),
     names.length > 0 && say("names", { names: words.list(names) }),
   ].filter(Boolean);

@@ -1,6 +1,5 @@
 // A plan as it is passed on: what is cut, of which cloth, for which quilt; as its screens have it, without their answers.
 
-import { startFrom } from "../lib/asking/plan-request.js";
 import { typedNumber } from "../lib/words/measure.js";
 import { checksum } from "./checksum.js";
 
@@ -8,14 +7,14 @@ import { checksum } from "./checksum.js";
 export const NAMELESS = Object.freeze({ title: "", date: "", by: "" });
 
 /**
- * @param {{count: object, quilt: object, basket: object, planned: object|null}} states what the screens hold; `planned`
- *   the basket's plan with its request, if there is one
+ * @param {{count: object, quilt: object, basket: object, layouts: object|null}} states what the screens hold; `layouts`
+ *   those of the basket's plan, if there is one, as `packedLayouts` has them
  * @param {{id: string, units: string, said: object, rulers: object[]|null, withNames: boolean, shares: object|null}} more
  *   what it is called by whom, the rulers to go with it, and whether people's names do: addresses stay in histories
  * @returns {object} JSON: {id, units, title, date, count, quilt, basket} and what else there is of {by, layouts, rulers,
  *   shares}
  */
-export function planOf({ count, quilt, basket, planned }, { id, units, said, rulers, withNames, shares }) {
+export function planOf({ count, quilt, basket, layouts = null }, { id, units, said, rulers, withNames, shares }) {
   return {
     id,
     units,
@@ -25,7 +24,7 @@ export function planOf({ count, quilt, basket, planned }, { id, units, said, rul
     quilt: withoutPeople(withoutPhotos(quilt), withNames),
     basket: { ...basket, skipped: [] },
     ...(withNames && said.by && { by: said.by }),
-    ...(planned && { layouts: startFrom(planned.plan) }),
+    ...(layouts && { layouts }),
     ...(rulers && { rulers }),
     ...(shares && { shares: withNames ? shares : nameless(shares) }),
   };
@@ -47,16 +46,6 @@ export function likeness({ count, quilt, basket, layouts = null }) {
   const { class: lesson, ...rest } = withoutPhotos(quilt);
   const told = JSON.stringify([count, rest, { ...basket, skipped: [] }, layouts]);
   return checksum(new TextEncoder().encode(told)).toString(16);
-}
-
-/** What makes two plans cut the same: the strips of their cloths, whatever these are called in a language, in any order. */
-export function likenessOfCut(layouts) {
-  const side = (length) => Math.round(length * 1e6);
-  const strip = ({ piece, size, count }) => [piece, side(size), count];
-  const told = layouts.map(({ length, width, times, strips }) =>
-    JSON.stringify([side(length), side(width), times, strips.map(strip)]),
-  );
-  return checksum(new TextEncoder().encode(told.sort().join())).toString(16);
 }
 
 /** Photos stay on their own device. */

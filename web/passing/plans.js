@@ -1,7 +1,8 @@
 // The plan at hand: what it is called, how it is passed on, and what came in its place. Nothing is dropped by a plan that
 // is taken over: the one before it is kept beside.
 
-import { likeness, likenessOfCut, NAMELESS, planOf, pointed } from "./plan.js";
+import { likenessOfCut } from "./layouts.js";
+import { likeness, NAMELESS, planOf, pointed } from "./plan.js";
 import { fitted, listOf, maybe, such } from "../lib/kept/kinds.js";
 import { newId } from "../lib/kept/ids.js";
 
@@ -49,7 +50,7 @@ export class Plans extends EventTarget {
     const states = await this.screens.states();
     await this.#named(likeOf(states));
     const { id, title, date, by, shares } = this.hand;
-    const plan = planOf(layouts ? states : { ...states, planned: null }, {
+    const plan = planOf(layouts ? states : { ...states, layouts: null }, {
       id,
       units: this.settings.values.units,
       said: { title, date, by },
@@ -155,5 +156,5 @@ export class Plans extends EventTarget {
  */
 function likeOf(states) {
   const plan = planOf(states, { id: "", units: "", said: NAMELESS, rulers: null, withNames: false, shares: null });
-  return plan.layouts?.length ? likenessOfCut(plan.layouts) : likeness(plan);
+  return plan.layouts?.cut.length ? likenessOfCut(plan.layouts) : likeness(plan);
 }

@@ -21,6 +21,7 @@ import { fitted, maybe } from "../lib/kept/kinds.js";
 import { usualAs } from "../lib/kept/usual-as.js";
 import { putIn } from "../lib/kept/put-in.js";
 import { LatestOnly } from "../lib/page/latest-only.js";
+import { inOrderOf, packedLayouts, startOf } from "../passing/layouts.js";
 import { buyingRequest } from "../lib/quilt/quilt-request.js";
 import { TimedSearch } from "../lib/asking/timed-search.js";
 import { BestSize } from "./best-size.js";
@@ -100,7 +101,7 @@ export class BasketScreen {
     this.toBuy = null;
     this.errors = NONE;
     const planned = (await this.store.get(PLAN)) ?? null;
-    this.given = Array.isArray(planned?.given) ? planned.given : null;
+    this.given = planned?.given ?? null;
     this.planned = this.given
       ? null
       : fitted(planned, maybe({ plan: {}, request: { pieces: [], cloths: [] } }), null).value;
@@ -116,9 +117,9 @@ export class BasketScreen {
     return this.restore();
   }
 
-  /** A plan that was passed on and is not laid out yet, as far as it goes; null where there is none. */
-  get givenPlan() {
-    return this.given && { plan: { layouts: this.given } };
+  /** What is cut from which cloth, as it is passed on; null where there is no plan. One that came is laid out later. */
+  get layouts() {
+    return this.given ?? (this.planned?.plan.layouts ? packedLayouts(this.planned.plan, this.planned.request) : null);
   }
 
   element() {
@@ -298,9 +299,9 @@ export class BasketScreen {
   /** Lays out a plan that was passed on just as it came, so that all who have it cut the same. */
   #layOut() {
     if (!this.given || !this.needs || !this.state.cloths.length) return;
-    const layouts = this.given;
+    const given = this.given;
     this.given = null;
-    this.#plan({ start: layouts, work: 1 });
+    this.#plan({ start: startOf(given, this.#request()), given });
   }
 
   #pieces() {
@@ -363,13 +364,14 @@ export class BasketScreen {
     else this.#settling.run();
   }
 
-  async #plan({ start = startFrom(this.planned?.plan), work = WORK } = {}) {
+  async #plan({ start = startFrom(this.planned?.plan), given = null } = {}) {
     this.unplanned = false;
     this.errors = NONE;
     this.#forgetPlan();
     const request = this.#request();
     this.asked = { needs: this.needs, counts: this.counts, not_cut: this.notCut, request };
-    const answer = await this.search.begin({ ...request, work, start });
+    this.inOrder = (plan) => (given ? inOrderOf(given, plan, request) : plan);
+    const answer = await this.search.begin({ ...request, work: WORK, start, as_given: Boolean(given) });
     this.unplanned = isBroken(answer);
     if (answer && !answer.ok) this.#refuse(answer.error);
   }
@@ -388,8 +390,9 @@ export class BasketScreen {
   }
 
   #searched() {
-    if (["paused", "done"].includes(this.search.stage) && this.search.plan !== this.planned?.plan) {
-      this.planned = { ...this.asked, plan: this.search.plan };
+    if (["paused", "done"].includes(this.search.stage) && this.search.plan !== this.shownPlan) {
+      this.planned = { ...this.asked, plan: this.inOrder(this.search.plan) };
+      this.shownPlan = this.search.plan;
       this.state = { ...this.state, skipped: [] };
       this.store.put(PLAN, this.planned);
       this.#buy();

@@ -51,13 +51,20 @@ class Planner:
     """One search, resumable: `run` yields after every slice of work; `best` is the plan so far, at any moment."""
 
     def __init__(
-        self, needs: list[Need], cloths: list[BasketCloth], grain: str, work: int, start: Sequence[Started] = ()
+        self,
+        needs: list[Need],
+        cloths: list[BasketCloth],
+        grain: str,
+        work: int,
+        start: Sequence[Started] = (),
+        as_given: bool = False,
     ):
         self.needs = needs
         self.cloths = cloths
         self.grain = grain
         self.work = work
         self._start = list(start)
+        self._as_given = as_given
         quantum = lcm(*(cloth.length.denominator * cloth.width.denominator for cloth in cloths), 1)
         heavy = weights([need.shape.area for need in needs], [need.need for need in needs])
         self._task = Task(
@@ -79,7 +86,7 @@ class Planner:
 
     def run(self) -> Iterator[None]:
         """Searches, the groups by turns, until a plan is proved best or the budget of work is spent,
-        but to a first plan at least.
+        but to a first plan at least. A plan that is wanted as it was given is laid out, and nothing is searched.
         """
         self._groups = yield from groups(self._task)
         for group in self._groups:
@@ -91,6 +98,10 @@ class Planner:
             while not search.begun:
                 next(steps, _END)
                 yield
+        if self._as_given:
+            for built, search in self._pairs():
+                search.put_in_place(started(self._start, built, self.needs, self.cloths))
+            return
         for built, search in self._pairs():
             if self._start:
                 yield from search.go_on_from(started(self._start, built, self.needs, self.cloths))

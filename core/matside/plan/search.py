@@ -112,6 +112,11 @@ class Search:
             self.book.patterns[sort].setdefault(pattern.made, pattern)
         yield
 
+    def put_in_place(self, cutting: Cutting) -> None:
+        """Takes over a cutting that is known to be possible, whether or not it is better, just as it is."""
+        self.missing = self.area = float("inf")
+        self.take(cutting)
+
     def learn_bounds(self) -> None:
         """What all known prices prove."""
         self._prove_missing(self.book.missing(self.problem.counts))
