@@ -36,8 +36,8 @@ def answer(request: dict) -> dict:
 
 def search(request: dict) -> Generator[dict, str | None, None]:
     """The same in slices, going on from the layouts in `start` where they can be cut still: yields {"progress": …}
-    after each, and last the answer's fields with "ok". With `as_given` those layouts are the plan, as far as they can be
-    cut, and nothing better is looked for.
+    after each, and last the answer's fields with "ok". With `as_given` those layouts are the plan, as far as they can
+    be cut, and nothing better is looked for.
 
     Sent "show", it yields the progress once more with the whole best plan so far as `plan`; not before there is a first
     plan from the whole basket."""

@@ -143,8 +143,8 @@ class Planner:
                 yield
 
     def neaten(self) -> Iterator[None]:
-        """Makes the best plan so far ready to be shown: cut with fewer strips."""
-        for search in self._searches:
+        """Makes the best plan so far ready to be shown: cut with fewer strips; one that is wanted as given stays."""
+        for search in () if self._as_given else self._searches:
             yield from search.fewest.neaten()
 
     @property
