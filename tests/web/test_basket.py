@@ -97,6 +97,7 @@ def facts(page: Page) -> str:
     return page.locator("plan-view .facts").first.inner_text()
 
 
+@pytest.mark.long  # cut on another phone by its code, the example is in every run (test_passing_on.py)
 def test_the_example_goes_from_a_size_to_every_piece_cut_without_a_network(phone: Phone, own_site: Host):
     page = phone.open(f"{own_site.url}#quilt")
     until(page, "document.querySelector('.standing')?.textContent === 'Ready without a network'")
