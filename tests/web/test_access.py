@@ -33,7 +33,7 @@ FAT_QUARTER = {
     "cloth": {"kind": "fat_quarter"},
     "way": "along_length",
 }
-SCREENS = ("count", "quilt", "basket", "cut", "tools", "rulers", "drift", "group", "terms")
+SCREENS = ("count", "quilt", "basket", "cut", "tools", "rulers", "drift", "group", "pass", "plan", "paper", "terms")
 STEPS = ("press", "selvage", "selvage", "strip", "lay", "starter", "turn", "piece", "recheck", "strip_done", "done")
 DIALOGS = {"mend": said("mat.mend"), "where": None, "why": said("mat.why")}
 

@@ -19,7 +19,8 @@ WIDTHS = {320: 640, 360: 740, 390: 844, 447: 900, 600: 960, 768: 1024, 1024: 768
 LATE = 2  # seconds
 SOME_WIDTHS = (320, 1024)
 SCREENS = {"count": "page.count_title", "quilt": "quilt_screen.title", "basket": "basket_screen.title", "tools": "tools.title",
-           "rulers": "rulers_screen.title", "drift": "drift_screen.title", "group": "group.title"}  # fmt: skip
+           "rulers": "rulers_screen.title", "drift": "drift_screen.title", "group": "group.title",
+           "pass": "passing.title", "plan": "passing.take_title", "paper": "paper.title"}  # fmt: skip
 WORKED_OUT = {"quilt": "buying-list li", "basket": "plan-view .layout", "rulers": "main scene-view text"}
 UNFOLDED = (
     "() => [...document.querySelectorAll('main details:not([open])')].map((fold) => { fold.open = true; }).length === 0"
