@@ -16,19 +16,15 @@ _SCHEMA = NODE_MODULES / "@cfworker" / "json-schema" / "dist" / "esm"
 
 # The page's own modules import these by relative path: no import map, so no inline script.
 MODULES = {
-    "vendor/idb.js": NODE_MODULES / "idb" / "build" / "index.js",
     "vendor/atkinson-hyperlegible-next.woff2": TYPEFACE,
     **{
         f"vendor/json-schema/{name}.js": _SCHEMA / f"{name}.js"
         for name in (
             "index",
             "deep-compare-strict",
-            "dereference",
-            "format",
             "pointer",
             "types",
             "ucs2-length",
-            "validate",
             "validator",
         )
     },
@@ -41,6 +37,11 @@ _QR_SHARED = (
 )
 #: Modules that ship with the named exports alone, without what only the others used (steps/reduced.py).
 REDUCED = {
+    "vendor/idb.js": (NODE_MODULES / "idb" / "build" / "index.js", ("openDB",)),
+    **{
+        f"vendor/json-schema/{name}.js": (_SCHEMA / f"{name}.js", (name,))
+        for name in ("dereference", "format", "validate")
+    },
     "vendor/deflate.js": (NODE_MODULES / "fflate" / "esm" / "browser.js", ("deflateSync", "inflateSync")),
     "vendor/qr/index.js": (_QR / "index.js", ("encodeQR", *_QR_SHARED)),
     "vendor/qr/decode.js": (_QR / "decode.js", ("decodeQR",)),
