@@ -748,7 +748,7 @@ def test_whoever_is_new_finds_three_ways_in_and_each_is_of_use_at_once(own_count
     welcome = own_count.locator("welcome-ways")
     for name, found in (
         ("quilt", "quilt-form"),
-        ("given", "#import:focus"),
+        ("given", "plan-finder"),
         ("example", ".example-bar"),
     ):
         welcome.locator(f"[data-key=welcome-{name}]").tap()

@@ -19,7 +19,21 @@ from pseudo import CODE, pseudo, pseudo_dist
 from quilter import app_folder, guide, painted, seat
 
 REGIONS = {"en": "en-US", "de": "de-DE", "es": "es-ES", "fr": "fr-FR", "ja": "ja-JP", CODE: CODE}
-SCREENS = ("count", "quilt", "basket", "tools", "rulers", "drift", "group", "pass", "plan", "paper", "terms", "repair", "cut")
+SCREENS = (
+    "count",
+    "quilt",
+    "basket",
+    "tools",
+    "rulers",
+    "drift",
+    "group",
+    "pass",
+    "plan",
+    "paper",
+    "terms",
+    "repair",
+    "cut",
+)
 REQUEST = {
     "piece": {"shape": "diamond", "size": 4, "angle": 60},
     "cloth": {"kind": "fat_quarter"},

@@ -171,7 +171,7 @@ def test_a_report_that_is_one_is_taken(dist: Path):
 
 
 anything = st.recursive(
-    st.none() | st.booleans() | st.integers() | st.floats(allow_nan=False) | st.text(max_size=9),
+    st.none() | st.booleans() | st.integers() | st.floats(allow_nan=False, allow_infinity=False) | st.text(max_size=9),
     lambda inside: st.lists(inside, max_size=3) | st.dictionaries(st.text(max_size=9), inside, max_size=3),
     max_leaves=5,
 )

@@ -197,12 +197,12 @@ def test_a_photo_goes_nowhere_not_into_a_request_a_link_or_a_copy(quilt: Page, p
     links = "[...document.querySelectorAll('[href]')].map((link) => link.getAttribute('href'))"
     hrefs = quilt.evaluate(links)
     go(quilt, "tools")
-    expect(quilt.locator("copy-keeper")).to_contain_text("photos stay on this phone")
+    expect(quilt.locator("copy-keeper")).to_contain_text("they stay on this phone")
     hrefs += quilt.evaluate(links)
     with quilt.expect_download() as download:
         quilt.locator("[data-key=copy-save]").click()
     copy = Path(download.value.path()).read_text("utf-8")
-    assert set(json.loads(copy)) == {"matside", "version", "made", "sittings", "kept"}
+    assert set(json.loads(copy)) == {"matside", "version", "made", "sittings", "kept", "plan", "plans"}
     assert set(json.loads(copy)["kept"]) <= {"settings", "shelf"}
     in_page = pytestconfig.getoption("--in-page")  # what is asked of the core then goes over no network
     assert in_page or any(body for _, body in sent), "what is asked of the core is seen here"

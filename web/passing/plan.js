@@ -50,7 +50,8 @@ export function likeness({ count, quilt, basket, layouts = null }) {
 
 /** Photos stay on their own device. */
 function withoutPhotos(quilt) {
-  return { ...quilt, fabrics: quilt.fabrics.map((fabric) => ({ ...fabric, photo: null })) };
+  const fabrics = quilt.fabrics.map(({ photo, photo_width, photo_inches, ...fabric }) => fabric);
+  return { ...quilt, fabrics };
 }
 
 function withoutPeople(quilt, withNames) {

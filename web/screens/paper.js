@@ -44,7 +44,8 @@ export class PaperScreen {
     this.gray = false;
     this.content = [];
     this.root = h("main", { class: "screen paper-screen" });
-    this.paper = h("div", { class: "paper-sheets", tabindex: "0", role: "region" });
+    // As large as it is printed, it is wider than a phone: a part that is looked at in two dimensions (WCAG 2.2, 1.4.10).
+    this.paper = h("div", { class: "paper-sheets", "data-wide": true, tabindex: "0", role: "region" });
     const on = (type, take) => this.root.addEventListener(type, ({ detail }) => take(detail));
     on("sheet", (sheet) => (location.hash = `paper/${sheet}`));
     on("paper", (paper) => this.settings.set({ paper }).then(() => this.#make()));

@@ -2,7 +2,8 @@
 () => {
   const SLACK = 1.5; // px that letters may reach beyond the lines that they stand in
   const CLIPPING = ["hidden", "clip", "auto", "scroll"];
-  const inSight = (element) => element.checkVisibility({ visibilityProperty: true }) && !element.closest(".unseen, [inert]");
+  // What is as wide as a sheet of paper is looked at in two dimensions (WCAG 2.2, 1.4.10).
+  const inSight = (element) => element.checkVisibility({ visibilityProperty: true }) && !element.closest(".unseen, [inert], [data-wide]");
   const called = (element) => `${element.tagName.toLowerCase()}${element.classList.length ? `.${[...element.classList].join(".")}` : ""}`;
   const around = (element) => (element ? [element, ...around(element.parentElement)] : []);
   const top = document.querySelector("dialog[open]") ?? document.body;
