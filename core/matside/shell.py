@@ -18,7 +18,10 @@ from .fields import Fields
 from .handout.chart_sheets import chart_sheets
 from .handout.paper import PAPERS, Paper
 from .handout.quilt_sheet import quilt_sheet
+from .handout.sheet_drawings import sheet_drawings
+from .handout.sheet_text import sheet_lines
 from .handout.svg import Say, document
+from .kinds import KINDS
 from .units import shown
 from .words.catalogue import languages
 from .words.saying import say
@@ -30,20 +33,25 @@ _COLOR = re.compile("#[0-9a-fA-F]{6}")
 
 
 class Option(NamedTuple):
-    """An option that describes what is asked: its name, how it is read and put into a request, and what it is."""
+    """An option: its name, how it is read and put into a request, what it is, and whether it describes what is asked.
+
+    One that does not goes beside a request from standard input.
+    """
 
     name: str
     puts: Callable[[dict, str], None]
     told: str
+    describes: bool = True
 
 
 class Command(NamedTuple):
-    """A command: the ask that it answers, its options, and the pages of an answer."""
+    """A command: the ask that it answers, its options, the pages of an answer, and its lines where it has them."""
 
     ask: str
     told: str
     options: tuple[Option, ...]
     pages: Callable[[dict, argparse.Namespace, Paper, Say], list[dict]]
+    lines: Callable[[dict, argparse.Namespace], list[str]] | None = None
 
 
 def run(arguments: list[str], request: Callable[[], dict]) -> tuple[dict | None, int]:
@@ -56,10 +64,16 @@ def run(arguments: list[str], request: Callable[[], dict]) -> tuple[dict | None,
     chosen = _parser(arguments[0], command).parse_args(arguments[1:])
     asked = _request(command, chosen, request)
     found = answer(asked, chosen.language)
-    if not found["ok"] or chosen.svg is None:
-        return found, 0 if found["ok"] else 2
+    if not found["ok"]:
+        return found, 2
     fields = Fields(asked)
-    speak = partial(say, language=chosen.language, units=fields.choice("units", _UNITS))
+    chosen.units = fields.choice("units", _UNITS)
+    if command.lines and chosen.text:
+        _print_lines(command.lines(found, chosen))
+        return None, 0
+    if chosen.svg is None:
+        return found, 0
+    speak = partial(say, language=chosen.language, units=chosen.units)
     paper = PAPERS[fields.choice("paper", PAPERS)]
     _write(arguments[0], command.pages(found, chosen, paper, speak), Path(chosen.svg), speak, chosen.language)
     _tell_left_out(found.get("left_out", ()), speak)
@@ -87,7 +101,9 @@ def _parser(name: str, command: Command) -> argparse.ArgumentParser:
     parser.add_argument("--language", choices=languages(), default="en")
     where = parser.add_mutually_exclusive_group()
     where.add_argument("--svg", metavar="FOLDER", help="writes one SVG document a page there and prints their names")
-    where.add_argument("--json", action="store_true", help="prints the answer as JSON, as without --svg")
+    where.add_argument("--json", action="store_true", help="prints the answer as JSON, as where nothing else is said")
+    if command.lines:
+        where.add_argument("--text", action="store_true", help="prints it as plain lines")
     return parser
 
 
@@ -96,7 +112,7 @@ def _request(command: Command, chosen: argparse.Namespace, request: Callable[[],
     given = {option: getattr(chosen, option.name) for option in command.options}
     described = {option: text for option, text in given.items() if text is not None}
     made = {"units": chosen.units, "paper": chosen.paper}
-    if not any(option.name != "colors" for option in described):
+    if not any(option.describes for option in described):
         asked = request()
         if not isinstance(asked, dict):
             raise Refusal("", "request_object")
@@ -110,11 +126,16 @@ def _write(name: str, pages: list[dict], folder: Path, speak: Say, language: str
     try:
         folder.mkdir(parents=True, exist_ok=True)
         for number, page in enumerate(pages, start=1):
-            path = folder / f"{name}-{number}.svg"
+            path = folder / f"{name}-{page.get('file', number)}.svg"
             path.write_text(document(page, speak, language), "utf-8")
             sys.stdout.write(f"{path}\n")
     except OSError as error:
         sys.exit(f"{folder}: {error.strerror}")
+
+
+def _print_lines(lines: list[str]) -> None:
+    # UTF-8 whatever the terminal's own encoding, as JSON is.
+    sys.stdout.buffer.write("".join(f"{line}\n" for line in lines).encode("utf-8", "backslashreplace"))
 
 
 def _tell_left_out(left_out: list[dict], speak: Say) -> None:
@@ -164,6 +185,21 @@ def _quilt_pages(found: dict, chosen: argparse.Namespace, paper: Paper, speak: S
     return [quilt_sheet(found, colors, paper)]
 
 
+def _sheet_pages(found: dict, chosen: argparse.Namespace, paper: Paper, speak: Say) -> list[dict]:
+    return sheet_drawings(found["sheet"], paper, chosen.language, chosen.units, _names(found, speak))
+
+
+def _sheet_lines(found: dict, chosen: argparse.Namespace) -> list[str]:
+    speak = partial(say, language=chosen.language, units=chosen.units)
+    return sheet_lines(found["sheet"], chosen.language, chosen.units, _names(found, speak))
+
+
+def _names(found: dict, speak: Say) -> dict[str, str]:
+    """Cloths that are called by a kind of cloth, by its name."""
+    called = {cloth["id"] for cloth in found["sheet"]["cloths"]}
+    return {code: speak(f"cloth.{code}.name", {}) for code in {*KINDS, "scrap"} & called}
+
+
 _ANGLE = "the sharp angle in degrees (60)"
 COMMANDS = {
     "chart": Command(
@@ -196,8 +232,20 @@ COMMANDS = {
             Option("rows", _at("rows"), "how many rows"),
             Option("setting", _at("setting"), "how the diamonds are set, such as grid or zigzag"),
             Option("edge", _at("edge"), "how the edge ends, such as filled or trimmed"),
-            Option("colors", lambda made, text: None, 'the fabrics\' colors, such as "#aa3322, #eeddcc"'),
+            Option("colors", lambda made, text: None, 'the fabrics\' colors, such as "#aa3322, #eeddcc"', False),
         ),
         _quilt_pages,
+    ),
+    "cutting-sheet": Command(
+        "cutting_sheet",
+        "Cut by cut on paper, with boxes to tick; as SVG a drawing of every cloth and of every new way to lay a ruler.",
+        (
+            Option("size", _at("piece.size"), "the diamond's size as cut"),
+            Option("angle", _at("piece.angle"), "its sharp angle in degrees"),
+            Option("cloth", _at("cloth.kind"), "a kind of cloth, such as fat_quarter"),
+            Option("hand", _at("hand"), "the hand that holds the cutter, right or left (right)", False),
+        ),
+        _sheet_pages,
+        _sheet_lines,
     ),
 }  # fmt: skip

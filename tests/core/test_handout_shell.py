@@ -14,11 +14,13 @@ import pytest
 
 from matside import __main__ as main
 from matside import answer, shell
+from matside.handout.sheet_text import sheet_lines
 from matside.quilt import whole
 from matside.words.catalogue import languages
 from matside.words.saying import say
 
 ROOT = Path(__file__).resolve().parents[2]
+SHEET = {"piece": {"size": "4in", "angle": "60"}, "cloth": {"kind": "fat_quarter"}}
 QUILT = {"piece": {"size": 3, "angle": 60}, "columns": 4, "rows": 5}
 
 
@@ -60,6 +62,8 @@ def test_a_command_gives_the_doors_own_answer(run):
     )
     status, out, _ = run("quilt-drawing", "--size", "3", "--angle", "60", "--columns", "4", "--rows", "5")
     assert (status, json.loads(out)) == (0, answer({"ask": "quilt", **QUILT}))
+    status, out, _ = run("cutting-sheet", "--size", "4in", "--angle", "60", "--cloth", "fat_quarter", "--hand", "left")
+    assert (status, json.loads(out)) == (0, answer({"ask": "cutting_sheet", **SHEET, "hand": "left"}))
 
 
 def test_a_request_comes_from_standard_input_where_no_option_describes_one(run):
@@ -68,6 +72,27 @@ def test_a_request_comes_from_standard_input_where_no_option_describes_one(run):
     assert (status, json.loads(out)) == (0, answer({"ask": "templates", **request}))
     status, out, _ = run("chart", "--units", "cm")
     assert (status, json.loads(out)) == (0, answer({"ask": "chart", "units": "cm"}))
+    status, out, _ = run("cutting-sheet", "--hand", "left", request=SHEET)  # a hand goes beside what is to be cut
+    assert (status, json.loads(out)) == (0, answer({"ask": "cutting_sheet", **SHEET, "hand": "left"}))
+
+
+@pytest.mark.parametrize("language", ["en", "ja"])
+def test_a_cutting_sheet_is_told_as_lines_or_drawn_a_file_a_drawing(run, tmp_path, language):
+    more = ("--language", language, "--units", "cm")
+    status, out, _ = run("cutting-sheet", *more, "--text", request=SHEET)
+    called = {"fat_quarter": say("cloth.fat_quarter.name", {}, language)}
+    sheet = answer({"ask": "cutting_sheet", **SHEET})["sheet"]
+    assert (status, out.splitlines()) == (0, sheet_lines(sheet, language, "cm", called))
+    assert called["fat_quarter"] in out
+    assert run("cutting-sheet", *more[:2], "--text", request={**SHEET, "units": "cm"})[1] == out
+    status, out, _ = run("cutting-sheet", *more, "--paper", "a4", "--svg", "out", request=SHEET)
+    assert status == 0
+    assert out.splitlines()[:2] == ["out/cutting-sheet-cloth-1.svg", "out/cutting-sheet-picture-1.svg"]
+    assert len(out.splitlines()) == 1 + max(map(int, re.findall(r"picture-(\d+)", out)))
+    for name in out.splitlines():
+        assert ElementTree.parse(tmp_path / name).getroot().get("width") == "210mm"
+    title = ElementTree.parse(tmp_path / "out/cutting-sheet-cloth-1.svg").getroot()[0].text
+    assert title.startswith(called["fat_quarter"])
 
 
 @pytest.mark.parametrize(
@@ -119,6 +144,8 @@ def test_what_has_no_template_is_told_beside_the_pages(run):
         (["templates"], b'"' + b"x" * 1_000_001, "", "request_too_large"),
         (["quilt-drawing", "--columns", "0", "--rows", "2"], None, "piece", "object_missing"),
         (["quilt-drawing", "--svg", ".", "--colors", "#aa3322, red"], QUILT, "colors[1]", "color"),
+        (["cutting-sheet", "--size", "4 in", "--angle", "60", "--text"], None, "cloth", "object_missing"),
+        (["cutting-sheet", "--hand", "both", "--svg", "."], SHEET, "hand", "choice"),
     ],
 )
 def test_a_refusal_is_json_with_exit_status_2(run, arguments, request_made, field, code):
@@ -130,7 +157,14 @@ def test_a_refusal_is_json_with_exit_status_2(run, arguments, request_made, fiel
 
 @pytest.mark.parametrize(
     "arguments",
-    [["sheet"], ["chart", "--wide"], ["chart", "--paper", "a3"], ["chart", "more"], ["chart", "--ang", "60"]],
+    [
+        ["sheet"],
+        ["chart", "--wide"],
+        ["chart", "--paper", "a3"],
+        ["chart", "more"],
+        ["chart", "--ang", "60"],
+        ["chart", "--text"],
+    ],
 )
 def test_what_is_wrong_with_a_command_is_told_with_its_usage(run, arguments):
     status, out, told = run(*arguments)
@@ -181,8 +215,12 @@ def test_an_example_of_the_readme_runs(run, line):
     request = None if "<" not in words else REQUESTS["templates" in words]
     status, out, told = run(*(words[: words.index("<")] if "<" in words else words), request=request)
     assert (status, told) == (0, "")
-    names = out.splitlines() if "--svg" in words else []
-    assert names and all(Path(name).exists() for name in names) if "--svg" in words else json.loads(out)["ok"]
+    if "--text" in words:
+        assert out.startswith(f"{say('sheet.title')}\n")
+    elif "--svg" in words:
+        assert out and all(Path(name).exists() for name in out.splitlines())
+    else:
+        assert json.loads(out)["ok"]
 
 
 def test_a_command_starts_as_a_module(tmp_path: Path):

@@ -1,10 +1,9 @@
 """The cutting sheet as plain lines of text, said by the catalogue."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
-from ..guide.finishing import JOINED
-from ..words.saying import say
+from .sheet_words import SheetWords
 
 _BOX = "☐"
 #: So many boxes stand together, to be counted at a glance.
@@ -26,16 +25,8 @@ def sheet_lines(
 
 
 @dataclass
-class _Lines:
-    sheet: dict
-    language: str
-    units: str
-    names: Mapping[str, str]
-    pieces: dict[str, dict] = field(init=False)
+class _Lines(SheetWords):
     number: int = 0
-
-    def __post_init__(self):
-        self.pieces = {piece["id"]: piece for piece in self.sheet["pieces"]}
 
     def all(self) -> Iterator[str]:
         yield self.say("sheet.title")
@@ -55,13 +46,8 @@ class _Lines:
 
     def cloth(self, cloth: dict, first: bool) -> Iterator[str]:
         """A cloth, or several alike; before the `first` of a sheet no other is put aside."""
-        values = {"n": cloth["times"], "length": cloth["length"], "width": cloth["width"]}
-        fabric = self.say("join.fabric", {"fabric": cloth["fabric"]}) if cloth["fabric"] else ""
         yield ""
-        head = self.say(
-            "sheet.cloth", {**values, "name": self.names.get(cloth["id"], cloth["id"]), "of_fabric": fabric}
-        )
-        yield f"{_boxes(cloth['times'])} {head}"
+        yield f"{_boxes(cloth['times'])} {self.cloth_said(cloth)}"
         swap = [cloth["swap"]] if cloth["swap"] else []
         yield from self.rows([*cloth["rows"], *swap] if first else [*swap, *cloth["rows"]])
         yield self.say("sheet.cloth_gives", {"n": cloth["times"]})
@@ -93,10 +79,10 @@ class _Lines:
 
     def row_said(self, row: dict) -> list[str]:
         """The sentences of a row: what is due, the short one, what hands must know, the long one, its picture."""
-        values = {**self.called(row["piece"]), **row["values"]}
+        values = self.values_of(row)
         return [
             *map(self.caution, row["cautions"]),
-            self.say(row["short"], values),
+            self.short(row),
             *(self.say(hand["say"], hand["values"]) for hand in row["hands"]),
             self.say(row["long"], values),
             self.say("sheet.picture", {"n": row["picture"]}) if row["picture"] else "",
@@ -109,38 +95,11 @@ class _Lines:
                 due = self.say(f"sheet.check.{how}", {"n": len(check[how]), "at": at})
                 yield self.sentences([due, *self.row_said(check)])
 
-    # --- What things are called
-
-    def called(self, kind: str | None) -> dict:
-        """The name of a kind of piece, and its fabric."""
-        if kind is None:
-            return {}
-        piece = self.pieces.get(kind) or self.pieces[kind.removesuffix(JOINED)]
-        fabric = self.say("join.fabric", {"fabric": piece["fabric"]}) if piece["fabric"] else ""
-        return {"name": self.named(kind), "of_fabric": fabric}
-
-    def named(self, kind: str) -> str:
-        own = kind.removesuffix(JOINED)
-        if own == "piece" and own not in self.names:
-            return self.say(f"mat.shape.{self.pieces[own]['shape'].replace('-', '_')}")
-        return self.names.get(own, own)
-
     def counts(self, counts: dict[str, int]) -> Iterator[str]:
         """How many there are of each kind; of strips that are joined to pieces later, how many strips."""
         for kind, n in counts.items():
             counted = kind not in self.pieces or self.pieces[kind]["counted"]
             yield self.say("sheet.count" if counted else "sheet.count_strips", {"name": self.named(kind), "n": n})
-
-    # --- Saying
-
-    def caution(self, code: str) -> str:
-        return self.say(f"guide.caution.{code}")
-
-    def say(self, path: str, values: dict | None = None) -> str:
-        return say(path, values or {}, self.language, self.units)
-
-    def sentences(self, said: Iterable[str]) -> str:
-        return self.say("join.sentences").join(filter(None, said))
 
 
 def _boxes(number: int) -> str:

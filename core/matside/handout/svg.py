@@ -23,6 +23,7 @@ _LINES = {
     "rule": (0.2, ""),
     "patch": (0.25, ""),
 }
+_CLIPPED = ' clip-path="url(#view)"'
 _FONT = "Helvetica, Arial, 'Liberation Sans', sans-serif"
 _ESCAPED = {"&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;", "'": "&#39;"}
 #: What XML 1.0 (W3C, section 2.2, Char) does not take.
@@ -52,7 +53,8 @@ def document(page: dict, say: Say, language: str = "en") -> str:
         f"<title>{escaped(_said(page['title'], say))}</title>",
         f"<desc>{escaped(_said(page['about'], say))}</desc>",
         f'<rect width="{width}" height="{height}" fill="#fff"/>',
-        '<g stroke="#000" stroke-linejoin="round">',
+        *_clip(page),
+        f'<g stroke="#000" stroke-linejoin="round"{_CLIPPED if "clip" in page else ""}>',
         *(_shape(shape) for shape in page["shapes"]),
         "</g>",
         *_texts(page["texts"], say),
@@ -79,8 +81,15 @@ def _number(inches: float) -> str:
     return f"{inches * _MILLIMETERS:.4f}".rstrip("0").rstrip(".")
 
 
+def _clip(page: dict) -> Iterable[str]:
+    """What of the shapes is seen, where that is not all: a box of the page, [x, y, width, height]."""
+    if "clip" in page:
+        x, y, width, height = map(_number, page["clip"])
+        yield f'<clipPath id="view"><rect x="{x}" y="{y}" width="{width}" height="{height}"/></clipPath>'
+
+
 def _shape(shape: dict) -> str:
-    width, dashes = _LINES[shape["role"]]
+    width, dashes = shape["line"] if "line" in shape else _LINES[shape["role"]]
     name = "polygon" if shape["closed"] else "polyline"
     points = " ".join(f"{_number(x)},{_number(y)}" for x, y in shape["points"])
     fill = escaped(shape.get("fill", "none"))

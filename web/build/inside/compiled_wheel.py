@@ -19,8 +19,8 @@ _WORDS = re.compile(r"([^/]+/words)/(?:\w+/)?[^/]+\.json")
 _ENGLISH = "{}/en.json"  # as core/matside/words/catalogue.py reads it
 _PARTS = ("error", "unit")
 #: They take words, which Python has not in the page.
-_PAGES = ("/handout/svg.py", "/handout/chart_sheets.py", "/handout/quilt_sheet.py", "/handout/sheet_text.py")
-_FOR_A_SHELL = ("/__main__.py", "/shell.py", *_PAGES)
+_PAGES = ("svg", "chart_sheets", "quilt_sheet", "sheet_text", "sheet_words", "sheet_drawings", "labels")
+_FOR_A_SHELL = ("/__main__.py", "/shell.py", *(f"/handout/{name}.py" for name in _PAGES))
 TAG = f"cp3{sys.version_info.minor}-none-any"
 
 
