@@ -10,7 +10,7 @@ sys.path.insert(0, str(FOLDER.parent / "web"))
 
 from .phones import phones  # noqa: E402  (it needs the helpers of tests/web)
 
-NOT_FIGURES = {"__main__", "figures", "guides", "phones"}
+NOT_FIGURES = {"__main__", "figures", "guides", "phones", "readers"}
 
 
 def main(wanted: list[str]) -> int:
