@@ -13,7 +13,7 @@ const [
   letters,
   { packed, unpacked },
   { DICTIONARY },
-  { framesOf, Receiver },
+  { framesOf, RATE, Receiver },
   { codeOf },
   { readPart },
   { Refused },
@@ -77,6 +77,7 @@ const DOES = {
     const found = frames.map((frame) => receiver.take(frame) ?? null);
     return { found, progress: receiver.progress };
   },
+  rate: () => RATE,
   likeness: (plan) => likeness(plan),
   pointed: ([value, locale]) => pointed(value, locale),
   packedLayouts: ([plan, request]) => packedLayouts(plan, request),
