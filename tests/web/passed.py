@@ -1,5 +1,6 @@
 """What is passed on, as the tests make it up, and the page's own modules for it under Node."""
 
+import atexit
 import json
 import subprocess
 from functools import cache
@@ -15,11 +16,24 @@ HERE = Path(__file__).parent
 
 def ran(dist: Path, *asks: tuple) -> list:
     """What the page's modules make of asks of passing.mjs, one answer each."""
+    node = _node(dist)
+    node.stdin.write(json.dumps(asks).encode() + b"\n")
+    node.stdin.flush()
+    told = node.stdout.readline()
+    if not told:  # it ended: the next ask begins another
+        _node.cache_clear()
+        raise AssertionError(node.communicate()[1].decode())
+    return json.loads(told)
+
+
+@cache
+def _node(dist: Path) -> subprocess.Popen:
+    """One process for all asks: to start one costs more than most asks do."""
     (app,) = dist.glob("app-*")
     command = [tool("node"), "--no-warnings", HERE / "passing.mjs", app.as_uri()]
-    done = subprocess.run(command, input=json.dumps(asks), capture_output=True, text=True)
-    assert done.returncode == 0, done.stderr
-    return json.loads(done.stdout)
+    node = subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.PIPE)
+    atexit.register(node.communicate)
+    return node
 
 
 @cache

@@ -1,10 +1,10 @@
-// The page's own modules for what is passed on, without a page: a list of [what, argument] on standard input, a list of
-// answers on standard output; a refusal is {refused: code}.
+// The page's own modules for what is passed on, without a page: lists of [what, argument] on standard input, one a line; for
+// each a line with the list of answers on standard output. A refusal is {refused: code}.
 //
 //   node passing.mjs APP < asks
 
 import { readFile } from "node:fs/promises";
-import { text } from "node:stream/consumers";
+import { createInterface } from "node:readline";
 
 const [app] = process.argv.slice(2);
 const here = (path) => import(`${app}/${path}`);
@@ -97,4 +97,5 @@ function done([what, argument]) {
   }
 }
 
-process.stdout.write(JSON.stringify(JSON.parse(await text(process.stdin)).map(done)));
+for await (const asks of createInterface({ input: process.stdin }))
+  process.stdout.write(`${JSON.stringify(JSON.parse(asks).map(done))}\n`);
