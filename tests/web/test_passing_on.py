@@ -4,21 +4,24 @@ Codes are read back by another library than the page's (PyPI's zxing-cpp), as a 
 
 import json
 import re
+from collections.abc import Callable, Iterator
 from io import BytesIO
 from pathlib import Path
+from typing import NamedTuple
 
 import numpy as np
 import pytest
 import zxingcpp
 from PIL import Image
-from playwright.sync_api import Page, expect
+from playwright.sync_api import BrowserContext, Page, expect
 
 from clocks import LEAPING
 from code_pictures import blurred, dimmed, lit_from_one_side, moire, tilted
 from host import Host
 from passed import ran
-from phone import Phone
+from phone import Phone, Watched, on_its_way
 from quilter import said
+from shelf import Shelf
 from test_basket import CUT_ON, begin, plan
 
 TITLE = "Tuesday evening"
@@ -32,6 +35,33 @@ def passed_on(page: Page, url: str, before: str = "quilt/example") -> bytes:
     page.get_by_label(said("passing.field.title")).fill(TITLE)
     expect(page.locator("plan-told .lead")).to_have_text(TITLE)
     return page.locator(".code-frame").screenshot()
+
+
+class Sender(NamedTuple):
+    """A phone on which a plan is passed on, and the picture of its code on the screen."""
+
+    page: Page
+    code: np.ndarray
+
+
+@pytest.fixture(scope="module")
+def sender(shelf: Shelf, site: Host) -> Iterator[Sender]:
+    """One phone for the tests of this file; it passes its plan on once."""
+    with shelf.lent() as context:
+        watched = Watched(context)
+        page = on_its_way(context.new_page(), site.origin)
+        yield Sender(page, gray(passed_on(page, site.url)))
+        assert watched.unexpected() == []
+
+
+@pytest.fixture
+def finder(sender: Sender, site: Host) -> Page:
+    """That phone where a plan is taken in, with nothing said yet."""
+    sender.page.goto(f"{site.url}#plan")
+    sender.page.reload()
+    expect(sender.page.get_by_label(said("passing.paste"))).to_be_visible()
+    expect(sender.page.get_by_role("alert")).to_have_count(0)
+    return sender.page
 
 
 def gray(picture: bytes) -> np.ndarray:
@@ -58,8 +88,8 @@ SEEN = {
 }
 
 
-def test_the_code_on_the_screen_is_read_tilted_dim_blurred_and_partly_lit(page: Page, site: Host, dist: Path):
-    code = gray(passed_on(page, site.url))
+def test_the_code_on_the_screen_is_read_tilted_dim_blurred_and_partly_lit(sender: Sender, dist: Path):
+    code = sender.code
     (whole,) = zxingcpp.read_barcodes(code)
     assert (whole.format, whole.ec_level) == (zxingcpp.BarcodeFormat.QRCode, "M")
     assert ran(dist, ("unpacked", whole.text))[0]["plan"]["title"] == TITLE
@@ -67,35 +97,62 @@ def test_the_code_on_the_screen_is_read_tilted_dim_blurred_and_partly_lit(page: 
     assert read == {how: [whole.text] for how in SEEN}
 
 
-def test_a_plan_made_on_one_phone_is_cut_on_another_without_a_network(
-    page: Page, site: Host, phone: Phone, own_site: Host
+class Planned(NamedTuple):
+    """The picture of a code that holds how cloths are cut, and how each is called on the phone that shows it."""
+
+    code: np.ndarray
+    cloths: list[str]
+
+
+@pytest.fixture(scope="module")
+def planned(sender: Sender, site: Host) -> Planned:
+    """What the same phone passes on once its plan is laid out."""
+    plan(sender.page)
+    cloths = sender.page.locator("plan-view .layout h3").all_inner_texts()
+    return Planned(gray(passed_on(sender.page, site.url, "quilt")), cloths)
+
+
+def taken_in(other: Page, planned: Planned) -> None:
+    """Takes over, on another phone, what a picture of the code holds, tilted and dim; both cut the same."""
+    picture = file_of(dimmed(tilted(planned.code, 20, 5), 0.5))
+    other.get_by_label(said("passing.picture")).set_input_files(picture)
+    expect(other.locator("plan-told .lead")).to_have_text(TITLE)
+    other.get_by_role("button", name=said("passing.take_over")).tap()
+    expect(other.locator(".quilt-figure")).to_contain_text("87 pieces")
+    other.evaluate("location.hash = 'basket'")
+    other.locator("plan-view .layout").first.wait_for()
+    assert other.locator("plan-view .layout h3").all_inner_texts() == planned.cloths
+
+
+def test_a_plan_made_on_one_phone_is_begun_on_another(
+    planned: Planned, site: Host, new_context: Callable[..., BrowserContext]
 ):
-    """By its code alone: a picture of the one screen, tilted and dim, is all that the other phone gets. Both cut the same."""
-    page.goto(f"{site.url}#quilt/example")
-    page.locator(".quilt-figure b").wait_for()
-    plan(page)
-    planned = page.locator("plan-view .layout h3").all_inner_texts()
-    code = gray(passed_on(page, site.url, "quilt"))
+    """By its code alone: a picture of the one screen is all that the other phone gets."""
+    other = on_its_way(new_context().new_page(), site.origin)
+    other.goto(f"{site.url}#plan")
+    taken_in(other, planned)
+    begin(other)
+    assert other.locator(".mat-total").inner_text() == "0 of 87 in all"
+
+
+@pytest.mark.long
+def test_a_plan_made_on_one_phone_is_cut_on_another_without_a_network(planned: Planned, phone: Phone, own_site: Host):
+    """The same to the last cut, and the other phone has nothing but what it kept."""
     other = phone.open(own_site.url)
     expect(other.get_by_text(said("page.standing.ready"))).to_be_visible(timeout=40_000)
     own_site.stop()
     other.add_init_script(LEAPING)
     other.reload()
     other.get_by_role("link", name=re.compile(said("welcome.given"))).tap()
-    other.get_by_label(said("passing.picture")).set_input_files(file_of(dimmed(tilted(code, 20, 5), 0.5)))
-    expect(other.locator("plan-told .lead")).to_have_text(TITLE)
-    other.get_by_role("button", name=said("passing.take_over")).tap()
-    expect(other.locator(".quilt-figure")).to_contain_text("87 pieces")
-    other.goto(f"{own_site.url}#basket")
-    other.locator("plan-view .layout").first.wait_for()
-    assert other.locator("plan-view .layout h3").all_inner_texts() == planned
+    taken_in(other, planned)
     begin(other)
     other.evaluate(CUT_ON, "")
     assert other.locator(".mat-total").inner_text() == "87 of 87 in all"
 
 
-def test_what_came_is_shown_first_and_what_was_here_is_kept(page: Page, site: Host):
-    passed_on(page, site.url)
+def test_what_came_is_shown_first_and_what_was_here_is_kept(sender: Sender, site: Host):
+    page = sender.page
+    page.goto(f"{site.url}#pass")
     page.context.grant_permissions(["clipboard-read", "clipboard-write"], origin=site.url.rstrip("/"))
     page.get_by_role("button", name=said("passing.copy_text")).tap()
     expect(page.get_by_text(said("passing.told.copied"))).to_be_visible()
@@ -125,28 +182,26 @@ def test_what_came_is_shown_first_and_what_was_here_is_kept(page: Page, site: Ho
     ("pasted", "code"),
     [("hello", "foreign"), ("2AAAA", "newer"), ("1AAAAAAAAAAAAAA", "cut_short"), ('{"matside": 9}', "newer")],
 )
-def test_what_cannot_be_taken_is_said_at_its_field_and_changes_nothing(page: Page, site: Host, pasted: str, code: str):
-    page.goto(f"{site.url}#plan")
-    field = page.get_by_label(said("passing.paste"))
+def test_what_cannot_be_taken_is_said_at_its_field_and_changes_nothing(finder: Page, pasted: str, code: str):
+    field = finder.get_by_label(said("passing.paste"))
     field.fill(pasted)
-    page.get_by_role("button", name=said("passing.take_pasted")).tap()
+    finder.get_by_role("button", name=said("passing.take_pasted")).tap()
     told = said(f"passing.refused.{code}")
-    expect(page.get_by_role("alert")).to_have_text(told)
+    expect(finder.get_by_role("alert")).to_have_text(told)
     assert field.get_attribute("aria-invalid") == "true"
     assert field.input_value() == pasted
-    assert page.get_by_role("button", name=said("passing.take_over")).count() == 0
+    assert finder.get_by_role("button", name=said("passing.take_over")).count() == 0
 
 
-def test_a_picture_without_a_code_and_a_file_that_is_none_are_said_at_their_fields(page: Page, site: Host):
-    page.goto(f"{site.url}#plan")
-    page.get_by_label(said("passing.picture")).set_input_files(file_of(np.full((300, 300), 200, np.uint8)))
-    expect(page.get_by_role("alert")).to_have_text(said("passing.refused.no_code"))
-    page.get_by_label(said("passing.picture")).set_input_files(
+def test_a_picture_without_a_code_and_a_file_that_is_none_are_said_at_their_fields(finder: Page):
+    finder.get_by_label(said("passing.picture")).set_input_files(file_of(np.full((300, 300), 200, np.uint8)))
+    expect(finder.get_by_role("alert")).to_have_text(said("passing.refused.no_code"))
+    finder.get_by_label(said("passing.picture")).set_input_files(
         {"name": "a.png", "mimeType": "image/png", "buffer": b"no"}
     )
-    expect(page.get_by_role("alert")).to_have_text(said("passing.refused.no_picture"))
+    expect(finder.get_by_role("alert")).to_have_text(said("passing.refused.no_picture"))
     copy = json.dumps({"matside": 2, "sittings": []}).encode()
-    page.get_by_label(said("passing.file"), exact=True).set_input_files(
+    finder.get_by_label(said("passing.file"), exact=True).set_input_files(
         {"name": "a.json", "mimeType": "application/json", "buffer": copy}
     )
-    expect(page.get_by_role("alert")).to_have_text(said("passing.refused.no_plan"))
+    expect(finder.get_by_role("alert")).to_have_text(said("passing.refused.no_plan"))
