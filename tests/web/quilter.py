@@ -33,11 +33,17 @@ def said(path: str, **values) -> str:
         return said(f"lie.{kind}.{values[name]}", **values) if kind in LIE else str(values[name])
 
     subject, *keys = path.split(".")
-    texts = [json.loads(file.read_text("utf-8")) for file in WORDS.glob("*.json")]
-    found = {code: sentence for text in texts for code, sentence in text.get(subject, {}).items()}
+    found = _sentences(subject)
     for key in keys:
         found = found[key]
     return re.sub(r"\{(\w+)(?::(\w+))?\}", shown, found)
+
+
+@cache
+def _sentences(subject: str) -> dict:
+    """What the catalogue has under a subject, from all its files."""
+    texts = [json.loads(file.read_text("utf-8")) for file in WORDS.glob("*.json")]
+    return {code: sentence for text in texts for code, sentence in text.get(subject, {}).items()}
 
 
 def sentence_of(step: dict) -> str:

@@ -20,10 +20,12 @@ from test_quilt import SEEN, quilt_anew
 
 # Taps on and on, as a quilter does, until `stop` says so or the guide is at its end; gives how many taps that took.
 CUT_ON = """async (stop) => {
-  const said = () => document.querySelector('mat-view').innerText;
-  const over = () => ({ end: /All cut/.test(said()), dialog: document.querySelector('dialog[open]'), spoil: /Fix/.test(said()) && said().includes(stop) });
+  const over = () => {
+    const said = document.querySelector('mat-view').innerText;
+    return /All cut/.test(said) || document.querySelector('dialog[open]') || (stop && /Fix/.test(said) && said.includes(stop));
+  };
   let taps = 0;
-  while (!over().end && !over().dialog && !(stop && over().spoil)) {
+  while (!over()) {
     const text = () => document.querySelector('mat-view').textContent; // quicker than what is to be seen of it
     const before = text();
     leap(600);
