@@ -46,6 +46,7 @@ def toy(folder: Path, tests: str = TESTS) -> mutate.Run:
     return mutate.Run(folder / "tree", folder / "kept", "core/toy", Accepted({}))
 
 
+@pytest.mark.long
 def test_what_nobody_notices_is_told_and_nothing_is_tried_twice(tmp_path: Path, capsys):
     package = tmp_path / "tree/core/toy"
     # Nobody looks at what is over where nothing is.

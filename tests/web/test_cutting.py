@@ -65,6 +65,7 @@ def cuts_to(do: str, nth: int = 0, **request) -> list[dict]:
 # --- The whole journey ----------------------------------------------------------------------------------------------
 
 
+@pytest.mark.long
 def test_a_fat_quarter_from_the_first_visit_to_the_last_cut_with_the_server_gone_in_mid_strip(page: Page, own_site):
     """Three taps to the answer, one to the guide. 15 from five strips along the 18: common
     practice, no published source.

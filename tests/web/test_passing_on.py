@@ -4,7 +4,7 @@ Codes are read back by another library than the page's (PyPI's zxing-cpp), as a 
 
 import json
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from io import BytesIO
 from pathlib import Path
 from typing import NamedTuple
@@ -13,7 +13,7 @@ import numpy as np
 import pytest
 import zxingcpp
 from PIL import Image
-from playwright.sync_api import BrowserContext, Page, expect
+from playwright.sync_api import Page, expect
 
 from clocks import LEAPING
 from code_pictures import blurred, dimmed, lit_from_one_side, moire, tilted
@@ -124,20 +124,8 @@ def taken_in(other: Page, planned: Planned) -> None:
     assert other.locator("plan-view .layout h3").all_inner_texts() == planned.cloths
 
 
-def test_a_plan_made_on_one_phone_is_begun_on_another(
-    planned: Planned, site: Host, new_context: Callable[..., BrowserContext]
-):
-    """By its code alone: a picture of the one screen is all that the other phone gets."""
-    other = on_its_way(new_context().new_page(), site.origin)
-    other.goto(f"{site.url}#plan")
-    taken_in(other, planned)
-    begin(other)
-    assert other.locator(".mat-total").inner_text() == "0 of 87 in all"
-
-
-@pytest.mark.long
 def test_a_plan_made_on_one_phone_is_cut_on_another_without_a_network(planned: Planned, phone: Phone, own_site: Host):
-    """The same to the last cut, and the other phone has nothing but what it kept."""
+    """By its code alone, to the last cut: the other phone has a picture of the one screen, and what it kept."""
     other = phone.open(own_site.url)
     expect(other.get_by_text(said("page.standing.ready"))).to_be_visible(timeout=40_000)
     own_site.stop()

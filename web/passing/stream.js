@@ -14,7 +14,7 @@ const HEAD = 10;
 /** Bytes of a block: with it a frame is a code of version 15 at level M, which a hand holds still enough for. */
 export const BLOCK = 360;
 /** So many frames a second: each stands for some of a camera's own. */
-export const RATE = 8;
+export const RATE = 10;
 const MOST_BLOCKS = 64;
 const NUMBERS = 65536;
 
