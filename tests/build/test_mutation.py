@@ -4,6 +4,8 @@ import doctest
 import json
 from pathlib import Path
 
+import pytest
+
 import mutation.__main__ as mutate
 import mutation.changes
 import mutation.reach

@@ -327,6 +327,7 @@ def stored_step(page: Page) -> int:
     return fold_log(stored["scripts"], stored["events"]).step
 
 
+@pytest.mark.long
 def test_no_more_strips_in_a_plan_and_the_rest_comes_from_the_next_cloth(at_the_mat):
     """Two of five strips of the quarter are six pieces, the eighth gives six more: 12 of 15."""
     request = planned([HONEY, EIGHTH], ONE_COLOUR)
