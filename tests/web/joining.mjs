@@ -194,9 +194,14 @@ async function shares() {
       ...share,
       pieces: piecesIn(layouts, pieces, share),
       here: cutHere(layouts, share),
-      work: share.items.reduce((sum, { layout }) => sum + (layout === undefined ? 0 : workOf(layouts[layout])), 0),
+      work: share.items.reduce((sum, item) => sum + workOfItem(item, layouts, workOf), 0),
     }));
   });
+}
+
+function workOfItem({ layout, strip }, layouts, workOf) {
+  if (layout === undefined) return 0;
+  return strip === undefined ? workOf(layouts[layout]) : 1 + layouts[layout].strips[strip].count;
 }
 
 async function overview() {

@@ -246,3 +246,26 @@ def test_a_plan_that_is_passed_on_keeps_its_name_and_its_shares_are_claimed(
     assert [each["items"] for each in now["shares"]["people"]] == [each["items"] for each in hand["shares"]["people"]]
     assert [each["name"] for each in now["shares"]["people"]] == ["", "Ann"]
     assert take(group(page), passed_on(other)).startswith("The count of Ann is taken in")
+
+
+def test_strips_are_shared_out_and_each_cuts_the_pieces_of_their_own(page: Page, site: Host, dist: Path):
+    """Somebody has cut them off their cloths: the guide of a share takes each as a ready-cut strip."""
+    awake(prepared(page, site, dist))
+    page.goto(f"{site.url}#group")
+    page.locator("[data-key='group.me']").fill("Maud")
+    page.locator("[data-key='group.name']").fill("Ann")
+    page.locator("[data-key=add-person]").tap()
+    page.get_by_role("button", name=said("group.ways.strip"), exact=True).tap()
+    page.locator("[data-key=share-out]").tap()
+    own = kept(page, "plan-in-hand")["shares"]["people"][0]["items"]
+    page.locator("[data-key^='cut-share']").tap()
+    page.locator(".mat-sentence").wait_for()
+    begun = sitting(page)["title"]
+    layouts = json.loads(planned())["plan"]["layouts"]
+    mine = sum(layouts[item["layout"]]["strips"][item["strip"]]["count"] for item in own)
+    assert begun["plan"] == {"id": "plan"}
+    assert sum(layout["times"] * layout["strips"][0]["count"] for layout in begun["layouts"]) == mine > 0
+    for cloth, layout in zip(begun["cloths"], begun["layouts"], strict=True):
+        (strip,) = layout["strips"]
+        assert (cloth["length"], cloth["width"]) == (strip["size"], strip["run"])
+    assert "strip" not in {step["do"] for step in sitting(page)["scripts"][0]["steps"]}  # they are cut off already

@@ -212,7 +212,15 @@ case = st.fixed_dictionaries(
     {
         "layouts": st.lists(layout, min_size=1, max_size=4),
         "people": st.integers(1, 4).map(lambda n: [f"Person {i}" for i in range(n)]),
-        "how": st.sampled_from([{"way": "cloth"}, {"way": "kit"}, {"way": "kit", "kits": 7}]),
+        "how": st.sampled_from(
+            [
+                {"way": "cloth"},
+                {"way": "strip"},
+                {"way": "strip", "whole": ["two"]},
+                {"way": "kit"},
+                {"way": "kit", "kits": 7},
+            ]
+        ),
         "pieces": st.lists(st.integers(0, 50), min_size=2, max_size=2).map(
             lambda needs: [{"id": name, "need": need} for name, need in zip(("one", "two"), needs)]
         ),
@@ -247,6 +255,10 @@ def test_everything_is_given_once_and_no_one_has_a_third_more_than_must_be(dist:
             wanted = [
                 {"layout": i, "time": time} for i, each in enumerate(one["layouts"]) for time in range(each["times"])
             ]
+            if one["how"]["way"] == "strip":
+                strips = {i: range(len(each["strips"])) for i, each in enumerate(one["layouts"])}
+                wanted = [{**cloth, "strip": k} for cloth in wanted for k in strips[cloth["layout"]]]
+                joined_in_one_hand(one, shares)
             given_out = Counter()
             for each in one["layouts"]:
                 for cut in each["strips"]:
@@ -259,9 +271,32 @@ def test_everything_is_given_once_and_no_one_has_a_third_more_than_must_be(dist:
                 here_and_elsewhere(one, share)
 
 
+def works_of(one: dict) -> list[int]:
+    """The work of everything that is given out whole."""
+    cloths = [each for each in one["layouts"] for _ in range(each["times"])]
+    if one["how"]["way"] == "cloth":
+        return [work(each) for each in cloths]
+    strips = [strip for each in cloths for strip in each["strips"]]
+    whole = one["how"].get("whole", [])
+    together = [sum(1 + strip["count"] for strip in strips if strip["piece"] == kind) for kind in whole]
+    return [1 + strip["count"] for strip in strips if strip["piece"] not in whole] + [n for n in together if n]
+
+
+def joined_in_one_hand(one: dict, shares: list[dict]) -> None:
+    """Strips that are joined later all go to one person."""
+    for kind in one["how"].get("whole", []):
+        having = {
+            share["who"]
+            for share in shares
+            for item in share["items"]
+            if one["layouts"][item["layout"]]["strips"][item["strip"]]["piece"] == kind
+        }
+        assert len(having) <= 1
+
+
 def is_even(one: dict, shares: list[dict]) -> None:
     """No one has more work than 4/3 of the best there is, where there are few enough ways to try them all."""
-    works = [work(each) for each in one["layouts"] for _ in range(each["times"])]
+    works = works_of(one)
     people = len(one["people"])
     assert sum(share["work"] for share in shares) == sum(works)
     if people ** len(works) > 4096:

@@ -2,6 +2,7 @@
 
 import { emit, h, refill } from "../lib/page/dom.js";
 import { pieceName } from "../lib/words/cut-words.js";
+import { stripsIn } from "../joining/shares.js";
 
 /**
  * Shows an `overview` (web/joining/group.js) of a plan with its `layouts` and `pieces`. Emits `cut-share` for one's own,
@@ -101,13 +102,19 @@ export class GroupList extends HTMLElement {
     if (!items.length) return name === null ? [] : [this.say("no_share")];
     const { layouts } = this.view;
     const kits = items.filter(({ kit }) => kit !== undefined);
-    const cloths = layouts.map((layout, at) => [layout, items.filter((item) => item.layout === at).length]);
+    const cloths = layouts.map((layout, at) => [
+      layout,
+      items.filter((item) => item.layout === at && item.strip === undefined).length,
+    ]);
     return [
       ...cloths
         .filter(([, n]) => n)
         .map(([{ cloth, strips }, n]) =>
           this.say("cloth", { n, cloth, each: strips.reduce((sum, { count }) => sum + count, 0) }),
         ),
+      ...stripsIn(layouts, { items }).map(({ cloth, strip: { size, count }, n }) =>
+        this.say("strip", { n, cloth, size, each: count }),
+      ),
       ...(kits.length ? [this.say("kits", { n: kits.length, of: kits[0].of })] : []),
     ];
   }

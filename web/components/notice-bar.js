@@ -3,7 +3,7 @@
 import { emit, h, refill, whenLettersCome } from "../lib/page/dom.js";
 
 // Where a notice's way leads that is not to the repair.
-const WAYS = { keep_copy: "#tools/given", insecure: "#tools/given" };
+const WAYS = { keep_copy: "#tools/keep", insecure: "#tools/keep" };
 
 /**
  * Shows {code, values} of "notice", or nothing for null. Emits `notice-read`. The screens make

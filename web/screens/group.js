@@ -11,7 +11,7 @@ import { textIn } from "../passing/address.js";
 import { givenOut } from "../passing/given-out.js";
 import { packed, unpacked } from "../passing/packed.js";
 import { copied, download } from "../lib/page/sharing.js";
-import { cutHere, keptShares, readShares, sharedOut, WAYS } from "../joining/shares.js";
+import { cutHere, keptShares, readShares, sharedOut, stripGuide, WAYS } from "../joining/shares.js";
 import { chips } from "../components/chips.js";
 import { plainField } from "../components/length-field.js";
 import "../components/group-list.js";
@@ -208,7 +208,9 @@ export class GroupScreen {
     const { way } = this.group;
     const kits = this.#kits();
     if (way === "kit" && kits === null) return this.#show();
-    await this.#shared(sharedOut(this.planned.plan.layouts, this.#names(), { way, kits }), way);
+    const { plan, request } = this.planned;
+    const whole = request.pieces.filter(({ joined }) => joined).map(({ id }) => id);
+    await this.#shared(sharedOut(plan.layouts, this.#names(), { way, kits, whole }), way);
   }
 
   /** A share came without a name, or by another one, and is one's own. */
@@ -231,7 +233,11 @@ export class GroupScreen {
     const share = readShares(this.inHand.shares).find(({ who }) => isAlike(who, this.group.me));
     if (!share) return;
     const { layouts, skipped } = cutHere(plan.layouts, share);
-    this.begin({ ...guideRequest(request, { layouts }, skipped), plan: { id: this.inHand.id } });
+    const guide =
+      this.inHand.shares.by === "strip"
+        ? stripGuide(request, plan.layouts, share)
+        : guideRequest(request, { layouts }, skipped);
+    this.begin({ ...guide, plan: { id: this.inHand.id } });
   }
 
   // What comes and goes.

@@ -54,14 +54,15 @@ export class ToolsScreen {
     return this.root;
   }
 
-  /** Shows how all is set; `given` brings what takes in a file into sight. */
+  /** Shows how all is set; `given` brings what takes in a file into sight, `keep` what makes one. */
   async enter([what] = []) {
     this.#show();
     await this.#lookBack();
-    if (what !== "given" || !this.root.isConnected) return;
-    const chooser = this.root.querySelector("#import");
-    chooser.scrollIntoView({ block: "center" });
-    chooser.focus({ preventScroll: true });
+    const sought = { given: "#import", keep: "[data-key=copy-save]" }[what];
+    if (!sought || !this.root.isConnected) return;
+    const found = this.root.querySelector(sought);
+    found.scrollIntoView({ block: "center" });
+    found.focus({ preventScroll: true });
   }
 
   /** Looks at the sittings that are kept, and how; where the store cannot be read, those that were seen last stay. */
