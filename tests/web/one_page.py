@@ -22,7 +22,8 @@ def one_page(browser: Browser, url: str) -> Iterator[Page]:
     if url.endswith("#quilt"):
         all_parts(page)
     yield page
-    assert watched.unexpected() == []
+    complaints = watched.unexpected()
+    assert complaints == [], complaints  # pytest tells nothing by itself of what is no test's module
     context.close()
 
 

@@ -17,7 +17,7 @@ LIE = json.loads((WORDS / "lie.json").read_text("utf-8"))["lie"]
 OVER, UNDER = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹"), str.maketrans("0123456789", "₀₁₂₃₄₅₆₇₈₉")
 OWN_SIGNS = {"1/2": "½", "1/4": "¼", "3/4": "¾", "1/8": "⅛", "3/8": "⅜", "5/8": "⅝", "7/8": "⅞"}
 ANSWERED = """(unanswered) => {
-  if (document.documentElement.dataset.start !== "shown") return false;
+  if (document.documentElement?.dataset.start !== "shown") return false;
   const [answer, none] = ['.go', '> p'].map((part) => document.querySelector(`answer-view ${part}`));
   return answer ? !answer.matches('.stale') : none?.innerText === unanswered;
 }"""

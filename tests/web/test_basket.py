@@ -5,6 +5,7 @@ That the plan is the best is tested in tests/core; here, that the page asks for 
 
 import re
 from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
@@ -15,7 +16,7 @@ from host import Host
 from kept_state import kept, sitting
 from one_page import at_the_mat_anew, go, one_page
 from phone import Phone, until
-from quilter import said
+from quilter import app_folder, said
 from test_quilt import SEEN, quilt_anew
 
 # Taps on and on, as a quilter does, until `stop` says so or the guide is at its end; gives how many taps that took.
@@ -204,6 +205,19 @@ def test_a_basket_that_is_looked_at_before_the_quilt_is_worked_out_takes_it_when
     basket.locator("[data-key=plan]").click()
     basket.locator("plan-view .layout").first.wait_for()
     assert "All 87 pieces" in facts(basket)
+
+
+PAUSED_AS_PROVEN = """async (app) => {
+  const { TimedSearch } = await import(`${app}/lib/asking/timed-search.js`);
+  const proven = { layouts: [], proven: true, strips_proven: false }; // the core tells a bound only of what is not proven
+  const search = new TimedSearch({ search: (_, { onProgress }) => { onProgress({ plan: proven }); return new Promise(() => {}); } });
+  search.begin({});
+  return [search.stage, search.plan.proven];
+}"""
+
+
+def test_a_plan_that_is_shown_while_its_strips_are_searched_is_proven_where_it_is(basket: Page, site: Host, dist: Path):
+    assert basket.evaluate(PAUSED_AS_PROVEN, site.url + app_folder(dist)) == ["paused", True]
 
 
 def test_the_basket_says_as_many_pieces_as_the_quilt_and_what_is_joined_or_halved(example: Page):

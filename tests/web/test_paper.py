@@ -54,7 +54,7 @@ def sizes_of(pdf: pdfplumber.PDF) -> set[float]:
     return {round(one["size"], 2) for page in pdf.pages for one in page.chars if one["upright"] and one["text"].strip()}
 
 
-@pytest.mark.every(2)
+@pytest.mark.every(3)
 @pytest.mark.parametrize("size", POINTS)
 @pytest.mark.parametrize("name", SHEETS)
 def test_a_sheet_is_whole_tagged_and_to_be_read(paper: Page, name: str, size: str):
@@ -81,6 +81,7 @@ def _edges(page) -> np.ndarray:
     )
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("size", POINTS)
 def test_templates_are_true_to_a_tenth_of_a_millimeter(paper: Page, size: str):
     """Every outline to cut by is on the paper where and as large as the core has it; the browser prints a dashed line as its

@@ -91,8 +91,8 @@ def test_dragging_says_number_and_use_without_asking_anything(count: Page):
 
 
 def test_near_a_good_size_the_handle_takes_it(count: Page):
-    marks = count.locator(".curve-mark")
-    box, plot = marks.nth(marks.count() - 1).bounding_box(), count.locator(".curve").bounding_box()
+    expect(count.locator(".curve-mark").last).to_be_visible()
+    box, plot = count.locator(".curve-mark").last.bounding_box(), count.locator(".curve").bounding_box()
     drag(count, (box["x"] + box["width"] + 3 - plot["x"]) / plot["width"])
     assert "a good size" in spoken(count)
     expect(count.locator(".curve-good")).to_be_visible()

@@ -16,8 +16,8 @@ export function buyingSheet({ buying, class: lesson }, { state, offered, words }
   const told = new ClassTold({ state, words });
   return [
     list,
-    h("section", {}, h("h3", {}, told.say("supplies")), told.supplies(lesson)),
-    h("section", {}, h("h3", {}, told.say("tools")), told.tools(lesson)),
+    h("section", {}, h("h3", {}, words.say("leading.supplies")), told.supplies(lesson)),
+    h("section", {}, h("h3", {}, words.say("leading.tools")), told.tools(lesson)),
   ];
 }
 

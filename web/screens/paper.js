@@ -33,6 +33,16 @@ class Unmade extends Error {
 
 export class PaperScreen {
   #made = 0;
+  #makers = {
+    cutting: () => this.#cutting(),
+    chart: () => this.#chart(),
+    buying: () => this.#buying(),
+    quilt: () => this.#drawn(this.gray ? "gray" : "color", "sheets.quilt"),
+    coloring: () => this.#drawn("lines", "sheets.coloring"),
+    rows: () => this.#rows(),
+    templates: () => this.#templates(),
+    labels: () => this.#labels(),
+  };
 
   /**
    * @param {{python, settings, facts, plans, states, guide}} parts what the page wires it to; `states()` gives what the
@@ -105,7 +115,7 @@ export class PaperScreen {
   async #content() {
     const { title, date, by } = this.plans.hand;
     this.how = { said: { title, date, by }, code: await this.#code(), words: this.settings.words };
-    return this[`_${this.sheet}`]();
+    return this.#makers[this.sheet]();
   }
 
   /** A code stands still on paper: what makes it too large for one, the layouts, is found again by the phone. */
@@ -133,14 +143,14 @@ export class PaperScreen {
     return { state, quilt: await this.#ask({ ask: "quilt", ...quiltRequest(state, words) }) };
   }
 
-  async _cutting() {
+  async #cutting() {
     const request = await this.guide();
     if (!request) throw new Unmade(this.#say("nothing_to_cut"));
     const { sheet } = await this.#ask({ ...request, ask: "cutting_sheet" });
     return [this.#framed(this.settings.words.say("sheet.title"), cuttingSheet(sheet, this.settings.words))];
   }
 
-  async _chart() {
+  async #chart() {
     const { count } = await this.states();
     const { words } = this.settings;
     const piece = { shape: "diamond", angle: typedNumber(count.piece.angle, words.locale) };
@@ -148,14 +158,14 @@ export class PaperScreen {
     return [this.#framed(words.say("handout.chart_title"), chartSheet(answer, words))];
   }
 
-  async _buying() {
+  async #buying() {
     const { state, found } = await this.#lists();
     const { words } = this.settings;
     const shown = { state, offered: this.facts.choices, words };
     return [this.#framed(this.#say("sheets.buying"), buyingSheet(found, shown))];
   }
 
-  async _labels() {
+  async #labels() {
     const { state, found } = await this.#lists();
     return [this.#framed(this.#say("sheets.labels"), labelsSheet(found, { state, words: this.settings.words }))];
   }
@@ -169,14 +179,6 @@ export class PaperScreen {
     const lesson =
       state.buying.kits && (await this.#ask({ ask: "class_plan", ...classRequest(state, words, values.hand, sizes) }));
     return { state, found: { quilt, buying, class: lesson || null } };
-  }
-
-  async _quilt() {
-    return this.#drawn(this.gray ? "gray" : "color", "sheets.quilt");
-  }
-
-  async _coloring() {
-    return this.#drawn("lines", "sheets.coloring");
   }
 
   async #drawn(look, title) {
@@ -196,13 +198,13 @@ export class PaperScreen {
     ];
   }
 
-  async _rows() {
+  async #rows() {
     const { state, quilt } = await this.#quilt();
     if (!quilt.sewing?.layout) throw new Unmade(this.#say("no_rows"));
     return [this.#framed(this.#say("sheets.rows"), rowsSheet(quilt, { ...state, words: this.settings.words, boxes }))];
   }
 
-  async _templates() {
+  async #templates() {
     const { quilt: state } = await this.states();
     const { words } = this.settings;
     const answer = await this.#ask({ ask: "templates", quilt: quiltRequest(state, words), paper: this.#paper });

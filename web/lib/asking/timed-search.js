@@ -65,7 +65,7 @@ export class TimedSearch extends EventTarget {
     if (this.#abort !== abort) return;
     this.progress = progress;
     this.#timer ??= setTimeout(() => this.pause(), SHOWN_AFTER);
-    if (progress.plan) [this.stage, this.plan] = ["paused", { ...progress.plan, proven: false }];
+    if (progress.plan) [this.stage, this.plan] = ["paused", progress.plan];
     this.#changed();
   }
 
