@@ -99,6 +99,7 @@ def made_by_id(page: Page) -> dict[str, int]:
 # --- Nothing has been cut off it yet --------------------------------------------------------------------------------
 
 
+@pytest.mark.long
 def test_a_cloth_that_the_plan_cuts_later_is_cut_now_and_nothing_else_changes(at_the_mat):
     page = at_the_mat([HONEY, PLUM], TWO_COLOURS, taps=1)
     told, other = sitting(page)["scripts"][0]["cloths"]

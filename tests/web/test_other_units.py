@@ -64,6 +64,7 @@ def test_yardage_is_typed_by_the_yard_in_any_units(page: Page):
     assert (texts(page, "cloth.length", "cloth.width"), number(page)) == (["½", "40 in"], before)
 
 
+@pytest.mark.long
 def test_what_a_quilt_needs_from_the_basket_is_the_same_and_its_plan_stays_good(page: Page):
     go(page, "quilt")
     page.locator("[data-key=example]").click()

@@ -70,7 +70,7 @@ def test_plans_come_as_they_were_sent(dist: Path):
     made = []
 
     @settings(
-        max_examples=10_000 if LONG else 60, database=None, deadline=None, suppress_health_check=list(HealthCheck)
+        max_examples=10_000 if LONG else 30, database=None, deadline=None, suppress_health_check=list(HealthCheck)
     )
     @given(plans(example(dist)))
     def collect(plan):
