@@ -14,6 +14,7 @@ def kitchen(tmp_path: Path) -> Kitchen:
     return Kitchen(tmp_path)
 
 
+@pytest.mark.long
 def test_a_kind_of_cloth_is_a_line_and_its_words(kitchen: Kitchen):
     kitchen.add(
         "core/matside/kinds.py",

@@ -229,6 +229,7 @@ def shown(page: Page, screen: str) -> None:
     until(page, "document.querySelectorAll('main input.entry[data-tape]').length > 0")
 
 
+@pytest.mark.long
 @pytest.mark.every(4)
 @pytest.mark.parametrize("units", ["in", "cm"])
 @pytest.mark.parametrize("seed", range(examples(1, 10)))

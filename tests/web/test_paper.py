@@ -54,7 +54,7 @@ def sizes_of(pdf: pdfplumber.PDF) -> set[float]:
     return {round(one["size"], 2) for page in pdf.pages for one in page.chars if one["upright"] and one["text"].strip()}
 
 
-@pytest.mark.every(3)
+@pytest.mark.every(5)
 @pytest.mark.parametrize("size", POINTS)
 @pytest.mark.parametrize("name", SHEETS)
 def test_a_sheet_is_whole_tagged_and_to_be_read(paper: Page, name: str, size: str):

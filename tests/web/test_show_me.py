@@ -239,6 +239,7 @@ def test_a_kind_of_move_is_shown_the_first_two_times_only(moving):
     assert kept(page)["shown"] == {"slide_ruler": 2, "strip": 2}
 
 
+@pytest.mark.long
 def test_it_plays_to_its_end_and_the_step_stands_there_as_it_was(moving):
     page = moving("piece", settings=seen())
     before = drawn(page)

@@ -64,7 +64,7 @@ def test_a_copy_has_the_plan_and_whoever_takes_it_back_looks_at_it_first(page: P
     assert copy["plan"]["quilt"]["fabrics"] == example(dist)["quilt"]["fabrics"]
 
 
-@pytest.mark.every(2)
+@pytest.mark.long
 @pytest.mark.parametrize("what", ["file", "text"])
 def test_what_another_app_shares_with_the_installed_page_is_taken_in(
     phone: Phone, own_site: Host, dist: Path, what: str
