@@ -78,6 +78,7 @@ const DOES = {
     return { found, progress: receiver.progress };
   },
   rate: () => RATE,
+  planOf: ([states, more]) => planOf(states, more),
   likeness: (plan) => likeness(plan),
   pointed: ([value, locale]) => pointed(value, locale),
   packedLayouts: ([plan, request]) => packedLayouts(plan, request),

@@ -230,6 +230,23 @@ def test_a_plan_is_the_same_by_what_is_in_it(dist: Path):
     assert like == named == skipped != another
 
 
+def test_names_of_people_go_along_only_where_they_are_wanted(dist: Path):
+    """A link stays in histories: who passes it on, whose kits there are, and who has which share."""
+    plan = example(dist)
+    quilt = {**plan["quilt"], "class": {**plan["quilt"]["class"], "names": "Ada, Bo"}}
+    shares = {"by": "cloth", "people": [{"name": "Cleo", "items": [{"layout": 0, "time": 0}]}]}
+    said = {"title": "", "date": "", "by": "Dot"}
+    states = {"count": plan["count"], "quilt": quilt, "basket": plan["basket"]}
+    asked = [
+        {"id": "one", "units": "in", "said": said, "shares": shares, "withNames": wanted} for wanted in (False, True)
+    ]
+    without, whole = ran(dist, *[("planOf", [states, one]) for one in asked])
+    people = ("Ada", "Bo", "Cleo", "Dot")
+    assert [name in json.dumps(without) for name in people] == [False] * 4
+    assert [name in json.dumps(whole) for name in people] == [True] * 4
+    assert without["shares"]["people"][0]["items"] == shares["people"][0]["items"]
+
+
 def test_decimal_signs_are_points_and_names_stay(dist: Path):
     given = ["4,5 cm", "4,5", "Blau 1,5 m breit", "3 1/2", ["2,25 in"], {"name": "1,2,3", "n": 4}]
     (found,) = ran(dist, ("pointed", [given, "de"]))
