@@ -2,7 +2,6 @@
 
 import { emit, h, refill } from "../lib/page/dom.js";
 import { pieceName } from "../lib/words/cut-words.js";
-import { stripsIn } from "../joining/shares.js";
 
 /**
  * Shows an `overview` (web/joining/group.js) of a plan with its `layouts` and `pieces`. Emits `cut-share` for one's own,
@@ -98,7 +97,7 @@ export class GroupList extends HTMLElement {
     );
   }
 
-  #share({ items, name }) {
+  #share({ items, strips, name }) {
     if (!items.length) return name === null ? [] : [this.say("no_share")];
     const { layouts } = this.view;
     const kits = items.filter(({ kit }) => kit !== undefined);
@@ -112,9 +111,7 @@ export class GroupList extends HTMLElement {
         .map(([{ cloth, strips }, n]) =>
           this.say("cloth", { n, cloth, each: strips.reduce((sum, { count }) => sum + count, 0) }),
         ),
-      ...stripsIn(layouts, { items }).map(({ cloth, strip: { size, count }, n }) =>
-        this.say("strip", { n, cloth, size, each: count }),
-      ),
+      ...strips.map(({ cloth, strip: { size, count }, n }) => this.say("strip", { n, cloth, size, each: count })),
       ...(kits.length ? [this.say("kits", { n: kits.length, of: kits[0].of })] : []),
     ];
   }

@@ -4,7 +4,7 @@
 // taken in, each with `taken`, when that was.
 
 import { joined, missing, setOf, sum, surplus, totals } from "./logs.js";
-import { piecesIn, readShares } from "./shares.js";
+import { piecesIn, readShares, stripsIn } from "./shares.js";
 
 /** What a group begins with. */
 export const FRESH = Object.freeze({ me: "", people: [], way: "cloth", kits: "", reports: [] });
@@ -31,7 +31,7 @@ function isSame({ plan, device }) {
  * @param {{device: string, sequences: object[]}} own what this device has counted, and knows of copies
  * @param {{id: string, shares: object[]|null}} inHand
  * @param {{layouts: object[], pieces: object[], counts?: object}} plan its layouts, what it is for, and how what is cut is counted
- * @returns {{people: {name, mine, place, items, made, of, spoiled, at, shown, reports}[], kinds: {id, need, made, missing, surplus,
+ * @returns {{people: {name, mine, place, items, strips, made, of, spoiled, at, shown, reports}[], kinds: {id, need, made, missing, surplus,
  *   by}[], made: number, need: number}} `place` is that of a person's share, below
  *   0 without one; `by` are those of the people who have cut more of it than their share, or any
  *   where nothing is shared out; `at` is when a person counted last, as far as that is known
@@ -110,6 +110,7 @@ function person(sequences, share, plan) {
   const all = (numbers) => Object.values(numbers).reduce((n, each) => n + each, 0);
   return {
     items: share?.items ?? [],
+    strips: share ? stripsIn(plan.layouts, share) : [],
     share: of,
     cut,
     made: Math.max(0, all(cut)),
