@@ -1,6 +1,7 @@
 """A plan that several people cut: what each counts on a device of their own, and the screen on which it is joined."""
 
 import json
+import re
 from collections.abc import Callable
 from functools import cache
 from pathlib import Path
@@ -257,6 +258,7 @@ def test_strips_are_shared_out_and_each_cuts_the_pieces_of_their_own(page: Page,
     page.locator("[data-key=add-person]").tap()
     page.get_by_role("button", name=said("group.ways.strip"), exact=True).tap()
     page.locator("[data-key=share-out]").tap()
+    expect(person(page, "Ann")).to_contain_text(re.compile(r"strips? of \d in from Fat quarter"))
     own = kept(page, "plan-in-hand")["shares"]["people"][0]["items"]
     page.locator("[data-key^='cut-share']").tap()
     page.locator(".mat-sentence").wait_for()
