@@ -93,12 +93,17 @@ def group_of(page: Page, group: str) -> Locator:
 
 def in_sight(place: Locator) -> Locator:
     """A place on the first screen, after opening the part that it is in where that is closed."""
-    until(place.page, "document.documentElement.dataset.start === 'shown'")  # before, it is the screen as it is built
+    started(place.page)
     while (slot := place.first.evaluate(CLOSED)) == "gone":
         pass  # the screen was drawn anew just now
     if slot:
         place.page.locator(f'[data-key="{slot}"]').tap()
     return place
+
+
+def started(page: Page) -> None:
+    """Waits for the page's own screen: before, it is the one that was built, and in between there is none."""
+    until(page, "document.documentElement.dataset.start === 'shown'")
 
 
 # The slot that opens the part that a place is in; null where it is open, or in none.
@@ -118,6 +123,7 @@ def field(page: Page, name: str) -> Locator:
     """A field by its place in the request, such as "cloth.length"; "piece.text" is the piece's measure. The part that it
     is in is opened.
     """
+    started(page)
     place = page.locator(f'[data-key="{name}"]')
     return in_sight(place) if place.count() else place
 
