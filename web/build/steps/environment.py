@@ -9,7 +9,7 @@ from pathlib import Path
 
 from . import stamps
 from .console import Stop, aside, run, step
-from .places import BUILD_SOURCES, NODE_MODULES, VENV, VENV_BIN, WEB, tool
+from .places import BUILD_SOURCES, NODE_MODULES, ROOT, VENV, VENV_BIN, WEB, tool
 
 NETWORK_MEND = "check the network and the certificates, or point pip (PIP_INDEX_URL) at an index you can reach"
 NPM_MEND = "check the network and the certificates, or point npm (npm_config_registry) at a registry you can reach"
@@ -30,6 +30,7 @@ def _make_venv() -> None:
     wanted = stamps.digest(sys.version)
     if stamps.up_to_date("venv", wanted, tool("python")):
         return
+    _require_own(VENV)
     with step("Making the environment .venv"):
         run("venv", [sys.executable, "-m", "venv", "--clear", VENV], VENV_MEND)
     stamps.forget("pip-*")
@@ -87,9 +88,19 @@ def npm_packages() -> None:
     wanted = stamps.digest(WEB / "package.json", WEB / "package-lock.json", WEB / ".npmrc")
     if stamps.up_to_date("npm", wanted, NODE_MODULES / ".package-lock.json"):
         return
+    _require_own(NODE_MODULES)
     with step("Installing the page's packages from npm"):
         run("npm", [tool("npm"), "ci"], NPM_MEND, env=node_settings(), cwd=WEB)
     stamps.done("npm", wanted)
+
+
+def _require_own(folder: Path) -> None:
+    """Stop where the folder, which is about to be emptied and filled anew, is a link to one that others may use."""
+    if folder.is_symlink():
+        raise Stop(
+            f"{folder.relative_to(ROOT)} is a link, and what it leads to would be emptied: "
+            "remove the link, and a folder takes its place"
+        )
 
 
 def node(name: str, *arguments) -> None:
