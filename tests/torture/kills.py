@@ -44,6 +44,7 @@ class Torture:
         self.latest_kill = browser.latest_kill
         self._acts: list[list] = []
         self._found, self._acting, self._over = threading.Event(), threading.Event(), threading.Event()
+        self._shown = threading.Event()
         self.host = TorturedHost(dist, self._heard, watched, port)
 
     def end(self) -> None:
@@ -58,7 +59,7 @@ class Torture:
 
     def start(self, acts: list[list]) -> None:
         """Opens the browser; returns when what it found was held against the ledger."""
-        for event in (self._found, self._acting, self._over):
+        for event in (self._found, self._acting, self._shown, self._over):
             event.clear()
         self._acts = acts
         self.writes.clear()
@@ -66,9 +67,9 @@ class Torture:
         if not self._found.wait(LONGEST_START):
             self.ledger.lost.append("the page did not come back")
 
-    def kill_after(self, seconds: float, everything: bool) -> None:
-        """Kills the browser so long after its first act, or when all acts are done."""
-        self._acting.wait(LONGEST_START)
+    def kill_after(self, seconds: float, everything: bool, shown: bool = False) -> None:
+        """Kills the browser so long after its first act, or after one was `shown`; or when all acts are done."""
+        (self._shown if shown else self._acting).wait(LONGEST_START)
         self._over.wait(seconds)
         self._browser.kill(everything)
 
@@ -101,6 +102,7 @@ class Torture:
                 self.ledger.attempt()
         elif name == "shown" and content["act"] != "leave":
             self.ledger.shown()
+            self._shown.set()
         elif name == "over":
             self._over.set()
             return None
@@ -123,13 +125,15 @@ class Torture:
 
 
 def random_kills(torture: Torture, seed: int, numbers: Iterable[int]) -> Iterator[int]:
-    """Kills at random moments, one for each of the numbers, which are given as each is done
-    and held against the ledger.
+    """Kills at random moments, one for each of the numbers, which are given as each is done and held against the ledger.
+    The first one leaves a count behind, however slow the machine is: without any there would be nothing to lose.
     """
+    first = True
     for number in numbers:
         chance = random.Random(f"kill {seed} {number}")
         torture.start([["cut", None]] * 60)
-        torture.kill_after(chance.random() ** 2 * torture.latest_kill, everything=chance.random() < 0.5)
+        torture.kill_after(chance.random() ** 2 * torture.latest_kill, everything=chance.random() < 0.5, shown=first)
+        first = False
         yield number
     torture.start([])
     torture.end()
