@@ -287,6 +287,7 @@ def test_the_lists_are_those_that_were_asked_for(kind: str):
     assert pinned("serve.txt").items() <= pinned(f"{kind}.txt").items()
 
 
+@pytest.mark.long
 def test_what_has_no_hash_is_not_installed(tmp_path: Path):
     wheel = tmp_path / "tiny-1.0-py3-none-any.whl"
     with zipfile.ZipFile(wheel, "w") as archive:

@@ -114,6 +114,7 @@ def takes_no_data(of: dict) -> None:
     of["tables"][0]["data"].reverse()
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(
     "change",
     [

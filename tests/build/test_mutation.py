@@ -72,6 +72,7 @@ def test_what_nobody_notices_is_told_and_nothing_is_tried_twice(tmp_path: Path, 
     assert capsys.readouterr().out == ""
 
 
+@pytest.mark.long
 def test_an_endless_loop_is_noticed_and_what_no_test_comes_by_is_not(tmp_path: Path, monkeypatch):
     source = "def lasts(count):\n    while count > 0:\n        count -= 1\n    return count\n\ndef alone():\n    return 1 + 1\n"
     run = toy(tmp_path, "import toy\n\ndef test_lasts():\n    assert toy.lasts(3) == 0\n")

@@ -105,6 +105,7 @@ def test_a_module_that_went_is_a_plain_import_error():
     assert found(source) == [*(f"ModuleNotFoundError: No module named '{name}'" for name in gone), "_json"]
 
 
+@pytest.mark.long
 def test_an_error_is_told_with_the_frames_that_the_whole_library_tells():
     source = """
     import sys

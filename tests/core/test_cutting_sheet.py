@@ -120,6 +120,7 @@ def all_rows(sheet: dict) -> list[dict]:
 # --- What the sheet says is what the guide says -------------------------------------------------------------------------
 
 
+@pytest.mark.every(3)
 @pytest.mark.parametrize("name", CASES)
 def test_gone_through_box_by_box_it_is_the_guides_script(name):
     script, followed = script_of(name), expanded(sheet_of(name))

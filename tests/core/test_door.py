@@ -535,6 +535,7 @@ def test_the_shell_gives_the_same_answer(request_made):
     assert shell(json.dumps(request_made).encode()) == (0, answer(request_made))
 
 
+@pytest.mark.every(3)
 @pytest.mark.parametrize(
     "text, field, code",
     [
@@ -585,6 +586,7 @@ def test_the_shell_refuses_with_status_2(text, field, code):
     assert check_refusal(found) == (field, code)
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("language", languages())
 @pytest.mark.parametrize(
     "text", [b"how many?", b'{"ask": "strip", "piece": {"size": "4,5", "angle": 60}, "length": 42}']

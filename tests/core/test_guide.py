@@ -571,6 +571,7 @@ def test_a_cloth_that_is_divided_first_says_where_with_all_its_values():
     check_words(guide(piece={"size": 5, "angle": 60}, cloth={"length": 27, "width": 24}, way="mixed"))
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("rulers", RULERS)
 def test_pieces_of_every_shape_have_their_words(rulers):
     for shape in SHAPES:
@@ -931,6 +932,7 @@ def test_starter_waste_pieces_and_rest_are_the_whole_strip(shape, habits):
     assert waste + pieces + rest == pytest.approx(float(RUN * shape.size), rel=LEAST)
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("lay", ["along", "away"])
 @pytest.mark.parametrize("shape", SHAPES, ids=str)
 def test_the_left_hands_scenes_mirror_the_right_hands(shape, lay):

@@ -68,6 +68,7 @@ def without(script: dict, do: str) -> dict:
     return script
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize(("name", "change", "code"), [
     ("fat quarter", lambda s: changed(s, "place", selvage="top"), "nothing"),
     ("fat quarter", lambda s: changed(s, "place", run=20.0, across=18.0), "nothing"),
@@ -176,6 +177,7 @@ def test_a_smaller_cloth_is_noticed_before_it_is_cut_or_gives_all_the_same(seed)
         judge(cutter, case.wanted, exact=exact(script))
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("seed", some(range(1, 180, 3), 12))
 def test_what_is_measured_first_is_as_much_as_is_needed_and_no_more(seed):
     case = drawn(seed)

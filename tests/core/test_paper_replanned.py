@@ -122,6 +122,7 @@ def is_measure(step: dict) -> bool:
     return step["do"] == "measure"
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("name", BASKETS)
 def test_a_cloth_that_is_smaller_is_noticed_before_it_is_cut_and_the_rest_is_cut_right(name):
     first = at_the_mat(name).sitting.script["cloths"][0]
@@ -142,6 +143,7 @@ def test_a_cloth_that_is_smaller_is_noticed_before_it_is_cut_and_the_rest_is_cut
     assert sum(mat.sitting.made().values()) == promised
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("name", BASKETS)
 def test_a_spoiled_piece_is_cut_again_from_what_is_left(name):
     mat = at_the_mat(name)
@@ -155,6 +157,7 @@ def test_a_spoiled_piece_is_cut_again_from_what_is_left(name):
     assert sum(mat.sitting.made().values()) == promised
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("name", BASKETS)
 def test_a_strip_of_the_wrong_width_is_put_aside_whole(name):
     mat = at_the_mat(name)
@@ -175,6 +178,7 @@ def test_a_strip_of_the_wrong_width_is_put_aside_whole(name):
     assert sum(mat.sitting.made().values()) == promised
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("name", BASKETS)
 def test_no_more_strips_come_of_a_cloth_and_those_that_are_cut_are_cut_to_the_end(name):
     mat = at_the_mat(name)

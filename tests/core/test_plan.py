@@ -57,6 +57,7 @@ def areas_of(request: dict) -> dict[str, float]:
     return {piece["id"]: shape.area for piece, shape in zip(request["pieces"], shapes_of(request))}
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("start", some(range(0, INSTANCES, 20), 2))
 def test_no_plan_misses_less_or_opens_less(start):
     for seed in range(start, start + 20):

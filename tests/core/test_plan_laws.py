@@ -274,6 +274,7 @@ def test_more_work_never_gives_a_worse_plan_or_bound(examples):
     try_out(examples, law, 20)
 
 
+@pytest.mark.long
 @EXAMPLES
 @RESTRICTIONS
 def test_a_lifted_restriction_starts_from_the_restricted_plan(examples, restricted, lifted):

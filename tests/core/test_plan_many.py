@@ -90,6 +90,7 @@ SAMPLE = [14, 28, 32, 34, 49, 50, 55, 73, 104, 117, 121, 129, 160, 162, 167, 176
 CENT = 0.01  # square inches: areas of pieces go into CP-SAT to a hundred-thousandth, up to 260 of each kind
 
 
+@pytest.mark.every(3)
 @pytest.mark.parametrize("seed", some(SAMPLE, 2))
 def test_many_like_cloths_are_proved_strips_included(seed):
     best = many_alike.best_plan(basket(seed))

@@ -121,6 +121,7 @@ def larger(seed: int):
     return shapes, [rng.randint(3, 24) for _ in shapes], (rng.choice([10, 18, 20, 24]), rng.choice([20, 26, 42])), rng
 
 
+@pytest.mark.every(3)
 @pytest.mark.parametrize("seed", range(30))
 def test_larger_cloths_give_what_the_other_road_finds(seed):
     shapes, needs, (length, width), rng = larger(seed)

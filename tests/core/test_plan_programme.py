@@ -60,6 +60,7 @@ def mended(simplex: Simplex) -> bool:
     raise AssertionError("no end")
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("start", range(0, 200, 20))
 def test_the_least_cost_is_that_of_glop_and_stays_so_as_bounds_change(start):
     mends = 0

@@ -78,6 +78,7 @@ def placed(found):
         yield drawing["kinds"][kind], outline, drawing["heads"][shape]
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("orientation", ["standing", "lying"])
 @pytest.mark.parametrize(
     "fields",

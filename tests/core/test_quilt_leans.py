@@ -262,6 +262,7 @@ def test_the_grain_is_promised_only_where_pieces_are_laid_for_it():
 # --- Sashing --------------------------------------------------------------------------------------------------------
 
 
+@pytest.mark.every(3)
 @pytest.mark.parametrize("orientation", ORIENTATIONS)
 @pytest.mark.parametrize("edge", ["filled", "pointed", "trimmed"])
 @pytest.mark.parametrize("style", ["strips", "cornerstones"])

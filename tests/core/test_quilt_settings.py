@@ -166,6 +166,7 @@ def test_tiles_are_counted_as_shapely_counts_them_at_any_shift(kind, sash):
             )
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("kind", TRIMMED, ids=str)
 @pytest.mark.parametrize("seed", range(3))
 def test_no_shift_needs_fewer_tiles_than_the_one_chosen(kind, seed):

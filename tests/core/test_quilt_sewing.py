@@ -167,6 +167,7 @@ def test_the_rows_of_a_filled_grid_by_hand():
     assert [round(row["sewn"], 2) for row in rows] == [5.41, 13.49, 21.57, 29.66, 37.74, 36.58]
 
 
+@pytest.mark.every(2)
 @pytest.mark.parametrize("orientation", ["standing", "lying"])
 @pytest.mark.parametrize("style", [None, "strips", "cornerstones"])
 @pytest.mark.parametrize("edge", ["filled", "pointed", "trimmed"])

@@ -39,8 +39,8 @@ FLAGS = [
 ]
 # Without windows letters would be fitted to whole pixels, and be wider by a little than they are in the browser.
 HINTING = "--font-render-hinting=none"
-# Most tests start Python anew: its code is compiled once and quickly, not a second time while the test runs.
-TEST_FLAGS = [*FLAGS, "--js-flags=--liftoff-only", HINTING]
+# Most tests start Python and the page anew: code is compiled once and quickly, not a second time while the test runs.
+TEST_FLAGS = [*FLAGS, "--js-flags=--liftoff-only --no-opt", HINTING]
 SCREEN = {
     "viewport": {"width": 390, "height": 844},
     "has_touch": True,

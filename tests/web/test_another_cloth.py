@@ -172,6 +172,7 @@ def test_cloths_alike_and_those_that_are_cut_are_not_offered(at_the_mat):
 # --- It has been cut into -------------------------------------------------------------------------------------------
 
 
+@pytest.mark.long
 def test_what_was_cut_from_the_wrong_fabric_counts_for_its_own_pieces_and_the_rest_is_planned_anew(at_the_mat):
     plums = {**PLUM, "count": 2}
     pieces = [TWO_COLOURS[0], {**TWO_COLOURS[1], "need": 30}]

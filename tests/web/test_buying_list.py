@@ -60,6 +60,7 @@ def test_numbers_are_read_as_lengths_are_and_what_is_none_is_said_at_its_field(q
     assert quilt.locator("[role=alert]:not(:empty)").count() == 0
 
 
+@pytest.mark.long
 def test_a_sum_says_what_it_leaves_out(quilt: Page):
     assert quilt.locator(".buying-total").count() == 0  # nothing has a price
     quilt.get_by_role("button", name="Fabric 1: Fat quarters").click()

@@ -105,6 +105,7 @@ def test_the_scripts_that_the_core_writes_have_the_shape():
     assert judge.is_valid(example())
 
 
+@pytest.mark.long
 def test_both_judges_say_the_same_of_changed_copies(dist: Path):
     judge = Draft202012Validator(SCHEMA)
     found = ran(dist, 11, 0, examples(40, 6), "shapes")

@@ -49,7 +49,12 @@ def started(outside, tmp_path_factory) -> Iterator[Firefox]:
 class TestFirefox(Journeys):
     """The journeys, in Firefox."""
 
-    long = (*Journeys.long, "test_a_browser_that_ended_at_once_comes_back_to_the_same_cut")  # test_torture.py kills it
+    # In Chromium test_cutting.py goes without what plain HTTP lacks, and test_torture.py kills the browser.
+    long = (
+        *Journeys.long,
+        "test_plain_http_from_another_machine_does_without_and_says_so",
+        "test_a_browser_that_ended_at_once_comes_back_to_the_same_cut",
+    )
 
     @pytest.mark.long
     def test_a_finger_that_rests_on_the_zone_counts_one_cut(self, engine: Firefox, host: Host):

@@ -121,6 +121,7 @@ def test_an_undo_names_what_it_takes_back_and_the_first_event_the_device(page: P
     assert [event.get("device") for event in log] == [kept(page, "device"), None, None, None]
 
 
+@pytest.mark.long
 def test_two_who_go_on_from_one_copy_come_to_one_total(
     page: Page, new_context: Callable[..., BrowserContext], site: Host, dist: Path
 ):

@@ -280,6 +280,7 @@ def german(opened, own_site: Host) -> Page:
     return page
 
 
+@pytest.mark.long
 def test_the_language_of_a_first_visit_is_kept_with_its_glossary(german: Page, own_site: Host):
     assert kept_words(german) == sorted([*ENGLISH, "words/de.json", "glossary/de.json"])
     with own_site.gone():

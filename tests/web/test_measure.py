@@ -169,6 +169,7 @@ def german(browser, site) -> Iterator[Page]:
     context.close()
 
 
+@pytest.mark.long
 def test_a_comma_is_a_decimal_sign_where_people_write_it_so(german: Page):
     cloth_kind(german, "scrap")
     for name, text in (("piece.text", "11,5"), ("cloth.length", "11,5"), ("cloth.width", "60,5")):

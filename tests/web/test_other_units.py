@@ -131,7 +131,7 @@ def begun_with(page: Page, screen: str, expected: dict[str, str]) -> None:
     assert dict(zip(expected, texts(page, *expected), strict=True)) == expected
 
 
-@pytest.mark.every(2)
+@pytest.mark.long
 @pytest.mark.parametrize("units", ["in", "cm"])
 def test_a_first_visit_begins_with_what_the_core_says_is_usual(
     context: BrowserContext, watched: Watched, site, units: str

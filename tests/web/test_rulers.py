@@ -123,6 +123,7 @@ def laid(page: Page, *names: str) -> None:
 # --- The list -----------------------------------------------------------------------------------------------------
 
 
+@pytest.mark.long
 def test_the_list_starts_with_three_plain_rulers_and_the_long_one_is_mine(shared):
     forget(shared, None)
     assert shared.locator(".rulers b").all_inner_texts() == [ruler["name"] for ruler in GENERIC]

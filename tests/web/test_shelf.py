@@ -78,6 +78,7 @@ def test_nothing_that_a_test_leaves_is_found_by_the_next(own_shelf: Shelf, site:
     assert heard == []
 
 
+@pytest.mark.long
 def test_what_is_still_on_its_way_into_the_cache_does_not_come_after_the_clearing(own_shelf: Shelf, site: Host):
     for _ in range(2):
         with own_shelf.lent() as context:
@@ -141,11 +142,13 @@ def test_the_page_is_lent_again_without_what_was_done_to_it(own_shelf: Shelf, si
         assert quiet(again, site).evaluate("window.left") == "yes"
 
 
+@pytest.mark.long
 def test_who_asks_for_a_second_page_gets_another(own_shelf: Shelf, site: Host):
     with own_shelf.lent() as context:
         assert context.new_page() is not context.new_page()
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("do", [
     lambda page: page.emulate_media(color_scheme="dark"), lambda page: page.close(), lambda page: page.clock.install(),
     lambda page: page.set_default_timeout(1000),
@@ -165,6 +168,7 @@ def test_who_was_at_another_host_is_not_lent_again(own_shelf: Shelf, plain_site:
         assert second is not first
 
 
+@pytest.mark.long
 def test_each_set_of_settings_has_its_own_and_two_at_a_time_are_two(own_shelf: Shelf):
     with own_shelf.lent() as first, own_shelf.lent() as second, own_shelf.lent(locale="de-DE") as german:
         assert first is not second
@@ -173,6 +177,7 @@ def test_each_set_of_settings_has_its_own_and_two_at_a_time_are_two(own_shelf: S
         assert again is german
 
 
+@pytest.mark.long
 def test_the_page_itself_is_over_in_the_middle_of_its_start(own_shelf: Shelf, site: Host):
     """Its store open, its workers at work: the next one finds nothing kept, now or a little later."""
     with own_shelf.lent() as context:

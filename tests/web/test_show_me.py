@@ -366,6 +366,7 @@ def test_who_may_see_movement_can_have_the_stills_and_go_back_to_it(moving):
     assert sentence(page).startswith("60°")
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("theme", ["light", "dark"])
 def test_axe_finds_nothing_wrong_with_the_stills(at_rest, theme: str):
     page = at_rest("piece", settings={"theme": theme})

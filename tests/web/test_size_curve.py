@@ -144,6 +144,7 @@ def test_in_centimetres_good_sizes_lie_on_millimetres(count: Page):
     assert sizes and all(size.endswith(" cm") for size in sizes)
 
 
+@pytest.mark.long
 def test_a_basket_s_pieces_take_the_size_that_wastes_least_of_all_of_it(count: Page):
     go(count, "basket")
     count.get_by_role("button", name="List pieces myself").click()

@@ -26,6 +26,7 @@ def put_back(page: Page) -> None:
     expect(page.locator(OFFER)).to_be_hidden()
 
 
+@pytest.mark.long
 def test_a_fabric_with_all_that_was_set_of_it(shared: Page):
     go(shared, "quilt")
     names = shared.locator("fabric-list .fabric-name")

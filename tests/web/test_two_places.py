@@ -157,7 +157,7 @@ def _overwrite(path: Path, where: float) -> None:
     path.write_bytes(content)
 
 
-@pytest.mark.every(12)
+@pytest.mark.long
 @pytest.mark.parametrize("what", DAMAGED)
 def test_a_database_whose_files_are_damaged_loses_nothing(phone: Phone, site, dist, tmp_path: Path, what: str):
     page = seat(phone.open("about:blank"), site.url, app_folder(dist), MANY, at_the_first_piece())

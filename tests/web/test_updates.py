@@ -173,7 +173,7 @@ def test_the_network_going_in_the_middle_is_called_that(kept: Page, plain_site: 
 # ---- the worker's own script
 
 
-@pytest.mark.every(6)
+@pytest.mark.long
 @pytest.mark.parametrize("fault", ["missing", "html", "cut"])
 def test_a_script_that_is_none_is_not_installed(kept: Page, plain_site: Host, plain_dists, fault):
     plain_site.publish(plain_dists["two"])
