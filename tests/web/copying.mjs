@@ -9,6 +9,7 @@
 
 import { readFile } from "node:fs/promises";
 import { text } from "node:stream/consumers";
+import { generator } from "./chance.mjs";
 
 const [seed, first, count, what] = process.argv.slice(2);
 const { app, table, copy } = JSON.parse(await text(process.stdin));
@@ -316,19 +317,6 @@ function at(random, changed, change) {
     [holder, key] = [holder[key], random.pick(Object.keys(holder[key]))];
   }
   if (key !== undefined) change(holder, Array.isArray(holder) ? Number(key) : key);
-}
-
-/** Numbers that are the same for the same beginning (mulberry32). */
-function generator(begin) {
-  let state = begin >>> 0;
-  const next = () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let mixed = Math.imul(state ^ (state >>> 15), state | 1);
-    mixed ^= mixed + Math.imul(mixed ^ (mixed >>> 7), mixed | 61);
-    return ((mixed ^ (mixed >>> 14)) >>> 0) / 4294967296;
-  };
-  const below = (limit) => Math.floor(next() * limit);
-  return { below, pick: (list) => list[below(list.length)] };
 }
 
 process.stdout.write(JSON.stringify(what === "shapes" ? shapes() : run(Number(seed), Number(first), Number(count))));

@@ -9,6 +9,7 @@
 //   node joining.mjs overview < {app, cases}                     each case as the leader's page has it
 
 import { text } from "node:stream/consumers";
+import { generator } from "./chance.mjs";
 
 const [what, seed, count] = process.argv.slice(2);
 const given = JSON.parse(await text(process.stdin));
@@ -223,17 +224,4 @@ function ordered(value) {
       .sort(([a], [b]) => (a < b ? -1 : 1))
       .map(([name, each]) => [name, ordered(each)]),
   );
-}
-
-/** Numbers that are the same for the same beginning (mulberry32). */
-function generator(begin_) {
-  let state = (begin_ * 2_654_435_761) >>> 0;
-  const next = () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let mixed = Math.imul(state ^ (state >>> 15), state | 1);
-    mixed ^= mixed + Math.imul(mixed ^ (mixed >>> 7), mixed | 61);
-    return ((mixed ^ (mixed >>> 14)) >>> 0) / 4294967296;
-  };
-  const below = (limit) => Math.floor(next() * limit);
-  return { below, pick: (list) => list[below(list.length)] };
 }

@@ -193,12 +193,17 @@ def test_a_plan_is_shared_out_and_what_people_show_is_joined(page: Page, site: H
     expect(person(page, "Zoe")).to_have_count(1)
 
 
-def test_one_s_own_share_is_cut_and_counts_for_the_plan(page: Page, site: Host, dist: Path):
+def with_ann(page: Page, site: Host, dist: Path) -> None:
+    """Maud's page at her group, to which Ann belongs."""
     awake(prepared(page, site, dist))
     page.goto(f"{site.url}#group")
     page.locator("[data-key='group.me']").fill("Maud")
     page.locator("[data-key='group.name']").fill("Ann")
     page.locator("[data-key=add-person]").tap()
+
+
+def test_one_s_own_share_is_cut_and_counts_for_the_plan(page: Page, site: Host, dist: Path):
+    with_ann(page, site, dist)
     page.locator("[data-key=share-out]").tap()
     own = kept(page, "plan-in-hand")["shares"]["people"][0]["items"]
     page.locator("[data-key^='cut-share']").tap()
@@ -252,11 +257,7 @@ def test_a_plan_that_is_passed_on_keeps_its_name_and_its_shares_are_claimed(
 
 def test_strips_are_shared_out_and_each_cuts_the_pieces_of_their_own(page: Page, site: Host, dist: Path):
     """Somebody has cut them off their cloths: the guide of a share takes each as a ready-cut strip."""
-    awake(prepared(page, site, dist))
-    page.goto(f"{site.url}#group")
-    page.locator("[data-key='group.me']").fill("Maud")
-    page.locator("[data-key='group.name']").fill("Ann")
-    page.locator("[data-key=add-person]").tap()
+    with_ann(page, site, dist)
     page.get_by_role("button", name=said("group.ways.strip"), exact=True).tap()
     page.locator("[data-key=share-out]").tap()
     expect(person(page, "Ann")).to_contain_text(re.compile(r"strips? of \d in from Fat quarter"))
